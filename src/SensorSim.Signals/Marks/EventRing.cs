@@ -1,0 +1,81 @@
+// SPDX-License-Identifier: MIT
+namespace SensorSim.Signals.Marks;
+
+/// <summary>A first-in first-out ring of fixed capacity; what does not fit is counted, not kept.</summary>
+/// <typeparam name="T">Type of the entries.</typeparam>
+public sealed class EventRing<T>
+    where T : struct
+{
+    private readonly T[] _items;
+    private int _head;
+
+    /// <summary>Creates a ring.</summary>
+    /// <param name="capacity">Entries that fit, at least 1.</param>
+    public EventRing(int capacity)
+    {
+        ArgumentOutOfRangeException.ThrowIfLessThan(capacity, 1);
+        _items = new T[capacity];
+    }
+
+    /// <summary>Entries that fit.</summary>
+    public int Capacity => _items.Length;
+
+    /// <summary>Entries present.</summary>
+    public int Count { get; private set; }
+
+    /// <summary>Entries that found no room since the ring was made.</summary>
+    public long OverflowCount { get; private set; }
+
+    /// <summary>An entry by age.</summary>
+    /// <param name="age">0 for the oldest, <see cref="Count"/> − 1 for the newest.</param>
+    public ref T this[int age]
+    {
+        get
+        {
+            ArgumentOutOfRangeException.ThrowIfGreaterThanOrEqual((uint)age, (uint)Count, nameof(age));
+            int index = _head + age;
+            return ref _items[index >= _items.Length ? index - _items.Length : index];
+        }
+    }
+
+    /// <summary>Adds an entry as the newest.</summary>
+    /// <param name="item">The entry.</param>
+    /// <returns>Whether there was room; if not, the overflow count has gone up.</returns>
+    public bool Add(in T item)
+    {
+        if (Count == _items.Length)
+        {
+            OverflowCount++;
+            return false;
+        }
+
+        int index = _head + Count;
+        _items[index >= _items.Length ? index - _items.Length : index] = item;
+        Count++;
+        return true;
+    }
+
+    /// <summary>Takes out the oldest entry.</summary>
+    /// <param name="item">Receives it.</param>
+    /// <returns>Whether there was one.</returns>
+    public bool TryTake(out T item)
+    {
+        if (Count == 0)
+        {
+            item = default;
+            return false;
+        }
+
+        item = _items[_head];
+        _head = _head + 1 == _items.Length ? 0 : _head + 1;
+        Count--;
+        return true;
+    }
+
+    /// <summary>Removes every entry; the overflow count stays.</summary>
+    public void Clear()
+    {
+        _head = 0;
+        Count = 0;
+    }
+}

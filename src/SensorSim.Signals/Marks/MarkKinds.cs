@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: MIT
+namespace SensorSim.Signals.Marks;
+
+/// <summary>The one table of mark and truth kinds: text form, unit of the value, and what sort of row it is.</summary>
+public static class MarkKinds
+{
+    private static readonly MarkKindInfo[] s_table =
+    [
+        new(MarkKind.RPeak, "r_peak", "mV", MarkSort.Event),
+        new(MarkKind.POnset, "p_onset", "", MarkSort.Event),
+        new(MarkKind.PPeak, "p_peak", "mV", MarkSort.Event),
+        new(MarkKind.PEnd, "p_end", "", MarkSort.Event),
+        new(MarkKind.QrsOnset, "qrs_onset", "", MarkSort.Event),
+        new(MarkKind.QrsEnd, "qrs_end", "", MarkSort.Event),
+        new(MarkKind.TOnset, "t_onset", "", MarkSort.Event),
+        new(MarkKind.TPeak, "t_peak", "mV", MarkSort.Event),
+        new(MarkKind.TEnd, "t_end", "", MarkSort.Event),
+        new(MarkKind.PulseFootMinimum, "pulse_foot_minimum", "", MarkSort.Event),
+        new(MarkKind.PulseFootTangent, "pulse_foot_tangent", "", MarkSort.Event),
+        new(MarkKind.PulseFootSecondDerivative, "pulse_foot_second_derivative", "", MarkSort.Event),
+        new(MarkKind.SteepestPoint, "steepest_point", "", MarkSort.Event),
+        new(MarkKind.SystolicPeak, "systolic_peak", "", MarkSort.Event),
+        new(MarkKind.DicroticNotch, "dicrotic_notch", "", MarkSort.Event),
+        new(MarkKind.DiastolicPeak, "diastolic_peak", "", MarkSort.Event),
+        new(MarkKind.NoPulse, "no_pulse", "", MarkSort.Event),
+        new(MarkKind.PepMs, "pep_ms", "ms", MarkSort.BeatValue),
+        new(MarkKind.PttMs, "ptt_ms", "ms", MarkSort.BeatValue),
+        new(MarkKind.PatMs, "pat_ms", "ms", MarkSort.BeatValue),
+        new(MarkKind.RrMs, "rr_ms", "ms", MarkSort.BeatValue),
+        new(MarkKind.HeartRateBpm, "heart_rate_bpm", "bpm", MarkSort.Reading),
+        new(MarkKind.ArrivalTimeMs, "arrival_time_ms", "ms", MarkSort.Reading),
+        new(MarkKind.RespirationRateBpm, "respiration_rate_bpm", "bpm", MarkSort.Reading),
+        new(MarkKind.GateOpen, "gate_open", "", MarkSort.Event),
+        new(MarkKind.GateShut, "gate_shut", "", MarkSort.Event),
+    ];
+
+    /// <summary>Every kind, in numeric order.</summary>
+    public static IReadOnlyList<MarkKindInfo> All => s_table;
+
+    /// <summary>The row of a kind.</summary>
+    /// <param name="kind">A defined kind.</param>
+    public static MarkKindInfo Info(this MarkKind kind) => s_table[(int)kind];
+
+    /// <summary>Text form, for example <c>r_peak</c>.</summary>
+    /// <param name="kind">A defined kind.</param>
+    public static string Text(this MarkKind kind) => s_table[(int)kind].Text;
+
+    /// <summary>Reads a text form; exact, case-sensitive.</summary>
+    /// <param name="text">Text such as <c>pulse_foot_tangent</c>.</param>
+    /// <param name="kind">The kind, when the text is known.</param>
+    /// <returns>Whether the text is a kind.</returns>
+    public static bool TryParse(string text, out MarkKind kind)
+    {
+        int index = Array.FindIndex(s_table, row => string.Equals(row.Text, text, StringComparison.Ordinal));
+        kind = index < 0 ? default : (MarkKind)index;
+        return index >= 0;
+    }
+}

@@ -1,0 +1,83 @@
+// SPDX-License-Identifier: MIT
+namespace SensorSim.Signals.Streams;
+
+/// <summary>The samples of one channel in one block, in buffers that belong to the caller and are used again.</summary>
+/// <remarks>A gap (samples that the sensor never delivered) is a jump of the index from one run to the next.</remarks>
+public sealed class ChannelBlock
+{
+    private readonly int[] _codes;
+    private readonly ushort[] _status;
+    private readonly SampleRun[] _runs;
+    private int _runCount;
+
+    /// <summary>Creates buffers for a number of samples.</summary>
+    /// <param name="capacity">Samples that fit, at least 1.</param>
+    public ChannelBlock(int capacity)
+    {
+        ArgumentOutOfRangeException.ThrowIfLessThan(capacity, 1);
+        _codes = new int[capacity];
+        _status = new ushort[capacity];
+        _runs = new SampleRun[(capacity / 2) + 1];
+    }
+
+    /// <summary>Samples that fit.</summary>
+    public int Capacity => _codes.Length;
+
+    /// <summary>Samples present.</summary>
+    public int Count { get; private set; }
+
+    /// <summary>Codes of the samples present.</summary>
+    public ReadOnlySpan<int> Codes => _codes.AsSpan(0, Count);
+
+    /// <summary>Status words (<see cref="SampleStatus"/>) of the samples present.</summary>
+    public ReadOnlySpan<ushort> Status => _status.AsSpan(0, Count);
+
+    /// <summary>The runs of consecutive samples, in order; none when the block holds no sample.</summary>
+    public ReadOnlySpan<SampleRun> Runs => _runs.AsSpan(0, _runCount);
+
+    /// <summary>Empties the block.</summary>
+    public void Clear()
+    {
+        Count = 0;
+        _runCount = 0;
+    }
+
+    /// <summary>Makes room for consecutive samples and hands out their codes and status words to be filled in.</summary>
+    /// <param name="firstIndex">Sample index of the first one; must lie after every sample present.</param>
+    /// <param name="count">How many, at least 1.</param>
+    /// <param name="codes">Receives where the codes go; holds old values.</param>
+    /// <param name="status">Receives where the status words go; zeroed.</param>
+    /// <exception cref="InvalidOperationException">The samples do not fit, or their index is not after the last one.</exception>
+    public void Append(long firstIndex, int count, out Span<int> codes, out Span<ushort> status)
+    {
+        if (count < 1 || Count + count > Capacity)
+        {
+            throw new InvalidOperationException($"{count} samples do not fit: {Count} of {Capacity} are in use.");
+        }
+
+        long next = _runCount == 0 ? long.MinValue : _runs[_runCount - 1].FirstIndex + _runs[_runCount - 1].Count;
+        if (_runCount > 0 && firstIndex < next)
+        {
+            throw new InvalidOperationException($"Sample {firstIndex} comes after sample {next - 1}; indices must rise.");
+        }
+
+        if (_runCount > 0 && firstIndex == next)
+        {
+            SampleRun last = _runs[_runCount - 1];
+            _runs[_runCount - 1] = last with { Count = last.Count + count };
+        }
+        else if (_runCount == _runs.Length)
+        {
+            throw new InvalidOperationException($"More than {_runs.Length} runs in one block; read shorter blocks.");
+        }
+        else
+        {
+            _runs[_runCount++] = new SampleRun(firstIndex, Count, count);
+        }
+
+        codes = _codes.AsSpan(Count, count);
+        status = _status.AsSpan(Count, count);
+        status.Clear();
+        Count += count;
+    }
+}
