@@ -1,0 +1,17 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Body.Breathing;
+using SensorSim.Body.Ecg;
+using SensorSim.Body.Movement;
+using SensorSim.Body.Pulse;
+using SensorSim.Body.Rhythm;
+using SensorSim.Signals.Keys;
+
+namespace SensorSim.Body;
+
+/// <summary>Every knob of the body.</summary>
+public static class BodyKeys
+{
+    /// <summary>Every knob of the body, by section.</summary>
+    public static IReadOnlyList<KeyDefinition> All { get; } =
+        [.. HeartKeys.All, .. EcgKeys.All, .. PulseKeys.All, .. BreathingKeys.All, .. MovementKeys.All];
+}

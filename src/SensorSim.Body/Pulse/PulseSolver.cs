@@ -1,0 +1,134 @@
+// SPDX-License-Identifier: MIT
+namespace SensorSim.Body.Pulse;
+
+/// <summary>Finds the landmarks of a pulse on its continuous waveform, and places a pulse so that its foot falls where wanted.</summary>
+/// <remarks>Derivatives are analytic; every root is bracketed and refined to below 1e-9 s.</remarks>
+internal static class PulseSolver
+{
+    private const double Tolerance = 1e-10;
+
+    private enum Derivative
+    {
+        First,
+        Second,
+        Third,
+    }
+
+    /// <summary>Places a pulse so that its foot by tangents falls at a time, and solves for its landmarks.</summary>
+    /// <param name="sum">The earlier beats; receives the beat's own components.</param>
+    /// <param name="footSeconds">Wanted foot by tangents [s].</param>
+    /// <param name="scale">Factor of all times.</param>
+    /// <param name="height">Height of the forward wave.</param>
+    /// <param name="beat">Receives the components.</param>
+    public static PulseLandmarks Place(PulseSum sum, double footSeconds, double scale, double height, out PulseBeat beat)
+    {
+        double start = footSeconds - (PulseShape.FootGuessSeconds * scale);
+        double foot = 0;
+        double minimum = 0;
+        double steepest = 0;
+        beat = default;
+        for (int i = 0; i < 20; i++)
+        {
+            beat = PulseShape.Lay(start, scale, height);
+            sum.SetOwn(beat);
+            foot = TangentFoot(sum, start, scale, out minimum, out steepest);
+            double miss = footSeconds - foot;
+            if (Math.Abs(miss) < 1e-9)
+            {
+                break;
+            }
+
+            start += miss;
+        }
+
+        double curvature = LargestCurvature(sum, minimum, steepest);
+        double late = steepest + (0.3 * scale);
+        double peak = Root(sum, Derivative.First, steepest, late, start + (PulseShape.PeakGuessSeconds * scale));
+        double size = sum.At(peak).Value - sum.At(minimum).Value;
+        return new PulseLandmarks(minimum, foot, curvature, steepest, peak, size);
+    }
+
+    private static double TangentFoot(PulseSum sum, double start, double scale, out double minimum, out double steepest)
+    {
+        double guess = start + (PulseShape.SteepestGuessSeconds * scale);
+        double reach = 0.05 * scale;
+        steepest = Root(sum, Derivative.Second, guess - reach, guess + reach, guess);
+
+        // With nothing left of earlier beats the pulse never falls before its start: that is then the minimum.
+        minimum = sum.At(start).Slope < 0 ? Root(sum, Derivative.First, start, steepest, start + (0.03 * scale)) : start;
+        PulsePoint at = sum.At(steepest);
+        return steepest + ((sum.At(minimum).Value - at.Value) / at.Slope);
+    }
+
+    // There may be more than one hump of the second derivative: a coarse look finds the largest, a root of the third refines it.
+    private static double LargestCurvature(PulseSum sum, double minimum, double steepest)
+    {
+        const int Parts = 12;
+        double step = (steepest - minimum) / Parts;
+        int best = 1;
+        double largest = double.MinValue;
+        for (int i = 1; i < Parts; i++)
+        {
+            double curvature = sum.At(minimum + (i * step)).Curvature;
+            if (curvature > largest)
+            {
+                largest = curvature;
+                best = i;
+            }
+        }
+
+        double middle = minimum + (best * step);
+        return Root(sum, Derivative.Third, middle - step, middle + step, middle);
+    }
+
+    // Newton inside a shrinking bracket; a step that leaves the bracket becomes a halving.
+    private static double Root(PulseSum sum, Derivative which, double low, double high, double guess)
+    {
+        double sign = Pick(sum.At(low), which, out _) < 0 ? -1 : 1;
+        double x = guess > low && guess < high ? guess : 0.5 * (low + high);
+        for (int i = 0; i < 80; i++)
+        {
+            double f = Pick(sum.At(x), which, out double slope);
+            if (f * sign > 0)
+            {
+                low = x;
+            }
+            else
+            {
+                high = x;
+            }
+
+            double next = slope == 0 ? double.MaxValue : x - (f / slope);
+            if (!(next > low && next < high))
+            {
+                next = 0.5 * (low + high);
+            }
+
+            if (Math.Abs(next - x) < Tolerance)
+            {
+                return next;
+            }
+
+            x = next;
+        }
+
+        return x;
+    }
+
+    private static double Pick(in PulsePoint at, Derivative which, out double slope)
+    {
+        switch (which)
+        {
+            case Derivative.First:
+                slope = at.Curvature;
+                return at.Slope;
+            case Derivative.Second:
+                slope = at.Jerk;
+                return at.Curvature;
+            default:
+                // No fourth derivative at hand: the bracket alone decides.
+                slope = 0;
+                return at.Jerk;
+        }
+    }
+}

@@ -1,0 +1,104 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Body;
+using SensorSim.Body.Ecg;
+using SensorSim.Sensing.Conversion;
+using SensorSim.Signals.Keys;
+using SensorSim.Signals.Processes;
+using SensorSim.Signals.Randomness;
+using SensorSim.Signals.Streams;
+
+namespace SensorSim.Sensing.Electrodes;
+
+/// <summary>The ECG channel: clean voltage, baseline, mains and white noise, converted to codes.</summary>
+internal sealed class EcgSource : ChannelSource
+{
+    private const double WanderNodeSeconds = 0.5;
+
+    private readonly SampleGrid _grid;
+    private readonly Converter _converter;
+    private readonly EcgGrid _waves;
+    private readonly SmoothNoise _wander;
+    private readonly KeyedRandom _noise;
+    private readonly double _noiseMv;
+    private readonly double _breathingMv;
+    private readonly Rotation _breathing;
+    private readonly Rotation[] _mains;
+    private readonly double[] _mainsMv;
+
+    public EcgSource(KeyValues values, ulong seed, BodyModel body, WanderingPhase mains)
+    {
+        int rate = (int)values[EcgAmplifierKeys.RateHz];
+        Format = new ChannelFormat
+        {
+            Name = ChannelName.Ecg,
+            Device = "sensor",
+            RateHz = rate,
+            Bits = (int)values[EcgAmplifierKeys.Bits],
+            IsSigned = true,
+            UnitPerCode = 2 * values[EcgAmplifierKeys.FullScaleMv] / (1 << (int)values[EcgAmplifierKeys.Bits]),
+        };
+        _grid = new SampleGrid(0, 1.0 / rate);
+        _converter = new Converter(Format);
+        _waves = new EcgGrid(body, _grid);
+        _wander = new SmoothNoise(
+            new KeyedRandom(seed, "ecg_amplifier.baseline_wander"), WanderNodeSeconds, values[EcgAmplifierKeys.BaselineWanderMvRms]);
+        _noise = new KeyedRandom(seed, "ecg_amplifier.white_noise");
+        _noiseMv = values[EcgAmplifierKeys.WhiteNoiseUvRms] * 1e-3;
+        _breathingMv = values[EcgAmplifierKeys.BreathingBaselineMv];
+        _breathing = new Rotation(body.Breathing.Phase, 1);
+        double mainsMv = values[EcgAmplifierKeys.MainsUvPp] * 0.5e-3;
+        _mains = [new Rotation(mains, 1), new Rotation(mains, 2), new Rotation(mains, 3)];
+        _mainsMv =
+        [
+            mainsMv,
+            mainsMv * values[EcgAmplifierKeys.MainsSecondPercent] * 0.01,
+            mainsMv * values[EcgAmplifierKeys.MainsThirdPercent] * 0.01,
+        ];
+    }
+
+    private EcgSource(EcgSource other, BodyModel body)
+    {
+        Format = other.Format;
+        _grid = other._grid;
+        _converter = other._converter;
+        _waves = other._waves.Copy(body);
+        _wander = other._wander;
+        _noise = other._noise;
+        _noiseMv = other._noiseMv;
+        _breathingMv = other._breathingMv;
+        _breathing = other._breathing.Copy();
+        _mains = Array.ConvertAll(other._mains, m => m.Copy());
+        _mainsMv = other._mainsMv;
+    }
+
+    /// <summary>Format of the channel.</summary>
+    public ChannelFormat Format { get; }
+
+    public override void Fill(Span<double> scratch, Span<int> codes, Span<ushort> status, long firstIndex)
+    {
+        scratch.Clear();
+        _waves.Add(scratch, firstIndex);
+        _wander.Add(scratch, _grid, firstIndex);
+        if (_breathingMv != 0)
+        {
+            _breathing.Add(scratch, _grid, firstIndex, _breathingMv, 0);
+        }
+
+        for (int i = 0; i < _mains.Length; i++)
+        {
+            if (_mainsMv[i] != 0)
+            {
+                _mains[i].Add(scratch, _grid, firstIndex, _mainsMv[i], 0);
+            }
+        }
+
+        if (_noiseMv != 0)
+        {
+            _noise.AddNormals(scratch, firstIndex, _noiseMv);
+        }
+
+        _converter.Convert(scratch, codes, status);
+    }
+
+    public override ChannelSource Copy(BodyModel body) => new EcgSource(this, body);
+}

@@ -1,0 +1,76 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Signals.Keys;
+
+namespace SensorSim.Sensing.Optics;
+
+/// <summary>Knobs of the light that does not come from the LEDs.</summary>
+public static class AmbientKeys
+{
+    /// <summary>Level.</summary>
+    public static readonly NumberKey LevelNa = new()
+    {
+        Name = "ambient.level_na",
+        Unit = "nA",
+        Meaning = "Mean photocurrent of mains-fed room light.",
+        Source = "500 lux of a white LED give about 4 µA on 7 mm² before the loss in housing and skin (own arithmetic from 310 lm/W, from memory).",
+        IsLive = true,
+        Minimum = 0,
+        Maximum = 1e6,
+        Default = 0,
+    };
+
+    /// <summary>Flicker.</summary>
+    public static readonly NumberKey FlickerPercent = new()
+    {
+        Name = "ambient.flicker_percent",
+        Unit = "%",
+        Meaning = "Flicker of the room light at twice the mains frequency: 100 (max - min) / (max + min).",
+        Source = "Percent flicker as in Wilkins, Veitch, Lehman, IEEE PAR1789 update, 2010; 5 to 45 % by lamp (from memory).",
+        IsLive = true,
+        Minimum = 0,
+        Maximum = 100,
+        Default = 10,
+    };
+
+    /// <summary>Level of a pulse-width lamp.</summary>
+    public static readonly NumberKey PulseWidthLampNa = new()
+    {
+        Name = "ambient.pulse_width_lamp_na",
+        Unit = "nA",
+        Meaning = "Photocurrent of a pulse-width dimmed lamp while it is on.",
+        Source = "Choice of this project.",
+        IsLive = true,
+        Minimum = 0,
+        Maximum = 1e6,
+        Default = 0,
+    };
+
+    /// <summary>Frequency of a pulse-width lamp.</summary>
+    public static readonly NumberKey PulseWidthHz = new()
+    {
+        Name = "ambient.pulse_width_hz",
+        Unit = "Hz",
+        Meaning = "Switching frequency of the pulse-width lamp.",
+        Source = "200 Hz to some kHz (common practice).",
+        Minimum = 50,
+        Maximum = 50000,
+        Default = 487.3,
+    };
+
+    /// <summary>Duty of a pulse-width lamp.</summary>
+    public static readonly NumberKey PulseWidthDutyPercent = new()
+    {
+        Name = "ambient.pulse_width_duty_percent",
+        Unit = "%",
+        Meaning = "Share of the time that the pulse-width lamp is on.",
+        Source = "Choice of this project.",
+        IsLive = true,
+        Minimum = 1,
+        Maximum = 99,
+        Default = 40,
+    };
+
+    /// <summary>Every knob of ambient light.</summary>
+    public static IReadOnlyList<KeyDefinition> All { get; } =
+        [LevelNa, FlickerPercent, PulseWidthLampNa, PulseWidthHz, PulseWidthDutyPercent];
+}

@@ -1,0 +1,133 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Signals.Keys;
+
+namespace SensorSim.Sensing.Optics;
+
+/// <summary>Knobs of the LEDs, the photodiode, its amplifier and converter.</summary>
+public static class OpticsKeys
+{
+    /// <summary>Sampling rate.</summary>
+    public static readonly NumberKey RateHz = new()
+    {
+        Name = "optics.rate_hz",
+        Unit = "Hz",
+        Meaning = "Sampling rate of the red, infrared and dark slots.",
+        Source = "25 to 500 Hz (common practice).",
+        IsWhole = true,
+        Minimum = 20,
+        Maximum = 1000,
+        Default = 100,
+    };
+
+    /// <summary>Bits of the converter.</summary>
+    public static readonly NumberKey Bits = new()
+    {
+        Name = "optics.bits",
+        Unit = "bit",
+        Meaning = "Word length of the converter, unsigned.",
+        Source = "16 to 22 bit, oversampled or integrating (common practice).",
+        IsWhole = true,
+        Minimum = 8,
+        Maximum = 24,
+        Default = 18,
+    };
+
+    /// <summary>Full scale.</summary>
+    public static readonly NumberKey FullScaleNa = new()
+    {
+        Name = "optics.full_scale_na",
+        Unit = "nA",
+        Meaning = "Photocurrent at the highest code.",
+        Source = "Photocurrents of 0.1 to 10 µA (common practice).",
+        Minimum = 10,
+        Maximum = 1e6,
+        Default = 4096,
+    };
+
+    /// <summary>Red light level.</summary>
+    public static readonly NumberKey RedNa = Level("red", 1500);
+
+    /// <summary>Infrared light level.</summary>
+    public static readonly NumberKey InfraredNa = Level("infrared", 2000);
+
+    /// <summary>Time between slots.</summary>
+    public static readonly NumberKey SlotSpacingUs = new()
+    {
+        Name = "optics.slot_spacing_us",
+        Unit = "µs",
+        Meaning = "Time from the red slot to the infrared one, and from that to the dark one; ambient light changes in between.",
+        Source = "Choice of this project; slots of some 100 µs are common practice.",
+        Minimum = 10,
+        Maximum = 5000,
+        Default = 250,
+    };
+
+    /// <summary>Integration time of a slot.</summary>
+    public static readonly NumberKey IntegrationUs = new()
+    {
+        Name = "optics.integration_us",
+        Unit = "µs",
+        Meaning = "Time over which a slot gathers light; its middle is the sampling instant.",
+        Source = "50 to 120 µs is usual (common practice).",
+        Minimum = 5,
+        Maximum = 1000,
+        Default = 100,
+    };
+
+    /// <summary>White noise as a current.</summary>
+    public static readonly NumberKey WhiteNoiseNaRms = new()
+    {
+        Name = "optics.white_noise_na_rms",
+        Unit = "nA",
+        Meaning = "White noise of every slot, root mean square over 0 to half the sampling rate.",
+        Source = "Choice of this project.",
+        IsLive = true,
+        Minimum = 0,
+        Maximum = 10000,
+        Default = 0,
+    };
+
+    /// <summary>White noise as a distance from the pulse.</summary>
+    public static readonly NumberKey WhiteNoiseSnrDb = new()
+    {
+        Name = "optics.white_noise_snr_db",
+        Unit = "dB",
+        Meaning = "White noise of the red and infrared slots, each by its own pulse: 20 log10 of (foot-to-peak light / 2√2) over rms; not given: no such noise.",
+        Source = "Optical signal-to-noise ratio as this project defines it.",
+        IsLive = true,
+        Minimum = -20,
+        Maximum = 120,
+        Default = 120,
+    };
+
+    /// <summary>Movement artefact.</summary>
+    public static readonly NumberKey MovementArtefactRatio = new()
+    {
+        Name = "optics.movement_artefact_ratio",
+        Unit = "",
+        Meaning = "Artefact of movement in the absorbance, rms over (infrared pulse height / 2√2), equal in both colours; only while moving.",
+        Source = "1 to 10 times the pulse at the wrist (from memory).",
+        IsLive = true,
+        Minimum = 0,
+        Maximum = 20,
+        Default = 0,
+    };
+
+    /// <summary>Every knob of the optics.</summary>
+    public static IReadOnlyList<KeyDefinition> All { get; } =
+    [
+        RateHz, Bits, FullScaleNa, RedNa, InfraredNa, SlotSpacingUs, IntegrationUs, WhiteNoiseNaRms, WhiteNoiseSnrDb, MovementArtefactRatio,
+    ];
+
+    private static NumberKey Level(string colour, double value) => new()
+    {
+        Name = $"optics.{colour}_na",
+        Unit = "nA",
+        Meaning = $"Photocurrent of the {colour} slot at the foot of the pulse, without ambient light.",
+        Source = "Photocurrents of 0.1 to 10 µA (common practice).",
+        IsLive = true,
+        Minimum = 0,
+        Maximum = 1e6,
+        Default = value,
+    };
+}

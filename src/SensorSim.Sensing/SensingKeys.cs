@@ -1,0 +1,16 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Sensing.Electrodes;
+using SensorSim.Sensing.Mains;
+using SensorSim.Sensing.Movement;
+using SensorSim.Sensing.Optics;
+using SensorSim.Signals.Keys;
+
+namespace SensorSim.Sensing;
+
+/// <summary>Every knob of the sensor.</summary>
+public static class SensingKeys
+{
+    /// <summary>Every knob of the sensor, by section.</summary>
+    public static IReadOnlyList<KeyDefinition> All { get; } =
+        [.. EcgAmplifierKeys.All, .. OpticsKeys.All, .. AmbientKeys.All, .. AccelerometerKeys.All, .. MainsKeys.All];
+}

@@ -1,0 +1,97 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Signals.Numerics;
+
+namespace SensorSim.Signals.Processes;
+
+/// <summary>Sines of a wandering phase on a grid: exact at every 64th absolute sample, turned by a constant angle in between.</summary>
+/// <remarks>
+/// Anchored at absolute samples, so that no cut of the stream changes a bit. Between anchors the phase is a straight line; the error
+/// against the phase's own curve is below (64 × step)² / 8 × the fastest change of frequency, far under the wander it draws.
+/// </remarks>
+public sealed class Rotation
+{
+    /// <summary>Samples from one anchor to the next.</summary>
+    public const int AnchorSamples = 64;
+
+    private readonly WanderingPhase _phase;
+    private readonly double _multiple;
+    private long _anchor = long.MinValue;
+    private long _next;
+    private double _sin;
+    private double _cos;
+    private double _stepSin;
+    private double _stepCos;
+
+    /// <summary>Creates the sine of a multiple of a phase.</summary>
+    /// <param name="phase">The phase.</param>
+    /// <param name="multiple">1 for the fundamental, 2 for the second harmonic, 0.5 for the half.</param>
+    public Rotation(WanderingPhase phase, double multiple)
+    {
+        _phase = phase;
+        _multiple = multiple;
+    }
+
+    /// <summary>Adds amplitude × sin(phase) + quadrature × cos(phase) to samples on a grid.</summary>
+    /// <param name="buffer">Element i gets the value at sample <paramref name="firstIndex"/> + i.</param>
+    /// <param name="grid">Sampling instants.</param>
+    /// <param name="firstIndex">Index of the first sample, at least 0.</param>
+    /// <param name="amplitude">Factor of the sine.</param>
+    /// <param name="quadrature">Factor of the cosine.</param>
+    public void Add(Span<double> buffer, in SampleGrid grid, long firstIndex, double amplitude, double quadrature)
+    {
+        int done = 0;
+        while (done < buffer.Length)
+        {
+            long index = firstIndex + done;
+            MoveTo(grid, index);
+            int end = (int)Math.Min(buffer.Length, _anchor + AnchorSamples - firstIndex);
+            double sin = _sin;
+            double cos = _cos;
+            double stepSin = _stepSin;
+            double stepCos = _stepCos;
+            for (; done < end; done++)
+            {
+                buffer[done] += (amplitude * sin) + (quadrature * cos);
+                double turned = (sin * stepCos) + (cos * stepSin);
+                cos = (cos * stepCos) - (sin * stepSin);
+                sin = turned;
+            }
+
+            _sin = sin;
+            _cos = cos;
+            _next = firstIndex + done;
+        }
+    }
+
+    /// <summary>An independent copy with the same state.</summary>
+    public Rotation Copy() => (Rotation)MemberwiseClone();
+
+    private void MoveTo(in SampleGrid grid, long index)
+    {
+        long anchor = index - (index % AnchorSamples);
+        if (anchor != _anchor)
+        {
+            _anchor = anchor;
+            _next = anchor;
+            double begin = _multiple * _phase.Turns(grid.Seconds(anchor));
+            double end = _multiple * _phase.Turns(grid.Seconds(anchor + AnchorSamples));
+            PortableMath.SinCosTurns(begin, out _sin, out _cos);
+            PortableMath.SinCosTurns((end - begin) / AnchorSamples, out _stepSin, out _stepCos);
+        }
+
+        if (_next > index)
+        {
+            // Reading again from an earlier place: start over at the anchor.
+            _anchor = long.MinValue;
+            MoveTo(grid, index);
+            return;
+        }
+
+        for (; _next < index; _next++)
+        {
+            double turned = (_sin * _stepCos) + (_cos * _stepSin);
+            _cos = (_cos * _stepCos) - (_sin * _stepSin);
+            _sin = turned;
+        }
+    }
+}

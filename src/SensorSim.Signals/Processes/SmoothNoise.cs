@@ -1,0 +1,68 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Signals.Randomness;
+
+namespace SensorSim.Signals.Processes;
+
+/// <summary>A slow random fluctuation, smooth to the second derivative: keyed normal draws at nodes, joined by cubic B-splines.</summary>
+/// <remarks>
+/// A function of time, not of samples: the same whatever the sampling rate. Power spectral density (two-sided) is proportional to
+/// sinc(π f Δ)^8 with Δ the time between nodes: −3 dB at 0.23/Δ, zero at 1/Δ. The variance, averaged over the place between
+/// nodes, is 151/315 of a draw's (integral of the squared cubic B-spline; Unser, IEEE Signal Processing Magazine 16(6):22, 1999).
+/// </remarks>
+public sealed class SmoothNoise
+{
+    private const double MeanVariance = 151.0 / 315.0;
+    private readonly KeyedRandom _random;
+    private readonly double _nodeSeconds;
+    private readonly double _scale;
+
+    /// <summary>Creates a fluctuation.</summary>
+    /// <param name="random">Its own source; draw i is node i.</param>
+    /// <param name="nodeSeconds">Time between nodes Δ [s], above 0.</param>
+    /// <param name="rms">Root mean square [its unit], at least 0.</param>
+    public SmoothNoise(KeyedRandom random, double nodeSeconds, double rms)
+    {
+        _random = random;
+        _nodeSeconds = nodeSeconds;
+        _scale = rms / Math.Sqrt(MeanVariance);
+    }
+
+    /// <summary>Adds the fluctuation to samples on a grid.</summary>
+    /// <param name="buffer">Element i gets the value at sample <paramref name="firstIndex"/> + i.</param>
+    /// <param name="grid">Sampling instants.</param>
+    /// <param name="firstIndex">Index of the first sample.</param>
+    public void Add(Span<double> buffer, in SampleGrid grid, long firstIndex)
+    {
+        if (_scale == 0)
+        {
+            return;
+        }
+
+        int done = 0;
+        while (done < buffer.Length)
+        {
+            long node = (long)Math.Floor(grid.Seconds(firstIndex + done) / _nodeSeconds);
+            long end = Math.Min(grid.FirstAtOrAfter((node + 1) * _nodeSeconds) - firstIndex, buffer.Length);
+            Cubic(node, out double c0, out double c1, out double c2, out double c3);
+            double begin = node * _nodeSeconds;
+            for (; done < end; done++)
+            {
+                double u = (grid.Seconds(firstIndex + done) - begin) / _nodeSeconds;
+                buffer[done] += c0 + (u * (c1 + (u * (c2 + (u * c3)))));
+            }
+        }
+    }
+
+    // The spline between two nodes as a cubic in u, 0 to 1.
+    private void Cubic(long node, out double c0, out double c1, out double c2, out double c3)
+    {
+        double a = _random.Normal(node - 1) * _scale;
+        double b = _random.Normal(node) * _scale;
+        double c = _random.Normal(node + 1) * _scale;
+        double d = _random.Normal(node + 2) * _scale;
+        c0 = (a + (4 * b) + c) / 6;
+        c1 = (c - a) / 2;
+        c2 = (a - (2 * b) + c) / 2;
+        c3 = (d - a + (3 * (b - c))) / 6;
+    }
+}

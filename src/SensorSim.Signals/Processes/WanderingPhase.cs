@@ -1,0 +1,66 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Signals.Numerics;
+using SensorSim.Signals.Randomness;
+
+namespace SensorSim.Signals.Processes;
+
+/// <summary>The phase of an oscillation whose frequency wanders slowly about its mean; a closed form, so any time can be asked for.</summary>
+/// <remarks>
+/// Phase = f·t + start + a sum of eight slow sines of equal frequency deviation. The frequency deviates by the stated standard
+/// deviation; a line spectrum widened in this way takes the shape of the deviation's distribution (Woodward's theorem), here
+/// close to a Gaussian. The slow frequencies are drawn log-uniformly, one from each of eight equal parts of the range.
+/// </remarks>
+public sealed class WanderingPhase
+{
+    private const int Count = 8;
+    private readonly double _frequencyHz;
+    private readonly double _startTurns;
+    private readonly bool _isSteady;
+    private readonly double[] _slowHz = new double[Count];
+    private readonly double[] _slowStartTurns = new double[Count];
+    private readonly double[] _depthTurns = new double[Count];
+
+    /// <summary>Creates an oscillation.</summary>
+    /// <param name="random">Its own source; draws 0 to 16 are used.</param>
+    /// <param name="frequencyHz">Mean frequency [Hz], at least 0.</param>
+    /// <param name="spreadHz">Standard deviation of the frequency [Hz], at least 0.</param>
+    /// <param name="slowestHz">Lowest frequency of the wander [Hz], above 0.</param>
+    /// <param name="fastestHz">Highest frequency of the wander [Hz], above the lowest.</param>
+    public WanderingPhase(KeyedRandom random, double frequencyHz, double spreadHz, double slowestHz, double fastestHz)
+    {
+        _frequencyHz = frequencyHz;
+        _isSteady = spreadHz == 0;
+        _startTurns = random.Uniform(0);
+        double logRange = PortableMath.Log(fastestHz / slowestHz);
+        double deviationHz = spreadHz * Math.Sqrt(2.0 / Count);
+        for (int i = 0; i < Count; i++)
+        {
+            double place = (i + random.Uniform(1 + (2 * i))) / Count;
+            _slowHz[i] = slowestHz * PortableMath.Exp(logRange * place);
+            _slowStartTurns[i] = random.Uniform(2 + (2 * i));
+            _depthTurns[i] = deviationHz / (2 * Math.PI * _slowHz[i]);
+        }
+    }
+
+    /// <summary>Mean frequency [Hz].</summary>
+    public double FrequencyHz => _frequencyHz;
+
+    /// <summary>Phase at a time [turns], not reduced: grows with time.</summary>
+    /// <param name="seconds">Time [s].</param>
+    public double Turns(double seconds)
+    {
+        double turns = (_frequencyHz * seconds) + _startTurns;
+        if (_isSteady)
+        {
+            return turns;
+        }
+
+        for (int i = 0; i < Count; i++)
+        {
+            PortableMath.SinCosTurns((_slowHz[i] * seconds) + _slowStartTurns[i], out double sin, out _);
+            turns += _depthTurns[i] * sin;
+        }
+
+        return turns;
+    }
+}
