@@ -15,4 +15,7 @@ public struct PulsePoint
 
     /// <summary>Third derivative [1/s³].</summary>
     public double Jerk;
+
+    /// <summary>Fourth derivative [1/s⁴].</summary>
+    public double JerkSlope;
 }

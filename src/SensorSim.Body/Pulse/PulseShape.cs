@@ -13,6 +13,9 @@ internal static class PulseShape
     /// <summary>Where the steepest point lies after the start for a scale of 1 [s]; a first guess for the solver.</summary>
     public const double SteepestGuessSeconds = 0.107;
 
+    /// <summary>Where the minimum lies after the start for a scale of 1 [s]; a first guess for the solver.</summary>
+    public const double MinimumGuessSeconds = 0.025;
+
     /// <summary>Where the foot by tangents lies after the start for a scale of 1 [s]; a first guess for the solver.</summary>
     public const double FootGuessSeconds = 0.066;
 

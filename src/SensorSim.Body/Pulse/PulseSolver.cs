@@ -23,15 +23,17 @@ internal static class PulseSolver
     public static PulseLandmarks Place(PulseSum sum, double footSeconds, double scale, double height, out PulseBeat beat)
     {
         double start = footSeconds - (PulseShape.FootGuessSeconds * scale);
+        double steepest = start + (PulseShape.SteepestGuessSeconds * scale);
+        double minimum = start + (PulseShape.MinimumGuessSeconds * scale);
         double foot = 0;
-        double minimum = 0;
-        double steepest = 0;
         beat = default;
+
+        // The foot follows the start almost one to one: each round shrinks the miss by an order or two.
         for (int i = 0; i < 20; i++)
         {
             beat = PulseShape.Lay(start, scale, height);
             sum.SetOwn(beat);
-            foot = TangentFoot(sum, start, scale, out minimum, out steepest);
+            foot = TangentFoot(sum, start, scale, ref minimum, ref steepest);
             double miss = footSeconds - foot;
             if (Math.Abs(miss) < 1e-9)
             {
@@ -39,23 +41,25 @@ internal static class PulseSolver
             }
 
             start += miss;
+            steepest += miss;
+            minimum += miss;
         }
 
         double curvature = LargestCurvature(sum, minimum, steepest);
         double late = steepest + (0.3 * scale);
-        double peak = Root(sum, Derivative.First, steepest, late, start + (PulseShape.PeakGuessSeconds * scale));
+        double peak = Root(sum, Derivative.First, 1, steepest, late, start + (PulseShape.PeakGuessSeconds * scale));
         double size = sum.At(peak).Value - sum.At(minimum).Value;
         return new PulseLandmarks(minimum, foot, curvature, steepest, peak, size);
     }
 
-    private static double TangentFoot(PulseSum sum, double start, double scale, out double minimum, out double steepest)
+    private static double TangentFoot(PulseSum sum, double start, double scale, ref double minimum, ref double steepest)
     {
-        double guess = start + (PulseShape.SteepestGuessSeconds * scale);
+        double middle = start + (PulseShape.SteepestGuessSeconds * scale);
         double reach = 0.05 * scale;
-        steepest = Root(sum, Derivative.Second, guess - reach, guess + reach, guess);
+        steepest = Root(sum, Derivative.Second, 1, middle - reach, middle + reach, steepest);
 
         // With nothing left of earlier beats the pulse never falls before its start: that is then the minimum.
-        minimum = sum.At(start).Slope < 0 ? Root(sum, Derivative.First, start, steepest, start + (0.03 * scale)) : start;
+        minimum = sum.At(start).Slope < 0 ? Root(sum, Derivative.First, -1, start, steepest, minimum) : start;
         PulsePoint at = sum.At(steepest);
         return steepest + ((sum.At(minimum).Value - at.Value) / at.Slope);
     }
@@ -63,7 +67,7 @@ internal static class PulseSolver
     // There may be more than one hump of the second derivative: a coarse look finds the largest, a root of the third refines it.
     private static double LargestCurvature(PulseSum sum, double minimum, double steepest)
     {
-        const int Parts = 12;
+        const int Parts = 8;
         double step = (steepest - minimum) / Parts;
         int best = 1;
         double largest = double.MinValue;
@@ -78,13 +82,12 @@ internal static class PulseSolver
         }
 
         double middle = minimum + (best * step);
-        return Root(sum, Derivative.Third, middle - step, middle + step, middle);
+        return Root(sum, Derivative.Third, 1, middle - step, middle + step, middle);
     }
 
-    // Newton inside a shrinking bracket; a step that leaves the bracket becomes a halving.
-    private static double Root(PulseSum sum, Derivative which, double low, double high, double guess)
+    // Newton inside a shrinking bracket; a step that leaves the bracket becomes a halving. `sign` is the sign at `low`.
+    private static double Root(PulseSum sum, Derivative which, int sign, double low, double high, double guess)
     {
-        double sign = Pick(sum.At(low), which, out _) < 0 ? -1 : 1;
         double x = guess > low && guess < high ? guess : 0.5 * (low + high);
         for (int i = 0; i < 80; i++)
         {
@@ -104,12 +107,12 @@ internal static class PulseSolver
                 next = 0.5 * (low + high);
             }
 
-            if (Math.Abs(next - x) < Tolerance)
-            {
-                return next;
-            }
-
+            double moved = Math.Abs(next - x);
             x = next;
+            if (moved < Tolerance || high - low < Tolerance)
+            {
+                break;
+            }
         }
 
         return x;
@@ -126,8 +129,7 @@ internal static class PulseSolver
                 slope = at.Jerk;
                 return at.Curvature;
             default:
-                // No fourth derivative at hand: the bracket alone decides.
-                slope = 0;
+                slope = at.JerkSlope;
                 return at.Jerk;
         }
     }

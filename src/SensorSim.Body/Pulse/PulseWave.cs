@@ -36,15 +36,18 @@ public readonly record struct PulseWave(double StartSeconds, double ToPeakSecond
             v *= cube;
         }
 
-        // Logarithmic derivatives: v'/v = l, l' and l'' follow from n (ln x + 1 − x).
+        // Logarithmic derivative l = v'/v of n (ln x + 1 − x) and its own derivatives; v'' / v = l² + l' and so on.
         double n = 3 * Thirds;
         double inverse = 1 / (x * ToPeakSeconds);
         double l = (n * inverse) - (n / ToPeakSeconds);
         double l1 = -n * inverse * inverse;
         double l2 = -2 * l1 * inverse;
+        double l3 = -3 * l2 * inverse;
+        double ll = l * l;
         at.Value += v;
         at.Slope += v * l;
-        at.Curvature += v * ((l * l) + l1);
-        at.Jerk += v * ((l * ((l * l) + (3 * l1))) + l2);
+        at.Curvature += v * (ll + l1);
+        at.Jerk += v * ((l * (ll + (3 * l1))) + l2);
+        at.JerkSlope += v * ((ll * (ll + (6 * l1))) + (3 * l1 * l1) + (4 * l * l2) + l3);
     }
 }
