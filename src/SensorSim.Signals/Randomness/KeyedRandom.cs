@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.Intrinsics.X86;
+
 namespace SensorSim.Signals.Randomness;
 
 /// <summary>A named source of random numbers whose draws are asked for by index: any draw, any order, any thread, same value.</summary>
@@ -44,12 +46,21 @@ public readonly struct KeyedRandom
     /// <param name="buffer">Receives value + scale × draw.</param>
     /// <param name="firstIndex">Number of the first draw.</param>
     /// <param name="scale">Standard deviation of what is added.</param>
+    /// <remarks>Same bits as one by one, with and without vector instructions; allocates nothing.</remarks>
     public void AddNormals(Span<double> buffer, long firstIndex, double scale)
     {
         int i = 0;
         for (; i < buffer.Length && ((firstIndex + i) & 3) != 0; i++)
         {
             buffer[i] += scale * Normal(firstIndex + i);
+        }
+
+        if (Avx2.IsSupported)
+        {
+            for (; i + NormalLanes.Count <= buffer.Length; i += NormalLanes.Count)
+            {
+                NormalLanes.Add(ref buffer[i], unchecked((ulong)((firstIndex + i) >> 2)), _source, _seed, scale);
+            }
         }
 
         for (; i + 4 <= buffer.Length; i += 4)

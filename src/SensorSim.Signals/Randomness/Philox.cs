@@ -5,10 +5,10 @@ namespace SensorSim.Signals.Randomness;
 /// <remarks>Source: Salmon, Moraes, Dror, Shaw, "Parallel random numbers: as easy as 1, 2, 3", SC'11, 2011.</remarks>
 public static class Philox
 {
-    private const ulong Multiplier0 = 0xD2511F53;
-    private const ulong Multiplier1 = 0xCD9E8D57;
-    private const uint KeyStep0 = 0x9E3779B9;
-    private const uint KeyStep1 = 0xBB67AE85;
+    internal const ulong Multiplier0 = 0xD2511F53;
+    internal const ulong Multiplier1 = 0xCD9E8D57;
+    internal const uint KeyStep0 = 0x9E3779B9;
+    internal const uint KeyStep1 = 0xBB67AE85;
 
     /// <summary>Ten rounds of Philox4x32.</summary>
     /// <param name="counterLow">Counter words 0 (low half) and 1 (high half).</param>
