@@ -1,0 +1,140 @@
+// SPDX-License-Identifier: MIT
+namespace SensorSim.Files.Output;
+
+/// <summary>A folder of results that appears whole or not at all.</summary>
+/// <remarks>
+/// Files are made in a temporary folder beside the target. <see cref="Commit"/> renames them into place: the whole folder when
+/// the target does not exist, else file by file, and only the files of this run; if one cannot be put into place, those before
+/// it are taken back. Disposing without a commit leaves nothing behind.
+/// </remarks>
+public sealed class OutputFolder : IDisposable
+{
+    private readonly string _temporary;
+    private readonly string? _madeParent;
+    private readonly List<FileStream> _streams = [];
+    private bool _isDone;
+
+    /// <summary>Prepares the folder; the target itself is not touched.</summary>
+    /// <param name="path">Path of the target folder; it may exist.</param>
+    /// <exception cref="IOException">The target is a file, or no folder can be made beside it.</exception>
+    public OutputFolder(string path)
+    {
+        ArgumentException.ThrowIfNullOrEmpty(path);
+        FullPath = Path.TrimEndingDirectorySeparator(Path.GetFullPath(path));
+        if (File.Exists(FullPath))
+        {
+            throw new IOException($"{path}: this is a file; the results need a folder.");
+        }
+
+        string parent = Path.GetDirectoryName(FullPath) ?? FullPath;
+        _madeParent = FirstMissing(parent);
+        Directory.CreateDirectory(parent);
+
+        // A random name, so that two runs into one folder do not meet; it never shows in a result.
+        _temporary = Path.Combine(parent, $".{Path.GetFileName(FullPath)}.{Path.GetRandomFileName()}.partial");
+        Directory.CreateDirectory(_temporary);
+    }
+
+    /// <summary>Full path of the target.</summary>
+    public string FullPath { get; }
+
+    /// <summary>Starts a file.</summary>
+    /// <param name="name">Name in the folder; may lie in a folder inside, parted by a slash.</param>
+    /// <returns>Takes the content; closed by the caller before <see cref="Commit"/>.</returns>
+    public Stream CreateFile(string name)
+    {
+        var stream = new FileStream(PathOf(name), FileMode.CreateNew, FileAccess.Write, FileShare.None, 1 << 16);
+        _streams.Add(stream);
+        return stream;
+    }
+
+    /// <summary>Where a file is to be written until the commit, for a writer that wants a path.</summary>
+    /// <param name="name">Name in the folder; may lie in a folder inside, parted by a slash.</param>
+    public string PathOf(string name)
+    {
+        ArgumentException.ThrowIfNullOrEmpty(name);
+        ObjectDisposedException.ThrowIf(_isDone, this);
+        string path = Path.GetFullPath(Path.Combine(_temporary, name));
+        if (!path.StartsWith(_temporary + Path.DirectorySeparatorChar, StringComparison.Ordinal))
+        {
+            throw new ArgumentException($"{name} lies outside the folder.", nameof(name));
+        }
+
+        Directory.CreateDirectory(Path.GetDirectoryName(path)!);
+        return path;
+    }
+
+    /// <summary>Puts every file into place.</summary>
+    /// <exception cref="InvalidOperationException">A file is still being written: what its writer holds back would be lost.</exception>
+    /// <exception cref="IOException">The files cannot be put into place; the target is as before.</exception>
+    public void Commit()
+    {
+        ObjectDisposedException.ThrowIf(_isDone, this);
+        if (_streams.Find(stream => stream.CanWrite) is FileStream open)
+        {
+            throw new InvalidOperationException($"{Path.GetFileName(open.Name)} is still open; close its writer before the commit.");
+        }
+
+        if (!Directory.Exists(FullPath))
+        {
+            Directory.Move(_temporary, FullPath);
+        }
+        else
+        {
+            FolderMerge.Move(_temporary, FullPath);
+            Directory.Delete(_temporary, recursive: true);
+        }
+
+        _isDone = true;
+    }
+
+    /// <summary>Removes everything that was not committed.</summary>
+    public void Dispose()
+    {
+        if (_isDone)
+        {
+            return;
+        }
+
+        _isDone = true;
+        CloseStreams();
+        Directory.Delete(_temporary, recursive: true);
+        if (_madeParent is not null)
+        {
+            RemoveWhileEmpty(Path.GetDirectoryName(FullPath)!, _madeParent);
+        }
+    }
+
+    private static string? FirstMissing(string folder)
+    {
+        string? missing = null;
+        for (string? at = folder; at is not null && !Directory.Exists(at); at = Path.GetDirectoryName(at))
+        {
+            missing = at;
+        }
+
+        return missing;
+    }
+
+    private static void RemoveWhileEmpty(string folder, string last)
+    {
+        for (string at = folder; Directory.Exists(at) && !Directory.EnumerateFileSystemEntries(at).Any(); at = Path.GetDirectoryName(at)!)
+        {
+            Directory.Delete(at);
+            if (string.Equals(at, last, StringComparison.Ordinal))
+            {
+                return;
+            }
+        }
+    }
+
+    private void CloseStreams()
+    {
+        foreach (FileStream stream in _streams)
+        {
+            stream.Dispose();
+        }
+
+        _streams.Clear();
+    }
+}

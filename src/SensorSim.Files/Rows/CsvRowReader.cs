@@ -1,0 +1,49 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Files.Text;
+
+namespace SensorSim.Files.Rows;
+
+/// <summary>Reads the rows of a table one after another, in constant memory.</summary>
+/// <typeparam name="T">What a row means.</typeparam>
+public abstract class CsvRowReader<T> : IDisposable
+    where T : struct
+{
+    private protected CsvRowReader(Stream stream, string fileName, string[] required, string[] optional, bool isStrict) =>
+        Table = new CsvTable(stream, fileName, required, optional, isStrict);
+
+    private protected CsvTable Table { get; }
+
+    /// <summary>Reads the next row.</summary>
+    /// <param name="row">Receives it.</param>
+    /// <returns>Whether there was one.</returns>
+    /// <exception cref="InputFileException">The row is not what it should be.</exception>
+    public bool TryRead(out T row)
+    {
+        if (Table.ReadRow())
+        {
+            row = Parse();
+            return true;
+        }
+
+        row = default;
+        return false;
+    }
+
+    /// <summary>The remaining rows, read as they are asked for.</summary>
+    public IEnumerable<T> ReadAll()
+    {
+        while (TryRead(out T row))
+        {
+            yield return row;
+        }
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        Table.Dispose();
+        GC.SuppressFinalize(this);
+    }
+
+    private protected abstract T Parse();
+}

@@ -1,0 +1,107 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Signals.Marks;
+
+namespace SensorSim.Scoring.Matching;
+
+/// <summary>One event that waits for its partner.</summary>
+internal struct PendingEvent
+{
+    public long TimeNs;
+    public TruthFlags Flags;
+    public bool IsClosed;
+}
+
+/// <summary>Events in order of time, of fixed capacity; events of equal time stay in the order of their coming.</summary>
+internal sealed class PendingEvents
+{
+    // Twice the capacity, so that moving everything to the front is rare.
+    private readonly PendingEvent[] _items;
+    private readonly int _capacity;
+    private int _head;
+
+    public PendingEvents(int capacity)
+    {
+        _capacity = capacity;
+        _items = new PendingEvent[capacity * 2];
+    }
+
+    public int Count { get; private set; }
+
+    public bool IsFull => Count == _capacity;
+
+    public ref PendingEvent this[int index] => ref _items[_head + index];
+
+    /// <summary>Adds an event; there must be room.</summary>
+    public void Insert(long timeNs, TruthFlags flags)
+    {
+        if (_head + Count == _items.Length)
+        {
+            Array.Copy(_items, _head, _items, 0, Count);
+            _head = 0;
+        }
+
+        int at = _head + Count;
+        while (at > _head && _items[at - 1].TimeNs > timeNs)
+        {
+            _items[at] = _items[at - 1];
+            at--;
+        }
+
+        _items[at] = new PendingEvent { TimeNs = timeNs, Flags = flags };
+        Count++;
+    }
+
+    /// <summary>Forgets closed events up to the first open one.</summary>
+    public void DropClosed()
+    {
+        while (Count > 0 && _items[_head].IsClosed)
+        {
+            _head++;
+            Count--;
+        }
+    }
+
+    /// <summary>The open event closest to a time within a window, the earlier one of two equally close; −1 when there is none.</summary>
+    public int Closest(long timeNs, long windowNs)
+    {
+        int best = -1;
+        long bestDistance = long.MaxValue;
+        for (int i = FirstAtOrAfter(timeNs - windowNs); i < Count; i++)
+        {
+            ref PendingEvent item = ref _items[_head + i];
+            long distance = Math.Abs(item.TimeNs - timeNs);
+            if (distance > windowNs || (item.TimeNs > timeNs && distance >= bestDistance))
+            {
+                break;
+            }
+
+            if (!item.IsClosed && distance < bestDistance)
+            {
+                best = i;
+                bestDistance = distance;
+            }
+        }
+
+        return best;
+    }
+
+    private int FirstAtOrAfter(long timeNs)
+    {
+        int low = 0;
+        int high = Count;
+        while (low < high)
+        {
+            int middle = (low + high) / 2;
+            if (_items[_head + middle].TimeNs < timeNs)
+            {
+                low = middle + 1;
+            }
+            else
+            {
+                high = middle;
+            }
+        }
+
+        return low;
+    }
+}

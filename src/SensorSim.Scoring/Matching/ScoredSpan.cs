@@ -1,0 +1,123 @@
+// SPDX-License-Identifier: MIT
+namespace SensorSim.Scoring.Matching;
+
+/// <summary>Which part of a record is scored: after the lead-in, before the last second, outside unusable stretches.</summary>
+/// <remarks>All stretches contain their begin and not their end. The detector runs through all of them.</remarks>
+public sealed class ScoredSpan
+{
+    private readonly long[] _begins;
+    private readonly long[] _ends;
+    private int _count;
+    private long _forgettableBeforeNs = long.MinValue;
+
+    /// <summary>Creates a span.</summary>
+    /// <param name="beginNs">First scored instant [ns].</param>
+    /// <param name="endNs">First instant no longer scored [ns]; a span that ends before it begins scores nothing.</param>
+    /// <param name="capacity">Unusable stretches remembered at a time, at least 1.</param>
+    public ScoredSpan(long beginNs, long endNs, int capacity = 1024)
+    {
+        ArgumentOutOfRangeException.ThrowIfLessThan(capacity, 1);
+        BeginNs = beginNs;
+        EndNs = Math.Max(beginNs, endNs);
+        _begins = new long[capacity];
+        _ends = new long[capacity];
+    }
+
+    /// <summary>First scored instant [ns].</summary>
+    public long BeginNs { get; }
+
+    /// <summary>First instant no longer scored [ns].</summary>
+    public long EndNs { get; }
+
+    /// <summary>Unusable stretches that found no room; what lies in them was scored.</summary>
+    public long OverflowCount { get; private set; }
+
+    /// <summary>The lead-in by default: 10 % of the record, at least 8 s, at most 300 s.</summary>
+    /// <param name="durationNs">Length of the record [ns].</param>
+    /// <remarks>EC57 leaves out 5 min (from memory); shorter ones for shorter records are this project's choice.</remarks>
+    public static long DefaultLeadInNs(long durationNs) =>
+        Math.Max(8_000_000_000, Math.Min(300_000_000_000, durationNs / 10));
+
+    /// <summary>Adds an unusable stretch; must come before the events inside are closed. Overlapping ones are joined.</summary>
+    /// <param name="beginNs">Begin [ns].</param>
+    /// <param name="endNs">End [ns], not included; at or after the begin.</param>
+    public void AddUnusable(long beginNs, long endNs)
+    {
+        ArgumentOutOfRangeException.ThrowIfLessThan(endNs, beginNs);
+        if (beginNs == endNs)
+        {
+            return;
+        }
+
+        // First stretch that touches or follows the new one, and first one that lies wholly after it.
+        int first = 0;
+        while (first < _count && _ends[first] < beginNs)
+        {
+            first++;
+        }
+
+        int after = first;
+        while (after < _count && _begins[after] <= endNs)
+        {
+            beginNs = Math.Min(beginNs, _begins[after]);
+            endNs = Math.Max(endNs, _ends[after]);
+            after++;
+        }
+
+        if (first == after)
+        {
+            if (_count == _begins.Length && !ForgetOldest(ref first))
+            {
+                OverflowCount++;
+                return;
+            }
+
+            Move(first, first + 1);
+        }
+        else
+        {
+            Move(after, first + 1);
+        }
+
+        _begins[first] = beginNs;
+        _ends[first] = endNs;
+    }
+
+    /// <summary>Allows forgetting stretches that end before a time, when room is needed.</summary>
+    /// <param name="timeNs">Time before which no event is still open [ns].</param>
+    public void AllowForgettingBefore(long timeNs) => _forgettableBeforeNs = Math.Max(_forgettableBeforeNs, timeNs);
+
+    /// <summary>Where a point in time lies.</summary>
+    /// <param name="timeNs">Time [ns].</param>
+    public Place PlaceOf(long timeNs)
+    {
+        if (timeNs < BeginNs || timeNs >= EndNs)
+        {
+            return Place.Outside;
+        }
+
+        int index = Array.BinarySearch(_begins, 0, _count, timeNs);
+        index = index < 0 ? ~index - 1 : index;
+        return index >= 0 && timeNs < _ends[index] ? Place.Unusable : Place.Scored;
+    }
+
+    private bool ForgetOldest(ref int first)
+    {
+        if (_ends[0] > _forgettableBeforeNs || first == 0)
+        {
+            return false;
+        }
+
+        Move(1, 0);
+        first--;
+        return true;
+    }
+
+    // Moves the stretches from one index on to another index.
+    private void Move(int from, int to)
+    {
+        Array.Copy(_begins, from, _begins, to, _count - from);
+        Array.Copy(_ends, from, _ends, to, _count - from);
+        _count += to - from;
+    }
+}

@@ -1,0 +1,86 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Scoring.Matching;
+using SensorSim.Scoring.Statistics;
+using SensorSim.Signals.Marks;
+using SensorSim.Signals.Streams;
+
+namespace SensorSim.Scoring.Readings;
+
+/// <summary>Counts and sums the errors of one kind of reading in one channel.</summary>
+internal sealed class ReadingTally
+{
+    // Errors in millionths of the unit: finer than any reading, and whole.
+    private const double MicroUnit = 1e-6;
+    private const long LargestMicro = 10_000_000_000;
+
+    public ReadingTally(ChannelName channel, MarkKind kind)
+    {
+        Channel = channel;
+        Kind = kind;
+    }
+
+    public ChannelName Channel { get; }
+
+    public MarkKind Kind { get; }
+
+    public ErrorSums Errors { get; } = new(MicroUnit);
+
+    public ErrorHistogram Histogram { get; } = new(100_000, 200_000_000, MicroUnit);
+
+    public ErrorSums LatencyMs { get; } = new(1e-6);
+
+    public long OffCount { get; private set; }
+
+    public long NothingThere { get; private set; }
+
+    public long InUnusable { get; private set; }
+
+    public long Outside { get; private set; }
+
+    public long CannotSay { get; private set; }
+
+    public long? FirstEmittedNs { get; private set; }
+
+    /// <summary>Notes a reading at its coming.</summary>
+    public void NoteComing(in TimedMark mark) =>
+        FirstEmittedNs = Math.Min(FirstEmittedNs ?? long.MaxValue, mark.EmittedTimeNs);
+
+    /// <summary>Counts a reading whose truth is complete.</summary>
+    public void Add(in TimedMark mark, Place place, ReferenceState state, double truth)
+    {
+        if (place == Place.Outside)
+        {
+            Outside++;
+            return;
+        }
+
+        if (place == Place.Unusable)
+        {
+            InUnusable++;
+            return;
+        }
+
+        switch (state)
+        {
+            case ReferenceState.CannotSay:
+                CannotSay++;
+                return;
+            case ReferenceState.Nothing:
+                NothingThere++;
+                return;
+            default:
+                break;
+        }
+
+        double micro = Math.Round((mark.Value - truth) / MicroUnit);
+        long error = (long)Math.Clamp(micro, -LargestMicro, LargestMicro);
+        Errors.Add(error);
+        Histogram.Add(error);
+        LatencyMs.Add(mark.EmittedTimeNs - mark.TimeNs);
+        double limit = ReadingGate.LargestGoodError(Kind, truth);
+        if (Math.Abs(error * MicroUnit) > limit)
+        {
+            OffCount++;
+        }
+    }
+}

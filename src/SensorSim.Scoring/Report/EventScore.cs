@@ -1,0 +1,118 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Scoring.Matching;
+using SensorSim.Scoring.Statistics;
+using SensorSim.Signals.Marks;
+using SensorSim.Signals.Streams;
+
+namespace SensorSim.Scoring.Report;
+
+/// <summary>Scores of one kind of event in one channel. Figures that are undefined are null.</summary>
+public sealed record EventScore
+{
+    internal EventScore(ChannelName channel, MarkKind kind, EventTally tally, long detectionCount, long declaredDelayNs)
+    {
+        Channel = channel;
+        Kind = kind;
+        Counts = new DetectionCounts(tally.Matched, tally.Missed, tally.Extra);
+        Interval? found = Proportions.Wilson(tally.Matched, Counts.Reference);
+        Interval? right = Proportions.Wilson(tally.Matched, tally.Matched + tally.Extra);
+        SensitivityLow = found?.Low;
+        SensitivityHigh = found?.High;
+        PositivePredictivityLow = right?.Low;
+        PositivePredictivityHigh = right?.High;
+        TimedCount = tally.TimingMs.Count;
+        TimingBiasMs = tally.TimingMs.Mean;
+        TimingSdMs = tally.TimingMs.Sd;
+        TimingP95Ms = tally.Histogram.AbsoluteQuantile(0.95);
+        DeclaredDelayMs = declaredDelayNs * 1e-6;
+        DetectionCount = detectionCount;
+        OptionalMatched = tally.OptionalMatched;
+        OptionalUnmatched = tally.OptionalUnmatched;
+        OutsideTruth = tally.OutsideTruth;
+        OutsideDetections = tally.OutsideDetections;
+        UnusableTruth = tally.UnusableTruth;
+        UnusableDetections = tally.UnusableDetections;
+        Histogram = tally.Histogram;
+    }
+
+    /// <summary>Channel of the events.</summary>
+    public ChannelName Channel { get; }
+
+    /// <summary>Kind of the events.</summary>
+    public MarkKind Kind { get; }
+
+    /// <summary>Matched, missed and extra together.</summary>
+    public DetectionCounts Counts { get; }
+
+    /// <summary>Events that were there and are scored.</summary>
+    public long ReferenceCount => Counts.Reference;
+
+    /// <summary>Of these, found.</summary>
+    public long Matched => Counts.Matched;
+
+    /// <summary>Of these, not found.</summary>
+    public long Missed => Counts.Missed;
+
+    /// <summary>Detections where nothing was.</summary>
+    public long Extra => Counts.Extra;
+
+    /// <summary>Share of events found [ratio].</summary>
+    public double? Sensitivity => Counts.Sensitivity;
+
+    /// <summary>Lower end of its 95 % interval by Wilson [ratio].</summary>
+    public double? SensitivityLow { get; }
+
+    /// <summary>Upper end of its 95 % interval by Wilson [ratio].</summary>
+    public double? SensitivityHigh { get; }
+
+    /// <summary>Share of detections that are right [ratio].</summary>
+    public double? PositivePredictivity => Counts.PositivePredictivity;
+
+    /// <summary>Lower end of its 95 % interval by Wilson [ratio].</summary>
+    public double? PositivePredictivityLow { get; }
+
+    /// <summary>Upper end of its 95 % interval by Wilson [ratio].</summary>
+    public double? PositivePredictivityHigh { get; }
+
+    /// <summary>Harmonic mean of sensitivity and positive predictivity [ratio].</summary>
+    public double? F1 => Counts.F1;
+
+    /// <summary>Matched events whose timing is scored.</summary>
+    public long TimedCount { get; }
+
+    /// <summary>Mean of detection − truth, declared delay taken off [ms]. The raw bias is this plus <see cref="DeclaredDelayMs"/>.</summary>
+    public double? TimingBiasMs { get; }
+
+    /// <summary>Standard deviation of detection − truth, divisor n − 1 [ms].</summary>
+    public double? TimingSdMs { get; }
+
+    /// <summary>95th percentile of |detection − truth|, rounded up to 0.1 ms [ms].</summary>
+    public double? TimingP95Ms { get; }
+
+    /// <summary>Declared delay of the channel [ms].</summary>
+    public double DeclaredDelayMs { get; }
+
+    /// <summary>Every detection of the row, scored or not.</summary>
+    public long DetectionCount { get; }
+
+    /// <summary>Optional events that a detection pairs with.</summary>
+    public long OptionalMatched { get; }
+
+    /// <summary>Optional events that none pairs with.</summary>
+    public long OptionalUnmatched { get; }
+
+    /// <summary>Events in the lead-in or the last second.</summary>
+    public long OutsideTruth { get; }
+
+    /// <summary>Detections of such events, or alone there.</summary>
+    public long OutsideDetections { get; }
+
+    /// <summary>Events in unusable stretches.</summary>
+    public long UnusableTruth { get; }
+
+    /// <summary>Detections of such events, or alone there.</summary>
+    public long UnusableDetections { get; }
+
+    /// <summary>Timing errors in bins of 0.1 ms, for plots [ms].</summary>
+    public ErrorHistogram Histogram { get; }
+}

@@ -1,0 +1,87 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Scoring.Readings;
+using SensorSim.Scoring.Statistics;
+using SensorSim.Signals.Marks;
+using SensorSim.Signals.Streams;
+
+namespace SensorSim.Scoring.Report;
+
+/// <summary>Errors of one kind of reading in one channel, in the kind's unit. Figures that are undefined are null.</summary>
+public sealed record ReadingScore
+{
+    internal ReadingScore(ReadingTally tally)
+    {
+        Channel = tally.Channel;
+        Kind = tally.Kind;
+        Count = tally.Errors.Count;
+        Bias = tally.Errors.Mean;
+        Sd = tally.Errors.Sd;
+        Rms = tally.Errors.Rms;
+        P95Abs = tally.Histogram.AbsoluteQuantile(0.95);
+        OffCount = tally.OffCount;
+        NothingThereCount = tally.NothingThere;
+        InUnusableCount = tally.InUnusable;
+        OutsideCount = tally.Outside;
+        UnjudgedCount = tally.CannotSay;
+        LatencyMeanMs = tally.LatencyMs.Mean;
+        FirstReadingS = tally.FirstEmittedNs * 1e-9;
+        Histogram = tally.Histogram;
+    }
+
+    /// <summary>Channel of the readings.</summary>
+    public ChannelName Channel { get; }
+
+    /// <summary>Kind of the readings.</summary>
+    public MarkKind Kind { get; }
+
+    /// <summary>Unit of bias, SD, RMS and percentile.</summary>
+    public string Unit => Kind.Info().ValueUnit;
+
+    /// <summary>Readings compared with a true value.</summary>
+    public long Count { get; }
+
+    /// <summary>Mean error.</summary>
+    public double? Bias { get; }
+
+    /// <summary>Standard deviation of the error, divisor n − 1.</summary>
+    public double? Sd { get; }
+
+    /// <summary>Root mean square of the error.</summary>
+    public double? Rms { get; }
+
+    /// <summary>95th percentile of the magnitude of the error, rounded up to 0.1 of the unit.</summary>
+    public double? P95Abs { get; }
+
+    /// <summary>Wrong readings: off by more than the gate allows, given where there was nothing to read, or in an unusable stretch.</summary>
+    public long Wrong => OffCount + NothingThereCount + InUnusableCount;
+
+    /// <summary>Wrong / all that could be judged [ratio].</summary>
+    public double? WrongShare => JudgedCount == 0 ? null : (double)Wrong / JudgedCount;
+
+    /// <summary>Readings that could be judged: compared, or wrong without a value to compare with.</summary>
+    public long JudgedCount => Count + NothingThereCount + InUnusableCount;
+
+    /// <summary>Compared readings that are off by more than <see cref="ReadingGate.LargestGoodError"/>.</summary>
+    public long OffCount { get; }
+
+    /// <summary>Readings where truth has nothing to read (no beat there, no pulse).</summary>
+    public long NothingThereCount { get; }
+
+    /// <summary>Readings in unusable stretches.</summary>
+    public long InUnusableCount { get; }
+
+    /// <summary>Readings in the lead-in or the last second: not scored.</summary>
+    public long OutsideCount { get; }
+
+    /// <summary>Readings that truth cannot judge: not scored.</summary>
+    public long UnjudgedCount { get; }
+
+    /// <summary>Mean time from the reading's own time to its emission, over compared readings [ms].</summary>
+    public double? LatencyMeanMs { get; }
+
+    /// <summary>When the first reading of the record came [s], lead-in included.</summary>
+    public double? FirstReadingS { get; }
+
+    /// <summary>Errors in bins of 0.1 of the unit.</summary>
+    public ErrorHistogram Histogram { get; }
+}

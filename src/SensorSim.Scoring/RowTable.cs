@@ -1,0 +1,95 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Scoring.Matching;
+using SensorSim.Scoring.Report;
+using SensorSim.Signals.Marks;
+using SensorSim.Signals.Streams;
+
+namespace SensorSim.Scoring;
+
+/// <summary>One matcher per kind of event and channel; the expected ones from the start, others with their first event.</summary>
+internal sealed class RowTable
+{
+    public const int ChannelCount = 8;
+    private static readonly int s_kindCount = MarkKinds.All.Count;
+    private readonly EventMatcher?[] _matchers = new EventMatcher?[ChannelCount * s_kindCount];
+    private readonly EventMatcher?[] _list = new EventMatcher?[ChannelCount * s_kindCount];
+    private readonly bool[] _isExpected = new bool[ChannelCount * s_kindCount];
+    private readonly ScoredSpan?[] _spans;
+    private readonly ScoringOptions _options;
+    private int _listCount;
+
+    public RowTable(ScoredSpan?[] spans, ScoringOptions options)
+    {
+        _spans = spans;
+        _options = options;
+        Expected = [.. (options.ExpectedRows ?? DefaultRows()).Where(row => spans[(int)row.Channel] is not null)];
+        foreach (ExpectedRow row in Expected)
+        {
+            _isExpected[Index(row.Channel, row.Kind)] = true;
+            _ = Get(row.Channel, row.Kind);
+        }
+    }
+
+    public IReadOnlyList<ExpectedRow> Expected { get; }
+
+    public long EarlyClosingCount => _matchers.Sum(m => m?.EarlyClosingCount ?? 0);
+
+    public long LateCount => _matchers.Sum(m => m?.LateCount ?? 0);
+
+    /// <summary>Whether a kind is a point in time that truth and detector can both give.</summary>
+    public static bool IsScoredEvent(MarkKind kind) => kind <= MarkKind.DiastolicPeak;
+
+    public EventMatcher Get(ChannelName channel, MarkKind kind) =>
+        _matchers[Index(channel, kind)] ?? Create(channel, kind);
+
+    public void AdvanceTo(long timeNs)
+    {
+        for (int i = 0; i < _listCount; i++)
+        {
+            _list[i]!.AdvanceTo(timeNs);
+        }
+    }
+
+    public void Finish()
+    {
+        for (int i = 0; i < _listCount; i++)
+        {
+            _list[i]!.Finish();
+        }
+    }
+
+    /// <summary>Rows that the detector gave, and expected ones that truth has.</summary>
+    public IReadOnlyList<EventScore> Scores(long[] delaysNs)
+    {
+        var rows = new List<EventScore>();
+        for (int index = 0; index < _matchers.Length; index++)
+        {
+            if (_matchers[index] is EventMatcher m && (m.DetectionCount > 0 || (_isExpected[index] && m.TruthCount > 0)))
+            {
+                int channel = index / s_kindCount;
+                var kind = (MarkKind)(index % s_kindCount);
+                rows.Add(new EventScore((ChannelName)channel, kind, m.Tally, m.DetectionCount, delaysNs[channel]));
+            }
+        }
+
+        return rows;
+    }
+
+    private static ExpectedRow[] DefaultRows() =>
+    [
+        new(ChannelName.Ecg, MarkKind.RPeak),
+        new(ChannelName.Red, MarkKind.PulseFootTangent),
+        new(ChannelName.Infrared, MarkKind.PulseFootTangent),
+        new(ChannelName.Green, MarkKind.PulseFootTangent),
+    ];
+
+    private static int Index(ChannelName channel, MarkKind kind) => ((int)channel * s_kindCount) + (int)kind;
+
+    private EventMatcher Create(ChannelName channel, MarkKind kind)
+    {
+        var matcher = new EventMatcher(_spans[(int)channel]!, _options);
+        _matchers[Index(channel, kind)] = matcher;
+        _list[_listCount++] = matcher;
+        return matcher;
+    }
+}

@@ -1,0 +1,182 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Scoring.Matching;
+using SensorSim.Scoring.Readings;
+using SensorSim.Scoring.Report;
+using SensorSim.Signals.Marks;
+using SensorSim.Signals.Streams;
+
+namespace SensorSim.Scoring;
+
+/// <summary>Scores a detector's answers against truth while both come in, in constant memory.</summary>
+/// <remarks>
+/// <para>Everything is compared in body time: truth is in body time already, and a detection's nominal device time has the
+/// declared delay of its channel taken off. Lead-in, last second and windows count on that same axis.</para>
+/// <para>Call <see cref="AddTruth"/> and <see cref="AddMark(in Mark)"/> in any interleaving, roughly ascending; now and then
+/// <see cref="AdvanceTo"/>; at the end <see cref="Finish"/>. After the first event of each row nothing is allocated.</para>
+/// </remarks>
+public sealed class Scorer
+{
+    private readonly StreamFormat? _format;
+    private readonly ScoringOptions _options;
+    private readonly RowTable _rows;
+    private readonly ReadingScorer _readings;
+    private readonly ScoredSpan?[] _spans = new ScoredSpan?[RowTable.ChannelCount];
+    private readonly long[] _delaysNs = new long[RowTable.ChannelCount];
+    private readonly long _leadInNs;
+    private readonly long _endNs;
+    private long _foreignTruth;
+    private long _unscoredMarks;
+
+    /// <summary>Creates a scorer for a stream.</summary>
+    /// <param name="format">Format of the stream.</param>
+    /// <param name="durationNs">Length of the record [ns], above 0.</param>
+    /// <param name="options">How to score; null for the defaults.</param>
+    public Scorer(StreamFormat format, long durationNs, ScoringOptions? options = null)
+        : this(Delays(format), durationNs, options) => _format = format;
+
+    /// <summary>Creates a scorer for answers that come from a file, with times instead of sample positions.</summary>
+    /// <param name="channels">The channels of the record, each once.</param>
+    /// <param name="durationNs">Length of the record [ns], above 0.</param>
+    /// <param name="options">How to score; null for the defaults.</param>
+    public Scorer(IEnumerable<ChannelDelay> channels, long durationNs, ScoringOptions? options = null)
+    {
+        ArgumentNullException.ThrowIfNull(channels);
+        ArgumentOutOfRangeException.ThrowIfLessThan(durationNs, 1);
+        _options = options ?? new ScoringOptions();
+        _options.Validate();
+        _leadInNs = _options.LeadInNs ?? ScoredSpan.DefaultLeadInNs(durationNs);
+        _endNs = durationNs - _options.TailNs;
+        foreach (ChannelDelay channel in channels)
+        {
+            _spans[(int)channel.Channel] = new ScoredSpan(_leadInNs, _endNs);
+            _delaysNs[(int)channel.Channel] = channel.DeclaredDelayNs;
+        }
+
+        _rows = new RowTable(_spans, _options);
+        _readings = new ReadingScorer(_options.WindowNs, channel => _spans[(int)channel]!);
+        foreach (ExpectedRow row in _rows.Expected)
+        {
+            _readings.Prepare(row.Channel, row.Channel == ChannelName.Ecg);
+        }
+    }
+
+    /// <summary>Marks a stretch of a channel as unusable; before the events inside are closed, so best at once.</summary>
+    /// <param name="channel">Channel of the stream; others are ignored.</param>
+    /// <param name="beginNs">Begin, device time of the channel [ns].</param>
+    /// <param name="endNs">End, not included, device time of the channel [ns].</param>
+    public void AddUnusable(ChannelName channel, long beginNs, long endNs)
+    {
+        long delay = _delaysNs[(int)channel];
+        _spans[(int)channel]?.AddUnusable(beginNs - delay, endNs - delay);
+    }
+
+    /// <summary>Adds a row of truth.</summary>
+    /// <param name="truth">The row; kinds that no row of scores needs are ignored.</param>
+    public void AddTruth(in TruthEvent truth)
+    {
+        if (_spans[(int)truth.Channel] is null)
+        {
+            _foreignTruth++;
+            return;
+        }
+
+        _readings.AddTruth(truth);
+        if (RowTable.IsScoredEvent(truth.Kind))
+        {
+            _rows.Get(truth.Channel, truth.Kind).AddTruth(truth.TimeNs, truth.Flags);
+        }
+    }
+
+    /// <summary>Adds an answer of the detector.</summary>
+    /// <param name="mark">The mark; its channels exist in the format.</param>
+    /// <exception cref="InvalidOperationException">The scorer was made without a stream format.</exception>
+    public void AddMark(in Mark mark)
+    {
+        if (_format is null)
+        {
+            throw new InvalidOperationException("Sample positions need a stream format; this scorer takes times only.");
+        }
+
+        AddMark(TimedMark.From(mark, _format));
+    }
+
+    /// <summary>Adds an answer of the detector.</summary>
+    /// <param name="mark">The answer in device time.</param>
+    public void AddMark(in TimedMark mark)
+    {
+        if (_spans[(int)mark.Channel] is null)
+        {
+            _unscoredMarks++;
+            return;
+        }
+
+        long delay = _delaysNs[(int)mark.Channel];
+        if (RowTable.IsScoredEvent(mark.Kind))
+        {
+            _rows.Get(mark.Channel, mark.Kind).AddDetection(mark.TimeNs - delay);
+        }
+        else if (mark.Kind is MarkKind.HeartRateBpm or MarkKind.ArrivalTimeMs)
+        {
+            _readings.AddReading(mark with
+            {
+                TimeNs = mark.TimeNs - delay,
+                WindowBeginNs = mark.WindowBeginNs - delay,
+                EmittedTimeNs = mark.EmittedTimeNs - delay,
+                PairedTimeNs = mark.PairedTimeNs - _delaysNs[(int)mark.PairedChannel],
+            });
+        }
+        else
+        {
+            _unscoredMarks++;
+        }
+    }
+
+    /// <summary>States that nothing older than a time minus the holding time will be fed any more.</summary>
+    /// <param name="timeNs">Time that the stream has reached [ns].</param>
+    public void AdvanceTo(long timeNs)
+    {
+        _rows.AdvanceTo(timeNs);
+        _readings.CloseUpTo(timeNs - _options.HoldingNs);
+        foreach (ScoredSpan? span in _spans)
+        {
+            // Open events are at most as old as this but for late ones, which a minute covers.
+            span?.AllowForgettingBefore(timeNs - _options.HoldingNs - 60_000_000_000);
+        }
+    }
+
+    /// <summary>Closes everything and gives the scores.</summary>
+    /// <returns>The scores; asking again gives the same.</returns>
+    public ScoreReport Finish()
+    {
+        _rows.Finish();
+        _readings.CloseUpTo(long.MaxValue);
+        return new ScoreReport
+        {
+            Scores = _rows.Scores(_delaysNs),
+            Readings = [.. _readings.Tallies
+                .Where(t => t.FirstEmittedNs is not null)
+                .OrderBy(t => t.Channel)
+                .ThenBy(t => t.Kind)
+                .Select(t => new ReadingScore(t))],
+            ScoredBeginNs = _leadInNs,
+            ScoredEndNs = Math.Max(_leadInNs, _endNs),
+            WindowNs = _options.WindowNs,
+            EarlyClosingCount = _rows.EarlyClosingCount + _readings.EarlyClosingCount,
+            LateCount = _rows.LateCount,
+            SpanOverflowCount = _spans.Sum(s => s?.OverflowCount ?? 0),
+            ForeignTruthCount = _foreignTruth,
+            UnscoredMarkCount = _unscoredMarks,
+        };
+    }
+
+    private static IEnumerable<ChannelDelay> Delays(StreamFormat format)
+    {
+        ArgumentNullException.ThrowIfNull(format);
+        return format.Channels.Select(c => new ChannelDelay(c.Name, c.DeclaredDelayNs));
+    }
+}
+
+/// <summary>A channel of a record and the delay that its chain declares.</summary>
+/// <param name="Channel">Channel.</param>
+/// <param name="DeclaredDelayNs">Declared delay [ns]: body time + delay = device time.</param>
+public readonly record struct ChannelDelay(ChannelName Channel, long DeclaredDelayNs = 0);

@@ -1,0 +1,116 @@
+// SPDX-License-Identifier: MIT
+namespace SensorSim.Scoring.Statistics;
+
+/// <summary>How often errors of each size and sign occurred, in bins of equal width on either side of zero.</summary>
+/// <remarks>
+/// Bin k ≥ 0 holds errors above k and up to k + 1 widths (bin 0 also zero itself); bin −1 − k holds their mirror images. So
+/// the two signs are treated alike, and errors that are whole multiples of the width read back exactly.
+/// </remarks>
+public sealed class ErrorHistogram
+{
+    private readonly long[] _negative;
+    private readonly long[] _positive;
+    private readonly long _width;
+    private readonly double _unit;
+    private long _zero;
+    private long _beyond;
+    private long _largest;
+
+    /// <summary>Creates an empty histogram.</summary>
+    /// <param name="binWidth">Width of a bin in whole numbers, at least 1.</param>
+    /// <param name="range">Largest magnitude that gets a bin, at least <paramref name="binWidth"/>; larger errors are counted together.</param>
+    /// <param name="unit">What one whole number stands for in the unit of the results.</param>
+    public ErrorHistogram(long binWidth, long range, double unit)
+    {
+        ArgumentOutOfRangeException.ThrowIfLessThan(binWidth, 1);
+        ArgumentOutOfRangeException.ThrowIfLessThan(range, binWidth);
+        int bins = checked((int)((range + binWidth - 1) / binWidth));
+        _negative = new long[bins];
+        _positive = new long[bins];
+        _width = binWidth;
+        _unit = unit;
+    }
+
+    /// <summary>Width of a bin in the unit of the results.</summary>
+    public double BinWidth => _width * _unit;
+
+    /// <summary>Bins on each side: bins run from −<see cref="BinsPerSide"/> to <see cref="BinsPerSide"/> − 1.</summary>
+    public int BinsPerSide => _positive.Length;
+
+    /// <summary>Errors added.</summary>
+    public long Count { get; private set; }
+
+    /// <summary>Errors larger than every bin.</summary>
+    public long BeyondCount => _beyond;
+
+    /// <summary>Errors in a bin.</summary>
+    /// <param name="bin">−<see cref="BinsPerSide"/> to <see cref="BinsPerSide"/> − 1.</param>
+    public long CountIn(int bin) => bin < 0 ? _negative[-1 - bin] : _positive[bin];
+
+    /// <summary>Middle of a bin in the unit of the results.</summary>
+    /// <param name="bin">−<see cref="BinsPerSide"/> to <see cref="BinsPerSide"/> − 1.</param>
+    public double Centre(int bin) => (bin + 0.5) * _width * _unit;
+
+    /// <summary>Adds an error.</summary>
+    /// <param name="error">The error in whole numbers.</param>
+    public void Add(long error)
+    {
+        long size = Math.Abs(error);
+        Count++;
+        _largest = Math.Max(_largest, size);
+        if (size == 0)
+        {
+            _zero++;
+            _positive[0]++;
+            return;
+        }
+
+        long bin = (size - 1) / _width;
+        if (bin >= _positive.Length)
+        {
+            _beyond++;
+        }
+        else
+        {
+            (error < 0 ? _negative : _positive)[bin]++;
+        }
+    }
+
+    /// <summary>The magnitude that a share of the errors does not exceed, rounded up to a whole bin.</summary>
+    /// <param name="share">Share, above 0 and at most 1.</param>
+    /// <returns>
+    /// The upper edge of the bin of the error of rank ⌈share × count⌉; the largest error when that one lies beyond the bins; null when empty.
+    /// </returns>
+    public double? AbsoluteQuantile(double share)
+    {
+        if (!(share > 0 && share <= 1))
+        {
+            throw new ArgumentOutOfRangeException(nameof(share), share, "The share must be above 0 and at most 1.");
+        }
+
+        if (Count == 0)
+        {
+            return null;
+        }
+
+        // Whole per mille, so that 0.95 of 100 is rank 95 and not 96 by a rounding error of the product.
+        long rank = (long)(((Int128)Math.Round(share * 1000) * Count + 999) / 1000);
+        long seen = _zero;
+        if (seen >= rank)
+        {
+            return 0;
+        }
+
+        seen = 0;
+        for (int bin = 0; bin < _positive.Length; bin++)
+        {
+            seen += _positive[bin] + _negative[bin];
+            if (seen >= rank)
+            {
+                return (bin + 1) * _width * _unit;
+            }
+        }
+
+        return _largest * _unit;
+    }
+}
