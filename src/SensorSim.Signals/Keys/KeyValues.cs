@@ -41,6 +41,24 @@ public sealed class KeyValues
         return this;
     }
 
+    /// <summary>Gives text to a key.</summary>
+    /// <param name="key">The key.</param>
+    /// <param name="value">Text no longer than the key allows.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The text is too long.</exception>
+    /// <returns>This object.</returns>
+    public KeyValues Set(TextKey key, string value)
+    {
+        ArgumentNullException.ThrowIfNull(key);
+        ArgumentNullException.ThrowIfNull(value);
+        if (value.Length > key.MaximumLength)
+        {
+            throw new ArgumentOutOfRangeException(nameof(value), value, $"{key.Name} must be {key.RangeText}.");
+        }
+
+        _values[key.Name] = value;
+        return this;
+    }
+
     /// <summary>The number a knob has.</summary>
     /// <param name="key">The knob.</param>
     public double this[NumberKey key] => _values.TryGetValue(key.Name, out object? value) ? (double)value : key.Default;
@@ -48,6 +66,10 @@ public sealed class KeyValues
     /// <summary>The word a knob has.</summary>
     /// <param name="key">The knob.</param>
     public string this[ChoiceKey key] => _values.TryGetValue(key.Name, out object? value) ? (string)value : key.Default;
+
+    /// <summary>The text a key has.</summary>
+    /// <param name="key">The key.</param>
+    public string this[TextKey key] => _values.TryGetValue(key.Name, out object? value) ? (string)value : "";
 
     /// <summary>Whether the scenario gave the knob a value itself.</summary>
     /// <param name="key">The knob.</param>

@@ -1,0 +1,80 @@
+// SPDX-License-Identifier: MIT
+using System.Globalization;
+using SensorSim.Body.Rhythm;
+using SensorSim.Sensing.Electrodes;
+using SensorSim.Sensing.Movement;
+using SensorSim.Sensing.Optics;
+using SensorSim.Signals.Keys;
+using SensorSim.Signals.Time;
+
+namespace SensorSim.Scenarios.Checks;
+
+/// <summary>Refuses values that are each allowed but contradict each other.</summary>
+internal static class ScenarioChecks
+{
+    /// <summary>Reports every contradiction.</summary>
+    /// <param name="values">Values of the scenario.</param>
+    /// <param name="report">Takes the key at fault and a sentence with the nearest feasible value.</param>
+    public static void Check(KeyValues values, Action<KeyDefinition, string> report)
+    {
+        CheckSlots(values, report);
+        CheckVariability(values, report);
+        CheckClock(values, report);
+    }
+
+    private static void CheckSlots(KeyValues values, Action<KeyDefinition, string> report)
+    {
+        double spacing = values[OpticsKeys.SlotSpacingUs];
+        double window = values[OpticsKeys.IntegrationUs];
+        double period = 1e6 / values[OpticsKeys.RateHz];
+        if (window > spacing)
+        {
+            report(OpticsKeys.IntegrationUs, $"optics.integration_us = {Text(window)} is longer than the slot spacing; at most {Text(spacing)} µs fit");
+        }
+        else if ((2 * spacing) + window > period)
+        {
+            report(
+                OpticsKeys.SlotSpacingUs,
+                $"optics.slot_spacing_us = {Text(spacing)}: three slots do not fit into one sample of {Text(period)} µs; at most {Text(Math.Floor((period - window) / 2))} µs");
+        }
+    }
+
+    // Three standard deviations of variability must leave a possible RR interval, else the rhythm would be cut off.
+    private static void CheckVariability(KeyValues values, Action<KeyDefinition, string> report)
+    {
+        const double ShortestRrMs = 240;
+        double meanMs = 60000 / values[HeartKeys.RateBpm];
+        double respiratory = values[HeartKeys.RespiratoryVariabilityMs];
+        double slow = values[HeartKeys.SlowVariabilityMs];
+        double sum = Math.Sqrt((respiratory * respiratory) + (slow * slow));
+        double room = Math.Max(0, meanMs - ShortestRrMs) / 3;
+        if (sum > room)
+        {
+            KeyDefinition key = values.IsSet(HeartKeys.RespiratoryVariabilityMs) ? HeartKeys.RespiratoryVariabilityMs
+                : values.IsSet(HeartKeys.SlowVariabilityMs) ? HeartKeys.SlowVariabilityMs
+                : HeartKeys.RateBpm;
+            report(
+                key,
+                $"RR variability of {Text(Math.Round(sum))} ms in all is too much at {Text(values[HeartKeys.RateBpm])} bpm; at most {Text(Math.Floor(room))} ms (root of the sum of squares of both bands) leave every RR above {Text(ShortestRrMs)} ms");
+        }
+    }
+
+    private static void CheckClock(KeyValues values, Action<KeyDefinition, string> report)
+    {
+        int ecg = (int)values[EcgAmplifierKeys.RateHz];
+        int optics = (int)values[OpticsKeys.RateHz];
+        int accelerometer = (int)values[AccelerometerKeys.RateHz];
+        try
+        {
+            TickClock.FromRates([ecg, optics, accelerometer]);
+        }
+        catch (Exception e) when (e is ArgumentOutOfRangeException or OverflowException)
+        {
+            report(
+                EcgAmplifierKeys.RateHz,
+                $"the rates {ecg}, {optics} and {accelerometer} Hz have a common multiple above 1 GHz; choose rates with common factors");
+        }
+    }
+
+    private static string Text(double value) => value.ToString("R", CultureInfo.InvariantCulture);
+}

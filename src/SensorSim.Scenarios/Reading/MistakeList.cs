@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: MIT
+using Tomlyn.Syntax;
+
+namespace SensorSim.Scenarios.Reading;
+
+/// <summary>Gathers the mistakes of one file.</summary>
+internal sealed class MistakeList
+{
+    private readonly string _file;
+    private readonly List<ScenarioMistake> _mistakes = [];
+
+    public MistakeList(string file) => _file = file;
+
+    /// <summary>Adds a mistake at a place; no place means the file as a whole.</summary>
+    public void Add(SourceSpan? span, string message) =>
+        _mistakes.Add(new ScenarioMistake(_file, (span?.Start.Line ?? -1) + 1, (span?.Start.Column ?? -1) + 1, message));
+
+    public void ThrowIfAny()
+    {
+        if (_mistakes.Count > 0)
+        {
+            throw ToException();
+        }
+    }
+
+    public ScenarioException ToException() => new([.. _mistakes.OrderBy(m => m.Line).ThenBy(m => m.Column)]);
+}

@@ -1,0 +1,66 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Scenarios;
+using SensorSim.Scoring.Report;
+using SensorSim.Studies.Running;
+
+namespace SensorSim.Studies.Results;
+
+/// <summary>Everything that the table and the JSON document of a scored run show.</summary>
+public sealed record RunSummary
+{
+    /// <summary>What was run: title of the scenario or name of the recording.</summary>
+    public required string Title { get; init; }
+
+    /// <summary>Path of the scenario, recording or truth as the user gave it.</summary>
+    public required string Input { get; init; }
+
+    /// <summary>Seed; null when the input is a recording.</summary>
+    public ulong? Seed { get; init; }
+
+    /// <summary>Version of the generator; null when the input is a recording.</summary>
+    public int? GeneratorVersion { get; init; }
+
+    /// <summary>Length [s].</summary>
+    public required double DurationS { get; init; }
+
+    /// <summary>Name and version of the detector; empty when the marks come from a file.</summary>
+    public string Detector { get; init; } = "";
+
+    /// <summary>How the detector behaved.</summary>
+    public Verdict Verdict { get; init; }
+
+    /// <summary>One sentence on the verdict; empty when it answered.</summary>
+    public string VerdictReason { get; init; } = "";
+
+    /// <summary>The scores.</summary>
+    public required ScoreReport Report { get; init; }
+
+    /// <summary>The requirements, each on each row it speaks of.</summary>
+    public required IReadOnlyList<RequirementResult> Requirements { get; init; }
+
+    /// <summary>Whether the detector answered and every requirement is met.</summary>
+    public bool IsMet => Verdict == Verdict.Answered && Requirements.All(r => r.IsMet);
+
+    /// <summary>Summary of a run of a scenario.</summary>
+    /// <param name="scenario">The scenario.</param>
+    /// <param name="outcome">What came out; scored.</param>
+    public static RunSummary FromScenario(Scenario scenario, RunOutcome outcome)
+    {
+        ArgumentNullException.ThrowIfNull(scenario);
+        ArgumentNullException.ThrowIfNull(outcome);
+        ScoreReport report = outcome.Report ?? throw new ArgumentException("The run was not scored.", nameof(outcome));
+        return new RunSummary
+        {
+            Title = scenario.Title,
+            Input = scenario.File,
+            Seed = scenario.Seed,
+            GeneratorVersion = Scenario.GeneratorVersion,
+            DurationS = scenario.DurationS,
+            Detector = outcome.DetectorName,
+            Verdict = outcome.Verdict,
+            VerdictReason = outcome.VerdictReason,
+            Report = report,
+            Requirements = RequirementResult.Judge(scenario.Requirements, report),
+        };
+    }
+}

@@ -1,0 +1,21 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Signals.Marks;
+using SensorSim.Signals.Streams;
+
+namespace SensorSim.Studies.Running;
+
+/// <summary>Takes what passes during a run: for writing to files or keeping for a picture.</summary>
+public interface IRunSink
+{
+    /// <summary>A block has been read.</summary>
+    /// <param name="block">The block; valid only during the call.</param>
+    void OnBlock(SampleBlock block);
+
+    /// <summary>A row of truth inside the length of the stream.</summary>
+    /// <param name="truth">The row.</param>
+    void OnTruth(in TruthEvent truth);
+
+    /// <summary>The detector has given a mark.</summary>
+    /// <param name="mark">The mark.</param>
+    void OnMark(in Mark mark);
+}

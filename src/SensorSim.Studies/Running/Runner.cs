@@ -1,0 +1,164 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Scoring;
+using SensorSim.Signals.Detectors;
+using SensorSim.Signals.Marks;
+using SensorSim.Signals.Streams;
+
+namespace SensorSim.Studies.Running;
+
+/// <summary>The one runner: stream → detector → scorer, block by block, with truth beside it.</summary>
+/// <remarks>Constant memory, and nothing is allocated per block. Not to be used again after <see cref="Run"/>.</remarks>
+public sealed class Runner
+{
+    private readonly ISampleStream _stream;
+    private readonly EventRing<TruthEvent>? _truth;
+    private readonly IDetector? _detector;
+    private readonly Scorer? _scorer;
+    private readonly IRunSink[] _sinks;
+    private readonly DetectorOutput _output = new();
+    private readonly SampleBlock _block;
+    private readonly long _blockTicks;
+    private readonly long _endNs;
+    private long _sampleCount;
+    private long _markCount;
+    private Verdict _verdict = Verdict.Answered;
+    private string _reason = "";
+
+    /// <summary>Creates a runner.</summary>
+    /// <param name="stream">The stream, at its start.</param>
+    /// <param name="truth">Where the stream's truth gathers; null when there is none.</param>
+    /// <param name="detector">The detector; null to make signals only.</param>
+    /// <param name="scorer">The scorer; null to score nothing.</param>
+    /// <param name="sinks">What else takes blocks, truth and marks.</param>
+    public Runner(ISampleStream stream, EventRing<TruthEvent>? truth, IDetector? detector, Scorer? scorer, params IRunSink[] sinks)
+    {
+        ArgumentNullException.ThrowIfNull(stream);
+        _stream = stream;
+        _truth = truth;
+        _detector = detector;
+        _scorer = scorer;
+        _sinks = sinks;
+
+        // About a second: small enough for the first-level cache, large enough that a call per block costs nothing.
+        _blockTicks = stream.Format.Clock.TicksPerSecond;
+        _block = new SampleBlock(stream.Format, _blockTicks);
+        _endNs = stream.EndTick == long.MaxValue ? long.MaxValue : stream.Format.Clock.Nanoseconds(stream.EndTick);
+    }
+
+    /// <summary>Runs to the end of the stream, or until cancelled.</summary>
+    /// <param name="progress">Told the position in ticks after each block; may be null.</param>
+    /// <param name="cancellation">Ends the run between two blocks.</param>
+    /// <exception cref="OperationCanceledException">The run was cancelled.</exception>
+    /// <exception cref="NotSupportedException">The detector cannot work on the stream.</exception>
+    public RunOutcome Run(Action<long>? progress = null, CancellationToken cancellation = default)
+    {
+        _detector?.Start(_stream.Format);
+        while (_stream.PositionTick < _stream.EndTick)
+        {
+            cancellation.ThrowIfCancellationRequested();
+            Step();
+            progress?.Invoke(_stream.PositionTick);
+        }
+
+        Ask(static (detector, _, output) => detector.Flush(output));
+        TakeMarks();
+        if (_verdict == Verdict.Answered && _detector is not null && _markCount == 0)
+        {
+            _verdict = Verdict.Silent;
+            _reason = "The detector gave no mark at all.";
+        }
+
+        return new RunOutcome(_verdict, _reason, _detector?.Name ?? "", _sampleCount, _markCount, _scorer?.Finish());
+    }
+
+    /// <summary>Runs one block: at most a second.</summary>
+    public void Step()
+    {
+        _stream.Read(_block, Math.Min(_stream.EndTick, _stream.PositionTick + _blockTicks));
+        foreach (ChannelBlock channel in _block.Channels)
+        {
+            _sampleCount += channel.Count;
+        }
+
+        foreach (IRunSink sink in _sinks)
+        {
+            sink.OnBlock(_block);
+        }
+
+        Ask(static (detector, block, output) => detector.Process(block, output));
+        TakeTruth();
+        TakeMarks();
+        _scorer?.AdvanceTo(_stream.Format.Clock.Nanoseconds(_stream.PositionTick));
+    }
+
+    // A detector that throws is a verdict on it, not the end of the run.
+    private void Ask(Action<IDetector, SampleBlock, DetectorOutput> call)
+    {
+        if (_detector is null || _verdict == Verdict.Crashed)
+        {
+            return;
+        }
+
+        try
+        {
+            call(_detector, _block, _output);
+        }
+        catch (Exception e) when (e is not OutOfMemoryException)
+        {
+            _verdict = Verdict.Crashed;
+            _reason = $"The detector threw {e.GetType().Name} in the block that ends at {_stream.Format.Clock.Seconds(_stream.PositionTick):0.0##} s: {e.Message.ReplaceLineEndings(" ")}";
+        }
+    }
+
+    private void TakeTruth()
+    {
+        while (_truth is not null && _truth.TryTake(out TruthEvent truth))
+        {
+            if (truth.TimeNs >= _endNs)
+            {
+                continue;
+            }
+
+            _scorer?.AddTruth(truth);
+            foreach (IRunSink sink in _sinks)
+            {
+                sink.OnTruth(truth);
+            }
+        }
+    }
+
+    private void TakeMarks()
+    {
+        if (_output.Marks.OverflowCount > 0 && _verdict == Verdict.Answered)
+        {
+            _verdict = Verdict.Babbling;
+            _reason = $"The detector gave more than {_output.Marks.Capacity} marks in a second; the rest was dropped.";
+        }
+
+        while (_output.Marks.TryTake(out Mark mark))
+        {
+            if (!IsSound(mark))
+            {
+                _verdict = Verdict.Crashed;
+                _reason = $"The detector gave a mark of channel {mark.Channel}, kind {(int)mark.Kind}, sample {mark.Sample}, which the stream does not have.";
+                continue;
+            }
+
+            _markCount++;
+            _scorer?.AddMark(mark);
+            foreach (IRunSink sink in _sinks)
+            {
+                sink.OnMark(mark);
+            }
+        }
+
+        _output.Requests.Clear();
+    }
+
+    private bool IsSound(in Mark mark) =>
+        (uint)mark.Channel < (uint)_stream.Format.Channels.Count
+        && (uint)mark.Kind < (uint)MarkKinds.All.Count
+        && mark.PairedChannel >= Mark.None && mark.PairedChannel < _stream.Format.Channels.Count
+        && Math.Abs(mark.Sample) < long.MaxValue / 1024
+        && Math.Abs(mark.PairedSample) < long.MaxValue / 1024;
+}
