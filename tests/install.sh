@@ -1,0 +1,46 @@
+# SPDX-License-Identifier: MIT
+# Sourced by the test scripts: what they need from outside, installed where they may, else said in one sentence.
+
+# need COMMAND PACKAGE: makes sure that a command is there, from a Debian package if it is not.
+need() {
+    command -v "$1" > /dev/null 2>&1 || install_or_say "$1" "$2"
+}
+
+# need_module MODULE PACKAGE: the same for a module of Debian's own Python.
+need_module() {
+    /usr/bin/python3 -c "import $1" > /dev/null 2>&1 || install_or_say "the Python module $1" "$2"
+}
+
+# Every package of SDK and libraries comes through NuGet; the SDK itself is not in Debian's archive.
+need_dotnet() {
+    if ! command -v dotnet > /dev/null 2>&1; then
+        echo "dotnet is missing: install the .NET 10 SDK (https://dotnet.microsoft.com/download/dotnet/10.0)" >&2
+        return 1
+    fi
+
+    local version
+    if ! version=$(dotnet --version 2>&1); then
+        echo "the .NET SDK here does not fit global.json: install .NET 10 (https://dotnet.microsoft.com/download/dotnet/10.0)" >&2
+        return 1
+    fi
+
+    echo ".NET SDK $version"
+}
+
+install_or_say() {
+    if [ "$(id -u)" != 0 ] || ! command -v apt-get > /dev/null 2>&1; then
+        echo "$1 is missing: install the Debian package $2 (apt-get install $2)" >&2
+        return 1
+    fi
+
+    echo "installing $2 for $1"
+    # The lists of packages are fetched only when the ones at hand do not do.
+    apt_quietly "$2" || { apt-get update -qq > /dev/null 2>&1 && apt_quietly "$2"; } || {
+        echo "$1 is missing and apt-get could not install $2" >&2
+        return 1
+    }
+}
+
+apt_quietly() {
+    DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends "$1" > /dev/null 2>&1
+}

@@ -1,0 +1,64 @@
+#!/usr/bin/env bash
+# SPDX-License-Identifier: MIT
+# The long tests: category Slow of every test project, and the numpy/scipy baseline. The results go to docs/nightly-results.md,
+# which is committed: it names each long test with its last result.
+# Usage, from any folder: bash tests/nightly.sh
+# Ends with the line "N passed, N failed"; exit code 1 if anything failed.
+set -u
+cd "$(dirname "${BASH_SOURCE[0]}")/.." || exit 1
+. tests/install.sh
+. tests/run.sh
+
+# Hours, not minutes, for one project.
+limit_s=${TEST_LIMIT_S:-14400}
+results=docs/nightly-results.md
+rows="$logs/rows"
+today=$(date -u +%Y-%m-%d)
+: > "$rows"
+
+# keep_rows PROJECT: one row per test from the runner's own lines, "passed Name (1s 20ms)".
+keep_rows() {
+    sed -E 's/\|/\\|/g' "$logs/$1" | sed -nE "s/^(passed|failed|skipped) (.+) \\(([0-9a-z ]+)\\)\$/| $1: \\2 | $today | \\1, \\3 |/p" >> "$rows"
+}
+
+run_baseline() {
+    local log="$logs/baseline" from
+    from=$(date +%s.%N)
+    if need_module numpy python3-numpy && need_module scipy python3-scipy \
+        && /usr/bin/python3 benchmarks/baseline/baseline.py --seconds 600 --repeats 5 > "$log" 2>&1; then
+        passed=$((passed + 1))
+        printf '%-36s %8s s  %s\n' "baseline" "$(seconds_since "$from")" "$(cat "$log")"
+        echo "| benchmarks/baseline/baseline.py --seconds 600 --repeats 5 | $today | \`$(tail -n 1 "$log")\` |" >> "$rows"
+    else
+        failed=$((failed + 1))
+        printf '%-36s %8s s  %s\n' "baseline" "$(seconds_since "$from")" "failed"
+        cat "$log" 2> /dev/null
+        echo "| benchmarks/baseline/baseline.py --seconds 600 --repeats 5 | $today | failed |" >> "$rows"
+    fi
+}
+
+test_output=Detailed
+none_is_fine=yes
+if ! need_dotnet || ! build; then
+    # The results of last time stay.
+    [ "$failed" != 0 ] || failed=1
+    finish
+fi
+
+for project in $(test_projects); do
+    run_project "$project" "TestCategory=Slow"
+    [ $? = 8 ] || keep_rows "$project"
+done
+
+run_baseline
+mkdir -p docs
+{
+    echo "# Long tests and their last results"
+    echo
+    echo "Written by \`bash tests/nightly.sh\`; times depend on the machine."
+    echo
+    echo "| test | date | result |"
+    echo "| --- | --- | --- |"
+    cat "$rows"
+} > "$results"
+finish
