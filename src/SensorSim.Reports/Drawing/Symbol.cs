@@ -1,0 +1,19 @@
+// SPDX-License-Identifier: MIT
+namespace SensorSim.Reports.Drawing;
+
+/// <summary>The signs that a legend explains.</summary>
+internal enum Symbol
+{
+    HollowCircle,
+    FilledDiamond,
+    VerticalLine,
+    FilledTriangle,
+    BlueLine,
+    VermilionLine,
+    BlueDashes,
+    FilledDot,
+    GreyBox,
+}
+
+/// <summary>One sign and its text.</summary>
+internal readonly record struct LegendEntry(Symbol Symbol, string Text);
