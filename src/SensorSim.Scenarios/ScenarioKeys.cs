@@ -13,6 +13,7 @@ public static class ScenarioKeys
     {
         Name = "scenario.title",
         Meaning = "What the scenario is, in a line; shown in tables and pictures.",
+        HasDefault = false,
         Source = Own,
     };
 

@@ -52,5 +52,6 @@ public static class RequirementKeys
         Minimum = 0,
         Maximum = maximum,
         Default = 0,
+        HasDefault = false,
     };
 }

@@ -98,6 +98,7 @@ public static class OpticsKeys
         Minimum = -20,
         Maximum = 120,
         Default = 120,
+        HasDefault = false,
     };
 
     /// <summary>Movement artefact.</summary>

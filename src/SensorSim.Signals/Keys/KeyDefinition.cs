@@ -19,6 +19,9 @@ public abstract record KeyDefinition
     /// <summary>Whether the knob may change during a scenario (true) or is fixed for its whole length (false).</summary>
     public bool IsLive { get; init; }
 
+    /// <summary>Whether the knob has a value when the scenario does not say; false: it is then simply off.</summary>
+    public bool HasDefault { get; init; } = true;
+
     /// <summary>Section of the key: the part before the last dot.</summary>
     public string Section => Name[..Name.LastIndexOf('.')];
 

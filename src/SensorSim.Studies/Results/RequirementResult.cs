@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Scenarios.Requirements;
 using SensorSim.Scoring.Report;
+using SensorSim.Signals.Marks;
+using SensorSim.Signals.Streams;
 
 namespace SensorSim.Studies.Results;
 
@@ -26,16 +28,16 @@ public sealed record RequirementResult(RequirementDefinition Definition, double 
         return [.. requirements.SelectMany(r => Rows(r.Definition, r.Limit, report))];
     }
 
-    private static IEnumerable<RequirementResult> Rows(RequirementDefinition definition, double limit, ScoreReport report)
+    private static List<RequirementResult> Rows(RequirementDefinition definition, double limit, ScoreReport report)
     {
         var events = report.Scores.Where(s => s.Kind == definition.Kind)
             .Select(s => (s.Channel, Actual: EventFigure(s, definition.Figure)));
         var readings = report.Readings.Where(s => s.Kind == definition.Kind)
             .Select(s => (s.Channel, Actual: ReadingFigure(s, definition.Figure)));
         var rows = events.Concat(readings)
-            .Select(row => new RequirementResult(definition, limit, row.Actual, $"{Signals.Streams.ChannelNames.Text(row.Channel)} {Signals.Marks.MarkKinds.Text(definition.Kind)}"))
+            .Select(row => new RequirementResult(definition, limit, row.Actual, $"{row.Channel.Text()} {definition.Kind.Text()}"))
             .ToList();
-        return rows.Count > 0 ? rows : [new RequirementResult(definition, limit, null, Signals.Marks.MarkKinds.Text(definition.Kind))];
+        return rows.Count > 0 ? rows : [new RequirementResult(definition, limit, null, definition.Kind.Text())];
     }
 
     private static double? EventFigure(EventScore score, RequiredFigure figure) => figure switch

@@ -1,0 +1,90 @@
+// SPDX-License-Identifier: MIT
+using System.CommandLine;
+using System.CommandLine.Parsing;
+using SensorSim.Cli.Commands;
+using SensorSim.Cli.Options;
+using SensorSim.Cli.Output;
+using SensorSim.Files;
+using SensorSim.Scenarios.Reading;
+
+namespace SensorSim.Cli;
+
+/// <summary>The command: parses, calls, and turns what goes wrong into one sentence and an exit code.</summary>
+public static class App
+{
+    private const int MostMistakesShown = 3;
+
+    /// <summary>Runs the command.</summary>
+    /// <param name="args">Command line.</param>
+    /// <param name="terminal">Where results and messages go.</param>
+    /// <param name="cancellation">Set when the user interrupts.</param>
+    /// <returns>Exit code, see <see cref="ExitCodes"/>.</returns>
+    public static int Run(string[] args, Terminal terminal, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(args);
+        ArgumentNullException.ThrowIfNull(terminal);
+        RootCommand root = Root(terminal, cancellation);
+        ParseResult parsed = root.Parse(args);
+        if (parsed.Errors.Count > 0)
+        {
+            foreach (ParseError error in parsed.Errors.Take(MostMistakesShown))
+            {
+                terminal.Say(error.Message.ReplaceLineEndings(" "));
+            }
+
+            terminal.Say($"try: sensorsim {HelpPath(parsed)}--help");
+            return ExitCodes.WrongInput;
+        }
+
+        try
+        {
+            var configuration = new InvocationConfiguration
+            {
+                EnableDefaultExceptionHandler = false,
+                ProcessTerminationTimeout = null,
+                Output = terminal.Out,
+                Error = terminal.Error,
+            };
+            return parsed.Invoke(configuration);
+        }
+        catch (ScenarioException e)
+        {
+            foreach (ScenarioMistake mistake in e.Mistakes.Take(MostMistakesShown))
+            {
+                terminal.Say(mistake.ToString());
+            }
+
+            return ExitCodes.WrongInput;
+        }
+        catch (Exception e) when (e is InputFileException or UsageException or NotSupportedException)
+        {
+            terminal.Say(e.Message.ReplaceLineEndings(" "));
+            return ExitCodes.WrongInput;
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            terminal.Say(e.Message.ReplaceLineEndings(" "));
+            return ExitCodes.EnvironmentFailed;
+        }
+        catch (OperationCanceledException)
+        {
+            terminal.Say("interrupted; nothing was written");
+            return ExitCodes.Interrupted;
+        }
+    }
+
+    private static RootCommand Root(Terminal terminal, CancellationToken cancellation)
+    {
+        var root = new RootCommand("Makes the signals of a wearable sensor with exact truth, runs a detector on them and scores its answers.");
+        root.Subcommands.Add(RunCommand.Create(terminal, cancellation));
+        root.Subcommands.Add(RecordCommand.Create(terminal, cancellation));
+        root.Subcommands.Add(DetectCommand.Create(terminal, cancellation));
+        root.Subcommands.Add(ScoreCommand.Create(terminal));
+        root.Subcommands.Add(ExplainCommand.Create(terminal));
+        HelpText.Install(root, terminal);
+        return root;
+    }
+
+    private static string HelpPath(ParseResult parsed) =>
+        parsed.CommandResult.Command is RootCommand ? "" : parsed.CommandResult.Command.Name + " ";
+}

@@ -1,0 +1,145 @@
+// SPDX-License-Identifier: MIT
+using System.CommandLine;
+using System.Globalization;
+using SensorSim.Cli.Options;
+using SensorSim.Cli.Output;
+using SensorSim.Detectors;
+using SensorSim.Files.Output;
+using SensorSim.Files.Recordings;
+using SensorSim.Signals.Marks;
+using SensorSim.Signals.Streams;
+using SensorSim.Studies.Results;
+using SensorSim.Studies.Running;
+
+namespace SensorSim.Cli.Commands;
+
+/// <summary><c>detect</c>: recording → marks.</summary>
+internal static class DetectCommand
+{
+    public static Command Create(Terminal terminal, CancellationToken cancellation)
+    {
+        var recording = new Argument<string>("RECORDING") { Description = "Folder written by record, or a CSV file with a header and one number per line" };
+        Option<long?> rateHz = NumberOption.Whole("--rate-hz", "CSV file: sampling rate [Hz]", 1, 1_000_000);
+        var unit = new Option<string>("--unit") { Description = "CSV file: what the numbers are", DefaultValueFactory = _ => "mv", HelpName = "UNIT" };
+        unit.AcceptOnlyFromAmong("mv", "counts");
+        var channel = new Option<string>("--channel") { Description = "CSV file: what the numbers measure", DefaultValueFactory = _ => "ecg", HelpName = "CHANNEL" };
+        channel.AcceptOnlyFromAmong([.. ChannelNames.All]);
+        Option<double?> scale = NumberOption.Real("--uv-per-code", "CSV file in mV: size of one code [µV]; 1 unless given", 0.001, 10000);
+        Option<string?> outFolder = CommonOptions.Out("Folder for detections.csv");
+        Option<bool> json = CommonOptions.Json();
+        var command = new Command("detect", "Run the detector on a recording.") { recording, rateHz, unit, channel, scale, outFolder, json };
+        command.SetAction(parsed =>
+        {
+            string path = parsed.GetRequiredValue(recording);
+            ISampleStream stream = Open(
+                path,
+                parsed.GetValue(rateHz),
+                parsed.GetValue(unit)!,
+                parsed.GetValue(channel)!,
+                parsed.GetValue(scale),
+                parsed.GetResult(unit) is { Implicit: false } || parsed.GetResult(channel) is { Implicit: false });
+            using var owned = (IDisposable)stream;
+            return Detect(terminal, path, stream, parsed.GetValue(outFolder), parsed.GetValue(json), cancellation);
+        });
+        return command;
+    }
+
+    private static ISampleStream Open(string path, long? rateHz, string unit, string channel, double? microvoltsPerCode, bool saysWhat)
+    {
+        if (Directory.Exists(path))
+        {
+            if (!RecordingFolderReader.IsRecording(path))
+            {
+                throw new UsageException($"{path}: there is no channels.csv in this folder; give a folder written by record, or a CSV file");
+            }
+
+            if (rateHz is not null || microvoltsPerCode is not null || saysWhat)
+            {
+                throw new UsageException("--rate-hz, --unit, --channel and --uv-per-code belong to a CSV file; a recording says these itself in channels.csv");
+            }
+
+            return new RecordingFolderReader(path);
+        }
+
+        if (!File.Exists(path))
+        {
+            throw new UsageException($"{path}: there is no such file or folder; give a folder written by record, or a CSV file");
+        }
+
+        if (rateHz is null)
+        {
+            throw new UsageException($"{path}: a CSV file does not say its sampling rate; add --rate-hz, for example --rate-hz 360");
+        }
+
+        if (!ChannelNames.TryParse(channel, out ChannelName name))
+        {
+            throw new UsageException($"--channel {channel} must be one of {string.Join(", ", ChannelNames.All)}");
+        }
+
+        if (unit == "mv" && name != ChannelName.Ecg)
+        {
+            throw new UsageException($"--unit mv is for the ecg channel; for {channel} use --unit counts");
+        }
+
+        if (unit == "counts" && microvoltsPerCode is not null)
+        {
+            throw new UsageException("--uv-per-code is for --unit mv; counts are taken as they are");
+        }
+
+        return new ColumnCsvSource(path, new ColumnCsvOptions
+        {
+            Channel = name,
+            RateHz = (int)rateHz.Value,
+            Unit = unit == "mv" ? ColumnUnit.Mv : ColumnUnit.Counts,
+            UnitPerCode = (microvoltsPerCode ?? 1) * 1e-3,
+        });
+    }
+
+    private static int Detect(Terminal terminal, string path, ISampleStream stream, string? outPath, bool isJson, CancellationToken cancellation)
+    {
+        using OutputFolder? folder = outPath is null ? null : new OutputFolder(outPath);
+        using var detector = new LibraryDetector();
+        using FileSink? files = folder is null ? null : new FileSink(folder, stream.Format, withTruth: false, withDetections: true, withSamples: false);
+        var counts = new MarkCounts(stream.Format);
+        IRunSink[] sinks = files is null ? [counts] : [counts, files];
+        var progress = new Progress(terminal, stream.EndTick, stream.Format.Clock.TicksPerSecond);
+        RunOutcome outcome = new Runner(stream, truth: null, detector, scorer: null, sinks).Run(progress.Report, cancellation);
+        progress.Clear();
+        files?.Complete();
+        folder?.Commit();
+        double seconds = stream.Format.Clock.Seconds(stream.EndTick);
+        if (isJson)
+        {
+            CountsJson.Write(
+                terminal.OutStream,
+                [("recording", path), ("detector", outcome.DetectorName), ("verdict", SummaryJson.Word(outcome.Verdict))],
+                [("duration_s", seconds), ("sample_count", outcome.SampleCount), ("mark_count", outcome.MarkCount)],
+                [.. counts.Rows]);
+        }
+        else
+        {
+            terminal.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{path}: {seconds:0.###} s, detector {outcome.DetectorName}"));
+            foreach (ChannelFormat c in stream.Format.Channels)
+            {
+                terminal.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{c.Name.Text(),-10} {c.RateHz} Hz, {c.UnitPerCode:0.######} {c.Unit} per code"));
+            }
+
+            foreach ((string channel, string kind, long count) in counts.Rows)
+            {
+                terminal.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{channel,-10} {kind,-28} {count,8}"));
+            }
+        }
+
+        if (outcome.Verdict != Verdict.Answered)
+        {
+            terminal.Say(outcome.VerdictReason);
+        }
+
+        if (outPath is not null)
+        {
+            terminal.Say($"detections.csv written to {outPath}");
+        }
+
+        return outcome.Verdict == Verdict.Answered ? ExitCodes.Done : ExitCodes.NotMet;
+    }
+}

@@ -1,0 +1,127 @@
+// SPDX-License-Identifier: MIT
+using System.CommandLine;
+using System.Text.Json;
+using SensorSim.Cli.Options;
+using SensorSim.Cli.Output;
+using SensorSim.Scenarios;
+using SensorSim.Scenarios.Reading;
+using SensorSim.Signals.Keys;
+using SensorSim.Studies.Results;
+
+namespace SensorSim.Cli.Commands;
+
+/// <summary><c>explain</c>: what a key means, its unit, range, default and source.</summary>
+internal static class ExplainCommand
+{
+    public static Command Create(Terminal terminal)
+    {
+        var name = new Argument<string?>("KEY")
+        {
+            Description = "A key such as heart.rate_bpm, or a section such as heart; without it every key is listed",
+            Arity = ArgumentArity.ZeroOrOne,
+        };
+        Option<bool> json = CommonOptions.Json();
+        var command = new Command("explain", "Say what a key of a scenario means, its unit, range, default and source.") { name, json };
+        command.SetAction(parsed =>
+        {
+            IReadOnlyList<KeyDefinition> keys = Select(parsed.GetValue(name));
+            if (parsed.GetValue(json))
+            {
+                WriteJson(terminal.OutStream, keys);
+            }
+            else if (keys.Count == 1)
+            {
+                PrintOne(terminal.Out, keys[0]);
+            }
+            else
+            {
+                PrintList(terminal.Out, keys);
+            }
+
+            return ExitCodes.Done;
+        });
+        return command;
+    }
+
+    private static IReadOnlyList<KeyDefinition> Select(string? name)
+    {
+        IReadOnlyList<KeyDefinition> all = AllKeys.List();
+        if (name is null)
+        {
+            return all;
+        }
+
+        List<KeyDefinition> found = [.. all.Where(k => k.Name == name || k.Section == name)];
+        if (found.Count == 0)
+        {
+            IEnumerable<string> names = all.Select(k => k.Name).Concat(AllKeys.Sections());
+            throw new UsageException($"{name} is no key and no section; the nearest is {NearestName.Find(name, names)}");
+        }
+
+        return found;
+    }
+
+    private static void PrintOne(TextWriter text, KeyDefinition key)
+    {
+        text.WriteLine(key.Name);
+        text.WriteLine($"  {key.Meaning}");
+        text.WriteLine($"  unit:    {(key.Unit.Length == 0 ? "none" : key.Unit)}");
+        text.WriteLine($"  range:   {key.RangeText}");
+        text.WriteLine($"  default: {DefaultText(key)}");
+        text.WriteLine($"  changes: {(key.IsLive ? "live (may change during a scenario)" : "fixed for the whole scenario")}");
+        text.WriteLine($"  source:  {key.Source}");
+    }
+
+    private static void PrintList(TextWriter text, IReadOnlyList<KeyDefinition> keys)
+    {
+        foreach (IGrouping<string, KeyDefinition> section in keys.GroupBy(k => k.Section))
+        {
+            text.WriteLine($"[{section.Key}]");
+            foreach (KeyDefinition key in section)
+            {
+                text.WriteLine($"  {key.Key,-44} {DefaultText(key),-10} {key.Unit,-12} {key.RangeText}");
+            }
+
+            text.WriteLine();
+        }
+
+        text.WriteLine("Columns: key, default, unit, allowed values. One key in full: sensorsim explain KEY");
+    }
+
+    private static string DefaultText(KeyDefinition key) => key.HasDefault ? key.DefaultText : "not set";
+
+    private static void WriteJson(Stream stream, IReadOnlyList<KeyDefinition> keys)
+    {
+        using (var json = new Utf8JsonWriter(stream, new JsonWriterOptions { Indented = true, NewLine = "\n" }))
+        {
+            json.WriteStartObject();
+            json.WriteNumber("schema_version", SummaryJson.SchemaVersion);
+            json.WriteStartArray("keys");
+            foreach (KeyDefinition key in keys)
+            {
+                json.WriteStartObject();
+                json.WriteString("name", key.Name);
+                json.WriteString("meaning", key.Meaning);
+                json.WriteString("unit", key.Unit);
+                json.WriteString("range", key.RangeText);
+                if (key.HasDefault)
+                {
+                    json.WriteString("default", key.DefaultText);
+                }
+                else
+                {
+                    json.WriteNull("default");
+                }
+
+                json.WriteBoolean("live", key.IsLive);
+                json.WriteString("source", key.Source);
+                json.WriteEndObject();
+            }
+
+            json.WriteEndArray();
+            json.WriteEndObject();
+        }
+
+        stream.WriteByte((byte)'\n');
+    }
+}

@@ -1,0 +1,89 @@
+// SPDX-License-Identifier: MIT
+using System.CommandLine;
+using SensorSim.Cli.Options;
+using SensorSim.Cli.Output;
+using SensorSim.Detectors;
+using SensorSim.Files.Output;
+using SensorSim.Reports.Figures;
+using SensorSim.Scenarios;
+using SensorSim.Scenarios.Reading;
+using SensorSim.Scoring;
+using SensorSim.Sensing;
+using SensorSim.Studies.Results;
+using SensorSim.Studies.Running;
+
+namespace SensorSim.Cli.Commands;
+
+/// <summary><c>run</c>: scenario → stream → detector → score; table, files and pictures.</summary>
+internal static class RunCommand
+{
+    private const double PictureSeconds = 10;
+
+    public static Command Create(Terminal terminal, CancellationToken cancellation)
+    {
+        Argument<string> scenario = CommonOptions.Scenario();
+        Option<string?> outFolder = CommonOptions.Out("Folder for detections.csv, truth.csv, acquisition.csv, scores.json and the pictures; without it only the table is given");
+        Option<long?> seed = CommonOptions.Seed();
+        Option<bool> json = CommonOptions.Json();
+        var command = new Command("run", "Make a scenario's stream, run the detector on it and score its answers.")
+        {
+            scenario, outFolder, seed, json,
+        };
+        command.SetAction(parsed => Run(
+            terminal,
+            ScenarioInput.Read(parsed.GetRequiredValue(scenario), parsed.GetValue(seed)),
+            parsed.GetValue(outFolder),
+            parsed.GetValue(json),
+            cancellation));
+        return command;
+    }
+
+    private static int Run(Terminal terminal, Scenario scenario, string? outPath, bool isJson, CancellationToken cancellation)
+    {
+        using OutputFolder? folder = outPath is null ? null : new OutputFolder(outPath);
+        SensorStream stream = scenario.CreateStream();
+        using var detector = new LibraryDetector();
+        var scorer = new Scorer(stream.Format, stream.Format.Clock.Nanoseconds(stream.EndTick), ScoredRows.Options(stream.Format));
+        using FileSink? files = folder is null ? null : new FileSink(folder, stream.Format, withTruth: true, withDetections: true, withSamples: false);
+        var first = new FirstSeconds(stream.Format, 0, Math.Min(PictureSeconds, scenario.DurationS));
+        IRunSink[] sinks = files is null ? [] : [files, first];
+
+        var progress = new Progress(terminal, stream.EndTick, stream.Format.Clock.TicksPerSecond);
+        RunOutcome outcome = new Runner(stream, stream.Truth, detector, scorer, sinks).Run(progress.Report, cancellation);
+        progress.Clear();
+
+        RunSummary summary = RunSummary.FromScenario(scenario, outcome);
+        if (folder is not null)
+        {
+            files!.Complete();
+            using (Stream acquisition = folder.CreateFile("acquisition.csv"))
+            {
+                AcquisitionRows.Write(scenario, stream.Format, acquisition);
+            }
+
+            using (Stream scores = folder.CreateFile("scores.json"))
+            {
+                SummaryJson.Write(scores, summary);
+            }
+
+            RunFigures.Write(folder.PathOf, scenario.Title, first, summary.Report);
+            folder.Commit();
+        }
+
+        if (isJson)
+        {
+            SummaryJson.Write(terminal.OutStream, summary);
+        }
+        else
+        {
+            SummaryTable.Print(terminal, summary);
+        }
+
+        if (outPath is not null)
+        {
+            terminal.Say($"files written to {outPath}");
+        }
+
+        return summary.IsMet ? ExitCodes.Done : ExitCodes.NotMet;
+    }
+}

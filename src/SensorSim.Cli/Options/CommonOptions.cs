@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: MIT
+using System.CommandLine;
+
+namespace SensorSim.Cli.Options;
+
+/// <summary>Options that several verbs share.</summary>
+internal static class CommonOptions
+{
+    /// <summary>Where files go.</summary>
+    public static Option<string?> Out(string what) => new("--out")
+    {
+        Description = what,
+        HelpName = "DIR",
+    };
+
+    /// <summary>One JSON document instead of a table.</summary>
+    public static Option<bool> Json() => new("--json") { Description = "Print one JSON document instead of the table" };
+
+    /// <summary>Seed.</summary>
+    public static Option<long?> Seed() => NumberOption.Whole("--seed", "Seed, instead of the scenario's", 0, 9007199254740991);
+
+    /// <summary>Path of a scenario.</summary>
+    public static Argument<string> Scenario() => new("SCENARIO") { Description = "Scenario file (TOML)" };
+}

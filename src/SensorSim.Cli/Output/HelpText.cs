@@ -1,0 +1,61 @@
+// SPDX-License-Identifier: MIT
+using System.CommandLine;
+using System.CommandLine.Help;
+using System.CommandLine.Invocation;
+
+namespace SensorSim.Cli.Output;
+
+/// <summary>Help: what the parser's own help says, then examples and exit codes.</summary>
+internal static class HelpText
+{
+    private static readonly Dictionary<string, string[]> s_examples = new(StringComparer.Ordinal)
+    {
+        ["run"] =
+        [
+            "sensorsim run waveforms/scenarios/rest-finger.toml --out out/rest",
+            "sensorsim run waveforms/scenarios/walking-wrist.toml --seed 2 --json",
+        ],
+        ["record"] = ["sensorsim record waveforms/scenarios/noisy-room.toml --out out/noisy"],
+        ["detect"] =
+        [
+            "sensorsim detect out/noisy --out out/answers",
+            "sensorsim detect waveforms/recorded/ambulatory-ecg.csv --rate-hz 360 --unit mv --channel ecg --out out/recorded",
+        ],
+        ["score"] =
+        [
+            "sensorsim score out/noisy/truth.csv out/answers/detections.csv",
+            "sensorsim score waveforms/recorded/ambulatory-ecg-beats.csv out/recorded/detections.csv --rate-hz 360 --duration-s 150",
+        ],
+        ["explain"] = ["sensorsim explain", "sensorsim explain heart.rate_bpm"],
+    };
+
+    /// <summary>Adds examples and exit codes to the help of the command and of every verb.</summary>
+    public static void Install(RootCommand root, Terminal terminal)
+    {
+        foreach (HelpOption help in root.Options.OfType<HelpOption>())
+        {
+            help.Action = new WithExamples((HelpAction)help.Action!, terminal);
+        }
+    }
+
+    private sealed class WithExamples(HelpAction inner, Terminal terminal) : SynchronousCommandLineAction
+    {
+        public override int Invoke(ParseResult parseResult)
+        {
+            int code = inner.Invoke(parseResult);
+            string name = parseResult.CommandResult.Command.Name;
+            string[] examples = s_examples.TryGetValue(name, out string[]? own) ? own : [.. s_examples.Values.Select(e => e[0])];
+            terminal.Out.WriteLine("Exit codes:");
+            terminal.Out.WriteLine("  0 done, requirements met   1 a requirement not met, or the detector failed");
+            terminal.Out.WriteLine("  2 wrong input              3 disk, rights or port      130 interrupted");
+            terminal.Out.WriteLine();
+            terminal.Out.WriteLine("Examples:");
+            foreach (string example in examples)
+            {
+                terminal.Out.WriteLine($"  {example}");
+            }
+
+            return code;
+        }
+    }
+}

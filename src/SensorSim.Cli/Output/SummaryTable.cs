@@ -1,0 +1,154 @@
+// SPDX-License-Identifier: MIT
+using System.Globalization;
+using SensorSim.Scoring.Report;
+using SensorSim.Signals.Marks;
+using SensorSim.Signals.Streams;
+using SensorSim.Studies.Results;
+using SensorSim.Studies.Running;
+using Spectre.Console;
+using Spectre.Console.Rendering;
+
+namespace SensorSim.Cli.Output;
+
+/// <summary>Prints a <see cref="RunSummary"/> as short tables.</summary>
+internal static class SummaryTable
+{
+    /// <summary>Prints the tables.</summary>
+    /// <param name="terminal">Where to.</param>
+    /// <param name="summary">What.</param>
+    public static void Print(Terminal terminal, RunSummary summary)
+    {
+        TextWriter text = terminal.Out;
+        text.WriteLine(summary.Title);
+        string seed = summary.Seed is ulong s ? Invariant($", seed {s}, generator version {summary.GeneratorVersion}") : "";
+        text.WriteLine(Invariant($"{summary.Input}: {summary.DurationS:0.###} s{seed}"));
+        if (summary.Detector.Length > 0)
+        {
+            text.WriteLine($"detector: {summary.Detector}");
+        }
+
+        double begin = summary.Report.ScoredBeginNs * 1e-9;
+        double end = summary.Report.ScoredEndNs * 1e-9;
+        text.WriteLine(Invariant($"scored from {begin:0.###} s to {end:0.###} s, match window ±{summary.Report.WindowNs * 1e-6:0.#} ms, declared delays taken off"));
+        text.WriteLine();
+        IAnsiConsole console = Console(text);
+        console.Write(Events(summary.Report.Scores));
+        console.Write(Readings(summary.Report.Readings));
+        if (summary.Requirements.Count > 0)
+        {
+            console.Write(Requirements(summary.Requirements));
+        }
+
+        if (summary.Verdict != Verdict.Answered)
+        {
+            text.WriteLine($"{SummaryJson.Word(summary.Verdict)}: {summary.VerdictReason}");
+        }
+
+        if (!summary.Report.IsExact)
+        {
+            text.WriteLine("some events were judged early for lack of room, or came too late: the figures are approximate");
+        }
+
+        if (summary.Requirements.Count > 0 || summary.Verdict != Verdict.Answered)
+        {
+            text.WriteLine(summary.IsMet ? "requirements met" : "requirements NOT met");
+        }
+    }
+
+    private static IAnsiConsole Console(TextWriter writer)
+    {
+        IAnsiConsole console = AnsiConsole.Create(new AnsiConsoleSettings
+        {
+            Ansi = AnsiSupport.No,
+            ColorSystem = ColorSystemSupport.NoColors,
+            Interactive = InteractionSupport.No,
+            Out = new AnsiConsoleOutput(writer),
+        });
+        console.Profile.Width = 160;
+        console.Profile.Capabilities.Unicode = false;
+        return console;
+    }
+
+    private static Table Events(IReadOnlyList<EventScore> scores)
+    {
+        Table table = New("channel", "event", "true", "missed", "extra", "Se [%]", "95 % interval", "+P [%]", "95 % interval", "bias [ms]", "SD [ms]", "p95 [ms]");
+        foreach (EventScore s in scores)
+        {
+            Row(
+                table,
+                s.Channel.Text(),
+                s.Kind.Text(),
+                Whole(s.ReferenceCount),
+                Whole(s.Missed),
+                Whole(s.Extra),
+                Percent(s.Sensitivity),
+                Interval(s.SensitivityLow, s.SensitivityHigh),
+                Percent(s.PositivePredictivity),
+                Interval(s.PositivePredictivityLow, s.PositivePredictivityHigh),
+                Fixed(s.TimingBiasMs, "0.00"),
+                Fixed(s.TimingSdMs, "0.00"),
+                Fixed(s.TimingP95Ms, "0.0"));
+        }
+
+        return table;
+    }
+
+    private static Table Readings(IReadOnlyList<ReadingScore> readings)
+    {
+        Table table = New("channel", "reading", "count", "bias", "SD", "RMS", "p95", "unit", "wrong", "first [s]");
+        foreach (ReadingScore r in readings)
+        {
+            Row(
+                table,
+                r.Channel.Text(),
+                r.Kind.Text(),
+                Whole(r.Count),
+                Fixed(r.Bias, "0.00"),
+                Fixed(r.Sd, "0.00"),
+                Fixed(r.Rms, "0.00"),
+                Fixed(r.P95Abs, "0.0"),
+                r.Unit,
+                Whole(r.Wrong),
+                Fixed(r.FirstReadingS, "0.0"));
+        }
+
+        return table;
+    }
+
+    private static Table Requirements(IReadOnlyList<RequirementResult> requirements)
+    {
+        Table table = New("requirement", "of", "limit", "reached", "met");
+        foreach (RequirementResult r in requirements)
+        {
+            Row(table, r.Definition.Key.Key, r.Subject, Fixed(r.Limit, "0.#####"), Fixed(r.Actual, "0.#####"), r.IsMet ? "yes" : "NO");
+        }
+
+        return table;
+    }
+
+    private static Table New(params string[] columns)
+    {
+        var table = new Table { Border = TableBorder.Simple };
+        for (int i = 0; i < columns.Length; i++)
+        {
+            var column = new TableColumn(new Text(columns[i])) { NoWrap = true };
+            table.AddColumn(i < 2 && columns[0] == "channel" || columns[i] is "requirement" or "of" or "unit" ? column : column.RightAligned());
+        }
+
+        return table;
+    }
+
+    private static void Row(Table table, params string[] cells) =>
+        table.AddRow(cells.Select(c => (IRenderable)new Text(c)));
+
+    private static string Whole(long value) => value.ToString(CultureInfo.InvariantCulture);
+
+    private static string Percent(double? share) => Fixed(share * 100, "0.00");
+
+    private static string Interval(double? low, double? high) =>
+        low is null ? "-" : $"{Percent(low)} to {Percent(high)}";
+
+    private static string Fixed(double? value, string format) => value?.ToString(format, CultureInfo.InvariantCulture) ?? "-";
+
+    private static string Invariant(FormattableString text) => FormattableString.Invariant(text);
+}

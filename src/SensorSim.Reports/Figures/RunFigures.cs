@@ -1,0 +1,123 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Scoring.Report;
+using SensorSim.Scoring.Statistics;
+using SensorSim.Signals.Marks;
+using SensorSim.Signals.Streams;
+using SensorSim.Studies.Running;
+
+namespace SensorSim.Reports.Figures;
+
+/// <summary>The pictures of a run: the first seconds with truth and marks, and the distribution of the errors.</summary>
+public static class RunFigures
+{
+    private static readonly (ChannelName Channel, MarkKind Kind)[] s_shown =
+    [
+        (ChannelName.Ecg, MarkKind.RPeak),
+        (ChannelName.Infrared, MarkKind.PulseFootTangent),
+        (ChannelName.Red, MarkKind.PulseFootTangent),
+        (ChannelName.Green, MarkKind.PulseFootTangent),
+    ];
+
+    /// <summary>Writes <c>signals.png</c>, <c>signals.svg</c>, <c>errors.png</c> and <c>errors.svg</c>.</summary>
+    /// <param name="pathOf">Where a file of a name goes.</param>
+    /// <param name="title">Title of the run.</param>
+    /// <param name="first">The first seconds.</param>
+    /// <param name="report">The scores.</param>
+    public static void Write(Func<string, string> pathOf, string title, FirstSeconds first, ScoreReport report)
+    {
+        ArgumentNullException.ThrowIfNull(pathOf);
+        ArgumentNullException.ThrowIfNull(first);
+        ArgumentNullException.ThrowIfNull(report);
+        List<SignalPanel> signals = [.. Enumerable.Range(0, first.Format.Channels.Count).Select(c => Panel(first, c))];
+        List<ErrorPanel> errors = [.. report.Scores.Where(s => s.TimedCount > 0).Select(Panel), .. report.Readings.Where(r => r.Kind == MarkKind.ArrivalTimeMs && r.Count > 0).Select(Panel)];
+        SignalFigure.Write(signals, title, pathOf("signals.png"));
+        SignalFigure.Write(signals, title, pathOf("signals.svg"));
+        if (errors.Count > 0)
+        {
+            ErrorFigure.Write(errors, title, pathOf("errors.png"));
+            ErrorFigure.Write(errors, title, pathOf("errors.svg"));
+        }
+    }
+
+    private static SignalPanel Panel(FirstSeconds first, int channel)
+    {
+        ChannelFormat format = first.Format.Channels[channel];
+        double[] values = [.. first.Values(channel)];
+        double[] times = new double[values.Length];
+        for (int i = 0; i < times.Length; i++)
+        {
+            times[i] = first.Seconds(channel, i);
+        }
+
+        MarkKind? kind = s_shown.Where(s => s.Channel == format.Name).Select(s => (MarkKind?)s.Kind).FirstOrDefault();
+        string what = kind?.Text().Replace('_', ' ') ?? "";
+        return new SignalPanel
+        {
+            Title = format.Name.Text().Replace('_', ' '),
+            Unit = format.Unit,
+            TimesS = times,
+            Values = values,
+            TruthLegend = $"true {what}",
+            DetectedLegend = $"detected {what}",
+            TruthMarks =
+            [
+                .. first.Truth
+                    .Where(t => t.Channel == format.Name && t.Kind == kind)
+                    .Select(t => Mark(times, values, (t.TimeNs + format.DeclaredDelayNs) * 1e-9)),
+            ],
+            DetectedMarks =
+            [
+                .. first.Marks
+                    .Where(m => m.Channel == channel && m.Kind == kind)
+                    .Select(m => Mark(times, values, first.Format.DeviceTimeNs(m.Channel, m.Sample, m.Fraction256) * 1e-9)),
+            ],
+        };
+    }
+
+    // A mark sits on the curve: the straight line between the samples on either side.
+    private static PlotMark Mark(double[] times, double[] values, double seconds)
+    {
+        int after = Array.BinarySearch(times, seconds);
+        after = after < 0 ? ~after : after;
+        if (after <= 0 || after >= times.Length)
+        {
+            return new PlotMark(seconds, after == 0 && times.Length > 0 ? values[0] : null);
+        }
+
+        double share = (seconds - times[after - 1]) / (times[after] - times[after - 1]);
+        return new PlotMark(seconds, values[after - 1] + (share * (values[after] - values[after - 1])));
+    }
+
+    private static ErrorPanel Panel(EventScore score) => Panel(
+        $"{score.Channel.Text()}: {score.Kind.Text().Replace('_', ' ')}, detected - true",
+        score.Histogram,
+        new ErrorSummary(score.TimedCount, score.TimingBiasMs ?? double.NaN, score.TimingSdMs ?? double.NaN, score.TimingP95Ms ?? double.NaN));
+
+    private static ErrorPanel Panel(ReadingScore reading) => Panel(
+        $"{reading.Channel.Text()}: {reading.Kind.Text().Replace('_', ' ')}, reading - true",
+        reading.Histogram,
+        new ErrorSummary(reading.Count, reading.Bias ?? double.NaN, reading.Sd ?? double.NaN, reading.P95Abs ?? double.NaN));
+
+    private static ErrorPanel Panel(string title, ErrorHistogram histogram, ErrorSummary summary)
+    {
+        int first = histogram.BinsPerSide;
+        int last = -histogram.BinsPerSide - 1;
+        for (int bin = -histogram.BinsPerSide; bin < histogram.BinsPerSide; bin++)
+        {
+            if (histogram.CountIn(bin) > 0)
+            {
+                first = Math.Min(first, bin);
+                last = bin;
+            }
+        }
+
+        return new ErrorPanel
+        {
+            Title = title,
+            FirstBinMs = first > last ? 0 : first * histogram.BinWidth,
+            BinWidthMs = histogram.BinWidth,
+            Counts = first > last ? [] : [.. Enumerable.Range(first, last - first + 1).Select(histogram.CountIn)],
+            Summary = summary,
+        };
+    }
+}

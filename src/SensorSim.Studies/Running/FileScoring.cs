@@ -1,0 +1,121 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Files.Rows;
+using SensorSim.Scenarios.Requirements;
+using SensorSim.Scoring;
+using SensorSim.Scoring.Report;
+using SensorSim.Signals.Marks;
+using SensorSim.Signals.Streams;
+using SensorSim.Studies.Results;
+
+namespace SensorSim.Studies.Running;
+
+/// <summary>Scores marks in a file against truth in a file.</summary>
+public sealed record FileScoring
+{
+    /// <summary>Path of <c>truth.csv</c>, or of a list of beats with the columns of <see cref="BeatListCsvReader"/>.</summary>
+    public required string TruthPath { get; init; }
+
+    /// <summary>Path of <c>detections.csv</c>.</summary>
+    public required string MarksPath { get; init; }
+
+    /// <summary>Path of <c>acquisition.csv</c>; null when no delays and unusable stretches are known.</summary>
+    public string? AcquisitionPath { get; init; }
+
+    /// <summary>Path of a list of stretches that are not scored; null when there is none.</summary>
+    public string? ExcludedPath { get; init; }
+
+    /// <summary>Sampling rate that a list of beats counts in [Hz]; null to use its times.</summary>
+    public int? RateHz { get; init; }
+
+    /// <summary>Length of the record [s]; null: up to the last row of truth.</summary>
+    public double? DurationS { get; init; }
+
+    /// <summary>Lead-in that is not scored [s]; null for the default.</summary>
+    public double? LeadInS { get; init; }
+
+    /// <summary>Match window on either side [ms].</summary>
+    public double WindowMs { get; init; } = 150;
+
+    /// <summary>Requirements and limits.</summary>
+    public IEnumerable<(RequirementDefinition Definition, double Limit)> Requirements { get; init; } = [];
+
+    /// <summary>Reads the files and scores.</summary>
+    /// <exception cref="SensorSim.Files.InputFileException">A file is not what it should be.</exception>
+    public RunSummary Score()
+    {
+        var survey = FileSurvey.Of(TruthPath, RateHz, MarksPath);
+        List<AcquisitionRow> acquisition = Acquisition();
+        long durationNs = DurationS is double seconds ? (long)Math.Round(seconds * 1e9) : survey.LastNs + 1;
+        var scorer = new Scorer(Channels(acquisition), durationNs, new ScoringOptions
+        {
+            WindowNs = (long)Math.Round(WindowMs * 1e6),
+            LeadInNs = LeadInS is double leadIn ? (long)Math.Round(leadIn * 1e9) : null,
+            ExpectedRows = survey.ExpectedRows,
+        });
+        AddUnusable(scorer, acquisition);
+        using CsvRowReader<TruthEvent> truth = TruthFile.Open(TruthPath, RateHz);
+        using var marks = new DetectionsCsvReader(MarksPath);
+        ScoreReport report = scorer.ScoreAll(
+            truth.ReadAll().Where(t => t.TimeNs < durationNs), marks.ReadAll().Where(m => m.TimeNs < durationNs).Select(Timed));
+        return new RunSummary
+        {
+            Title = Path.GetFileName(MarksPath),
+            Input = TruthPath,
+            DurationS = durationNs * 1e-9,
+            Verdict = survey.MarkCount == 0 ? Verdict.Silent : Verdict.Answered,
+            VerdictReason = survey.MarkCount == 0 ? $"{MarksPath} holds no mark at all." : "",
+            Report = report,
+            Requirements = RequirementResult.Judge(Requirements, report),
+        };
+    }
+
+    private static TimedMark Timed(DetectionRow row) => new()
+    {
+        Channel = row.Channel,
+        Kind = row.Kind,
+        TimeNs = row.TimeNs,
+        Value = row.Value,
+        PairedChannel = ChannelName.Ecg,
+        PairedTimeNs = row.PairedTimeNs,
+        WindowBeginNs = row.WindowBeginNs,
+        EmittedTimeNs = row.EmittedTimeNs,
+    };
+
+    private static IEnumerable<ChannelDelay> Channels(List<AcquisitionRow> acquisition) =>
+        Enum.GetValues<ChannelName>().Select(name => new ChannelDelay(
+            name,
+            acquisition.Where(r => r.Channel == name && r.Item == AcquisitionItems.DeclaredDelayNs).Select(r => (long)r.Value).FirstOrDefault()));
+
+    private List<AcquisitionRow> Acquisition()
+    {
+        if (AcquisitionPath is null)
+        {
+            return [];
+        }
+
+        using var reader = new AcquisitionCsvReader(AcquisitionPath);
+        return [.. reader.ReadAll()];
+    }
+
+    private void AddUnusable(Scorer scorer, List<AcquisitionRow> acquisition)
+    {
+        foreach (AcquisitionRow row in acquisition.Where(r => r.IsUnusable))
+        {
+            scorer.AddUnusable(row.Channel, row.BeginNs, row.EndNs ?? long.MaxValue / 4);
+        }
+
+        if (ExcludedPath is null)
+        {
+            return;
+        }
+
+        using var reader = new IntervalsCsvReader(ExcludedPath);
+        foreach (IntervalRow row in reader.ReadAll())
+        {
+            foreach (ChannelName channel in Enum.GetValues<ChannelName>())
+            {
+                scorer.AddUnusable(channel, row.BeginNs, row.EndNs);
+            }
+        }
+    }
+}
