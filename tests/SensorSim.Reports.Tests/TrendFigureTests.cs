@@ -53,10 +53,32 @@ public class TrendFigureTests
         Assert.That(Picture.Pixels(picture, Ink.Truth).Where(p => p.Y > 110 && Math.Abs(p.X - middle) < 100), Is.Empty);
     }
 
-    // A day of beats: dots that would fall onto one another are drawn once, so that the file stays small.
     [Test]
-    public void Write_ADayOfBeats_StaysBelowAMegabyte()
+    public void Write_ADayOfBeats_StaysBelowAMegabyteInBothFormats()
     {
         Assert.That(Picture.Of(Samples.TwoTrends(100_000)), Has.Length.LessThan(1_000_000));
+        Assert.That(Picture.Of(Samples.TwoTrends(100_000), FigureFormat.Svg), Has.Length.LessThan(1_000_000));
+    }
+
+    [Test]
+    public void Shown_ManyReadings_KeepsTheExtremesOfEveryColumn()
+    {
+        double[] values = [.. Enumerable.Range(0, 10_000).Select(i => (i * 37 % 101) + (i == 4321 ? 1000.0 : 0))];
+        values[777] = double.NaN;
+        List<int> shown = DenseReadings.Shown(values, i => i / 500);
+        Assert.That(shown, Has.Count.EqualTo(2 * 20).And.Member(4321));
+        Assert.That(shown, Is.Ordered.Ascending);
+        for (int column = 0; column < 20; column++)
+        {
+            double[] all = [.. values.Skip(column * 500).Take(500).Where(double.IsFinite)];
+            double[] kept = [.. shown.Where(i => i / 500 == column).Select(i => values[i])];
+            Assert.That((kept.Min(), kept.Max()), Is.EqualTo((all.Min(), all.Max())));
+        }
+    }
+
+    [Test]
+    public void Shown_FewReadings_KeepsAllNumbers()
+    {
+        Assert.That(DenseReadings.Shown([1, double.NaN, 3, 2], _ => 0), Is.EqualTo(new[] { 0, 2, 3 }));
     }
 }

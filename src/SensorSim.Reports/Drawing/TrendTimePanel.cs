@@ -93,21 +93,10 @@ internal sealed class TrendTimePanel : TimePanel
     internal override void DrawMarks(SKCanvas canvas, Pens pens, PanelPlot plot, SKRect data, (double Low, double High) times)
     {
         float scale = Math.Clamp(data.Width / Math.Max(1, _panel.ReadingValues.Length) / (2 * Pens.DotRadiusPx), 0.35f, 1);
-        SKPoint last = new(float.NegativeInfinity, float.NegativeInfinity);
-        for (int i = 0; i < _panel.ReadingValues.Length; i++)
+        foreach (int i in DenseReadings.Shown(_panel.ReadingValues, j => (int)plot.At(_panel.ReadingTimesS[j], 0).X))
         {
-            if (!double.IsFinite(_panel.ReadingValues[i]))
-            {
-                continue;
-            }
-
-            // A dot that would cover the one before to less than half a pixel adds nothing but time and bytes.
             SKPoint at = plot.At(_panel.ReadingTimesS[i], _panel.ReadingValues[i]);
-            if (Math.Abs(at.X - last.X) >= 0.5f || Math.Abs(at.Y - last.Y) >= 0.5f)
-            {
-                pens.Dot(canvas, at.X, at.Y, scale);
-                last = at;
-            }
+            pens.Dot(canvas, at.X, at.Y, scale);
         }
     }
 }
