@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Globalization;
 using SensorSim.Signals.Keys;
 
 namespace SensorSim.Signals.Tests.Keys;
@@ -73,10 +74,21 @@ public sealed class KeyValuesTests
         Assert.That((s_bits.Section, s_bits.Key, s_bits.DefaultText), Is.EqualTo(("ecg.converter", "bits", "16")));
 
     [Test]
-    [SetCulture("de-DE")]
-    public void RangeText_OtherCulture_StaysInvariant()
+    public void RangeText_CultureWithDecimalComma_StaysInvariant()
     {
-        NumberKey key = s_rate with { Minimum = 0.5, Maximum = 1.5 };
-        Assert.That(key.RangeText, Is.EqualTo("0.5 to 1.5"));
+        // Made by hand, so that it works where no culture data are installed.
+        var comma = (CultureInfo)CultureInfo.InvariantCulture.Clone();
+        comma.NumberFormat.NumberDecimalSeparator = ",";
+        CultureInfo before = CultureInfo.CurrentCulture;
+        try
+        {
+            CultureInfo.CurrentCulture = comma;
+            NumberKey key = s_rate with { Minimum = 0.5, Maximum = 1.5 };
+            Assert.That(key.RangeText, Is.EqualTo("0.5 to 1.5"));
+        }
+        finally
+        {
+            CultureInfo.CurrentCulture = before;
+        }
     }
 }

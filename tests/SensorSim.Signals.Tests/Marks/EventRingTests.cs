@@ -46,7 +46,7 @@ public sealed class EventRingTests
             }
 
             Assert.That(ring.OverflowCount, Is.EqualTo(lost));
-        }, iter: 500);
+        }, iter: 500, threads: 1);
 
     [Test]
     public void Indexer_ByReference_ChangesTheEntry()

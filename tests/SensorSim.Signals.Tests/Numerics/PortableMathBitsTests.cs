@@ -1,6 +1,4 @@
 // SPDX-License-Identifier: MIT
-using System.Buffers.Binary;
-using System.Security.Cryptography;
 using SensorSim.Signals.Numerics;
 using SensorSim.Signals.Randomness;
 
@@ -12,13 +10,13 @@ public sealed class PortableMathBitsTests
 {
     private const int Count = 100_000;
 
-    [TestCase("exp", "4fc6726ff866a9577a5b77ea394252fc7d36379cef57fb5774c7cdb8e3c271b2")]
-    [TestCase("log", "4a75db7ccfee7de10b3d9555a4ebd23616ac7a57797d403f2566d34e1647cc88")]
-    [TestCase("sin", "c5104c78c67d5bc97f7d8de1cc81359a8139bc60c77271ba8920f49c4fd2b6ce")]
-    [TestCase("cos", "a07b715daa85478f6e198b2bb68bdf4b5dd6f583b72432da20dca4fb7d9805e6")]
-    [TestCase("turns", "ff001a4f77fef107f1431ab27fea82a60c241988d4ac3ac8e5fe22f03638ac6f")]
-    [TestCase("pow", "3cfed1660807db89acdace89b2b94cf8e1c2c8a13d3e8145a34f93c0eb5d7d1a")]
-    [TestCase("atan2", "9aab93d66515aa2e43e12a1ea26c068d814a4ef5e9d0c780258dd08f6a17c113")]
+    [TestCase("exp", "38860fb966c08b0a")]
+    [TestCase("log", "7cd5c48171d5bdc1")]
+    [TestCase("sin", "1f97366ef9a1fc95")]
+    [TestCase("cos", "64ba163a18d10b1f")]
+    [TestCase("turns", "7d6a60721bc676b2")]
+    [TestCase("pow", "9e8b11073faead7b")]
+    [TestCase("atan2", "78ad9f440ef851b6")]
     public void EveryFunction_HundredThousandInputs_GivesThePinnedBits(string function, string expected) =>
         Assert.That(Hash(function), Is.EqualTo(expected));
 
@@ -40,7 +38,7 @@ public sealed class PortableMathBitsTests
     private static string Hash(string function)
     {
         var random = new KeyedRandom(2, "tests." + function);
-        var bytes = new byte[Count * 8];
+        var hash = new BitsHash();
         for (int i = 0; i < Count; i++)
         {
             // Every eighth argument is of any size at all, the others are of the sizes that models use.
@@ -58,10 +56,10 @@ public sealed class PortableMathBitsTests
                 "pow" => PortableMath.Pow(isAny ? any : 2 + (u * 1.99), v * 20),
                 _ => PortableMath.Atan2(u, isAny ? any : v),
             };
-            BinaryPrimitives.WriteDoubleLittleEndian(bytes.AsSpan(i * 8), result);
+            hash.Add(result);
         }
 
-        return Convert.ToHexStringLower(SHA256.HashData(bytes));
+        return hash.ToString();
     }
 
     private static double Turns(double turns)
