@@ -33,7 +33,10 @@ public readonly record struct TickClock
         foreach (int rate in ratesHz)
         {
             ArgumentOutOfRangeException.ThrowIfLessThan(rate, 1, nameof(ratesHz));
-            ticks = checked(ticks / GreatestCommonDivisor(ticks, rate) * rate);
+            ticks = ticks / GreatestCommonDivisor(ticks, rate) * rate;
+
+            // Checked at every step, so that the product never leaves the range of a long.
+            ArgumentOutOfRangeException.ThrowIfGreaterThan(ticks, NanosecondsPerSecond, nameof(ratesHz));
         }
 
         return new TickClock(ticks);
