@@ -33,11 +33,12 @@ public struct FootLocator
     /// <param name="w">Lengths.</param>
     /// <param name="held">Minus the light: the latest 256 working samples, sample k at place k modulo 256.</param>
     /// <param name="origin">Place of a sample near the steepest one.</param>
+    /// <param name="reach">How far before it the minimum may lie: the smaller of the longest reach and the time since the last pulse.</param>
     /// <returns>Whether there is an upstroke with a foot.</returns>
-    public bool Locate(in PulseWindows w, in Word256 held, int origin)
+    public bool Locate(in PulseWindows w, in Word256 held, int origin, int reach)
     {
         int reference = held[origin & Mask];
-        int shift = ScaleShift(w, held, origin, reference);
+        int shift = ScaleShift(w, held, origin, reference, reach);
         int best = Steepest(w, held, origin, shift, out int slope);
         if (slope <= 0)
         {
@@ -53,7 +54,7 @@ public struct FootLocator
         Steepest256 = (best * 256) + offset;
 
         int steep = _fit.Level(held, origin + best, reference, shift) + (Shift.Round(slope, 8) * offset);
-        int low = LowestLevel(w, held, origin + best, reference, shift);
+        int low = LowestLevel(w, held, origin + best, reference, shift, reach);
         Minimum = reference + (Shift.Round(low, CubicFit.WeightBits) << shift);
         int scale = Shift.Needed(Sat.Sub32(steep, low), 22);
         int rise = Shift.Round(Sat.Sub32(steep, low), scale);
@@ -67,10 +68,10 @@ public struct FootLocator
         return true;
     }
 
-    private static int ScaleShift(in PulseWindows w, in Word256 held, int origin, int reference)
+    private static int ScaleShift(in PulseWindows w, in Word256 held, int origin, int reference, int reach)
     {
         int largest = 0;
-        for (int i = -(w.MinimumReach + w.SteepReach + w.FitArm); i <= w.SteepReach + w.FitArm + 1; i++)
+        for (int i = -(reach + w.SteepReach + w.FitArm); i <= w.SteepReach + w.FitArm + 1; i++)
         {
             int difference = Sat.Abs32(held[(origin + i) & Mask] - reference);
             largest = difference > largest ? difference : largest;
@@ -98,7 +99,7 @@ public struct FootLocator
     }
 
     /// <summary>Coarse by the lowest sum of 2m + 1 samples, fine by the fit near it.</summary>
-    private readonly int LowestLevel(in PulseWindows w, in Word256 held, int steepest, int reference, int shift)
+    private readonly int LowestLevel(in PulseWindows w, in Word256 held, int steepest, int reference, int shift, int reach)
     {
         int arm = w.FitArm;
         int sum = 0;
@@ -109,7 +110,7 @@ public struct FootLocator
 
         int lowestSum = sum;
         int coarse = 0;
-        for (int i = 1; i <= w.MinimumReach - arm; i++)
+        for (int i = 1; i <= reach - arm; i++)
         {
             sum += held[(steepest - i - arm) & Mask] - held[(steepest - i + arm + 1) & Mask];
             if (sum < lowestSum)

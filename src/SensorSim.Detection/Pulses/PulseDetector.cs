@@ -150,7 +150,13 @@ public struct PulseDetector
         long middle = _now - 1 - _windows.WatchArm - _upstroke.SinceSteepest;
         int since = _sincePulse - _windows.WatchArm - _upstroke.SinceSteepest;
         if (_levels.IsStep(_upstroke.Steepest) || (_hasPulse && since < _windows.Refractory)
-            || middle < _windows.MinimumReach || !_locator.Locate(_windows, _filling, (int)(middle & Mask)))
+            || middle < _windows.MinimumReach)
+        {
+            return false;
+        }
+
+        int reach = _hasPulse && since < _windows.MinimumReach ? since : _windows.MinimumReach;
+        if (!_locator.Locate(_windows, _filling, (int)(middle & Mask), reach))
         {
             return false;
         }

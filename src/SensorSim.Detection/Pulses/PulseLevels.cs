@@ -6,7 +6,7 @@ namespace SensorSim.Detection.Pulses;
 /// <summary>Third stage: how steep pulses have been lately, and the threshold below it.</summary>
 /// <remarks>
 /// Input: 30 bits unsigned, steepest values.
-/// Product: by 3/8 and 3/16 as shifts and additions.
+/// Product: by 5/16 and 5/32 as shifts and additions.
 /// Accumulator: 32 bits, one guard bit in the median.
 /// Worst case: the input itself.
 /// Output: thresholds in the input's format, floor.
@@ -19,11 +19,11 @@ public struct PulseLevels
     /// <summary>Typical steepest value; 0 while nothing is learned.</summary>
     public int Signal { get; private set; }
 
-    /// <summary>Threshold of an upstroke: 3/8 of the typical one.</summary>
-    public readonly int Threshold => (Signal >> 2) + (Signal >> 3);
+    /// <summary>Threshold of an upstroke: 5/16 of the typical one.</summary>
+    public readonly int Threshold => (Signal >> 2) + (Signal >> 4);
 
-    /// <summary>Threshold when a pulse is overdue: 3/16.</summary>
-    public readonly int LowThreshold => (Signal >> 3) + (Signal >> 4);
+    /// <summary>Threshold when a pulse is overdue: half of that.</summary>
+    public readonly int LowThreshold => (Signal >> 3) + (Signal >> 5);
 
     /// <summary>Sets the level from a stretch of signal.</summary>
     /// <param name="steepest">Steepest value of the stretch.</param>

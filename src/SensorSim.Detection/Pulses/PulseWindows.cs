@@ -14,16 +14,16 @@ public struct PulseWindows
     /// <summary>Input samples in a working sample, 1 to 5.</summary>
     public int Decimation { get; private set; }
 
-    /// <summary>Half-width of the straight-line fit that watches for upstrokes, 40 ms.</summary>
+    /// <summary>Half-width of the straight-line fit that watches for upstrokes, 60 ms.</summary>
     public int WatchArm { get; private set; }
 
-    /// <summary>Half-width of the cubic fit that measures the upstroke, 50 ms.</summary>
+    /// <summary>Half-width of the cubic fit that measures the upstroke, 60 ms.</summary>
     public int FitArm { get; private set; }
 
-    /// <summary>Reach round the watched top in which the steepest place is sought, 30 ms.</summary>
+    /// <summary>Reach round the watched top in which the steepest place is sought, 10 ms.</summary>
     public int SteepReach { get; private set; }
 
-    /// <summary>How far before the steepest place the minimum is sought, 300 ms.</summary>
+    /// <summary>How far before the steepest place the minimum is sought at most, 400 ms.</summary>
     public int MinimumReach { get; private set; }
 
     /// <summary>Least time from one steepest place to the next, 270 ms.</summary>
@@ -43,10 +43,10 @@ public struct PulseWindows
     public static PulseWindows ForRate(int rateHz)
     {
         var w = new PulseWindows { Decimation = rateHz < 200 ? 1 : rateHz / 100 };
-        w.WatchArm = w.Samples(rateHz, 40, 1);
-        w.FitArm = w.Samples(rateHz, 50, 2);
-        w.SteepReach = w.Samples(rateHz, 30, 1);
-        w.MinimumReach = w.Samples(rateHz, 300, 4);
+        w.WatchArm = w.Samples(rateHz, 60, 1);
+        w.FitArm = w.Samples(rateHz, 60, 2);
+        w.SteepReach = w.Samples(rateHz, 10, 1);
+        w.MinimumReach = w.Samples(rateHz, 400, 4);
         w.Refractory = w.Samples(rateHz, 270, 1);
         w.LongestRise = w.Samples(rateHz, 400, 2);
         w.LearningBlock = w.Samples(rateHz, 500, 1);
