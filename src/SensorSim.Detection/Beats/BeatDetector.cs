@@ -28,7 +28,6 @@ public struct BeatDetector
 
     private long _base;
     private long _now;
-    private long _runStart;
     private int _pairSum;
     private int _phase;
     private bool _isFresh;
@@ -48,7 +47,7 @@ public struct BeatDetector
 
     private BeatEvent _event;
 
-    /// <summary>Working samples beyond the ECG's own indices: how many input samples have been taken since the last restart.</summary>
+    /// <summary>Index of the sample that comes next.</summary>
     public readonly long NextIndex => _base + (_now * _windows.Decimation) + _phase;
 
     /// <summary>The latest beat; meaningful after a call that said there is one.</summary>
@@ -77,13 +76,13 @@ public struct BeatDetector
     {
         _base = index;
         _now = 0;
-        _runStart = 0;
         _phase = 0;
         _pairSum = 0;
         _isFresh = true;
         _hasRunBeat = false;
         _lastBeat256 = Nothing;
         _sinceBeat = 0;
+        _lookBackAfter = int.MaxValue;
         _missedHeight = 0;
         _peaks.Restart(_windows.Hold);
         _energy.Restart(_windows);
@@ -111,7 +110,14 @@ public struct BeatDetector
 
     /// <summary>No more samples follow (the end, or a gap): decides about the hump held.</summary>
     /// <returns>Whether <see cref="Event"/> holds a new beat.</returns>
-    public bool Flush() => _peaks.IsHolding && Decide();
+    public bool Flush()
+    {
+        // Half an integration past its top the whole complex has been seen.
+        bool isWhole = _peaks.IsHolding && _peaks.Age >= _windows.Integration >> 1;
+        bool found = isWhole && Decide();
+        _peaks.Restart(_windows.Hold);
+        return found;
+    }
 
     private bool Next(int code)
     {
@@ -174,7 +180,7 @@ public struct BeatDetector
     private bool Decide()
     {
         long middle = _now - 1 - _peaks.Age - _windows.Delay;
-        if (!_levels.IsLearned || middle - _runStart < _windows.Integration)
+        if (!_levels.IsLearned || middle < _windows.Integration)
         {
             return false;
         }
@@ -223,7 +229,7 @@ public struct BeatDetector
     private bool LookBack()
     {
         _lookBackAfter = _sinceBeat + (_meanRr >> 1);
-        if (!_hasRunBeat || _rrCount == 0 || _missedHeight <= _levels.LookBackThreshold)
+        if (_missedHeight <= _levels.LookBackThreshold)
         {
             return false;
         }
@@ -246,7 +252,9 @@ public struct BeatDetector
         _lastBeat256 = position256;
         _lastSlope = slope;
         _sinceBeat = (int)(_now - 1 - (position256 >> 8));
-        _lookBackAfter = _meanRr + (_meanRr >> 1) + (_meanRr >> 3) + _windows.Delay + _windows.Hold;
+
+        // Overdue: 1 5/8 mean intervals, plus the time a hump needs to be decided.
+        _lookBackAfter = _meanRr == 0 ? int.MaxValue : _meanRr + (_meanRr >> 1) + (_meanRr >> 3) + _windows.Delay + _windows.Hold;
         _missedHeight = 0;
         _levels.AddSignal(height);
     }
