@@ -40,7 +40,7 @@ internal static class RunCommand
 
     private static int Run(Terminal terminal, Scenario scenario, string? outPath, bool isJson, CancellationToken cancellation)
     {
-        using OutputFolder? folder = outPath is null ? null : new OutputFolder(outPath);
+        using OutputFolder? folder = outPath is null ? null : OutputPlace.Open(outPath);
         SensorStream stream = scenario.CreateStream();
         using var detector = new LibraryDetector();
         var scorer = new Scorer(stream.Format, stream.Format.Clock.Nanoseconds(stream.EndTick), ScoredRows.Options(stream.Format));
@@ -48,7 +48,7 @@ internal static class RunCommand
         var first = new FirstSeconds(stream.Format, 0, Math.Min(PictureSeconds, scenario.DurationS));
         IRunSink[] sinks = files is null ? [] : [files, first];
 
-        var progress = new Progress(terminal, stream.EndTick, stream.Format.Clock.TicksPerSecond);
+        using var progress = new Progress(terminal, stream.EndTick, stream.Format.Clock.TicksPerSecond);
         RunOutcome outcome = new Runner(stream, stream.Truth, detector, scorer, sinks).Run(progress.Report, cancellation);
         progress.Clear();
 
