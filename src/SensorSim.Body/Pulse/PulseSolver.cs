@@ -101,15 +101,20 @@ internal static class PulseSolver
                 high = x;
             }
 
-            double next = slope == 0 ? double.MaxValue : x - (f / slope);
+            // Where the curve is flat there is no Newton step: the infinite one fails the test and becomes a halving.
+            double next = x - (f / slope);
+            if (Math.Abs(next - x) < Tolerance)
+            {
+                return next;
+            }
+
             if (!(next > low && next < high))
             {
                 next = 0.5 * (low + high);
             }
 
-            double moved = Math.Abs(next - x);
             x = next;
-            if (moved < Tolerance || high - low < Tolerance)
+            if (high - low < Tolerance)
             {
                 break;
             }

@@ -41,6 +41,9 @@ internal static class RunCommand
     private static int Run(Terminal terminal, Scenario scenario, string? outPath, bool isJson, CancellationToken cancellation)
     {
         using OutputFolder? folder = outPath is null ? null : new OutputFolder(outPath);
+
+        // The plotting library takes its time to load: let it do so on another core while the stream is made.
+        Task warmUp = folder is null ? Task.CompletedTask : Task.Run(FigureWarmUp.Run, cancellation);
         SensorStream stream = scenario.CreateStream();
         using var detector = new LibraryDetector();
         var scorer = new Scorer(stream.Format, stream.Format.Clock.Nanoseconds(stream.EndTick), ScoredRows.Options(stream.Format));
@@ -66,6 +69,7 @@ internal static class RunCommand
                 SummaryJson.Write(scores, summary);
             }
 
+            warmUp.GetAwaiter().GetResult();
             RunFigures.Write(folder.PathOf, scenario.Title, first, summary.Report);
             folder.Commit();
         }

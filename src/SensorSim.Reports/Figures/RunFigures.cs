@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.ExceptionServices;
 using SensorSim.Scoring.Report;
 using SensorSim.Scoring.Statistics;
 using SensorSim.Signals.Marks;
@@ -30,12 +31,25 @@ public static class RunFigures
         ArgumentNullException.ThrowIfNull(report);
         List<SignalPanel> signals = [.. Enumerable.Range(0, first.Format.Channels.Count).Select(c => Panel(first, c))];
         List<ErrorPanel> errors = [.. report.Scores.Where(s => s.TimedCount > 0).Select(Panel), .. report.Readings.Where(r => r.Kind == MarkKind.ArrivalTimeMs && r.Count > 0).Select(Panel)];
-        SignalFigure.Write(signals, title, pathOf("signals.png"));
-        SignalFigure.Write(signals, title, pathOf("signals.svg"));
+        List<Action> figures =
+        [
+            () => SignalFigure.Write(signals, title, pathOf("signals.png")),
+            () => SignalFigure.Write(signals, title, pathOf("signals.svg")),
+        ];
         if (errors.Count > 0)
         {
-            ErrorFigure.Write(errors, title, pathOf("errors.png"));
-            ErrorFigure.Write(errors, title, pathOf("errors.svg"));
+            figures.Add(() => ErrorFigure.Write(errors, title, pathOf("errors.png")));
+            figures.Add(() => ErrorFigure.Write(errors, title, pathOf("errors.svg")));
+        }
+
+        try
+        {
+            Parallel.Invoke([.. figures]);
+        }
+        catch (AggregateException e)
+        {
+            // A full disk is what it is, whichever figure met it first.
+            ExceptionDispatchInfo.Throw(e.InnerExceptions[0]);
         }
     }
 
