@@ -20,20 +20,17 @@ internal sealed class ChainResult(StreamInput input)
     /// <summary>Quickest of each stage, by each clock.</summary>
     public StageTimes Stages { get; private set; } = new(Spent.Never, Spent.Never, Spent.Never);
 
-    /// <summary>Quickest run by one worker, wall time [s].</summary>
-    public double OneWorker { get; private set; } = double.PositiveInfinity;
+    /// <summary>Quickest run by one worker, by each clock.</summary>
+    public Spent OneWorker { get; private set; } = Spent.Never;
 
-    /// <summary>Quickest run by two workers side by side, each as long as the one, wall time [s].</summary>
-    public double TwoWorkers { get; private set; } = double.PositiveInfinity;
+    /// <summary>Quickest run by two workers side by side, each as long as the one, by each clock.</summary>
+    public Spent TwoWorkers { get; private set; } = Spent.Never;
 
     /// <summary>Bytes allocated per block of a second after warm-up.</summary>
     public double BytesPerBlock { get; private set; }
 
     /// <summary>What came out of a whole run.</summary>
     public RunOutcome? Outcome { get; private set; }
-
-    /// <summary>Work of two workers in the time of one.</summary>
-    public double Scaling => 2 * OneWorker / TwoWorkers;
 
     /// <summary>Measures a whole run.</summary>
     public void MeasureWhole(int seconds)
@@ -49,8 +46,8 @@ internal sealed class ChainResult(StreamInput input)
     /// <summary>Measures one worker, then two.</summary>
     public void MeasureWorkers(int seconds)
     {
-        OneWorker = Math.Min(OneWorker, WholeChain.RunTogether(Input, seconds, 1));
-        TwoWorkers = Math.Min(TwoWorkers, WholeChain.RunTogether(Input, seconds, 2));
+        OneWorker = Spent.Best(OneWorker, WholeChain.RunTogether(Input, seconds, 1));
+        TwoWorkers = Spent.Best(TwoWorkers, WholeChain.RunTogether(Input, seconds, 2));
     }
 
     /// <summary>Measures allocation.</summary>

@@ -32,15 +32,16 @@ internal static class ChainTables
         }
     }
 
-    /// <summary>One worker and two.</summary>
+    /// <summary>One worker and two. The last column: twice the processor time of one over that of two, times two.</summary>
     public static void Workers(TextWriter to, IEnumerable<ChainResult> results, int seconds)
     {
-        to.WriteLine("| input | one worker, x real time | two workers, x real time together | two against one |");
-        to.WriteLine("|---|--:|--:|--:|");
+        to.WriteLine("| input | one worker, x real time | two workers, x real time together | two against one, wall | the same if each had had a core to itself |");
+        to.WriteLine("|---|--:|--:|--:|--:|");
         foreach (ChainResult r in results)
         {
             to.WriteLine(
-                $"| {r.Input.Name} | {Rate(r.OneWorker, seconds)} | {Rate(r.TwoWorkers, 2 * seconds)} | {Text(r.Scaling, "0.00")} |");
+                $"| {r.Input.Name} | {Rate(r.OneWorker.Wall, seconds)} | {Rate(r.TwoWorkers.Wall, 2 * seconds)} "
+                + $"| {Text(2 * r.OneWorker.Wall / r.TwoWorkers.Wall, "0.00")} | {Text(4 * r.OneWorker.Cpu / r.TwoWorkers.Cpu, "0.00")} |");
         }
     }
 

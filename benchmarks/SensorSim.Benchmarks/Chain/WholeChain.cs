@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-using System.Diagnostics;
 using SensorSim.Benchmarks.Inputs;
 using SensorSim.Detectors;
 using SensorSim.Sensing;
@@ -40,14 +39,14 @@ internal static class WholeChain
         return (double)(GC.GetAllocatedBytesForCurrentThread() - before) / blocks;
     }
 
-    /// <summary>Wall time of a number of workers, each with a run of its own on a thread of its own [s].</summary>
+    /// <summary>Time of a number of workers together, each with a run of its own on a thread of its own.</summary>
     /// <param name="input">The input, the same for all, so that they do equal work.</param>
     /// <param name="seconds">Length of each run [s of signal].</param>
     /// <param name="workers">How many.</param>
-    public static double RunTogether(StreamInput input, int seconds, int workers)
+    public static Spent RunTogether(StreamInput input, int seconds, int workers)
     {
         var threads = new Thread[workers];
-        long begin = Stopwatch.GetTimestamp();
+        Spent begin = Spent.Now();
         for (int i = 0; i < workers; i++)
         {
             threads[i] = new Thread(() => Run(input, seconds));
@@ -59,7 +58,7 @@ internal static class WholeChain
             thread.Join();
         }
 
-        return Stopwatch.GetElapsedTime(begin).TotalSeconds;
+        return Spent.Now() - begin;
     }
 
     private static void Step(Runner runner, int blocks)
