@@ -33,6 +33,12 @@ internal static class BodyTruth
         double arrivalMs = (pulse.FootTangentSeconds - r) * 1e3;
         for (ChannelName channel = ChannelName.Red; channel <= ChannelName.Infrared; channel++)
         {
+            if (!pulse.HasFoot)
+            {
+                Row(rows, beat, channel, MarkKind.NoPulse, r, double.NaN, TruthFlags.None);
+                continue;
+            }
+
             Row(rows, beat, channel, MarkKind.PulseFootMinimum, pulse.FootMinimumSeconds, double.NaN, TruthFlags.None);
             Row(rows, beat, channel, MarkKind.PulseFootTangent, pulse.FootTangentSeconds, double.NaN, TruthFlags.None);
             Row(rows, beat, channel, MarkKind.PulseFootSecondDerivative, pulse.FootSecondDerivativeSeconds, double.NaN, TruthFlags.None);

@@ -12,8 +12,13 @@ namespace SensorSim.Body.Ecg;
 public sealed class EcgGrid
 {
     private const int Capacity = 256;
+
+    // Longest stretch drawn at once [s]: at the shortest RR interval its waves still fit the list of active ones.
+    private const double PieceSeconds = 4;
+
     private readonly BodyModel _body;
     private readonly SampleGrid _grid;
+    private readonly int _piece;
     private readonly ActiveWave[] _active = new ActiveWave[Capacity];
     private int _count;
     private long _nextBeat;
@@ -26,6 +31,7 @@ public sealed class EcgGrid
         ArgumentNullException.ThrowIfNull(body);
         _body = body;
         _grid = grid;
+        _piece = (int)Math.Max(1, Math.Min(1 << 20, Math.Floor(PieceSeconds / grid.StepSeconds)));
         _nextBeat = BodyModel.FirstBeatId;
     }
 
@@ -33,6 +39,7 @@ public sealed class EcgGrid
     {
         _body = body;
         _grid = other._grid;
+        _piece = other._piece;
         _count = other._count;
         _nextBeat = other._nextBeat;
         Array.Copy(other._active, _active, _count);
@@ -42,6 +49,18 @@ public sealed class EcgGrid
     /// <param name="buffer">Element i gets the value at sample <paramref name="firstIndex"/> + i.</param>
     /// <param name="firstIndex">The sample after the last one of the call before.</param>
     public void Add(Span<double> buffer, long firstIndex)
+    {
+        for (int done = 0; done < buffer.Length; done += _piece)
+        {
+            AddPiece(buffer.Slice(done, Math.Min(_piece, buffer.Length - done)), firstIndex + done);
+        }
+    }
+
+    /// <summary>An independent copy with the same state, fed by a copy of the body.</summary>
+    /// <param name="body">The copy of the body.</param>
+    public EcgGrid Copy(BodyModel body) => new(this, body);
+
+    private void AddPiece(Span<double> buffer, long firstIndex)
     {
         long end = firstIndex + buffer.Length;
         Activate(_grid.Seconds(end) + BodyModel.LeadSeconds, firstIndex);
@@ -76,10 +95,6 @@ public sealed class EcgGrid
 
         _count = kept;
     }
-
-    /// <summary>An independent copy with the same state, fed by a copy of the body.</summary>
-    /// <param name="body">The copy of the body.</param>
-    public EcgGrid Copy(BodyModel body) => new(this, body);
 
     private void Activate(double untilSeconds, long firstIndex)
     {

@@ -6,6 +6,7 @@ namespace SensorSim.Body.Pulse;
 internal static class PulseSolver
 {
     private const double Tolerance = 1e-10;
+    private const int Rounds = 400;
 
     private enum Derivative
     {
@@ -28,14 +29,17 @@ internal static class PulseSolver
         double foot = 0;
         beat = default;
 
-        // The foot follows the start almost one to one: each round shrinks the miss by an order or two.
-        for (int i = 0; i < 20; i++)
+        // The foot follows the start almost one to one: each round shrinks the miss by an order or two. Only where the pulse rides on
+        // an earlier one, much sooner after it than the mean interval, does it take many rounds, or has it no foot at all.
+        bool isPlaced = false;
+        for (int i = 0; i < Rounds; i++)
         {
             beat = PulseShape.Lay(start, scale, height);
             sum.SetOwn(beat);
             foot = TangentFoot(sum, start, scale, ref minimum, ref steepest);
             double miss = footSeconds - foot;
-            if (Math.Abs(miss) < 1e-9)
+            isPlaced = Math.Abs(miss) < 1e-9;
+            if (isPlaced)
             {
                 break;
             }
@@ -49,7 +53,8 @@ internal static class PulseSolver
         double late = steepest + (0.3 * scale);
         double peak = Root(sum, Derivative.First, 1, steepest, late, start + (PulseShape.PeakGuessSeconds * scale));
         double size = sum.At(peak).Value - sum.At(minimum).Value;
-        return new PulseLandmarks(minimum, foot, curvature, steepest, peak, size);
+        bool hasFoot = isPlaced && minimum < foot && foot < steepest && minimum < curvature && curvature < steepest && steepest < peak;
+        return new PulseLandmarks(minimum, foot, curvature, steepest, peak, size, hasFoot);
     }
 
     private static double TangentFoot(PulseSum sum, double start, double scale, ref double minimum, ref double steepest)

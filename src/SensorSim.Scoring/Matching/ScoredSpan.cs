@@ -50,11 +50,8 @@ public sealed class ScoredSpan
         }
 
         // First stretch that touches or follows the new one, and first one that lies wholly after it.
-        int first = 0;
-        while (first < _count && _ends[first] < beginNs)
-        {
-            first++;
-        }
+        int first = Array.BinarySearch(_ends, 0, _count, beginNs);
+        first = first < 0 ? ~first : first;
 
         int after = first;
         while (after < _count && _begins[after] <= endNs)

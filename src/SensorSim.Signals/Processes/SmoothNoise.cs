@@ -41,7 +41,11 @@ public sealed class SmoothNoise
         int done = 0;
         while (done < buffer.Length)
         {
-            long node = (long)Math.Floor(grid.Seconds(firstIndex + done) / _nodeSeconds);
+            double now = grid.Seconds(firstIndex + done);
+            long node = (long)Math.Floor(now / _nodeSeconds);
+
+            // The division rounds: a sample on a node may seem to lie just before it, and the stretch up to the node would be empty.
+            node += now >= (node + 1) * _nodeSeconds ? 1 : 0;
             long end = Math.Min(grid.FirstAtOrAfter((node + 1) * _nodeSeconds) - firstIndex, buffer.Length);
             Cubic(node, out double c0, out double c1, out double c2, out double c3);
             double begin = node * _nodeSeconds;

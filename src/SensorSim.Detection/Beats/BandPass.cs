@@ -1,0 +1,55 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.FixedPoint;
+
+namespace SensorSim.Detection.Beats;
+
+/// <summary>First stage: two moving sums, then a second difference. Symmetric, so every frequency is delayed alike.</summary>
+/// <remarks>
+/// Input: codes of up to 24 bits, or sums of two.
+/// Product: none.
+/// Accumulator: 32 bits; sums of the sums kept below 2^29.5 by a shift chosen at start-up, see <see cref="BeatWindows"/>.
+/// Worst case: full-scale swing in step with the arms, 2^31.
+/// Output: 32 bits, gain (first × second sum) / 2^shift × 4 sin²(π f arm); floor at the shift.
+/// </remarks>
+public struct BandPass
+{
+    private MovingSum _first;
+    private MovingSum _second;
+    private Word64 _held;
+    private int _at;
+    private int _shift;
+    private int _arm;
+
+    /// <summary>Behaves as if a constant had always come in: the output starts at 0.</summary>
+    /// <param name="windows">Lengths.</param>
+    /// <param name="value">The constant.</param>
+    public void Restart(in BeatWindows windows, int value)
+    {
+        _shift = windows.SumShift;
+        _arm = windows.Arm;
+        _first.Restart(windows.FirstSum, value);
+        int smoothed = Shift.Floor(windows.FirstSum * value, _shift);
+        _second.Restart(windows.SecondSum, smoothed);
+        for (int i = 0; i < Word64.Length; i++)
+        {
+            _held[i] = smoothed * windows.SecondSum;
+        }
+    }
+
+    /// <summary>Takes the next sample.</summary>
+    /// <param name="value">The sample.</param>
+    /// <returns>Band-passed value.</returns>
+    public int Next(int value)
+    {
+        unchecked
+        {
+            int sum = _second.Next(Shift.Floor(_first.Next(value), _shift));
+            int at = _at;
+            _held[at & (Word64.Length - 1)] = sum;
+            int middle = _held[(at - _arm) & (Word64.Length - 1)];
+            int oldest = _held[(at - (2 * _arm)) & (Word64.Length - 1)];
+            _at = at + 1;
+            return sum - middle - (middle - oldest);
+        }
+    }
+}

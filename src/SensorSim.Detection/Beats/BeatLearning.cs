@@ -1,0 +1,80 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.FixedPoint;
+
+namespace SensorSim.Detection.Beats;
+
+/// <summary>Side stage: what the last 2 s of integrated magnitude looked like, for the first levels and for new ones after silence.</summary>
+/// <remarks>
+/// Input: 31 bits unsigned.
+/// Product: none.
+/// Accumulator: 32 bits; sums are kept in units of 2^9 with a rest, 256 values in a block, block means in quarters.
+/// Worst case: 2^22 × 256 = 2^30 for a block.
+/// Output: highest value and mean of 2 s in the input's format, floor to within a few units.
+/// </remarks>
+public struct BeatLearning
+{
+    private const int Blocks = 4;
+    private Word8 _highest;
+    private Word8 _means;
+    private int _blockHighest;
+    private int _blockSum;
+    private int _blockRest;
+    private int _taken;
+    private int _filled;
+
+    /// <summary>Highest value of the last four blocks.</summary>
+    public int Highest { get; private set; }
+
+    /// <summary>Mean of the last four blocks.</summary>
+    public int Mean { get; private set; }
+
+    /// <summary>Whether the stretch stands out of itself as beats do: highest above 2 1/2 times the mean.</summary>
+    public readonly bool HasBeats => _filled >= Blocks && Highest >> 1 > Mean + (Mean >> 2);
+
+    /// <summary>Forgets.</summary>
+    public void Restart() => this = default;
+
+    /// <summary>Takes the next value.</summary>
+    /// <param name="value">Integrated magnitude.</param>
+    /// <param name="blockLength">Working samples in a block.</param>
+    /// <returns>Whether a block is complete.</returns>
+    public bool Next(int value, int blockLength)
+    {
+        _blockHighest = value > _blockHighest ? value : _blockHighest;
+        _blockRest += value & 511;
+        _blockSum += (value >> 9) + (_blockRest >> 9);
+        _blockRest &= 511;
+        if (++_taken < blockLength)
+        {
+            return false;
+        }
+
+        Close(blockLength);
+        return true;
+    }
+
+    private void Close(int blockLength)
+    {
+        int at = _filled & (Blocks - 1);
+        _highest[at] = _blockHighest;
+
+        // Quotient and remainder separately, so that 32 bits do. Twice a second, not per sample.
+        int quotient = _blockSum / blockLength;
+        int remainder = _blockSum - (quotient * blockLength);
+        _means[at] = (quotient << 7) + ((remainder << 7) / blockLength);
+        _filled = _filled == (2 * Blocks) - 1 ? Blocks : _filled + 1;
+        _blockHighest = 0;
+        _blockSum = 0;
+        _blockRest = 0;
+        _taken = 0;
+        Highest = 0;
+        int sum = 0;
+        for (int i = 0; i < Blocks; i++)
+        {
+            Highest = _highest[i] > Highest ? _highest[i] : Highest;
+            sum += _means[i];
+        }
+
+        Mean = sum;
+    }
+}

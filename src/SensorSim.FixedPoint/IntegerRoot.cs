@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: MIT
+namespace SensorSim.FixedPoint;
+
+/// <summary>Square root of whole numbers by shifts, subtractions and comparisons.</summary>
+public static class IntegerRoot
+{
+    /// <summary>The largest whole number whose square does not exceed the value.</summary>
+    /// <param name="value">Any word.</param>
+    /// <remarks>
+    /// Input: UQ32.0 (or UQ(32−2n).2n, giving UQ(16−n).n).
+    /// Product: none; one bit of the root for each of 16 steps.
+    /// Accumulator: 32 bits, remainder and twice the root side by side.
+    /// Worst case: 2^32 − 1 gives 65,535.
+    /// Output: UQ16.0, floor.
+    /// </remarks>
+    public static uint Floor(uint value)
+    {
+        uint root = 0;
+        for (uint bit = 1u << 30; bit != 0; bit >>= 2)
+        {
+            uint trial = root + bit;
+            root >>= 1;
+            if (value >= trial)
+            {
+                value -= trial;
+                root += bit;
+            }
+        }
+
+        return root;
+    }
+}

@@ -1,0 +1,53 @@
+// SPDX-License-Identifier: MIT
+namespace SensorSim.FixedPoint;
+
+/// <summary>Division by powers of two with the rounding named. No bare right shift of a signed word stands elsewhere.</summary>
+public static class Shift
+{
+    /// <summary>Divides by 2^bits, rounding to nearest, halves upward.</summary>
+    /// <param name="value">Any word.</param>
+    /// <param name="bits">0 to 31.</param>
+    /// <remarks>
+    /// Input: 32 bits, Qm.n.
+    /// Product: none.
+    /// Accumulator: 32 bits; the half is added after the shift, so nothing can overflow.
+    /// Worst case: 2^31 − 1 with 1 bit gives 2^30.
+    /// Output: Q(m+bits).(n−bits), half up, never saturates.
+    /// </remarks>
+    public static int Round(int value, int bits) =>
+        bits == 0 ? value : (value >> bits) + ((value >> (bits - 1)) & 1);
+
+    /// <summary>Divides by 2^bits, rounding toward minus infinity (biased by half a step).</summary>
+    /// <param name="value">Any word.</param>
+    /// <param name="bits">0 to 31.</param>
+    /// <remarks>
+    /// Input: 32 bits, Qm.n.
+    /// Product: none.
+    /// Accumulator: none.
+    /// Worst case: none, the magnitude never grows.
+    /// Output: Q(m+bits).(n−bits), floor.
+    /// </remarks>
+    public static int Floor(int value, int bits) => value >> bits;
+
+    /// <summary>The smallest shift that brings a magnitude down to a number of bits.</summary>
+    /// <param name="magnitude">0 to 2^31 − 1.</param>
+    /// <param name="bits">Bits wanted, 1 to 31.</param>
+    /// <returns>The shift: 0 when the magnitude is below 2^bits already.</returns>
+    /// <remarks>
+    /// Input: 31 bits unsigned.
+    /// Product: none.
+    /// Accumulator: none.
+    /// Worst case: 30 (31 bits down to 1).
+    /// Output: a count of bits; at most 30 steps of a loop, called once per beat.
+    /// </remarks>
+    public static int Needed(int magnitude, int bits)
+    {
+        int shift = 0;
+        while ((magnitude >> shift) >> bits != 0)
+        {
+            shift++;
+        }
+
+        return shift;
+    }
+}

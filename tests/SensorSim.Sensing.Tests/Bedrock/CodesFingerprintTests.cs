@@ -1,0 +1,63 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Sensing.Tests.Support;
+using SensorSim.Signals.Streams;
+
+namespace SensorSim.Sensing.Tests.Bedrock;
+
+/// <summary>
+/// The codes of a minute with everything on, pinned: they are the same on every system, and a change that alters one of them must be
+/// meant. Then raise <c>Scenario.GeneratorVersion</c> and pin anew.
+/// </summary>
+public sealed class CodesFingerprintTests
+{
+    private static readonly Recording s_minute = Recording.Of(Settings.Everything(), 60, seed: 20260101);
+
+    [TestCase(ChannelName.Ecg, 15000, "a15b7a7d409b439e")]
+    [TestCase(ChannelName.Red, 6000, "be1ab0e7c66995ac")]
+    [TestCase(ChannelName.Infrared, 6000, "8c977d5e95cb5ea2")]
+    [TestCase(ChannelName.Dark, 6000, "c180125e60460c94")]
+    [TestCase(ChannelName.AccelX, 3000, "aa93cfe3969884e0")]
+    [TestCase(ChannelName.AccelY, 3000, "8e633bb754e3ac89")]
+    [TestCase(ChannelName.AccelZ, 3000, "61921eef124ab6bb")]
+    public void Codes_OfAMinuteWithEverythingOn_AreThePinnedOnes(ChannelName name, int count, string fingerprint)
+    {
+        int[] codes = s_minute.Codes(name);
+        Assert.That(codes, Has.Length.EqualTo(count));
+        Assert.That(Fingerprint(codes, s_minute.Status(name)), Is.EqualTo(fingerprint));
+    }
+
+    // FNV-1a of "foobar", 64 bits: 85944171f73967e8 (Fowler, Noll, Vo: draft-eastlake-fnv, test vectors).
+    [Test]
+    public void Fingerprint_OfTheTestVector_IsAsPublished()
+    {
+        ulong hash = Start;
+        foreach (byte b in "foobar"u8)
+        {
+            hash = Step(hash, b);
+        }
+
+        Assert.That(hash, Is.EqualTo(0x85944171f73967e8UL));
+    }
+
+    private const ulong Start = 0xCBF29CE484222325;
+
+    private static ulong Step(ulong hash, uint octet) => unchecked((hash ^ octet) * 0x100000001B3);
+
+    // Four bytes of the code, two of the status word, lowest first.
+    private static string Fingerprint(int[] codes, ushort[] status)
+    {
+        ulong hash = Start;
+        for (int i = 0; i < codes.Length; i++)
+        {
+            for (int shift = 0; shift < 32; shift += 8)
+            {
+                hash = Step(hash, (unchecked((uint)codes[i]) >> shift) & 0xFF);
+            }
+
+            hash = Step(hash, (uint)status[i] & 0xFF);
+            hash = Step(hash, (uint)status[i] >> 8);
+        }
+
+        return hash.ToString("x16", null);
+    }
+}
