@@ -206,9 +206,10 @@ def score(truth, found, seconds, lead_in_s=8.0):
 
 
 def timed(function, *arguments):
-    start = time.perf_counter()
+    """Time by the clock on the wall, processor time, result."""
+    wall, cpu = time.perf_counter(), time.process_time()
     result = function(*arguments)
-    return time.perf_counter() - start, result
+    return time.perf_counter() - wall, time.process_time() - cpu, result
 
 
 def main():
@@ -220,15 +221,18 @@ def main():
     if arguments.seconds < 12 or arguments.repeats < 1:
         options.error("--seconds must be at least 12 and --repeats at least 1")
 
-    seconds, best = arguments.seconds, {}
+    seconds, best, best_cpu = arguments.seconds, {}, {}
     for _ in range(arguments.repeats):
-        make_s, (codes, beats, feet) = timed(make, seconds, arguments.seed)
-        detect_s, (found_beats, found_feet) = timed(
+        make_s, make_cpu_s, (codes, beats, feet) = timed(make, seconds, arguments.seed)
+        detect_s, detect_cpu_s, (found_beats, found_feet) = timed(
             lambda: (detect_r_peaks(codes["ecg"]), detect_feet(codes["infrared"], codes["dark"])))
-        score_s, scores = timed(
+        score_s, score_cpu_s, scores = timed(
             lambda: {"r_peak": score(beats, found_beats, seconds), "pulse_foot_tangent": score(feet, found_feet, seconds)})
         spent = {"make_s": make_s, "detect_s": detect_s, "score_s": score_s, "total_s": make_s + detect_s + score_s}
         best = spent if not best or spent["total_s"] < best["total_s"] else best
+        spent = {"make_cpu_s": make_cpu_s, "detect_cpu_s": detect_cpu_s, "score_cpu_s": score_cpu_s,
+                 "total_cpu_s": make_cpu_s + detect_cpu_s + score_cpu_s}
+        best_cpu = spent if not best_cpu or spent["total_cpu_s"] < best_cpu["total_cpu_s"] else best_cpu
 
     samples = sum(channel.size for channel in codes.values())
     print(json.dumps({
@@ -236,7 +240,7 @@ def main():
         "seconds": seconds,
         "repeats": arguments.repeats,
         "samples": samples,
-        **{key: round(value, 6) for key, value in best.items()},
+        **{key: round(value, 6) for key, value in (best | best_cpu).items()},
         "make_ns_per_sample": round(best["make_s"] / samples * 1e9, 1),
         "detect_ns_per_sample": round(best["detect_s"] / samples * 1e9, 1),
         "x_real_time": round(seconds / best["total_s"]),
