@@ -27,6 +27,7 @@ public sealed class PulseTruthTests
             PulseLandmarks found = Search(DirectWaves.Round(heart.Beats, id), truth);
             Assert.Multiple(() =>
             {
+                Assert.That(truth.HasFoot, $"beat {id}");
                 Assert.That(truth.FootMinimumSeconds, Is.EqualTo(found.FootMinimumSeconds).Within(Required), $"minimum, beat {id}");
                 Assert.That(truth.SteepestSeconds, Is.EqualTo(found.SteepestSeconds).Within(Required), $"steepest, beat {id}");
                 Assert.That(truth.FootTangentSeconds, Is.EqualTo(found.FootTangentSeconds).Within(Required), $"tangent, beat {id}");
@@ -61,7 +62,7 @@ public sealed class PulseTruthTests
         double at = origin + (steepest * StepSeconds);
         double foot = at - ((v[steepest] - v[minimum]) / Slope(steepest));
         return new PulseLandmarks(
-            origin + (minimum * StepSeconds), foot, origin + (curved * StepSeconds), at, origin + (peak * StepSeconds), v[peak] - v[minimum]);
+            origin + (minimum * StepSeconds), foot, origin + (curved * StepSeconds), at, origin + (peak * StepSeconds), v[peak] - v[minimum], true);
     }
 
     private static int Largest(Func<int, double> value, int first, int last)
