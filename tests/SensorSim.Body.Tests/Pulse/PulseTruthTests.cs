@@ -42,7 +42,8 @@ public sealed class PulseTruthTests
     // The pulse over the whole upstroke and 20 ms more on either side, once; every landmark is then a search in this list.
     private static PulseLandmarks Search(DirectWaves waves, PulseLandmarks truth)
     {
-        double origin = truth.FootMinimumSeconds - 0.02 - (H * StepSeconds);
+        // A third of a step off, so that no sample falls on the truth.
+        double origin = truth.FootMinimumSeconds - 0.02 - ((H + 0.33) * StepSeconds);
         int count = (int)((truth.SystolicPeakSeconds + 0.02 - origin) / StepSeconds) + H;
         double[] v = new double[count];
         for (int i = 0; i < count; i++)
