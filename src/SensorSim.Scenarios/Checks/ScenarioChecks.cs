@@ -27,7 +27,11 @@ internal static class ScenarioChecks
         double spacing = values[OpticsKeys.SlotSpacingUs];
         double window = values[OpticsKeys.IntegrationUs];
         double period = 1e6 / values[OpticsKeys.RateHz];
-        if (window > spacing)
+        if (window > spacing && values.IsSet(OpticsKeys.SlotSpacingUs) && !values.IsSet(OpticsKeys.IntegrationUs))
+        {
+            report(OpticsKeys.SlotSpacingUs, $"optics.slot_spacing_us = {Text(spacing)} is shorter than the integration time; at least {Text(window)} µs fit");
+        }
+        else if (window > spacing)
         {
             report(OpticsKeys.IntegrationUs, $"optics.integration_us = {Text(window)} is longer than the slot spacing; at most {Text(spacing)} µs fit");
         }

@@ -13,12 +13,11 @@ internal static class TomlNames
         ? ""
         : string.Join('.', key.DotKeys.Select(d => Part(d.Key)).Prepend(Part(key.Key)));
 
-    /// <summary>A name of the user's for a message: on one line, and not longer than anybody reads.</summary>
-    public static string Shown(string name)
-    {
-        string cut = name.Length > LongestShown ? name[..LongestShown] + "…" : name;
-        return string.Concat(cut.Select(c => char.IsControl(c) ? '?' : c));
-    }
+    /// <summary>A name of the user's for a message: not longer than anybody reads.</summary>
+    public static string Shown(string name) => name.Length > LongestShown ? name[..LongestShown] + "…" : name;
+
+    /// <summary>A text without what would break its line or upset a terminal.</summary>
+    public static string WithoutControls(string text) => string.Concat(text.Select(c => char.IsControl(c) ? '?' : c));
 
     /// <summary>What stands before the first line end.</summary>
     public static string FirstLine(string text)

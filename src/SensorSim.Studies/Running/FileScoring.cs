@@ -61,7 +61,7 @@ public sealed record FileScoring
         {
             Title = Path.GetFileName(MarksPath),
             Input = TruthPath,
-            DurationS = durationNs * 1e-9,
+            DurationS = durationNs / 1e9,
             Verdict = survey.MarkCount == 0 ? Verdict.Silent : Verdict.Answered,
             VerdictReason = survey.MarkCount == 0 ? $"{MarksPath} holds no mark at all." : "",
             Report = report,
