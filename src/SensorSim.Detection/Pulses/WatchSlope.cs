@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Pulses;
@@ -31,6 +32,7 @@ public struct WatchSlope
     /// <param name="value">The sample.</param>
     /// <param name="leaving">The sample that came 2m + 1 before it.</param>
     /// <returns>Slope × Σ k².</returns>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public int Next(int value, int leaving)
     {
         unchecked
