@@ -46,8 +46,9 @@ public static class Shift
     /// </remarks>
     public static int Needed(int magnitude, int bits)
     {
+        // Unsigned, so that the loop ends even for a negative number that should not have come here.
         int shift = 0;
-        while ((magnitude >> shift) >> bits != 0)
+        while (((uint)magnitude >> shift) >> bits != 0)
         {
             shift++;
         }

@@ -55,6 +55,11 @@ public struct FootLocator
 
         int steep = _fit.Level(held, origin + best, reference, shift) + (Shift.Round(slope, 8) * offset);
         int low = LowestLevel(w, held, origin + best, reference, shift, reach);
+        if (steep <= low)
+        {
+            return false;
+        }
+
         Minimum = reference + (Shift.Round(low, CubicFit.WeightBits) << shift);
         int scale = Shift.Needed(Sat.Sub32(steep, low), 22);
         int rise = Shift.Round(Sat.Sub32(steep, low), scale);
