@@ -33,20 +33,21 @@ public sealed class PulseWidthLampTests
         Assert.That(dark.Count(v => v >= LampNa - 0.01) / (double)dark.Length, Is.EqualTo(0.4 - (487.3 * 100e-6)).Within(0.002));
     }
 
-    // 1 % of a period of 1/3000 s is on: 3.33 µs, a thirtieth of the window, is the most that a slot can see.
+    // 1 % of a period of 1/3001.7 s is on: 3.33 µs, a thirtieth of the window, is the most that a slot can see.
     [Test]
     public void OnShare_WindowLongerThanTheOnPhase_IsAtMostThatPhase()
     {
-        double[] dark = Dark(3000, 1, 100, 60);
-        Assert.That(dark.Max(), Is.LessThanOrEqualTo((LampNa / 30) + 1e-3));
+        double[] dark = Dark(3001.7, 1, 100, 60);
+        Assert.That(dark.Max(), Is.EqualTo(LampNa * 0.01 / (3001.7 * 100e-6)).Within(1e-3));
+        Assert.That(dark.Min(), Is.Zero);
     }
 
-    // A window of exactly one or eight periods sees the mean, wherever it begins.
+    // A window of exactly one or eight periods sees the mean, wherever it begins; 47 Hz slots begin at 47 different places.
     [TestCase(10_000, 100)]
     [TestCase(40_000, 200)]
     public void OnShare_WholePeriodsInTheWindow_IsTheDuty(double hz, double windowUs)
     {
-        double[] dark = Dark(hz, 40, windowUs, 20);
+        double[] dark = Dark(hz, 40, windowUs, 20, 47);
         Assert.That(dark, Has.All.EqualTo(LampNa * 0.4).Within(1e-3));
     }
 
@@ -62,9 +63,10 @@ public sealed class PulseWidthLampTests
         Assert.That(Measure.Line(Measure.WithoutMean(dark), 12.7, 100).Magnitude, Is.EqualTo(expected).Within(1).Percent);
     }
 
-    private static double[] Dark(double hz, double dutyPercent, double windowUs, double seconds)
+    private static double[] Dark(double hz, double dutyPercent, double windowUs, double seconds, double rateHz = 100)
     {
         KeyValues values = Settings.Silent()
+            .Set(OpticsKeys.RateHz, rateHz)
             .Set(OpticsKeys.IntegrationUs, windowUs)
             .Set(AmbientKeys.PulseWidthLampNa, LampNa)
             .Set(AmbientKeys.PulseWidthHz, hz)
