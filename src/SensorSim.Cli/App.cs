@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 using System.CommandLine;
-using System.CommandLine.Parsing;
 using SensorSim.Cli.Commands;
 using SensorSim.Cli.Options;
 using SensorSim.Cli.Output;
@@ -14,6 +13,9 @@ public static class App
 {
     private const int MostMistakesShown = 3;
 
+    // A word that begins with @ is a file name like any other.
+    private static readonly ParserConfiguration s_parsing = new() { ResponseFileTokenReplacer = null };
+
     /// <summary>Runs the command.</summary>
     /// <param name="args">Command line.</param>
     /// <param name="terminal">Where results and messages go.</param>
@@ -24,16 +26,20 @@ public static class App
         ArgumentNullException.ThrowIfNull(args);
         ArgumentNullException.ThrowIfNull(terminal);
         RootCommand root = Root(terminal, cancellation);
-        ParseResult parsed = root.Parse(args);
-        if (parsed.Errors.Count > 0)
+        ParseResult parsed = root.Parse(args, s_parsing);
+        if (parsed.Action is not HelpText.WithExamples)
         {
-            foreach (ParseError error in parsed.Errors.Take(MostMistakesShown))
+            IReadOnlyList<string> mistakes = UsageErrors.Sentences(parsed);
+            foreach (string mistake in mistakes.Take(MostMistakesShown))
             {
-                terminal.Say(error.Message.ReplaceLineEndings(" "));
+                terminal.Say(mistake);
             }
 
-            terminal.Say($"try: sensorsim {HelpPath(parsed)}--help");
-            return ExitCodes.WrongInput;
+            if (mistakes.Count > 0)
+            {
+                terminal.Say($"try: sensorsim {HelpPath(parsed)}--help");
+                return ExitCodes.WrongInput;
+            }
         }
 
         try

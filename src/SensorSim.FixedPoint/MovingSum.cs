@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
+
 namespace SensorSim.FixedPoint;
 
 /// <summary>Sum of the latest samples: the plainest linear-phase low-pass, one addition and one subtraction a sample.</summary>
@@ -39,6 +41,7 @@ public struct MovingSum
     /// <summary>Takes the next sample.</summary>
     /// <param name="value">The sample.</param>
     /// <returns>The sum that includes it.</returns>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public int Next(int value)
     {
         unchecked

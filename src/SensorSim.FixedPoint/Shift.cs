@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
+
 namespace SensorSim.FixedPoint;
 
 /// <summary>Division by powers of two with the rounding named. No bare right shift of a signed word stands elsewhere.</summary>
@@ -14,6 +16,7 @@ public static class Shift
     /// Worst case: 2^31 − 1 with 1 bit gives 2^30.
     /// Output: Q(m+bits).(n−bits), half up, never saturates.
     /// </remarks>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static int Round(int value, int bits) =>
         bits == 0 ? value : (value >> bits) + ((value >> (bits - 1)) & 1);
 
@@ -27,6 +30,7 @@ public static class Shift
     /// Worst case: none, the magnitude never grows.
     /// Output: Q(m+bits).(n−bits), floor.
     /// </remarks>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static int Floor(int value, int bits) => value >> bits;
 
     /// <summary>The smallest shift that brings a magnitude down to a number of bits.</summary>

@@ -22,7 +22,7 @@ public static class AcquisitionRows
         ArgumentNullException.ThrowIfNull(format);
         using var writer = new AcquisitionCsvWriter(stream);
         writer.WriteFormat(format);
-        long endNs = (long)Math.Round(scenario.DurationS * 1e9);
+        long endNs = format.Clock.Nanoseconds(format.Clock.TickAtOrAfter(scenario.DurationS));
         foreach (ChannelFormat channel in format.Channels)
         {
             writer.Write(new AcquisitionRow(channel.Name, AcquisitionItems.ClockSegmentPpm, 0, endNs, 0, "ppm", ""));

@@ -97,12 +97,12 @@ internal static class DetectCommand
 
     private static int Detect(Terminal terminal, string path, ISampleStream stream, string? outPath, bool isJson, CancellationToken cancellation)
     {
-        using OutputFolder? folder = outPath is null ? null : new OutputFolder(outPath);
+        using OutputFolder? folder = outPath is null ? null : OutputPlace.Open(outPath);
         using var detector = new LibraryDetector();
         using FileSink? files = folder is null ? null : new FileSink(folder, stream.Format, withTruth: false, withDetections: true, withSamples: false);
         var counts = new MarkCounts(stream.Format);
         IRunSink[] sinks = files is null ? [counts] : [counts, files];
-        var progress = new Progress(terminal, stream.EndTick, stream.Format.Clock.TicksPerSecond);
+        using var progress = new Progress(terminal, stream.EndTick, stream.Format.Clock.TicksPerSecond);
         RunOutcome outcome = new Runner(stream, truth: null, detector, scorer: null, sinks).Run(progress.Report, cancellation);
         progress.Clear();
         files?.Complete();

@@ -31,10 +31,10 @@ internal static class RecordCommand
 
     private static int Record(Terminal terminal, Scenario scenario, string outPath, bool isJson, CancellationToken cancellation)
     {
-        using var folder = new OutputFolder(outPath);
+        using OutputFolder folder = OutputPlace.Open(outPath);
         SensorStream stream = scenario.CreateStream();
         using var files = new FileSink(folder, stream.Format, withTruth: true, withDetections: false, withSamples: true);
-        var progress = new Progress(terminal, stream.EndTick, stream.Format.Clock.TicksPerSecond);
+        using var progress = new Progress(terminal, stream.EndTick, stream.Format.Clock.TicksPerSecond);
         RunOutcome outcome = new Runner(stream, stream.Truth, detector: null, scorer: null, files).Run(progress.Report, cancellation);
         progress.Clear();
         files.Complete();
@@ -50,7 +50,7 @@ internal static class RecordCommand
                 terminal.OutStream,
                 [("scenario", scenario.File)],
                 [("seed", scenario.Seed), ("generator_version", Scenario.GeneratorVersion), ("duration_s", scenario.DurationS), ("sample_count", outcome.SampleCount)],
-                []);
+                marks: null);
         }
         else
         {

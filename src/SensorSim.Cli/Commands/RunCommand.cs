@@ -40,7 +40,7 @@ internal static class RunCommand
 
     private static int Run(Terminal terminal, Scenario scenario, string? outPath, bool isJson, CancellationToken cancellation)
     {
-        using OutputFolder? folder = outPath is null ? null : new OutputFolder(outPath);
+        using OutputFolder? folder = outPath is null ? null : OutputPlace.Open(outPath);
 
         // The plotting library takes its time to load: let it do so on another core while the stream is made.
         Task warmUp = folder is null ? Task.CompletedTask : Task.Run(FigureWarmUp.Run, cancellation);
@@ -51,7 +51,7 @@ internal static class RunCommand
         var first = new FirstSeconds(stream.Format, 0, Math.Min(PictureSeconds, scenario.DurationS));
         IRunSink[] sinks = files is null ? [] : [files, first];
 
-        var progress = new Progress(terminal, stream.EndTick, stream.Format.Clock.TicksPerSecond);
+        using var progress = new Progress(terminal, stream.EndTick, stream.Format.Clock.TicksPerSecond);
         RunOutcome outcome = new Runner(stream, stream.Truth, detector, scorer, sinks).Run(progress.Report, cancellation);
         progress.Clear();
 

@@ -22,7 +22,7 @@ internal static class ScoreCommand
         var exclude = new Option<string?>("--exclude") { Description = "CSV file with begin_s,end_s,reason: stretches that are not scored", HelpName = "FILE" };
         var requirements = new Option<string?>("--requirements") { Description = "Scenario file whose [requirements] decide the exit code", HelpName = "FILE" };
         Option<long?> rateHz = NumberOption.Whole("--rate-hz", "List of beats: sampling rate that its samples count in [Hz]", 1, 1_000_000);
-        Option<double?> duration = NumberOption.Real("--duration-s", "Length of the record [s]; default: up to the last row of truth", 0.001, 1e9);
+        Option<double?> duration = NumberOption.Real("--duration-s", "Length of the record [s]; default: as acquisition.csv says, or up to the last row of truth", 0.001, 1e9);
         Option<double?> leadIn = NumberOption.Real("--lead-in-s", "Lead-in that is not scored [s]; default: the larger of 8 s and the smaller of 300 s and a tenth of the record", 0, 1e9);
         Option<double?> window = NumberOption.Real("--window-ms", "Match window on either side [ms]; 150 unless given", 1, 10000);
         Option<string?> outFolder = CommonOptions.Out("Folder for scores.json");
@@ -67,7 +67,7 @@ internal static class ScoreCommand
     {
         if (outPath is not null)
         {
-            using var folder = new OutputFolder(outPath);
+            using OutputFolder folder = OutputPlace.Open(outPath);
             using (Stream scores = folder.CreateFile("scores.json"))
             {
                 SummaryJson.Write(scores, summary);

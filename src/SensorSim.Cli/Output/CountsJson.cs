@@ -7,12 +7,12 @@ namespace SensorSim.Cli.Output;
 /// <summary>The small JSON documents of verbs that score nothing.</summary>
 internal static class CountsJson
 {
-    /// <summary>Writes one document: texts, then numbers, then a row for each kind of mark.</summary>
+    /// <summary>Writes one document: texts, then numbers, then a row for each kind of mark unless the verb makes none.</summary>
     public static void Write(
         Stream stream,
         IReadOnlyList<(string Name, string Value)> texts,
         IReadOnlyList<(string Name, double Value)> numbers,
-        IReadOnlyList<(string Channel, string Kind, long Count)> marks)
+        IReadOnlyList<(string Channel, string Kind, long Count)>? marks)
     {
         using (var json = new Utf8JsonWriter(stream, new JsonWriterOptions { Indented = true, NewLine = "\n" }))
         {
@@ -28,7 +28,7 @@ internal static class CountsJson
                 json.WriteNumber(name, value);
             }
 
-            if (marks.Count > 0)
+            if (marks is not null)
             {
                 json.WriteStartArray("marks");
                 foreach ((string channel, string kind, long count) in marks)

@@ -38,7 +38,8 @@ internal static class HelpText
         }
     }
 
-    private sealed class WithExamples(HelpAction inner, Terminal terminal) : SynchronousCommandLineAction
+    /// <summary>Prints the help.</summary>
+    internal sealed class WithExamples(HelpAction inner, Terminal terminal) : SynchronousCommandLineAction
     {
         public override int Invoke(ParseResult parseResult)
         {

@@ -5,7 +5,7 @@ using System.Globalization;
 namespace SensorSim.Cli.Output;
 
 /// <summary>A line of progress on a terminal, for whatever takes longer than two seconds.</summary>
-internal sealed class Progress
+internal sealed class Progress : IDisposable
 {
     private const double QuietSeconds = 2;
     private const double IntervalSeconds = 0.2;
@@ -49,11 +49,15 @@ internal sealed class Progress
             CultureInfo.InvariantCulture, $"\r[{bar}] {100 * share:0} %, {done / elapsed:0} x real time, {left:0} s left   "));
     }
 
+    /// <summary>Removes the line, so that messages stand alone; also when the run ends early.</summary>
+    public void Dispose() => Clear();
+
     /// <summary>Removes the line.</summary>
     public void Clear()
     {
         if (_isShown)
         {
+            _isShown = false;
             _terminal.Error.Write("\r" + new string(' ', 79) + "\r");
         }
     }

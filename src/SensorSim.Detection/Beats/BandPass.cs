@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Beats;
@@ -39,6 +40,7 @@ public struct BandPass
     /// <summary>Takes the next sample.</summary>
     /// <param name="value">The sample.</param>
     /// <returns>Band-passed value.</returns>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public int Next(int value)
     {
         unchecked

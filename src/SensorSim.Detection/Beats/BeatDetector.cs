@@ -185,8 +185,15 @@ public struct BeatDetector
             return false;
         }
 
-        _locator.Locate(_windows, _ecg, middle, _now - 1);
         int height = _peaks.Height;
+        if (height <= _levels.LookBackThreshold)
+        {
+            // Too low even for an overdue beat: not worth a look.
+            _levels.AddNoise(height);
+            return false;
+        }
+
+        _locator.Locate(_windows, _ecg, middle, _now - 1);
         if (IsAfterwave())
         {
             _levels.AddNoise(height);

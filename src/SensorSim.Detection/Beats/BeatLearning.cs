@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Beats;
@@ -38,6 +39,7 @@ public struct BeatLearning
     /// <param name="value">Integrated magnitude.</param>
     /// <param name="blockLength">Working samples in a block.</param>
     /// <returns>Whether a block is complete.</returns>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public bool Next(int value, int blockLength)
     {
         _blockHighest = value > _blockHighest ? value : _blockHighest;

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
+
 namespace SensorSim.Detection.Beats;
 
 /// <summary>Third stage: humps of the integrated magnitude that stay the highest for a holding time.</summary>
@@ -38,6 +40,7 @@ public struct PeakFinder
     /// <summary>Takes the next value.</summary>
     /// <param name="value">Integrated magnitude.</param>
     /// <returns>Whether a hump has stayed the highest for the holding time.</returns>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public bool Next(int value)
     {
         if (!_isRising)

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Beats;
@@ -23,6 +24,7 @@ public struct QrsEnergy
     /// <summary>Takes the next band-passed value.</summary>
     /// <param name="value">The value.</param>
     /// <returns>Integrated magnitude.</returns>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public int Next(int value)
     {
         int magnitude = value < 0 ? unchecked(-value) : value;

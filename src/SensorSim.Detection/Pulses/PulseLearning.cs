@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Pulses;
@@ -29,6 +30,7 @@ public struct PulseLearning
     /// <param name="slope">The slope.</param>
     /// <param name="blockLength">Working samples in a block.</param>
     /// <returns>Whether a block is complete and there are four of them.</returns>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public bool Next(int slope, int blockLength)
     {
         _block = slope > _block ? slope : _block;

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
+
 namespace SensorSim.Detection.Pulses;
 
 /// <summary>Second stage: stretches where the slope passes a threshold, followed until it is no longer positive.</summary>
@@ -39,6 +41,7 @@ public struct UpstrokeFinder
     /// <param name="slope">The slope.</param>
     /// <param name="threshold">What it has to pass for a start.</param>
     /// <returns>Whether an upstroke has ended.</returns>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public bool Next(int slope, int threshold)
     {
         if (!_isRising)

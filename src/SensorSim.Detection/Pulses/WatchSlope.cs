@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Pulses;
@@ -6,9 +7,9 @@ namespace SensorSim.Detection.Pulses;
 /// <summary>First stage: slope of the straight line through the latest 2m + 1 samples, by running sums.</summary>
 /// <remarks>
 /// Input: sums of up to five 24-bit codes, 27 bits.
-/// Product: sample × m, m up to 8.
-/// Accumulator: 32 bits; exact modulo 2^32, and the true value stays within 2^24 × 36.
-/// Worst case: a full-scale step in the middle, below 2^30.
+/// Product: sample × m, m up to 12; exact modulo 2^32 like the sums.
+/// Accumulator: 32 bits; exact modulo 2^32, and the true value stays within 2^24 × 112 (times decimation, at 499 Hz).
+/// Worst case: a full-scale step in the middle, below 2^31.
 /// Output: Σ k x(k), the slope × Σ k²; exact, delay m working samples.
 /// </remarks>
 public struct WatchSlope
@@ -31,6 +32,7 @@ public struct WatchSlope
     /// <param name="value">The sample.</param>
     /// <param name="leaving">The sample that came 2m + 1 before it.</param>
     /// <returns>Slope × Σ k².</returns>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public int Next(int value, int leaving)
     {
         unchecked

@@ -12,8 +12,11 @@ internal sealed class MistakeList
     public MistakeList(string file) => _file = file;
 
     /// <summary>Adds a mistake at a place; no place means the file as a whole.</summary>
-    public void Add(SourceSpan? span, string message) =>
-        _mistakes.Add(new ScenarioMistake(_file, (span?.Start.Line ?? -1) + 1, (span?.Start.Column ?? -1) + 1, message));
+    public void Add(SourceSpan? span, string message) => Add(span?.Start.Line ?? -1, span?.Start.Column ?? -1, message);
+
+    /// <summary>Adds a mistake at a line and a column counted from 0; −1 means the file as a whole.</summary>
+    public void Add(int line, int column, string message) =>
+        _mistakes.Add(new ScenarioMistake(_file, line + 1, column + 1, TomlNames.WithoutControls(message)));
 
     public void ThrowIfAny()
     {

@@ -4,10 +4,13 @@ namespace SensorSim.Scenarios.Reading;
 /// <summary>Finds the valid name that a mistyped one most likely meant.</summary>
 public static class NearestName
 {
+    // Longer than every name; the rest of a text decides nothing, and the effort grows with its length.
+    private const int LongestCompared = 100;
+
     /// <summary>The nearest name: fewest inserted, deleted, replaced or swapped characters; the first on a tie.</summary>
     /// <param name="text">What was written.</param>
     /// <param name="names">Valid names, at least one.</param>
-    public static string Find(string text, IEnumerable<string> names) => names.MinBy(name => Distance(text, name))
+    public static string Find(string text, IEnumerable<string> names) => names.MinBy(name => Distance(text.Length > LongestCompared ? text[..LongestCompared] : text, name))
         ?? throw new ArgumentException("There is no name to choose from.", nameof(names));
 
     // Optimal string alignment distance.

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Scenarios.Checks;
 using SensorSim.Signals.Keys;
+using Tomlyn;
 using Tomlyn.Parsing;
 using Tomlyn.Syntax;
 
@@ -12,23 +13,7 @@ public static class ScenarioReader
     /// <summary>Reads a file.</summary>
     /// <param name="path">Path of the file.</param>
     /// <exception cref="ScenarioException">The file is missing, unreadable or holds mistakes.</exception>
-    public static Scenario ReadFile(string path)
-    {
-        string text;
-        try
-        {
-            text = File.ReadAllText(path);
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
-        {
-            string why = e is FileNotFoundException or DirectoryNotFoundException
-                ? "there is no such file; give the path of a scenario (TOML)"
-                : $"cannot be read: {FirstLine(e.Message)}";
-            throw new ScenarioException([new ScenarioMistake(path, 0, 0, why)]);
-        }
-
-        return ReadText(text, path);
-    }
+    public static Scenario ReadFile(string path) => ReadText(ScenarioFile.ReadText(path), path);
 
     /// <summary>Reads a text.</summary>
     /// <param name="text">The TOML text.</param>
@@ -36,28 +21,19 @@ public static class ScenarioReader
     /// <exception cref="ScenarioException">The text holds mistakes.</exception>
     public static Scenario ReadText(string text, string file)
     {
-        DocumentSyntax document = SyntaxParser.Parse(text, file, validate: true);
         var mistakes = new MistakeList(file);
-        if (document.HasErrors)
-        {
-            foreach (DiagnosticMessage message in document.Diagnostics)
-            {
-                mistakes.Add(message.Span, FirstLine(message.Message));
-            }
-
-            throw mistakes.ToException();
-        }
-
+        DocumentSyntax document = Parse(text, file, mistakes);
         var values = new KeyValues();
         var places = new Dictionary<string, SourceSpan>(StringComparer.Ordinal);
         foreach (KeyValueSyntax pair in document.KeyValues)
         {
-            mistakes.Add(pair.Span, $"{KeyText(pair)} stands outside of every section; put it under one of [{string.Join("], [", AllKeys.Sections())}]");
+            mistakes.Add(pair.Span, OutsideOfSections(TomlNames.Text(pair.Key)));
         }
 
+        var sections = new Dictionary<string, SourceSpan>(StringComparer.Ordinal);
         foreach (TableSyntaxBase table in document.Tables)
         {
-            ReadTable(table, values, places, mistakes);
+            ReadTable(table, values, sections, places, mistakes);
         }
 
         ScenarioChecks.Check(values, (key, message) => mistakes.Add(places.TryGetValue(key.Name, out SourceSpan span) ? span : null, message));
@@ -65,43 +41,85 @@ public static class ScenarioReader
         return new Scenario(values, text, file);
     }
 
-    private static void ReadTable(TableSyntaxBase table, KeyValues values, Dictionary<string, SourceSpan> places, MistakeList mistakes)
+    // The parser goes on after an error and may find others that only follow from it: one a line is told.
+    private static DocumentSyntax Parse(string text, string file, MistakeList mistakes)
     {
-        string section = table.Name?.ToString().Trim() ?? "";
+        const string Right = "a line is [section], key = value or # comment";
+        try
+        {
+            // What stands twice is found below, in words that name the first place.
+            DocumentSyntax document = SyntaxParser.Parse(text, file, validate: false);
+            foreach (DiagnosticMessage message in document.Diagnostics.DistinctBy(m => m.Span.Start.Line))
+            {
+                mistakes.Add(message.Span, $"not TOML: {TomlNames.FirstLine(message.Message)}; {Right}");
+            }
+
+            mistakes.ThrowIfAny();
+            return document;
+        }
+        catch (TomlException e)
+        {
+            // Without a place only when lists or tables are nested without end: there the parser gives up as a whole.
+            string what = e.Span is null ? "lists or tables are nested too deep" : TomlNames.FirstLine(e.Message);
+            mistakes.Add(e.Span?.Start.Line ?? -1, e.Span?.Start.Column ?? -1, $"not TOML for a scenario: {what}; {Right}");
+            throw mistakes.ToException();
+        }
+    }
+
+    private static void ReadTable(
+        TableSyntaxBase table,
+        KeyValues values,
+        Dictionary<string, SourceSpan> sections,
+        Dictionary<string, SourceSpan> places,
+        MistakeList mistakes)
+    {
+        string section = TomlNames.Text(table.Name);
+        if (!AllKeys.Sections().Contains(section, StringComparer.Ordinal))
+        {
+            mistakes.Add(table.Name!.Span, $"[{TomlNames.Shown(section)}] is no section; the nearest is [{NearestName.Find(section, AllKeys.Sections())}]");
+            return;
+        }
+
         if (table is TableArraySyntax)
         {
             mistakes.Add(table.Span, $"[[{section}]] is a list of sections; a section stands once: [{section}]");
             return;
         }
 
-        IReadOnlyList<string> sections = AllKeys.Sections();
-        if (!sections.Contains(section, StringComparer.Ordinal))
+        if (!sections.TryAdd(section, table.Name!.Span))
         {
-            mistakes.Add(table.Name!.Span, $"[{section}] is no section; the nearest is [{NearestName.Find(section, sections)}]");
+            mistakes.Add(table.Name.Span, $"[{section}] stands twice, first in line {Line(sections[section])}; put its keys there");
             return;
         }
 
         foreach (KeyValueSyntax pair in table.Items)
         {
-            string name = $"{section}.{KeyText(pair)}";
-            KeyDefinition? key = AllKeys.Find(name);
-            if (key is null)
+            string name = $"{section}.{TomlNames.Text(pair.Key)}";
+            if (AllKeys.Find(name) is not KeyDefinition key)
             {
-                string nearest = NearestName.Find(name, AllKeys.List().Select(k => k.Name));
-                mistakes.Add(pair.Key!.Span, $"{name} is no key; the nearest is {nearest}");
-                continue;
+                mistakes.Add(pair.Key!.Span, $"{TomlNames.Shown(name)} is no key; the nearest is {AllKeys.Nearest(name).Name}");
             }
-
-            places[name] = pair.Value!.Span;
-            ValueReader.Read(key, pair.Value!, values, mistakes);
+            else if (!places.TryAdd(name, pair.Value!.Span))
+            {
+                mistakes.Add(pair.Key!.Span, $"{name} stands twice, first in line {Line(places[name])}; keep one");
+            }
+            else
+            {
+                ValueReader.Read(key, pair.Value!, values, mistakes);
+            }
         }
     }
 
-    private static string KeyText(KeyValueSyntax pair) => pair.Key?.ToString().Trim() ?? "";
-
-    private static string FirstLine(string text)
+    private static string OutsideOfSections(string name)
     {
-        int end = text.AsSpan().IndexOfAny('\r', '\n');
-        return end < 0 ? text : text[..end];
+        if (AllKeys.Sections().Contains(name, StringComparer.Ordinal))
+        {
+            return $"{name} is a section; write [{name}] on a line of its own and its keys below";
+        }
+
+        KeyDefinition nearest = AllKeys.Nearest(name);
+        return $"{TomlNames.Shown(name)} stands outside of every section; the nearest key is {nearest.Key} below [{nearest.Section}]";
     }
+
+    private static string Line(SourceSpan span) => (span.Start.Line + 1).ToString(System.Globalization.CultureInfo.InvariantCulture);
 }

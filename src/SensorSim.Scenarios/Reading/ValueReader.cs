@@ -40,17 +40,18 @@ internal static class ValueReader
             _ => null,
         };
         string unit = key.Unit.Length == 0 ? "" : $" {key.Unit}";
+        string range = $"{Number(key.Minimum)} to {Number(key.Maximum)}{unit}";
         if (number is not double x)
         {
-            mistakes.Add(value.Span, $"{key.Name} = {Shown(value)} must be a number, {key.RangeText}{unit}");
+            mistakes.Add(value.Span, $"{key.Name} = {Shown(value)} must be a {(key.IsWhole ? "whole " : "")}number, {range}");
         }
         else if (!(x >= key.Minimum && x <= key.Maximum))
         {
-            mistakes.Add(value.Span, $"{key.Name} = {Number(x)} is outside of {key.RangeText}{unit}");
+            mistakes.Add(value.Span, $"{key.Name} = {Number(x)} is outside of {range}");
         }
         else if (key.IsWhole && x != Math.Truncate(x))
         {
-            mistakes.Add(value.Span, $"{key.Name} = {Number(x)} must be a whole number, {key.RangeText}{unit}");
+            mistakes.Add(value.Span, $"{key.Name} = {Number(x)} must be a whole number, {range}");
         }
         else
         {

@@ -37,7 +37,7 @@ public static class OpticsKeys
     {
         Name = "optics.full_scale_na",
         Unit = "nA",
-        Meaning = "Photocurrent at the highest code.",
+        Meaning = "Photocurrent of full scale, one step above the highest code.",
         Source = "Photocurrents of 0.1 to 10 µA (common practice).",
         Minimum = 10,
         Maximum = 1e6,

@@ -41,9 +41,9 @@ public static class SummaryJson
             json.WriteString("detector", summary.Detector);
             json.WriteString("verdict", Word(summary.Verdict));
             json.WriteString("verdict_reason", summary.VerdictReason);
-            json.WriteNumber("scored_begin_s", summary.Report.ScoredBeginNs * 1e-9);
-            json.WriteNumber("scored_end_s", summary.Report.ScoredEndNs * 1e-9);
-            json.WriteNumber("match_window_ms", summary.Report.WindowNs * 1e-6);
+            json.WriteNumber("scored_begin_s", summary.Report.ScoredBeginNs / 1e9);
+            json.WriteNumber("scored_end_s", summary.Report.ScoredEndNs / 1e9);
+            json.WriteNumber("match_window_ms", summary.Report.WindowNs / 1e6);
             json.WriteBoolean("is_exact", summary.Report.IsExact);
             json.WriteBoolean("requirements_met", summary.IsMet);
             json.WriteStartArray("scores");

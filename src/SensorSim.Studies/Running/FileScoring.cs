@@ -27,7 +27,7 @@ public sealed record FileScoring
     /// <summary>Sampling rate that a list of beats counts in [Hz]; null to use its times.</summary>
     public int? RateHz { get; init; }
 
-    /// <summary>Length of the record [s]; null: up to the last row of truth.</summary>
+    /// <summary>Length of the record [s]; null: as acquisition.csv says, or up to the last row of truth.</summary>
     public double? DurationS { get; init; }
 
     /// <summary>Lead-in that is not scored [s]; null for the default.</summary>
@@ -45,7 +45,7 @@ public sealed record FileScoring
     {
         var survey = FileSurvey.Of(TruthPath, RateHz, MarksPath);
         List<AcquisitionRow> acquisition = Acquisition();
-        long durationNs = DurationS is double seconds ? (long)Math.Round(seconds * 1e9) : survey.LastNs + 1;
+        long durationNs = DurationS is double seconds ? (long)Math.Round(seconds * 1e9) : RecordEndNs(acquisition) ?? survey.LastNs + 1;
         var scorer = new Scorer(Channels(acquisition), durationNs, new ScoringOptions
         {
             WindowNs = (long)Math.Round(WindowMs * 1e6),
@@ -61,7 +61,7 @@ public sealed record FileScoring
         {
             Title = Path.GetFileName(MarksPath),
             Input = TruthPath,
-            DurationS = durationNs * 1e-9,
+            DurationS = durationNs / 1e9,
             Verdict = survey.MarkCount == 0 ? Verdict.Silent : Verdict.Answered,
             VerdictReason = survey.MarkCount == 0 ? $"{MarksPath} holds no mark at all." : "",
             Report = report,
@@ -85,6 +85,10 @@ public sealed record FileScoring
         Enum.GetValues<ChannelName>().Select(name => new ChannelDelay(
             name,
             acquisition.Where(r => r.Channel == name && r.Item == AcquisitionItems.DeclaredDelayNs).Select(r => (long)r.Value).FirstOrDefault()));
+
+    // The clock segments of a record reach to its end.
+    private static long? RecordEndNs(List<AcquisitionRow> acquisition) =>
+        acquisition.Where(r => r.Item == AcquisitionItems.ClockSegmentPpm && r.EndNs > 0).Max(r => r.EndNs);
 
     private List<AcquisitionRow> Acquisition()
     {

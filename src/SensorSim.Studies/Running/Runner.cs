@@ -10,6 +10,9 @@ namespace SensorSim.Studies.Running;
 /// <remarks>Constant memory, and nothing is allocated per block. Not to be used again after <see cref="Run"/>.</remarks>
 public sealed class Runner
 {
+    // Positions further out than this [s] fit no file and no clock; nobody runs a detector for 30 years.
+    private const long LongestSeconds = 1_000_000_000;
+
     private readonly ISampleStream _stream;
     private readonly EventRing<TruthEvent>? _truth;
     private readonly IDetector? _detector;
@@ -52,7 +55,7 @@ public sealed class Runner
     /// <exception cref="NotSupportedException">The detector cannot work on the stream.</exception>
     public RunOutcome Run(Action<long>? progress = null, CancellationToken cancellation = default)
     {
-        _detector?.Start(_stream.Format);
+        StartDetector();
         while (_stream.PositionTick < _stream.EndTick)
         {
             cancellation.ThrowIfCancellationRequested();
@@ -69,6 +72,19 @@ public sealed class Runner
         }
 
         return new RunOutcome(_verdict, _reason, _detector?.Name ?? "", _sampleCount, _markCount, _scorer?.Finish());
+    }
+
+    private void StartDetector()
+    {
+        try
+        {
+            _detector?.Start(_stream.Format);
+        }
+        catch (Exception e) when (e is not (OutOfMemoryException or NotSupportedException))
+        {
+            _verdict = Verdict.Crashed;
+            _reason = $"The detector threw {e.GetType().Name} at its start: {e.Message.ReplaceLineEndings(" ")}";
+        }
     }
 
     /// <summary>Runs one block: at most a second.</summary>
@@ -140,7 +156,7 @@ public sealed class Runner
             if (!IsSound(mark))
             {
                 _verdict = Verdict.Crashed;
-                _reason = $"The detector gave a mark of channel {mark.Channel}, kind {(int)mark.Kind}, sample {mark.Sample}, which the stream does not have.";
+                _reason = $"The detector gave a mark of channel {mark.Channel}, kind {(int)mark.Kind}, sample {mark.Sample}, which the stream does not have, or of a time that no stream reaches.";
                 continue;
             }
 
@@ -159,6 +175,11 @@ public sealed class Runner
         (uint)mark.Channel < (uint)_stream.Format.Channels.Count
         && (uint)mark.Kind < (uint)MarkKinds.All.Count
         && mark.PairedChannel >= Mark.None && mark.PairedChannel < _stream.Format.Channels.Count
-        && Math.Abs(mark.Sample) < long.MaxValue / 1024
-        && Math.Abs(mark.PairedSample) < long.MaxValue / 1024;
+        && IsInReach(mark.Sample, _stream.Format.Channels[mark.Channel].RateHz)
+        && IsInReach(mark.WindowSamples, _stream.Format.Channels[mark.Channel].RateHz)
+        && (mark.PairedChannel == Mark.None || IsInReach(mark.PairedSample, _stream.Format.Channels[mark.PairedChannel].RateHz))
+        && IsInReach(mark.EmittedTick, _stream.Format.Clock.TicksPerSecond);
+
+    private static bool IsInReach(long position, long perSecond) =>
+        position > -LongestSeconds * perSecond && position < LongestSeconds * perSecond;
 }

@@ -27,6 +27,7 @@ public sealed class PulseTruthTests
             PulseLandmarks found = Search(DirectWaves.Round(heart.Beats, id), truth);
             Assert.Multiple(() =>
             {
+                Assert.That(truth.HasFoot, $"beat {id}");
                 Assert.That(truth.FootMinimumSeconds, Is.EqualTo(found.FootMinimumSeconds).Within(Required), $"minimum, beat {id}");
                 Assert.That(truth.SteepestSeconds, Is.EqualTo(found.SteepestSeconds).Within(Required), $"steepest, beat {id}");
                 Assert.That(truth.FootTangentSeconds, Is.EqualTo(found.FootTangentSeconds).Within(Required), $"tangent, beat {id}");
@@ -41,7 +42,8 @@ public sealed class PulseTruthTests
     // The pulse over the whole upstroke and 20 ms more on either side, once; every landmark is then a search in this list.
     private static PulseLandmarks Search(DirectWaves waves, PulseLandmarks truth)
     {
-        double origin = truth.FootMinimumSeconds - 0.02 - (H * StepSeconds);
+        // A third of a step off, so that no sample falls on the truth.
+        double origin = truth.FootMinimumSeconds - 0.02 - ((H + 0.33) * StepSeconds);
         int count = (int)((truth.SystolicPeakSeconds + 0.02 - origin) / StepSeconds) + H;
         double[] v = new double[count];
         for (int i = 0; i < count; i++)
@@ -61,7 +63,7 @@ public sealed class PulseTruthTests
         double at = origin + (steepest * StepSeconds);
         double foot = at - ((v[steepest] - v[minimum]) / Slope(steepest));
         return new PulseLandmarks(
-            origin + (minimum * StepSeconds), foot, origin + (curved * StepSeconds), at, origin + (peak * StepSeconds), v[peak] - v[minimum]);
+            origin + (minimum * StepSeconds), foot, origin + (curved * StepSeconds), at, origin + (peak * StepSeconds), v[peak] - v[minimum], true);
     }
 
     private static int Largest(Func<int, double> value, int first, int last)

@@ -1,0 +1,73 @@
+// SPDX-License-Identifier: MIT
+using System.Globalization;
+using SensorSim.Scenarios.Reading;
+using SensorSim.Signals.Keys;
+
+namespace SensorSim.Scenarios.Tests.Streams;
+
+/// <summary>Every key at its default and at both ends of its range is read, and the stream can be made.</summary>
+[TestFixture]
+public sealed class ExtremeValueTests
+{
+    // Ends that other defaults contradict, with what makes them possible.
+    private static readonly Dictionary<string, string> s_companions = new(StringComparer.Ordinal)
+    {
+        ["heart.rate_bpm=250"] = "respiratory_variability_ms = 0\nslow_variability_ms = 0\n",
+        ["optics.slot_spacing_us=5000"] = "rate_hz = 50\n",
+        ["optics.slot_spacing_us=10"] = "integration_us = 5\n",
+        ["optics.integration_us=1000"] = "slot_spacing_us = 1000\n",
+    };
+
+    private static IEnumerable<TestCaseData> Values()
+    {
+        foreach (KeyDefinition key in AllKeys.List())
+        {
+            string[] texts = key switch
+            {
+                NumberKey n => [Text(n.Minimum), Text(n.Default), Text(n.Maximum)],
+                ChoiceKey c => [.. c.Choices.Select(v => $"\"{v}\"")],
+                _ => ["\"\"", "\"Ω ‰ <&> \\\"\\\\ 心\""],
+            };
+            foreach (string text in texts.Distinct(StringComparer.Ordinal))
+            {
+                yield return new TestCaseData(key, text).SetArgDisplayNames(key.Name, text);
+            }
+        }
+    }
+
+    [TestCaseSource(nameof(Values))]
+    public void CreateStream_KeyAtAnEnd_GivesSoundSamples(KeyDefinition key, string value)
+    {
+        string companion = s_companions.GetValueOrDefault($"{key.Name}={value}", "");
+        string length = key.Section == "scenario" ? "" : "[scenario]\nduration_s = 2\n";
+        Scenario scenario = ScenarioReader.ReadText($"{length}[{key.Section}]\n{key.Key} = {value}\n{companion}", "a.toml");
+
+        Assert.That(scenario.Values.IsSet(key));
+        if (scenario.DurationS <= 60)
+        {
+            StreamCheck.ReadAll(scenario.CreateStream());
+        }
+    }
+
+    [TestCaseSource(nameof(Values))]
+    public void ReadText_KeyAlone_IsAcceptedOrContradictsWithASentence(KeyDefinition key, string value)
+    {
+        string text = $"[{key.Section}]\n{key.Key} = {value}\n";
+        bool hasCompanion = s_companions.ContainsKey($"{key.Name}={value}");
+
+        Assert.That(
+            () => ScenarioReader.ReadText(text, "a.toml"),
+            hasCompanion ? Throws.TypeOf<ScenarioException>().With.Message.StartsWith("a.toml, line 2, column ") : Throws.Nothing);
+    }
+
+    [Test]
+    public void CreateStream_LongestDuration_EndsWhereItSays()
+    {
+        Scenario scenario = ScenarioReader.ReadText("[scenario]\nduration_s = 3e7\n", "a.toml");
+
+        // 250, 100 and 50 Hz: lowest common multiple 500.
+        Assert.That(scenario.CreateStream().EndTick, Is.EqualTo(15_000_000_000L));
+    }
+
+    private static string Text(double value) => value.ToString("R", CultureInfo.InvariantCulture);
+}

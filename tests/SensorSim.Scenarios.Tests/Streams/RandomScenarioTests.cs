@@ -1,0 +1,112 @@
+// SPDX-License-Identifier: MIT
+using System.Globalization;
+using System.Text;
+using SensorSim.Scenarios.Reading;
+using SensorSim.Sensing.Optics;
+using SensorSim.Signals.Keys;
+
+namespace SensorSim.Scenarios.Tests.Streams;
+
+/// <summary>Random values for all keys at once, often at the ends: refused in clear words, or made into sound samples.</summary>
+[TestFixture]
+public sealed class RandomScenarioTests
+{
+    private const int Scenarios = 300;
+
+    [Test]
+    public void CreateStream_RandomValues_GivesSoundSamplesOrClearWords()
+    {
+        int made = 0;
+        int lit = 0;
+        int refused = 0;
+        for (int i = 0; i < Scenarios; i++)
+        {
+            string text = RandomText(new Random(i));
+            Scenario scenario;
+            try
+            {
+                scenario = ScenarioReader.ReadText(text, "a.toml");
+            }
+            catch (ScenarioException e)
+            {
+                refused++;
+                Assert.That(e.Mistakes.Select(m => m.Message), Has.All.Matches("at most|at least|common factors"), text);
+                Assert.That(e.Mistakes.Select(m => m.Line), Has.All.GreaterThan(0), text);
+                continue;
+            }
+
+            made++;
+            try
+            {
+                int[] lowest = StreamCheck.ReadAll(scenario.CreateStream());
+                lit += AssertLit(scenario.Values, lowest[2]);
+            }
+            catch (Exception e) when (e is not (AssertionException or SuccessException))
+            {
+                Assert.Fail($"scenario {i}: {e}\n{text}");
+            }
+        }
+
+        // Every way was taken, or the test says nothing.
+        Assert.That(made, Is.GreaterThan(100));
+        Assert.That(refused, Is.GreaterThan(10));
+        Assert.That(lit, Is.GreaterThan(5));
+    }
+
+    // In unsigned channels a value that is not a number looks like darkness. Where light falls without noise, there is no darkness.
+    private static int AssertLit(KeyValues values, int lowestInfrared)
+    {
+        double full = values[OpticsKeys.FullScaleNa];
+        bool isClear = values[OpticsKeys.InfraredNa] > 0.1 * full && values[OpticsKeys.WhiteNoiseNaRms] == 0
+            && !values.IsSet(OpticsKeys.WhiteNoiseSnrDb) && values[OpticsKeys.MovementArtefactRatio] == 0;
+        if (isClear)
+        {
+            Assert.That(lowestInfrared, Is.GreaterThan(0));
+        }
+
+        return isClear ? 1 : 0;
+    }
+
+    private static string RandomText(Random random)
+    {
+        var text = new StringBuilder();
+        double share = random.NextDouble();
+        foreach (IGrouping<string, KeyDefinition> section in AllKeys.List().GroupBy(k => k.Section))
+        {
+            text.Append(CultureInfo.InvariantCulture, $"[{section.Key}]\n");
+            foreach (KeyDefinition key in section)
+            {
+                if (key.Name == ScenarioKeys.DurationS.Name)
+                {
+                    text.Append("duration_s = 3\n");
+                }
+                else if (random.NextDouble() < share)
+                {
+                    text.Append(CultureInfo.InvariantCulture, $"{key.Key} = {Value(key, random)}\n");
+                }
+            }
+        }
+
+        return text.ToString();
+    }
+
+    private static string Value(KeyDefinition key, Random random) => key switch
+    {
+        NumberKey n => Number(n, random).ToString("R", CultureInfo.InvariantCulture),
+        ChoiceKey c => $"\"{c.Choices[random.Next(c.Choices.Count)]}\"",
+        _ => "\"any\"",
+    };
+
+    private static double Number(NumberKey key, Random random)
+    {
+        double value = random.Next(6) switch
+        {
+            0 => key.Minimum,
+            1 => key.Maximum,
+            2 => key.Default,
+            3 => key.Minimum + ((key.Maximum - key.Minimum) * Math.Pow(random.NextDouble(), 8)),
+            _ => key.Minimum + ((key.Maximum - key.Minimum) * random.NextDouble()),
+        };
+        return key.IsWhole ? Math.Floor(value) : value;
+    }
+}

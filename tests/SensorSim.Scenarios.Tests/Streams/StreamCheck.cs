@@ -1,0 +1,73 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Sensing;
+using SensorSim.Signals.Marks;
+using SensorSim.Signals.Streams;
+
+namespace SensorSim.Scenarios.Tests.Streams;
+
+/// <summary>Reads a stream to its end and looks for samples and truth that cannot be.</summary>
+internal static class StreamCheck
+{
+    /// <summary>Reads everything; returns the lowest code of each channel.</summary>
+    public static int[] ReadAll(SensorStream stream)
+    {
+        StreamFormat format = stream.Format;
+        var block = new SampleBlock(format, format.Clock.TicksPerSecond);
+        var lowest = new int[format.Channels.Count];
+        Array.Fill(lowest, int.MaxValue);
+        var counts = new long[lowest.Length];
+        while (stream.PositionTick < stream.EndTick)
+        {
+            stream.Read(block, Math.Min(stream.EndTick, stream.PositionTick + format.Clock.TicksPerSecond));
+            for (int c = 0; c < lowest.Length; c++)
+            {
+                counts[c] += block.Channels[c].Count;
+                lowest[c] = Math.Min(lowest[c], Codes(format.Channels[c], block.Channels[c]));
+            }
+
+            Truth(stream.Truth);
+        }
+
+        for (int c = 0; c < lowest.Length; c++)
+        {
+            Assert.That(counts[c], Is.EqualTo(format.FirstSampleAtOrAfter(c, stream.EndTick)), format.Channels[c].Name.Text());
+        }
+
+        return lowest;
+    }
+
+    private static int Codes(ChannelFormat format, ChannelBlock block)
+    {
+        int lowest = int.MaxValue;
+        ReadOnlySpan<int> codes = block.Codes;
+        ReadOnlySpan<ushort> status = block.Status;
+        for (int i = 0; i < codes.Length; i++)
+        {
+            bool isOver = (status[i] & (ushort)SampleStatus.OverRange) != 0;
+            bool isAtEnd = codes[i] == format.MinimumCode || codes[i] == format.MaximumCode;
+
+            // A value that is not a number becomes code 0 with the flag, which clamping alone gives at the ends only.
+            if (codes[i] < format.MinimumCode || codes[i] > format.MaximumCode || (isOver && !isAtEnd))
+            {
+                Assert.Fail($"{format.Name.Text()}: code {codes[i]}, status {status[i]}");
+            }
+
+            lowest = Math.Min(lowest, codes[i]);
+        }
+
+        return lowest;
+    }
+
+    private static void Truth(EventRing<TruthEvent> rows)
+    {
+        Assert.That(rows.OverflowCount, Is.Zero);
+        while (rows.TryTake(out TruthEvent row))
+        {
+            bool hasValue = row.Kind.Info().ValueUnit.Length > 0;
+            if (row.TimeNs < 0 || (hasValue && !double.IsFinite(row.Value)))
+            {
+                Assert.Fail($"{row}");
+            }
+        }
+    }
+}

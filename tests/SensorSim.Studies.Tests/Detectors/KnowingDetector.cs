@@ -1,0 +1,117 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Scenarios;
+using SensorSim.Sensing;
+using SensorSim.Signals.Detectors;
+using SensorSim.Signals.Marks;
+using SensorSim.Signals.Streams;
+using SensorSim.Signals.Time;
+
+namespace SensorSim.Studies.Tests.Detectors;
+
+/// <summary>Knows the truth of a scenario beforehand (from a second stream of the same identity) and answers with it, as well as marks can.</summary>
+internal sealed class KnowingDetector : IDetector
+{
+    private readonly List<TruthEvent> _truth = [];
+    private StreamFormat _format = null!;
+    private int _next;
+    private long _seenTick;
+
+    public KnowingDetector(Scenario scenario)
+    {
+        SensorStream stream = scenario.CreateStream();
+        var block = new SampleBlock(stream.Format, stream.Format.Clock.TicksPerSecond);
+        while (stream.PositionTick < stream.EndTick)
+        {
+            stream.Read(block, Math.Min(stream.EndTick, stream.PositionTick + block.MaximumTicks));
+            while (stream.Truth.TryTake(out TruthEvent row))
+            {
+                _truth.Add(row);
+            }
+        }
+
+        _truth.Sort((a, b) => a.TimeNs.CompareTo(b.TimeNs));
+    }
+
+    /// <summary>Added to every time [ms], drawn by the number of the beat.</summary>
+    public Func<long, double> ErrorMs { get; init; } = _ => 0;
+
+    /// <summary>Whether a beat is answered.</summary>
+    public Func<long, bool> Answers { get; init; } = _ => true;
+
+    /// <summary>Channels whose feet are answered.</summary>
+    public ChannelName[] FeetOf { get; init; } = [ChannelName.Infrared];
+
+    public string Name => "knowing 1.0";
+
+    public void Start(StreamFormat format)
+    {
+        _format = format;
+        _next = 0;
+        _seenTick = 0;
+    }
+
+    public void Process(SampleBlock block, DetectorOutput output)
+    {
+        _seenTick = block.EndTick;
+        Answer(_format.Clock.Nanoseconds(_seenTick), output);
+    }
+
+    public void Flush(DetectorOutput output) => Answer(long.MaxValue, output);
+
+    public void Dispose()
+    {
+        // Nothing is held.
+    }
+
+    private void Answer(long untilNs, DetectorOutput output)
+    {
+        for (; _next < _truth.Count && _truth[_next].TimeNs < untilNs; _next++)
+        {
+            TruthEvent row = _truth[_next];
+            bool isFoot = row.Kind is MarkKind.PulseFootTangent or MarkKind.PatMs && FeetOf.Contains(row.Channel);
+            if (Answers(row.BeatId) && (isFoot || row.Kind is MarkKind.RPeak or MarkKind.HeartRateBpm))
+            {
+                output.Marks.Add(ToMark(row));
+            }
+        }
+    }
+
+    private Mark ToMark(in TruthEvent row)
+    {
+        long errorNs = (long)Math.Round(ErrorMs(row.BeatId) * 1e6);
+        int channel = _format.IndexOf(row.Channel);
+        long position = Position256(channel, row.TimeNs + errorNs);
+        var mark = new Mark
+        {
+            Channel = channel,
+            Kind = row.Kind == MarkKind.PatMs ? MarkKind.ArrivalTimeMs : row.Kind,
+            Sample = position >> 8,
+            Fraction256 = (byte)(position & 255),
+            EmittedTick = _seenTick,
+            Quality = 200,
+        };
+        if (row.Kind is not (MarkKind.PatMs or MarkKind.HeartRateBpm))
+        {
+            return mark;
+        }
+
+        mark = mark with { HasValue = true, ValueMilli = (int)Math.Round(row.Value * 1e3) };
+        if (row.Kind == MarkKind.HeartRateBpm)
+        {
+            // The window reaches back to the R peak before.
+            return mark with { WindowSamples = (long)Math.Round(60 / row.Value * _format.Channels[channel].RateHz) };
+        }
+
+        int ecg = _format.IndexOf(ChannelName.Ecg);
+        long r = Position256(ecg, row.TimeNs - (long)Math.Round(row.Value * 1e6) + errorNs);
+        return mark with { PairedChannel = ecg, PairedSample = r >> 8, PairedFraction256 = (byte)(r & 255) };
+    }
+
+    // Body time to the nearest 1/256 of a sample in device time.
+    private long Position256(int channel, long bodyNs)
+    {
+        ChannelFormat format = _format.Channels[channel];
+        double samples = (bodyNs + format.DeclaredDelayNs) * (double)format.RateHz / TickClock.NanosecondsPerSecond;
+        return (long)Math.Round(samples * 256);
+    }
+}
