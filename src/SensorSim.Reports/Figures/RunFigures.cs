@@ -103,12 +103,12 @@ public static class RunFigures
     }
 
     private static ErrorPanel Panel(EventScore score) => Panel(
-        $"{score.Channel.Text()}: {score.Kind.Text().Replace('_', ' ')}, detected - true",
+        $"{score.Channel.Text()}: {score.Kind.Text().Replace('_', ' ')}",
         score.Histogram,
         new ErrorSummary(score.TimedCount, score.TimingBiasMs ?? double.NaN, score.TimingSdMs ?? double.NaN, score.TimingP95Ms ?? double.NaN));
 
     private static ErrorPanel Panel(ReadingScore reading) => Panel(
-        $"{reading.Channel.Text()}: {reading.Kind.Text().Replace('_', ' ')}, reading - true",
+        $"{reading.Channel.Text()}: {reading.Kind.Text().Replace('_', ' ')}",
         reading.Histogram,
         new ErrorSummary(reading.Count, reading.Bias ?? double.NaN, reading.Sd ?? double.NaN, reading.P95Abs ?? double.NaN));
 
