@@ -12,6 +12,7 @@ public sealed class ExtremeValueTests
     // Ends that other defaults contradict, with what makes them possible.
     private static readonly Dictionary<string, string> s_companions = new(StringComparer.Ordinal)
     {
+        ["breathing.spread_per_min=5"] = "rate_per_min = 20\n",
         ["heart.rate_bpm=250"] = "respiratory_variability_ms = 0\nslow_variability_ms = 0\n",
         ["optics.slot_spacing_us=5000"] = "rate_hz = 50\n",
         ["optics.slot_spacing_us=10"] = "integration_us = 5\n",

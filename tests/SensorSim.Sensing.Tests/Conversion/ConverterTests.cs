@@ -100,10 +100,15 @@ public sealed class ConverterTests
     }
 
     [Test]
-    public void Converter_OtherZeroCodeOrPolarity_IsRefused()
-    {
-        Assert.That(() => new Converter(Format(8, true) with { ZeroCode = 1 }), Throws.ArgumentException);
+    public void Converter_OtherPolarity_IsRefused() =>
         Assert.That(() => new Converter(Format(8, true) with { Polarity = -1 }), Throws.ArgumentException);
+
+    [Test]
+    public void Convert_ZeroCode_ShiftsEveryCodeAndClampsAtTheSameRails()
+    {
+        int[] codes = Convert(Format(8, false) with { ZeroCode = 20 }, [0, -20, -21, 3.5, 235, 236], out ushort[] status);
+        Assert.That(codes, Is.EqualTo(new[] { 20, 0, 0, 24, 255, 255 }));
+        Assert.That(status, Is.EqualTo(new[] { 0, 0, (int)SampleStatus.OverRange, 0, 0, (int)SampleStatus.OverRange }));
     }
 
     private static ChannelFormat Format(int bits, bool isSigned) => new()

@@ -57,9 +57,9 @@ public sealed class AccelerometerTests
         Assert.That(recording.Physical(ChannelName.AccelZ).Average(), Is.EqualTo(1).Within(1e-4));
     }
 
-    // Acceleration is a signal in time: every fifth sample at 250 Hz is the sample at 50 Hz, except that the phase is drawn straight over
-    // 64 samples of either rate. That is off by at most (64 × 20 ms)² / 8 × 0.024 Hz/s, the fastest change of the stride's frequency at the
-    // default spread (eight sines of 0.0125 Hz, 0.005 to 0.1 Hz): 0.031 rad. Over the terms of z, sum of multiple × size = 4.4 × 0.4 g.
+    // Acceleration is a signal in time: every fifth sample at 250 Hz is the sample at 50 Hz, except that the phase is drawn straight
+    // between anchors at most 0.3 s apart. That is off by at most (0.3 s)² / 8 × 0.024 Hz/s, the fastest change of the stride's frequency
+    // at the default spread (eight sines of 0.0125 Hz, 0.005 to 0.1 Hz): 0.0017 rad. Over the terms of z, sum of multiple × size = 4.4 × 0.4 g.
     [Test]
     public void Codes_AtFiveTimesTheRate_AreTheSameMovement()
     {
@@ -67,8 +67,8 @@ public sealed class AccelerometerTests
         double[] slow = Recording.Of(values, 200).Physical(ChannelName.AccelZ);
         double[] fast = Recording.Of(values.Copy().Set(AccelerometerKeys.RateHz, 250), 200).Physical(ChannelName.AccelZ);
         double[] differences = [.. slow.Select((v, i) => v - fast[5 * i])];
-        Assert.That(differences.Max(Math.Abs), Is.LessThan(0.031 * 4.4 * 0.4));
-        Assert.That(Measure.Rms(differences), Is.LessThan(0.02 * 0.4));
+        Assert.That(differences.Max(Math.Abs), Is.LessThan(0.0017 * 4.4 * 0.4));
+        Assert.That(Measure.Rms(differences), Is.LessThan(0.002 * 0.4));
     }
 
     private static KeyValues Walking(double cadenceHz) => Settings.Steady().Set(MovementKeys.Activity, "walking").Set(MovementKeys.CadenceHz, cadenceHz);

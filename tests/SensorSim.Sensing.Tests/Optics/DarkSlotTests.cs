@@ -10,9 +10,9 @@ public sealed class DarkSlotTests
 {
     // The converter has no codes below 0 and no offset: in the dark, half of the noise is lost, and flagged.
     [Test]
-    public void Dark_NoiseWithoutAmbientLight_IsCutAtZeroAndFlagged()
+    public void Dark_NoiseWithoutRoomBelowZero_IsCutAndFlagged()
     {
-        Recording recording = Recording.Of(Settings.Fine().Set(OpticsKeys.WhiteNoiseNaRms, 3), 600);
+        Recording recording = Recording.Of(Settings.Fine().Set(OpticsKeys.ZeroPercent, 0).Set(OpticsKeys.WhiteNoiseNaRms, 3), 600);
         double[] dark = recording.Physical(ChannelName.Dark);
         double n = dark.Length;
         Assert.That(dark.Min(), Is.Zero);
@@ -25,10 +25,21 @@ public sealed class DarkSlotTests
     }
 
     [Test]
-    public void Dark_NoAmbientLightNoNoise_IsCodeZeroWithoutFlag()
+    public void Dark_NoiseAboveTheZeroCode_IsWhole()
     {
+        // One percent of the full scale lies below zero: many times the noise.
+        Recording recording = Recording.Of(Settings.Fine().Set(OpticsKeys.WhiteNoiseNaRms, 3), 600);
+        double[] dark = recording.Physical(ChannelName.Dark);
+        Assert.That(dark.Average(), Is.EqualTo(0).Within(4 * 3 / Math.Sqrt(dark.Length)));
+        Assert.That(recording.Status(ChannelName.Dark), Has.All.Zero);
+    }
+
+    [Test]
+    public void Dark_NoAmbientLightNoNoise_IsTheZeroCodeWithoutFlag()
+    {
+        // 18 bits, 1 %: floor(262144 × 0.01).
         Recording recording = Recording.Of(new KeyValues(), 20);
-        Assert.That(recording.Codes(ChannelName.Dark), Has.All.Zero);
+        Assert.That(recording.Codes(ChannelName.Dark), Has.All.EqualTo(2621));
         Assert.That(recording.Status(ChannelName.Dark), Has.All.Zero);
     }
 
