@@ -148,7 +148,13 @@ internal static class SummaryTable
     private static string Interval(double? low, double? high) =>
         low is null ? "-" : $"{Percent(low)} to {Percent(high)}";
 
-    private static string Fixed(double? value, string format) => value?.ToString(format, CultureInfo.InvariantCulture) ?? "-";
+    // A small negative figure reads 0.00, not -0.00.
+    private static string Fixed(double? value, string format)
+    {
+        string text = value?.ToString(format, CultureInfo.InvariantCulture) ?? "-";
+        bool isZero = value is not null && text.AsSpan().IndexOfAnyInRange('1', '9') < 0;
+        return isZero ? text.TrimStart('-') : text;
+    }
 
     private static string Invariant(FormattableString text) => FormattableString.Invariant(text);
 }
