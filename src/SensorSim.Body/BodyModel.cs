@@ -221,7 +221,7 @@ public sealed class BodyModel
             _sum.AddEarlier(earlier, 0);
         }
 
-        PulseLandmarks landmarks = PulseSolver.Place(_sum, PulseShape.FootGuessSeconds * scale, scale, 1, out _);
+        PulseLandmarks landmarks = PulseSolver.Solve(_sum, 0, scale, 1);
         footValue = _sum.At(landmarks.FootMinimumSeconds).Value;
         return landmarks;
     }

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.InteropServices;
 using SensorSim.Cli;
 using SensorSim.Cli.Output;
 
@@ -9,4 +10,11 @@ Console.CancelKeyPress += (_, e) =>
     e.Cancel = !interrupt.IsCancellationRequested;
     interrupt.Cancel();
 };
+
+// Whoever ends the process politely finds no half-made files either.
+using PosixSignalRegistration terminate = PosixSignalRegistration.Create(PosixSignal.SIGTERM, signal =>
+{
+    signal.Cancel = !interrupt.IsCancellationRequested;
+    interrupt.Cancel();
+});
 return App.Run(args, Terminal.FromConsole(), interrupt.Token);

@@ -101,6 +101,16 @@ public sealed class LibraryDetectorTests
         Assert.That(peaks.Count(t => t is > 8 and < 19), Is.EqualTo(TrueBeats(8, 19)));
     }
 
+    [Test]
+    public void Process_GapInTheLight_KeepsFeetInPlace()
+    {
+        StreamMaker maker = Both();
+        maker.Lose(1, 1_503, 217); // 15.03 to 17.20 s
+        double[] feet = [.. Of(maker.Run(() => 500), MarkKind.PulseFootTangent).Select(m => m.Position256 / 256.0 / 100)];
+        Assert.That(feet.Select(t => OffBeatMs(t - (TrueArrivalMs / 1000))), Is.All.LessThan(5));
+        Assert.That(feet.Count(t => t is > 18.5 and < 38), Is.EqualTo(TrueBeats(18.5 - (TrueArrivalMs / 1000), 38 - (TrueArrivalMs / 1000))));
+    }
+
     [TestCase(SampleStatus.LeadOffPositive)]
     [TestCase(SampleStatus.Saturated)]
     public void Process_FlaggedSamples_AreNotUsed(SampleStatus status)

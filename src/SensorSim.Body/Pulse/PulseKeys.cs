@@ -37,7 +37,7 @@ public static class PulseKeys
     {
         Name = "pulse.perfusion_index_percent",
         Unit = "%",
-        Meaning = "Perfusion index of the infrared light: pulse height over mean light, for a steady pulse.",
+        Meaning = "Perfusion index of the infrared light: pulse height over the middle of brightest and darkest light, for a steady pulse.",
         Source = "Displayed range 0.02 to 20 % (common practice); healthy adults around 1.4 % (Lima et al., Crit Care Med 30, 2002).",
         IsLive = true,
         Minimum = 0.02,

@@ -49,6 +49,26 @@ internal static class PulseSolver
             minimum += miss;
         }
 
+        return Landmarks(sum, start, scale, foot, minimum, steepest, isPlaced);
+    }
+
+    /// <summary>Solves for the landmarks of a pulse that starts at a time.</summary>
+    /// <param name="sum">The earlier beats; receives the beat's own components.</param>
+    /// <param name="start">Where the pulse starts [s].</param>
+    /// <param name="scale">Factor of all times.</param>
+    /// <param name="height">Height of the forward wave.</param>
+    public static PulseLandmarks Solve(PulseSum sum, double start, double scale, double height)
+    {
+        sum.SetOwn(PulseShape.Lay(start, scale, height));
+        double steepest = start + (PulseShape.SteepestGuessSeconds * scale);
+        double minimum = start + (PulseShape.MinimumGuessSeconds * scale);
+        double foot = TangentFoot(sum, start, scale, ref minimum, ref steepest);
+        return Landmarks(sum, start, scale, foot, minimum, steepest, isPlaced: true);
+    }
+
+    private static PulseLandmarks Landmarks(
+        PulseSum sum, double start, double scale, double foot, double minimum, double steepest, bool isPlaced)
+    {
         double curvature = LargestCurvature(sum, minimum, steepest);
         double late = steepest + (0.3 * scale);
         double peak = Root(sum, Derivative.First, 1, steepest, late, start + (PulseShape.PeakGuessSeconds * scale));

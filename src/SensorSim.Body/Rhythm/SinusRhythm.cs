@@ -16,6 +16,7 @@ internal sealed class SinusRhythm
     private readonly BreathingModel _breathing;
     private readonly GaussianBand _slow;
     private readonly double _meanRrSeconds;
+    private readonly double _centreSeconds;
     private readonly double _respiratorySeconds;
 
     public SinusRhythm(KeyValues values, ulong seed, BreathingModel breathing)
@@ -23,11 +24,16 @@ internal sealed class SinusRhythm
         _breathing = breathing;
         _meanRrSeconds = 60 / values[HeartKeys.RateBpm];
         _respiratorySeconds = values[HeartKeys.RespiratoryVariabilityMs] * 1e-3;
+
+        // Short intervals come more often, so the mean over beats lies variance / mean below the middle of the fluctuation.
+        double slowSeconds = values[HeartKeys.SlowVariabilityMs] * 1e-3;
+        double variance = (_respiratorySeconds * _respiratorySeconds) + (slowSeconds * slowSeconds);
+        _centreSeconds = _meanRrSeconds + (variance / _meanRrSeconds);
         _slow = new GaussianBand(
             new KeyedRandom(seed, "heart.slow_variability"),
             values[HeartKeys.SlowFrequencyHz],
             SlowWidthHz,
-            values[HeartKeys.SlowVariabilityMs] * 1e-3);
+            slowSeconds);
     }
 
     public double MeanRrSeconds => _meanRrSeconds;
@@ -36,6 +42,6 @@ internal sealed class SinusRhythm
     public double RrSeconds(double seconds)
     {
         double respiratory = _respiratorySeconds == 0 ? 0 : _respiratorySeconds * Math.Sqrt(2.0) * _breathing.Depth(seconds);
-        return Math.Max(ShortestRrSeconds, _meanRrSeconds - respiratory + _slow.Value(seconds));
+        return Math.Max(ShortestRrSeconds, _centreSeconds - respiratory + _slow.Value(seconds));
     }
 }

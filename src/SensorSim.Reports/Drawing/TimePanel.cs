@@ -48,7 +48,7 @@ internal abstract class TimePanel
         {
             if (!double.IsFinite(timesS[i]) || (i > 0 && timesS[i] < timesS[i - 1]))
             {
-                throw new ArgumentException($"Panel \"{title}\": time {i} is {timesS[i]:R} s; times must be finite and ascend.");
+                throw new ArgumentException(FormattableString.Invariant($"Panel \"{title}\": time {i} is {timesS[i]:R} s; times must be finite and ascend."));
             }
         }
     }

@@ -43,7 +43,8 @@ public static class ErrorFigure
             if (!(panel.BinWidthMs > 0) || !double.IsFinite(panel.BinWidthMs) || !double.IsFinite(panel.FirstBinMs))
             {
                 throw new ArgumentException(
-                    $"Panel \"{panel.Title}\": bins of {panel.BinWidthMs:R} ms from {panel.FirstBinMs:R} ms; the width must be above 0, both finite.",
+                    FormattableString.Invariant(
+                        $"Panel \"{panel.Title}\": bins of {panel.BinWidthMs:R} ms from {panel.FirstBinMs:R} ms; the width must be above 0, both finite."),
                     nameof(panels));
             }
         }

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 using System.Globalization;
+using SensorSim.Body.Breathing;
+using SensorSim.Body.Pulse;
 using SensorSim.Body.Rhythm;
 using SensorSim.Sensing.Electrodes;
 using SensorSim.Sensing.Movement;
@@ -20,6 +22,35 @@ internal static class ScenarioChecks
         CheckSlots(values, report);
         CheckVariability(values, report);
         CheckClock(values, report);
+        CheckArrival(values, report);
+        CheckBreathing(values, report);
+    }
+
+    // No draw may put a foot before its R peak: normal draws reach 6.34 standard deviations.
+    private static void CheckArrival(KeyValues values, Action<KeyDefinition, string> report)
+    {
+        double arrival = values[PulseKeys.ArrivalMs];
+        double spread = values[PulseKeys.ArrivalSpreadMs];
+        double most = Math.Floor(10 * arrival / 6.4) / 10;
+        if (spread > most)
+        {
+            report(
+                values.IsSet(PulseKeys.ArrivalSpreadMs) ? PulseKeys.ArrivalSpreadMs : PulseKeys.ArrivalMs,
+                $"pulse.arrival_spread_ms = {Text(spread)} would put feet before their R peak at pulse.arrival_ms = {Text(arrival)}; at most {Text(most)} ms");
+        }
+    }
+
+    // A breathing rate that wanders through zero would run backwards.
+    private static void CheckBreathing(KeyValues values, Action<KeyDefinition, string> report)
+    {
+        double rate = values[BreathingKeys.RatePerMin];
+        double spread = values[BreathingKeys.SpreadPerMin];
+        if (spread > rate / 4)
+        {
+            report(
+                values.IsSet(BreathingKeys.SpreadPerMin) ? BreathingKeys.SpreadPerMin : BreathingKeys.RatePerMin,
+                $"breathing.spread_per_min = {Text(spread)} is too wide for breathing.rate_per_min = {Text(rate)}; at most a quarter of it, {Text(rate / 4)}");
+        }
     }
 
     private static void CheckSlots(KeyValues values, Action<KeyDefinition, string> report)

@@ -24,7 +24,7 @@ public sealed record EventScore
         TimingBiasMs = tally.TimingMs.Mean;
         TimingSdMs = tally.TimingMs.Sd;
         TimingP95Ms = tally.Histogram.AbsoluteQuantile(0.95);
-        DeclaredDelayMs = declaredDelayNs * 1e-6;
+        DeclaredDelayMs = declaredDelayNs / 1e6;
         DetectionCount = detectionCount;
         OptionalMatched = tally.OptionalMatched;
         OptionalUnmatched = tally.OptionalUnmatched;

@@ -24,7 +24,7 @@ public sealed record ReadingScore
         OutsideCount = tally.Outside;
         UnjudgedCount = tally.CannotSay;
         LatencyMeanMs = tally.LatencyMs.Mean;
-        FirstReadingS = tally.FirstEmittedNs * 1e-9;
+        FirstReadingS = tally.FirstEmittedNs / 1e9;
         Histogram = tally.Histogram;
     }
 

@@ -8,20 +8,22 @@ namespace SensorSim.Sensing.Conversion;
 public readonly struct Converter
 {
     private readonly double _codesPerUnit;
+    private readonly double _zeroCode;
     private readonly double _minimum;
     private readonly double _maximum;
 
-    /// <summary>Creates the converter of a channel; its zero code must be 0 and its polarity +1.</summary>
+    /// <summary>Creates the converter of a channel; its polarity must be +1.</summary>
     /// <param name="format">The channel.</param>
     public Converter(ChannelFormat format)
     {
         ArgumentNullException.ThrowIfNull(format);
-        if (format.ZeroCode != 0 || format.Polarity != 1)
+        if (format.Polarity != 1)
         {
-            throw new ArgumentException("Only channels with zero code 0 and polarity +1 are made here.", nameof(format));
+            throw new ArgumentException("Only channels of polarity +1 are made here.", nameof(format));
         }
 
         _codesPerUnit = 1 / format.UnitPerCode;
+        _zeroCode = format.ZeroCode;
         _minimum = format.MinimumCode;
         _maximum = format.MaximumCode;
     }
@@ -36,7 +38,7 @@ public readonly struct Converter
         status = status[..values.Length];
         for (int i = 0; i < values.Length; i++)
         {
-            double rounded = Math.Round(values[i] * _codesPerUnit);
+            double rounded = Math.Round(values[i] * _codesPerUnit) + _zeroCode;
             double clamped = Math.Min(Math.Max(rounded, _minimum), _maximum);
             codes[i] = unchecked((int)clamped);
             if (rounded != clamped)

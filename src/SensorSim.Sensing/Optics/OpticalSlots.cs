@@ -17,6 +17,7 @@ internal static class OpticalSlots
         Bits = (int)values[OpticsKeys.Bits],
         IsSigned = false,
         UnitPerCode = values[OpticsKeys.FullScaleNa] / (1 << (int)values[OpticsKeys.Bits]),
+        ZeroCode = (int)Math.Floor((1 << (int)values[OpticsKeys.Bits]) * values[OpticsKeys.ZeroPercent] * 0.01),
         DeclaredDelayNs = -(long)Math.Round(OffsetSeconds(values, name) * 1e9),
     };
 

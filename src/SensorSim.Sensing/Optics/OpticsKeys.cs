@@ -44,6 +44,18 @@ public static class OpticsKeys
         Default = 4096,
     };
 
+    /// <summary>Zero of the converter.</summary>
+    public static readonly NumberKey ZeroPercent = new()
+    {
+        Name = "optics.zero_percent",
+        Unit = "%",
+        Meaning = "Code of no light, in percent of all codes: room below zero, so that noise of a dark slot is not cut off.",
+        Source = "Choice of this project; front ends offset or sign their codes for the same reason (common practice).",
+        Minimum = 0,
+        Maximum = 50,
+        Default = 1,
+    };
+
     /// <summary>Red light level.</summary>
     public static readonly NumberKey RedNa = Level("red", 1500);
 
@@ -117,7 +129,7 @@ public static class OpticsKeys
     /// <summary>Every knob of the optics.</summary>
     public static IReadOnlyList<KeyDefinition> All { get; } =
     [
-        RateHz, Bits, FullScaleNa, RedNa, InfraredNa, SlotSpacingUs, IntegrationUs, WhiteNoiseNaRms, WhiteNoiseSnrDb, MovementArtefactRatio,
+        RateHz, Bits, FullScaleNa, ZeroPercent, RedNa, InfraredNa, SlotSpacingUs, IntegrationUs, WhiteNoiseNaRms, WhiteNoiseSnrDb, MovementArtefactRatio,
     ];
 
     private static NumberKey Level(string colour, double value) => new()

@@ -39,6 +39,9 @@ internal sealed class PulseWidthLamp
         for (int i = 0; i < buffer.Length; i++)
         {
             double begin = (_hz * grid.Seconds(firstIndex + i)) + _startTurns - (0.5 * _windowTurns);
+
+            // Only the place within a turn matters; small numbers keep their digits over weeks.
+            begin -= Math.Floor(begin);
             buffer[i] += perTurn * (OnTurns(begin + _windowTurns) - OnTurns(begin));
         }
     }

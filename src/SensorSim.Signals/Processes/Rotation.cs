@@ -3,18 +3,23 @@ using SensorSim.Signals.Numerics;
 
 namespace SensorSim.Signals.Processes;
 
-/// <summary>Sines of a wandering phase on a grid: exact at every 64th absolute sample, turned by a constant angle in between.</summary>
+/// <summary>Sines of a wandering phase on a grid: exact at anchor samples, turned by a constant angle in between.</summary>
 /// <remarks>
-/// Anchored at absolute samples, so that no cut of the stream changes a bit. Between anchors the phase is a straight line; the error
-/// against the phase's own curve is below (64 × step)² / 8 × the fastest change of frequency, far under the wander it draws.
+/// Anchors stand at absolute samples, every 64th or as many as fit into 0.3 s if that is fewer, so that no cut of the stream changes
+/// a bit. Between anchors the phase is a straight line; the error against the phase's own curve is at most (anchor distance)² / 8 ×
+/// the fastest change of frequency, far under the wander that the curve draws, whatever the rate.
 /// </remarks>
 public sealed class Rotation
 {
-    /// <summary>Samples from one anchor to the next.</summary>
-    public const int AnchorSamples = 64;
+    /// <summary>Most samples from one anchor to the next.</summary>
+    public const int MostAnchorSamples = 64;
+
+    /// <summary>Longest time from one anchor to the next [s].</summary>
+    public const double LongestAnchorSeconds = 0.3;
 
     private readonly WanderingPhase _phase;
     private readonly double _multiple;
+    private int _anchorSamples = 1;
     private long _anchor = long.MinValue;
     private long _next;
     private double _sin;
@@ -44,7 +49,7 @@ public sealed class Rotation
         {
             long index = firstIndex + done;
             MoveTo(grid, index);
-            int end = (int)Math.Min(buffer.Length, _anchor + AnchorSamples - firstIndex);
+            int end = (int)Math.Min(buffer.Length, _anchor + _anchorSamples - firstIndex);
             double sin = _sin;
             double cos = _cos;
             double stepSin = _stepSin;
@@ -66,17 +71,23 @@ public sealed class Rotation
     /// <summary>An independent copy with the same state.</summary>
     public Rotation Copy() => (Rotation)MemberwiseClone();
 
+    /// <summary>Samples from one anchor to the next on a grid.</summary>
+    /// <param name="grid">Sampling instants.</param>
+    public static int AnchorSamples(in SampleGrid grid) =>
+        (int)Math.Max(1, Math.Min(MostAnchorSamples, Math.Floor(LongestAnchorSeconds / grid.StepSeconds)));
+
     private void MoveTo(in SampleGrid grid, long index)
     {
-        long anchor = index - (index % AnchorSamples);
+        _anchorSamples = AnchorSamples(grid);
+        long anchor = index - (index % _anchorSamples);
         if (anchor != _anchor)
         {
             _anchor = anchor;
             _next = anchor;
             double begin = _multiple * _phase.Turns(grid.Seconds(anchor));
-            double end = _multiple * _phase.Turns(grid.Seconds(anchor + AnchorSamples));
+            double end = _multiple * _phase.Turns(grid.Seconds(anchor + _anchorSamples));
             PortableMath.SinCosTurns(begin, out _sin, out _cos);
-            PortableMath.SinCosTurns((end - begin) / AnchorSamples, out _stepSin, out _stepCos);
+            PortableMath.SinCosTurns((end - begin) / _anchorSamples, out _stepSin, out _stepCos);
         }
 
         if (_next > index)

@@ -62,7 +62,22 @@ public readonly record struct TickClock
 
     /// <summary>The first tick at or after a time.</summary>
     /// <param name="seconds">Time from the start of the stream [s], at least 0.</param>
-    public long TickAtOrAfter(double seconds) => (long)Math.Ceiling(seconds * TicksPerSecond);
+    /// <remarks>Exact with respect to <see cref="Seconds"/>: the product alone may round to one tick too many.</remarks>
+    public long TickAtOrAfter(double seconds)
+    {
+        long tick = (long)Math.Ceiling(seconds * TicksPerSecond);
+        while (Seconds(tick - 1) >= seconds)
+        {
+            tick--;
+        }
+
+        while (Seconds(tick) < seconds)
+        {
+            tick++;
+        }
+
+        return tick;
+    }
 
     private static long GreatestCommonDivisor(long a, long b)
     {

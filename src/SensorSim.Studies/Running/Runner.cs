@@ -122,7 +122,7 @@ public sealed class Runner
         catch (Exception e) when (e is not OutOfMemoryException)
         {
             _verdict = Verdict.Crashed;
-            _reason = $"The detector threw {e.GetType().Name} in the block that ends at {_stream.Format.Clock.Seconds(_stream.PositionTick):0.0##} s: {e.Message.ReplaceLineEndings(" ")}";
+            _reason = FormattableString.Invariant($"The detector threw {e.GetType().Name} in the block that ends at {_stream.Format.Clock.Seconds(_stream.PositionTick):0.0##} s: {e.Message.ReplaceLineEndings(" ")}");
         }
     }
 

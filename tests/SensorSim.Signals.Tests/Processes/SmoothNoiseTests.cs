@@ -37,7 +37,7 @@ public sealed class SmoothNoiseTests
     [TestCase(0.1, 50, 216)]
     [TestCase(0.1, 300, 2431)]
     [TestCase(0.2, 125, 2200)]
-    [TestCase(0.7, 1000, 90_000)]
+    [TestCase(1.1, 100, 1651)]
     public void Add_SampleOnANode_GoesOn(double nodeSeconds, int rateHz, int count)
     {
         var work = Task.Run(() => Read(new SmoothNoise(new KeyedRandom(3, Name), nodeSeconds, 1), new SampleGrid(0, 1.0 / rateHz), count, count));

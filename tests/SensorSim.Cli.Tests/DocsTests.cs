@@ -1,0 +1,136 @@
+// SPDX-License-Identifier: MIT
+using System.Text.RegularExpressions;
+using SensorSim.Scenarios;
+using SensorSim.Scenarios.Reading;
+using SensorSim.Signals.Keys;
+
+namespace SensorSim.Cli.Tests;
+
+/// <summary><c>docs/cli.md</c> and <c>docs/scenarios.md</c> say what the program does.</summary>
+[TestFixture]
+public sealed partial class DocsTests : CommandTest
+{
+    private static readonly string[] s_verbs = ["run", "record", "detect", "score", "explain"];
+
+    private static string Cli { get; } = File.ReadAllText(Path.Combine(Root, "docs", "cli.md"));
+
+    private static string Scenarios { get; } = File.ReadAllText(Path.Combine(Root, "docs", "scenarios.md"));
+
+    [Test]
+    public void Cli_Verbs_AreThoseOfTheProgram()
+    {
+        string help = Command.Run("--help").Out;
+        string[] listed = [.. help[help.IndexOf("Commands:\n", StringComparison.Ordinal)..].Split('\n').Skip(1)
+            .TakeWhile(l => l.StartsWith("  ", StringComparison.Ordinal)).Select(l => l.Trim().Split(' ')[0])];
+
+        Assert.That(listed, Is.EqualTo(s_verbs));
+        Assert.That(Heading().Matches(Cli).Select(m => m.Groups[1].Value), Is.EqualTo(s_verbs.Prepend("Exit codes")));
+    }
+
+    [TestCaseSource(nameof(s_verbs))]
+    public void Cli_OptionsOfAVerb_AreThoseOfItsHelp(string verb)
+    {
+        string help = Command.Run(verb, "--help").Out;
+        IEnumerable<string> real = HelpOption().Matches(help).Select(m => m.Groups[1].Value).Where(o => o != "--help");
+
+        Assert.That(Row().Matches(Section(verb)).Select(m => m.Groups[1].Value), Is.EqualTo(real));
+    }
+
+    [Test]
+    public void Cli_ExitCodes_AreAll()
+    {
+        int[] real = [ExitCodes.Done, ExitCodes.NotMet, ExitCodes.WrongInput, ExitCodes.EnvironmentFailed, ExitCodes.Interrupted];
+
+        Assert.That(
+            CodeRow().Matches(Section("Exit codes")).Select(m => int.Parse(m.Groups[1].Value, System.Globalization.CultureInfo.InvariantCulture)),
+            Is.EqualTo(real));
+    }
+
+    [TestCase("run")]
+    [TestCase("record")]
+    [TestCase("detect")]
+    [TestCase("score")]
+    public void Cli_FilesOfAVerb_AreNamed(string verb)
+    {
+        string scenario = Scenario();
+        Command.Run("run", scenario, "--out", At("run"));
+        Command.Run("record", scenario, "--out", At("record"));
+        Command.Run("detect", At("record"), "--out", At("detect"));
+        Command.Run("score", At("run", "truth.csv"), At("run", "detections.csv"), "--out", At("score"));
+
+        string text = Section(verb);
+        Assert.That(Contents(At(verb)).Keys.Where(name => !text.Contains($"`{name}`", StringComparison.Ordinal)), Is.Empty);
+    }
+
+    [Test]
+    public void Scenarios_Table_HoldsEveryKeyOnce()
+    {
+        var listed = new List<string>();
+        foreach (Match row in SectionRow().Matches(Scenarios))
+        {
+            listed.AddRange(Word().Matches(row.Groups[2].Value).Select(m => $"{row.Groups[1].Value}.{m.Groups[1].Value}"));
+        }
+
+        Assert.That(listed, Is.EqualTo(AllKeys.List().Select(k => k.Name)));
+    }
+
+    [Test]
+    public void Scenarios_Example_IsAScenario()
+    {
+        Scenario scenario = ScenarioReader.ReadText(Fence("toml"), "example.toml");
+
+        Assert.That((scenario.Title, scenario.Seed), Is.EqualTo(("after the stairs", 7UL)));
+        Assert.That(scenario.Requirements.Count(), Is.EqualTo(1));
+    }
+
+    [Test]
+    public void Scenarios_MistakenExample_IsAnsweredAsShown()
+    {
+        string path = Write("mistaken.toml", Fence("toml mistaken"));
+
+        string[] messages = Command.Refused(ExitCodes.WrongInput, "run", path);
+
+        Assert.That(messages.Select(m => m.Replace(path, "FILE", StringComparison.Ordinal)), Is.EqualTo(Fence("text").TrimEnd().Split('\n')));
+    }
+
+    [Test]
+    public void Docs_KeysInTheText_Exist()
+    {
+        HashSet<string> known = [.. AllKeys.List().SelectMany(k => new[] { k.Name, k.Key })];
+        string text = Scenarios[..Scenarios.IndexOf("## Sections", StringComparison.Ordinal)];
+
+        Assert.That(Word().Matches(text).Select(m => m.Groups[1].Value).Where(w => w.Contains('_', StringComparison.Ordinal) && !known.Contains(w)), Is.Empty);
+    }
+
+    private static string Section(string heading)
+    {
+        int begin = Cli.IndexOf($"\n## {heading}\n", StringComparison.Ordinal);
+        int end = Cli.IndexOf("\n## ", begin + 1, StringComparison.Ordinal);
+        return end < 0 ? Cli[begin..] : Cli[begin..end];
+    }
+
+    private static string Fence(string language)
+    {
+        string open = $"```{language}\n";
+        int begin = Scenarios.IndexOf(open, StringComparison.Ordinal) + open.Length;
+        return Scenarios[begin..Scenarios.IndexOf("```", begin, StringComparison.Ordinal)];
+    }
+
+    [GeneratedRegex("^## (.+)$", RegexOptions.Multiline)]
+    private static partial Regex Heading();
+
+    [GeneratedRegex(@"^  (?:-\?, -h, )?(--[a-z-]+)", RegexOptions.Multiline)]
+    private static partial Regex HelpOption();
+
+    [GeneratedRegex(@"^\| `(--[a-z-]+)", RegexOptions.Multiline)]
+    private static partial Regex Row();
+
+    [GeneratedRegex(@"^\| (\d+) \|", RegexOptions.Multiline)]
+    private static partial Regex CodeRow();
+
+    [GeneratedRegex(@"^\| `\[([a-z_]+)\]` \| [^|]+ \| (.+) \|$", RegexOptions.Multiline)]
+    private static partial Regex SectionRow();
+
+    [GeneratedRegex("`([a-z][a-z0-9_.]*)`")]
+    private static partial Regex Word();
+}
