@@ -13,7 +13,7 @@ namespace SensorSim.Body.Movement;
 public sealed class MovementModel
 {
     /// <summary>Multiples k of the stride that occur: arm swing, step, its second and third harmonic.</summary>
-    public static readonly int[] Multiples = [1, 2, 4, 6];
+    public static readonly double[] Multiples = [1, 2, 4, 6];
 
     // Rows: x, y, z. Columns: sine and cosine factor for each multiple, relative to the vertical amplitude at the cadence.
     private static readonly double[][] s_factors =

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.Intrinsics;
 using SensorSim.Body;
 using SensorSim.Body.Ecg;
 using SensorSim.Sensing.Conversion;
@@ -22,8 +23,8 @@ internal sealed class EcgSource : ChannelSource
     private readonly double _noiseMv;
     private readonly double _breathingMv;
     private readonly Rotation _breathing;
-    private readonly Rotation[] _mains;
-    private readonly double[] _mainsMv;
+    private readonly RotationGroup _mains;
+    private readonly Vector256<double> _mainsMv;
 
     public EcgSource(KeyValues values, ulong seed, BodyModel body, WanderingPhase mains)
     {
@@ -47,13 +48,12 @@ internal sealed class EcgSource : ChannelSource
         _breathingMv = values[EcgAmplifierKeys.BreathingBaselineMv];
         _breathing = new Rotation(body.Breathing.Phase, 1);
         double mainsMv = values[EcgAmplifierKeys.MainsUvPp] * 0.5e-3;
-        _mains = [new Rotation(mains, 1), new Rotation(mains, 2), new Rotation(mains, 3)];
-        _mainsMv =
-        [
+        _mains = new RotationGroup(mains, [1, 2, 3]);
+        _mainsMv = Vector256.Create(
             mainsMv,
             mainsMv * values[EcgAmplifierKeys.MainsSecondPercent] * 0.01,
             mainsMv * values[EcgAmplifierKeys.MainsThirdPercent] * 0.01,
-        ];
+            0);
     }
 
     private EcgSource(EcgSource other, BodyModel body)
@@ -67,7 +67,7 @@ internal sealed class EcgSource : ChannelSource
         _noiseMv = other._noiseMv;
         _breathingMv = other._breathingMv;
         _breathing = other._breathing.Copy();
-        _mains = Array.ConvertAll(other._mains, m => m.Copy());
+        _mains = other._mains.Copy();
         _mainsMv = other._mainsMv;
     }
 
@@ -84,12 +84,9 @@ internal sealed class EcgSource : ChannelSource
             _breathing.Add(scratch, _grid, firstIndex, _breathingMv, 0);
         }
 
-        for (int i = 0; i < _mains.Length; i++)
+        if (_mainsMv != Vector256<double>.Zero)
         {
-            if (_mainsMv[i] != 0)
-            {
-                _mains[i].Add(scratch, _grid, firstIndex, _mainsMv[i], 0);
-            }
+            _mains.Add(scratch, _grid, firstIndex, _mainsMv, Vector256<double>.Zero);
         }
 
         if (_noiseMv != 0)

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.Intrinsics;
 using SensorSim.Body;
 using SensorSim.Body.Movement;
 using SensorSim.Sensing.Conversion;
@@ -17,9 +18,9 @@ internal sealed class AxisSource : ChannelSource
     private readonly KeyedRandom _noise;
     private readonly double _noiseG;
     private readonly double _gravityG;
-    private readonly Rotation[] _rotations;
-    private readonly double[] _sineG;
-    private readonly double[] _cosineG;
+    private readonly RotationGroup _terms;
+    private readonly Vector256<double> _sineG;
+    private readonly Vector256<double> _cosineG;
     private readonly bool _isMoving;
 
     public AxisSource(KeyValues values, ulong seed, MovementModel movement, ChannelName name)
@@ -44,15 +45,11 @@ internal sealed class AxisSource : ChannelSource
         _noiseG = values[AccelerometerKeys.NoiseUgPerRthz] * 1e-6 * Math.Sqrt(rate * 0.5);
         _gravityG = MovementModel.GravityG(axis);
         _isMoving = movement.IsMoving;
-        int count = MovementModel.Multiples.Length;
-        _rotations = new Rotation[count];
-        _sineG = new double[count];
-        _cosineG = new double[count];
-        for (int i = 0; i < count; i++)
+        _terms = new RotationGroup(movement.Stride, MovementModel.Multiples);
+        for (int i = 0; i < MovementModel.Multiples.Length; i++)
         {
-            _rotations[i] = new Rotation(movement.Stride, MovementModel.Multiples[i]);
-            _sineG[i] = movement.SineG(axis, i);
-            _cosineG[i] = movement.CosineG(axis, i);
+            _sineG = _sineG.WithElement(i, movement.SineG(axis, i));
+            _cosineG = _cosineG.WithElement(i, movement.CosineG(axis, i));
         }
     }
 
@@ -65,7 +62,7 @@ internal sealed class AxisSource : ChannelSource
         _noiseG = other._noiseG;
         _gravityG = other._gravityG;
         _isMoving = other._isMoving;
-        _rotations = Array.ConvertAll(other._rotations, r => r.Copy());
+        _terms = other._terms.Copy();
         _sineG = other._sineG;
         _cosineG = other._cosineG;
     }
@@ -76,9 +73,9 @@ internal sealed class AxisSource : ChannelSource
     public override void Fill(Span<double> scratch, Span<int> codes, Span<ushort> status, long firstIndex)
     {
         scratch.Fill(_gravityG);
-        for (int i = 0; _isMoving && i < _rotations.Length; i++)
+        if (_isMoving)
         {
-            _rotations[i].Add(scratch, _grid, firstIndex, _sineG[i], _cosineG[i]);
+            _terms.Add(scratch, _grid, firstIndex, _sineG, _cosineG);
         }
 
         if (_noiseG != 0)

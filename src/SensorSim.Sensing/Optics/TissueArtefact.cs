@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.Intrinsics;
 using SensorSim.Body.Movement;
 using SensorSim.Signals.Processes;
 
@@ -15,9 +16,9 @@ internal sealed class TissueArtefact
     private const double ForwardShare = 0.6;
     private const double VerticalShare = 1;
 
-    private readonly Rotation[] _rotations;
-    private readonly double[] _sine;
-    private readonly double[] _cosine;
+    private readonly RotationGroup _terms;
+    private readonly Vector256<double> _sine;
+    private readonly Vector256<double> _cosine;
     private readonly bool _isActive;
 
     /// <summary>Creates the artefact of one slot.</summary>
@@ -26,37 +27,33 @@ internal sealed class TissueArtefact
     public TissueArtefact(MovementModel movement, double rms)
     {
         int count = MovementModel.Multiples.Length;
-        _rotations = new Rotation[count];
-        _sine = new double[count];
-        _cosine = new double[count];
+        _terms = new RotationGroup(movement.Stride, MovementModel.Multiples);
         _isActive = movement.IsMoving && rms > 0;
         double power = 0;
         for (int i = 0; i < count; i++)
         {
-            int multiple = MovementModel.Multiples[i];
-            _rotations[i] = new Rotation(movement.Stride, multiple);
+            double multiple = MovementModel.Multiples[i];
             double s = (ForwardShare * movement.SineG(0, i)) + (VerticalShare * movement.SineG(2, i));
             double c = (ForwardShare * movement.CosineG(0, i)) + (VerticalShare * movement.CosineG(2, i));
 
             // s·sin + c·cos through 1/(1 + jr): divide by 1 + r², turn back by the angle of 1 + jr.
             double r = multiple * movement.Stride.FrequencyHz / CornerHz;
             double scale = 1 / (1 + (r * r));
-            _sine[i] = (s + (r * c)) * scale;
-            _cosine[i] = (c - (r * s)) * scale;
-            power += 0.5 * ((_sine[i] * _sine[i]) + (_cosine[i] * _cosine[i]));
+            double sine = (s + (r * c)) * scale;
+            double cosine = (c - (r * s)) * scale;
+            _sine = _sine.WithElement(i, sine);
+            _cosine = _cosine.WithElement(i, cosine);
+            power += 0.5 * ((sine * sine) + (cosine * cosine));
         }
 
         double gain = _isActive ? rms / Math.Sqrt(power) : 0;
-        for (int i = 0; i < count; i++)
-        {
-            _sine[i] *= gain;
-            _cosine[i] *= gain;
-        }
+        _sine *= gain;
+        _cosine *= gain;
     }
 
     private TissueArtefact(TissueArtefact other)
     {
-        _rotations = Array.ConvertAll(other._rotations, r => r.Copy());
+        _terms = other._terms.Copy();
         _sine = other._sine;
         _cosine = other._cosine;
         _isActive = other._isActive;
@@ -65,9 +62,9 @@ internal sealed class TissueArtefact
     /// <summary>Adds the artefact [absorbance].</summary>
     public void Add(Span<double> buffer, in SampleGrid grid, long firstIndex)
     {
-        for (int i = 0; _isActive && i < _rotations.Length; i++)
+        if (_isActive)
         {
-            _rotations[i].Add(buffer, grid, firstIndex, _sine[i], _cosine[i]);
+            _terms.Add(buffer, grid, firstIndex, _sine, _cosine);
         }
     }
 

@@ -22,6 +22,7 @@ public sealed class Rotation
     private int _anchorSamples = 1;
     private long _anchor = long.MinValue;
     private long _next;
+    private double _endTurns;
     private double _sin;
     private double _cos;
     private double _stepSin;
@@ -80,22 +81,15 @@ public sealed class Rotation
     {
         _anchorSamples = AnchorSamples(grid);
         long anchor = index - (index % _anchorSamples);
-        if (anchor != _anchor)
+        if (anchor != _anchor || _next > index)
         {
+            // Reading on, this anchor's phase is the one the last stretch ended with: the same number, not asked for twice.
+            double begin = _anchor == anchor - _anchorSamples ? _endTurns : _multiple * _phase.Turns(grid.Seconds(anchor));
+            _endTurns = _multiple * _phase.Turns(grid.Seconds(anchor + _anchorSamples));
+            PortableMath.SinCosTurns(begin, out _sin, out _cos);
+            PortableMath.SinCosTurns((_endTurns - begin) / _anchorSamples, out _stepSin, out _stepCos);
             _anchor = anchor;
             _next = anchor;
-            double begin = _multiple * _phase.Turns(grid.Seconds(anchor));
-            double end = _multiple * _phase.Turns(grid.Seconds(anchor + _anchorSamples));
-            PortableMath.SinCosTurns(begin, out _sin, out _cos);
-            PortableMath.SinCosTurns((end - begin) / _anchorSamples, out _stepSin, out _stepCos);
-        }
-
-        if (_next > index)
-        {
-            // Reading again from an earlier place: start over at the anchor.
-            _anchor = long.MinValue;
-            MoveTo(grid, index);
-            return;
         }
 
         for (; _next < index; _next++)
