@@ -6,7 +6,7 @@
 set -euo pipefail
 cd "$(dirname "$0")/.."
 program=artifacts/bin/SensorSim.Benchmarks/release/SensorSim.Benchmarks
-short=600 long=1800
+short=300 long=900
 command -v valgrind > /dev/null || { echo "valgrind is missing; on Debian: apt-get install valgrind" >&2; exit 3; }
 [ -x "$program" ] || { echo "$program is missing; build it first: dotnet build -c Release benchmarks/SensorSim.Benchmarks" >&2; exit 3; }
 
