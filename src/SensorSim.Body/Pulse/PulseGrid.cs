@@ -87,20 +87,47 @@ public sealed class PulseGrid
     private static void Draw(Span<double> buffer, ref ActiveWave wave)
     {
         double e = wave.Exponential;
+        double ratio = wave.Ratio;
         double height = wave.Height;
-        long k = wave.Next - wave.First;
-        for (int i = 0; i < buffer.Length; i++)
-        {
-            double h = (wave.FirstX + ((k + i) * wave.StepX)) * e;
-            double cube = h * h * h;
-            double v = height * cube;
-            if (wave.Thirds > 1)
-            {
-                v *= wave.Thirds == 2 ? cube : cube * cube;
-            }
+        double firstX = wave.FirstX;
+        double stepX = wave.StepX;
+        double k = wave.Next - wave.First;
 
-            buffer[i] += v;
-            e *= wave.Ratio;
+        // One loop for each order: a test inside would cost as much as the wave.
+        switch (wave.Thirds)
+        {
+            case 1:
+                for (int i = 0; i < buffer.Length; i++)
+                {
+                    double h = (firstX + (k * stepX)) * e;
+                    buffer[i] += height * (h * h * h);
+                    e *= ratio;
+                    k++;
+                }
+
+                break;
+            case 2:
+                for (int i = 0; i < buffer.Length; i++)
+                {
+                    double h = (firstX + (k * stepX)) * e;
+                    double cube = h * h * h;
+                    buffer[i] += height * (cube * cube);
+                    e *= ratio;
+                    k++;
+                }
+
+                break;
+            default:
+                for (int i = 0; i < buffer.Length; i++)
+                {
+                    double h = (firstX + (k * stepX)) * e;
+                    double cube = h * h * h;
+                    buffer[i] += height * (cube * cube * cube);
+                    e *= ratio;
+                    k++;
+                }
+
+                break;
         }
 
         wave.Exponential = e;
