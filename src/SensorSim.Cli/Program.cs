@@ -12,9 +12,12 @@ Console.CancelKeyPress += (_, e) =>
 };
 
 // Whoever ends the process politely finds no half-made files either.
-using PosixSignalRegistration terminate = PosixSignalRegistration.Create(PosixSignal.SIGTERM, signal =>
+using PosixSignalRegistration terminate = PosixSignalRegistration.Create(PosixSignal.SIGTERM, End);
+using PosixSignalRegistration hangUp = PosixSignalRegistration.Create(PosixSignal.SIGHUP, End);
+return App.Run(args, Terminal.FromConsole(), interrupt.Token);
+
+void End(PosixSignalContext signal)
 {
     signal.Cancel = !interrupt.IsCancellationRequested;
     interrupt.Cancel();
-});
-return App.Run(args, Terminal.FromConsole(), interrupt.Token);
+}

@@ -5,11 +5,11 @@ namespace SensorSim.FixedPoint;
 public static class Median
 {
     /// <summary>The median of at most eight numbers; of an even count the mean of the middle two, rounded down.</summary>
-    /// <param name="values">1 to 8 numbers, each between −2^30 and 2^30 when the count is even; left as they are.</param>
+    /// <param name="values">1 to 8 numbers; left as they are.</param>
     /// <remarks>
     /// Input: 32 bits, any common format.
     /// Product: none.
-    /// Accumulator: 32 bits, one guard bit for the sum of the middle two.
+    /// Accumulator: 32 bits; the middle two are halved before they are added, so there is nothing to overflow.
     /// Worst case: the middle values themselves.
     /// Output: same format, floor; at most 28 comparisons, called once per beat.
     /// </remarks>
@@ -31,6 +31,6 @@ public static class Median
         }
 
         int middle = count >> 1;
-        return (count & 1) != 0 ? sorted[middle] : (sorted[middle] + sorted[middle - 1]) >> 1;
+        return (count & 1) != 0 ? sorted[middle] : (sorted[middle] >> 1) + (sorted[middle - 1] >> 1) + (sorted[middle] & sorted[middle - 1] & 1);
     }
 }

@@ -39,6 +39,47 @@ public sealed class RecordedInputTests : CommandTest
     }
 
     [Test]
+    public void Detect_InvertedNumbers_GivesTheSamePlaces()
+    {
+        string[] lines = File.ReadAllLines(Recorded("ambulatory-ecg.csv"));
+        string upsideDown = Write(
+            "down.csv",
+            string.Join('\n', lines.Take(20_000).Select((l, i) => i == 0 ? l : l.StartsWith('-') ? l[1..] : "-" + l)) + "\n");
+        string upright = Write("up.csv", string.Join('\n', lines.Take(20_000)) + "\n");
+        Command.Run("detect", upright, "--rate-hz", "360", "--out", At("up"));
+        Command.Run("detect", upsideDown, "--rate-hz", "360", "--inverted", "--out", At("down"));
+
+        // Rounding towards the lower number is not symmetric: fractions of a sample may differ in the last of 256 places.
+        (string Kind, long TimeNs)[] up = Marks(At("up", "detections.csv"));
+        (string Kind, long TimeNs)[] down = Marks(At("down", "detections.csv"));
+        Assert.That(up, Has.Length.GreaterThan(50));
+        Assert.That(down.Select(m => m.Kind), Is.EqualTo(up.Select(m => m.Kind)));
+        Assert.That(down.Zip(up, (d, u) => Math.Abs(d.TimeNs - u.TimeNs)), Is.All.LessThan(50_000L));
+    }
+
+    [Test]
+    public void Score_MarksInReverseOrder_IsRefused()
+    {
+        Command.Run("detect", Recorded("ambulatory-ecg.csv"), "--rate-hz", "360", "--out", At("answers"));
+        string[] lines = File.ReadAllLines(At("answers", "detections.csv"));
+        string reversed = Write("reversed.csv", string.Join('\n', lines.Take(1).Concat(lines.Skip(1).Reverse())) + "\n");
+        Answer answer = Command.Run("score", Recorded("ambulatory-ecg-beats.csv"), reversed, "--rate-hz", "360", "--duration-s", "150");
+
+        Assert.That(answer.Code, Is.EqualTo(2));
+        Assert.That(answer.Error, Does.Contain("sort both files by time"));
+    }
+
+    [Test]
+    public void Score_RateThatContradictsTheTimes_IsRefused()
+    {
+        Command.Run("detect", Recorded("ambulatory-ecg.csv"), "--rate-hz", "360", "--out", At("answers"));
+        Answer answer = Command.Run("score", Recorded("ambulatory-ecg-beats.csv"), At("answers", "detections.csv"), "--rate-hz", "250");
+
+        Assert.That(answer.Code, Is.EqualTo(2));
+        Assert.That(answer.Error, Does.Contain("line 2, column").And.Contain("at 250 Hz"));
+    }
+
+    [Test]
     public void Detector_SameObjectOnRecordedThenSynthetic_WorksOnBothAsIfNew()
     {
         using var used = new LibraryDetector();
@@ -55,6 +96,9 @@ public sealed class RecordedInputTests : CommandTest
         Assert.That((r.Missed, r.Extra), Is.EqualTo((0L, 0L)));
         Assert.That(r.TimingBiasMs, Is.EqualTo(alone.Find(ChannelName.Ecg, MarkKind.RPeak)!.TimingBiasMs));
     }
+
+    private static (string Kind, long TimeNs)[] Marks(string path) =>
+        [.. File.ReadLines(path).Skip(1).Select(l => l.Split(',')).Select(c => (c[1], long.Parse(c[3], System.Globalization.CultureInfo.InvariantCulture)))];
 
     private static ScoreReport Synthetic(LibraryDetector detector)
     {

@@ -21,7 +21,8 @@ public class ScorerTests
         Assert.That((row.OutsideTruth, row.OutsideDetections), Is.EqualTo((9L, 9L)));
         Assert.That(row.TimingBiasMs, Is.EqualTo(2.0).Within(1e-9));
         Assert.That(row.TimingSdMs, Is.EqualTo(0.0).Within(1e-9));
-        Assert.That(row.TimingP95Ms, Is.EqualTo(2.0).Within(1e-9));
+        // Rank 49 of 51 in the bin from 1.9 to 2 ms: (49 − ½)/51 of it.
+        Assert.That(row.TimingP95Ms, Is.EqualTo(1.9 + (0.1 * 48.5 / 51)).Within(1e-9));
         Assert.That((row.Sensitivity, row.PositivePredictivity, row.F1), Is.EqualTo(((double?)1, (double?)1, (double?)1)));
         Assert.That(row.SensitivityLow, Is.EqualTo(51 / (51 + 3.8414588)).Within(1e-6), "Wilson at x = n is n / (n + z²)");
         Assert.That((report.ScoredBeginNs, report.ScoredEndNs, report.IsExact), Is.EqualTo((8 * Second, 59 * Second, true)));

@@ -25,9 +25,10 @@ internal static class DetectCommand
         var channel = new Option<string>("--channel") { Description = "CSV file: what the numbers measure", DefaultValueFactory = _ => "ecg", HelpName = "CHANNEL" };
         channel.AcceptOnlyFromAmong([.. ChannelNames.All]);
         Option<double?> scale = NumberOption.Real("--uv-per-code", "CSV file in mV: size of one code [µV]; 1 unless given", 0.001, 10000);
+        var inverted = new Option<bool>("--inverted") { Description = "CSV file: the numbers point the other way: swapped electrodes, or a pulse drawn upwards" };
         Option<string?> outFolder = CommonOptions.Out("Folder for detections.csv");
         Option<bool> json = CommonOptions.Json();
-        var command = new Command("detect", "Run the detector on a recording.") { recording, rateHz, unit, channel, scale, outFolder, json };
+        var command = new Command("detect", "Run the detector on a recording.") { recording, rateHz, unit, channel, scale, inverted, outFolder, json };
         command.SetAction(parsed =>
         {
             string path = parsed.GetRequiredValue(recording);
@@ -37,6 +38,7 @@ internal static class DetectCommand
                 parsed.GetValue(unit)!,
                 parsed.GetValue(channel)!,
                 parsed.GetValue(scale),
+                parsed.GetValue(inverted),
                 parsed.GetResult(unit) is { Implicit: false } || parsed.GetResult(channel) is { Implicit: false });
             using var owned = (IDisposable)stream;
             return Detect(terminal, path, stream, parsed.GetValue(outFolder), parsed.GetValue(json), cancellation);
@@ -44,7 +46,7 @@ internal static class DetectCommand
         return command;
     }
 
-    private static ISampleStream Open(string path, long? rateHz, string unit, string channel, double? microvoltsPerCode, bool saysWhat)
+    private static ISampleStream Open(string path, long? rateHz, string unit, string channel, double? microvoltsPerCode, bool isInverted, bool saysWhat)
     {
         if (Directory.Exists(path))
         {
@@ -53,9 +55,9 @@ internal static class DetectCommand
                 throw new UsageException($"{path}: there is no channels.csv in this folder; give a folder written by record, or a CSV file");
             }
 
-            if (rateHz is not null || microvoltsPerCode is not null || saysWhat)
+            if (rateHz is not null || microvoltsPerCode is not null || isInverted || saysWhat)
             {
-                throw new UsageException("--rate-hz, --unit, --channel and --uv-per-code belong to a CSV file; a recording says these itself in channels.csv");
+                throw new UsageException("--rate-hz, --unit, --channel, --uv-per-code and --inverted belong to a CSV file; a recording says these itself in channels.csv");
             }
 
             return new RecordingFolderReader(path);
@@ -92,6 +94,7 @@ internal static class DetectCommand
             RateHz = (int)rateHz.Value,
             Unit = unit == "mv" ? ColumnUnit.Mv : ColumnUnit.Counts,
             UnitPerCode = (microvoltsPerCode ?? 1) * 1e-3,
+            IsInverted = isInverted,
         });
     }
 

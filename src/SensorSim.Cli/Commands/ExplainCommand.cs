@@ -68,7 +68,7 @@ internal static class ExplainCommand
         text.WriteLine($"  unit:    {(key.Unit.Length == 0 ? "none" : key.Unit)}");
         text.WriteLine($"  range:   {key.RangeText}");
         text.WriteLine($"  default: {DefaultText(key)}");
-        text.WriteLine($"  changes: {(key.IsLive ? "live (may change during a scenario)" : "fixed for the whole scenario")}");
+        text.WriteLine($"  changes: {(key.IsLive ? "meant to change during a scenario; today it holds for the whole of it" : "fixed for the whole scenario")}");
         text.WriteLine($"  source:  {key.Source}");
     }
 

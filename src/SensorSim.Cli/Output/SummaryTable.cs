@@ -32,7 +32,18 @@ internal static class SummaryTable
         text.WriteLine(Invariant($"scored from {begin:0.###} s to {end:0.###} s, match window ±{summary.Report.WindowNs * 1e-6:0.#} ms, declared delays taken off"));
         text.WriteLine();
         IAnsiConsole console = Console(text);
+        if (summary.Report.ScoredEndNs <= summary.Report.ScoredBeginNs)
+        {
+            text.WriteLine("nothing is scored: the record ends before the lead-in does; make it longer than 10 s");
+        }
+
         console.Write(Events(summary.Report.Scores));
+        long optional = summary.Report.Scores.Sum(s => s.OptionalMatched + s.OptionalUnmatched);
+        if (optional > 0)
+        {
+            text.WriteLine(Invariant($"{optional} more true events are optional (not of high confidence): found or not, they count neither way"));
+        }
+
         console.Write(Readings(summary.Report.Readings));
         if (summary.Requirements.Count > 0)
         {

@@ -15,6 +15,7 @@ namespace SensorSim.Detection.Beats;
 public struct BeatLearning
 {
     private const int Blocks = 4;
+    private const int PatientBlocks = 8;
     private Word8 _highest;
     private Word8 _means;
     private int _blockHighest;
@@ -22,6 +23,7 @@ public struct BeatLearning
     private int _blockRest;
     private int _taken;
     private int _filled;
+    private int _waited;
 
     /// <summary>Highest value of the last four blocks.</summary>
     public int Highest { get; private set; }
@@ -29,8 +31,12 @@ public struct BeatLearning
     /// <summary>Mean of the last four blocks.</summary>
     public int Mean { get; private set; }
 
-    /// <summary>Whether the stretch stands out of itself as beats do: highest above 2 1/2 times the mean.</summary>
-    public readonly bool HasBeats => _filled >= Blocks && Highest >> 1 > Mean + (Mean >> 2);
+    /// <summary>
+    /// Whether the stretch stands out of itself as beats do: highest above 2 1/2 times the mean, or, where none has done so for four
+    /// seconds, above 2 1/4 times: fast beats with large T waves fill most of the time between them.
+    /// </summary>
+    public readonly bool HasBeats => _filled >= Blocks
+        && (Highest >> 1 > Mean + (Mean >> 2) || (_waited >= PatientBlocks && Highest > (2 * Mean) + (Mean >> 2)));
 
     /// <summary>Forgets.</summary>
     public void Restart() => this = default;
@@ -64,6 +70,7 @@ public struct BeatLearning
         int quotient = _blockSum / blockLength;
         int remainder = _blockSum - (quotient * blockLength);
         _means[at] = (quotient << 7) + ((remainder << 7) / blockLength);
+        _waited += _waited < PatientBlocks ? 1 : 0;
         _filled = _filled == (2 * Blocks) - 1 ? Blocks : _filled + 1;
         _blockHighest = 0;
         _blockSum = 0;

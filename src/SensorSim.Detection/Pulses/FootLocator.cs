@@ -69,8 +69,10 @@ public struct FootLocator
             return false;
         }
 
-        Foot256 = Steepest256 - (((rise * 256) + (run >> 1)) / run);
-        return true;
+        // A tangent that meets the minimum's level further back than the minimum may lie belongs to no upstroke.
+        int back256 = ((rise * 256) + (run >> 1)) / run;
+        Foot256 = Steepest256 - back256;
+        return back256 <= reach * 256;
     }
 
     private static int ScaleShift(in PulseWindows w, in Word256 held, int origin, int reference, int reach)

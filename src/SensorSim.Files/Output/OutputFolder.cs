@@ -132,7 +132,14 @@ public sealed class OutputFolder : IDisposable
     {
         foreach (FileStream stream in _streams)
         {
-            stream.Dispose();
+            try
+            {
+                stream.Dispose();
+            }
+            catch (IOException)
+            {
+                // A full disk again, met by what the stream still held back; the failure that led here is already on its way.
+            }
         }
 
         _streams.Clear();

@@ -31,6 +31,9 @@ public sealed record ColumnCsvOptions
     /// </summary>
     public double UnitPerCode { get; init; } = 0.001;
 
+    /// <summary>Whether the numbers fall where the channel's value rises: swapped electrodes, or a pulse drawn upwards.</summary>
+    public bool IsInverted { get; init; }
+
     internal void Validate()
     {
         if (RateHz is < 1 or > 1_000_000)

@@ -36,6 +36,7 @@ public sealed class ColumnCsvSource : ISampleStream, IDisposable
             Bits = Bits,
             IsSigned = true,
             UnitPerCode = options.UnitPerCode,
+            Polarity = options.IsInverted ? -1 : 1,
         }]);
         using (LineReader check = Open(path))
         {

@@ -63,6 +63,11 @@ public sealed class BeatListCsvReader : CsvRowReader<TruthEvent>
         long timeNs = _usesSample
             ? SampleTimeNs(Table.Integer(Sample, 0, 1_000_000_000_000), _rateHz!.Value)
             : Table.SecondsAsNs(TimeS);
+        if (_usesSample && Table.Has(TimeS) && Math.Abs(timeNs - Table.SecondsAsNs(TimeS)) > Tolerance())
+        {
+            throw Table.Error(TimeS, FormattableString.Invariant($"does not fit sample {Table[Sample].ToString()} at {_rateHz} Hz; is the rate right"));
+        }
+
         if (timeNs <= _previousNs)
         {
             throw Table.Error(_usesSample ? Sample : TimeS, "must be later than in the row before");
@@ -71,6 +76,9 @@ public sealed class BeatListCsvReader : CsvRowReader<TruthEvent>
         _previousNs = timeNs;
         return new TruthEvent(ChannelName.Ecg, MarkKind.RPeak, timeNs, double.NaN, _count++, Class(), Flags());
     }
+
+    // A sampling interval, and what a time with four decimals leaves open.
+    private long Tolerance() => (TickClock.NanosecondsPerSecond / _rateHz!.Value) + 100_000;
 
     private static long SampleTimeNs(long sample, long rateHz) =>
         (sample / rateHz * TickClock.NanosecondsPerSecond) + (sample % rateHz * TickClock.NanosecondsPerSecond / rateHz);

@@ -93,9 +93,14 @@ public static class RunFigures
     {
         int after = Array.BinarySearch(times, seconds);
         after = after < 0 ? ~after : after;
+        if (times.Length == 0)
+        {
+            return new PlotMark(seconds);
+        }
+
         if (after <= 0 || after >= times.Length)
         {
-            return new PlotMark(seconds, after == 0 && times.Length > 0 ? values[0] : null);
+            return new PlotMark(seconds, values[after <= 0 ? 0 : ^1]);
         }
 
         double share = (seconds - times[after - 1]) / (times[after] - times[after - 1]);
@@ -125,9 +130,10 @@ public static class RunFigures
             }
         }
 
+        string outside = histogram.BeyondCount == 0 ? "" : FormattableString.Invariant($" ({histogram.BeyondCount} beyond the axis)");
         return new ErrorPanel
         {
-            Title = title,
+            Title = title + outside,
             FirstBinMs = first > last ? 0 : first * histogram.BinWidth,
             BinWidthMs = histogram.BinWidth,
             Counts = first > last ? [] : [.. Enumerable.Range(first, last - first + 1).Select(histogram.CountIn)],

@@ -86,7 +86,7 @@ public sealed record EventScore
     /// <summary>Standard deviation of detection − truth, divisor n − 1 [ms].</summary>
     public double? TimingSdMs { get; }
 
-    /// <summary>95th percentile of |detection − truth|, rounded up to 0.1 ms [ms].</summary>
+    /// <summary>95th percentile of |detection − truth|, from bins of 0.1 ms, evenly filled [ms].</summary>
     public double? TimingP95Ms { get; }
 
     /// <summary>Declared delay of the channel [ms].</summary>

@@ -49,7 +49,7 @@ public sealed record ReadingScore
     /// <summary>Root mean square of the error.</summary>
     public double? Rms { get; }
 
-    /// <summary>95th percentile of the magnitude of the error, rounded up to 0.1 of the unit.</summary>
+    /// <summary>95th percentile of the magnitude of the error, from bins of 0.1 of the unit, evenly filled.</summary>
     public double? P95Abs { get; }
 
     /// <summary>Wrong readings: off by more than the gate allows, given where there was nothing to read, or in an unusable stretch.</summary>

@@ -76,10 +76,11 @@ public sealed class ErrorHistogram
         }
     }
 
-    /// <summary>The magnitude that a share of the errors does not exceed, rounded up to a whole bin.</summary>
+    /// <summary>The magnitude that a share of the errors does not exceed.</summary>
     /// <param name="share">Share, above 0 and at most 1.</param>
     /// <returns>
-    /// The upper edge of the bin of the error of rank ⌈share × count⌉; the largest error when that one lies beyond the bins; null when empty.
+    /// The error of rank ⌈share × count⌉, as if the errors of its bin lay evenly in it: off by less than a bin; the largest error when
+    /// that one lies beyond the bins; null when empty.
     /// </returns>
     public double? AbsoluteQuantile(double share)
     {
@@ -104,10 +105,13 @@ public sealed class ErrorHistogram
         seen = 0;
         for (int bin = 0; bin < _positive.Length; bin++)
         {
-            seen += _positive[bin] + _negative[bin];
+            long inBin = _positive[bin] + _negative[bin];
+            seen += inBin;
             if (seen >= rank)
             {
-                return (bin + 1) * _width * _unit;
+                // Place k of n even places in a bin is (k − ½)/n of its width; never above the largest error of all.
+                double place = (rank - (seen - inBin) - 0.5) / inBin;
+                return Math.Min((bin + place) * _width, _largest) * _unit;
             }
         }
 

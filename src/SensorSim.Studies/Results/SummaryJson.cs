@@ -34,7 +34,7 @@ public static class SummaryJson
             json.WriteStartObject();
             json.WriteNumber("schema_version", SchemaVersion);
             json.WriteString("title", summary.Title);
-            json.WriteString("scenario", summary.Input);
+            json.WriteString(summary.GeneratorVersion is null ? "truth" : "scenario", summary.Input);
             Number(json, "seed", summary.Seed);
             Number(json, "generator_version", summary.GeneratorVersion);
             json.WriteNumber("duration_s", summary.DurationS);

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Files;
 using SensorSim.Files.Rows;
 using SensorSim.Scenarios.Requirements;
 using SensorSim.Scoring;
@@ -57,6 +58,12 @@ public sealed record FileScoring
         using var marks = new DetectionsCsvReader(MarksPath);
         ScoreReport report = scorer.ScoreAll(
             truth.ReadAll().Where(t => t.TimeNs < durationNs), marks.ReadAll().Where(m => m.TimeNs < durationNs).Select(Timed));
+        if (report.LateCount > 0)
+        {
+            throw new InputFileException(
+                MarksPath, 0, 0, $"these marks, or the rows of {TruthPath}, lie more than 12 s out of the order of time; sort both files by time.");
+        }
+
         return new RunSummary
         {
             Title = Path.GetFileName(MarksPath),

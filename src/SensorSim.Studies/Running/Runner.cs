@@ -13,6 +13,9 @@ public sealed class Runner
     // Positions further out than this [s] fit no file and no clock; nobody runs a detector for 30 years.
     private const long LongestSeconds = 1_000_000_000;
 
+    // A detector may need this long before its first mark; silence in a shorter stream says nothing about it.
+    private const long ShortestNs = 10_000_000_000;
+
     private readonly ISampleStream _stream;
     private readonly EventRing<TruthEvent>? _truth;
     private readonly IDetector? _detector;
@@ -65,7 +68,7 @@ public sealed class Runner
 
         Ask(static (detector, _, output) => detector.Flush(output));
         TakeMarks();
-        if (_verdict == Verdict.Answered && _detector is not null && _markCount == 0)
+        if (_verdict == Verdict.Answered && _detector is not null && _markCount == 0 && _endNs > ShortestNs)
         {
             _verdict = Verdict.Silent;
             _reason = "The detector gave no mark at all.";

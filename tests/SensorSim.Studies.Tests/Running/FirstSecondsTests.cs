@@ -13,7 +13,7 @@ public sealed class FirstSecondsTests
 {
     [TestCase(0, 3)]
     [TestCase(1.501, 4.25)]
-    public void Values_OfARun_AreTheCodesTimesTheirUnit(double begin, double end)
+    public void Values_OfARun_AreTheCodesAboveZeroTimesTheirUnit(double begin, double end)
     {
         var scenario = Runs.Read(6);
         SensorStream stream = scenario.CreateStream();
@@ -27,7 +27,7 @@ public sealed class FirstSecondsTests
             ChannelFormat format = stream.Format.Channels[c];
             int from = (int)Math.Ceiling(begin * format.RateHz);
             int to = (int)Math.Ceiling(end * format.RateHz);
-            double[] expected = [.. whole.Channels[c].Codes[from..to].ToArray().Select(code => code * format.UnitPerCode)];
+            double[] expected = [.. whole.Channels[c].Codes[from..to].ToArray().Select(code => (code - format.ZeroCode) * format.UnitPerCode)];
             Assert.That(first.Values(c), Is.EqualTo(expected), format.Name.Text());
             Assert.That(first.Seconds(c, 0), Is.EqualTo((double)from / format.RateHz));
         }
