@@ -1,0 +1,97 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Signals.Processes;
+
+namespace SensorSim.Body.Rendering;
+
+/// <summary>The waves of all beats that touch the present stretch of a grid, drawn in order of beat and wave.</summary>
+/// <remarks>
+/// Each wave's recurrence starts at the wave's own first sample, and for every sample waves are summed in the same order, so no cut of
+/// the stream changes a bit.
+/// </remarks>
+/// <typeparam name="TWave">Kind of wave.</typeparam>
+internal sealed class ActiveWaves<TWave>
+    where TWave : struct, IActiveWave<TWave>
+{
+    private const int Capacity = 256;
+
+    // Longest stretch drawn at once [s]: at the shortest RR interval its waves still fit the list of active ones.
+    private const double PieceSeconds = 4;
+
+    private readonly BodyModel _body;
+    private readonly SampleGrid _grid;
+    private readonly int _piece;
+    private readonly TWave[] _active = new TWave[Capacity];
+    private int _count;
+    private long _nextBeat;
+
+    public ActiveWaves(BodyModel body, SampleGrid grid)
+    {
+        ArgumentNullException.ThrowIfNull(body);
+        _body = body;
+        _grid = grid;
+        _piece = (int)Math.Max(1, Math.Min(1 << 20, Math.Floor(PieceSeconds / grid.StepSeconds)));
+        _nextBeat = BodyModel.FirstBeatId;
+    }
+
+    private ActiveWaves(ActiveWaves<TWave> other, BodyModel body)
+        : this(body, other._grid)
+    {
+        _count = other._count;
+        _nextBeat = other._nextBeat;
+        Array.Copy(other._active, _active, _count);
+    }
+
+    /// <summary>Adds every wave to consecutive samples; reads forward only.</summary>
+    public void Add(Span<double> buffer, long firstIndex)
+    {
+        for (int done = 0; done < buffer.Length; done += _piece)
+        {
+            AddPiece(buffer.Slice(done, Math.Min(_piece, buffer.Length - done)), firstIndex + done);
+        }
+    }
+
+    /// <summary>An independent copy with the same state, fed by a copy of the body.</summary>
+    public ActiveWaves<TWave> Copy(BodyModel body) => new(this, body);
+
+    private void AddPiece(Span<double> buffer, long firstIndex)
+    {
+        long end = firstIndex + buffer.Length;
+        Activate(_grid.Seconds(end) + BodyModel.LeadSeconds, firstIndex);
+        int kept = 0;
+        for (int i = 0; i < _count; i++)
+        {
+            ref TWave wave = ref _active[i];
+            if (wave.Next < end)
+            {
+                int from = (int)(wave.Next - firstIndex);
+                int to = (int)(Math.Min(wave.Last + 1, end) - firstIndex);
+                wave.Draw(buffer[from..to]);
+            }
+
+            if (wave.Next <= wave.Last)
+            {
+                _active[kept++] = wave;
+            }
+        }
+
+        _count = kept;
+    }
+
+    private void Activate(double untilSeconds, long firstIndex)
+    {
+        while (_body.TryBeat(_nextBeat, untilSeconds, out BeatView beat))
+        {
+            for (int i = 0; i < TWave.PerBeat; i++)
+            {
+                if (TWave.TryStart(beat, i, _grid, out TWave wave) && wave.Last >= firstIndex)
+                {
+                    // Moves only waves that began before the first sample ever asked for.
+                    wave.SkipTo(firstIndex);
+                    _active[_count++] = wave;
+                }
+            }
+
+            _nextBeat++;
+        }
+    }
+}
