@@ -29,6 +29,16 @@ public sealed class FastRhythmTests
         Assert.That((r.Missed, r.Extra), Is.EqualTo((0L, 0L)));
     }
 
+    // A sixteenth of a sample at 250 Hz is 0.25 ms: the parabola must do better on a clean ECG, or it points beside the peak.
+    [Test]
+    public void Beats_CleanEcgAtRest_AreTimedToATenthOfAMillisecond()
+    {
+        EventScore r = Run("[scenario]\nduration_s = 120\n", new Latest()).Find(ChannelName.Ecg, MarkKind.RPeak)!;
+
+        Assert.That(r.TimingBiasMs, Is.EqualTo(0).Within(0.1));
+        Assert.That(r.TimingSdMs, Is.LessThan(0.1));
+    }
+
     // A tangent that is almost level meets the minimum's level anywhere: such feet once lay minutes in the past.
     [TestCase(-10)]
     [TestCase(5)]
