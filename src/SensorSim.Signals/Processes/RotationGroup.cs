@@ -4,15 +4,23 @@ using SensorSim.Signals.Numerics;
 
 namespace SensorSim.Signals.Processes;
 
-/// <summary>Up to four multiples of one wandering phase on a grid, turned side by side; otherwise as <see cref="Rotation"/>.</summary>
-/// <remarks>One lane per multiple. The lanes are summed in a fixed order, (0 + 2) + (1 + 3), so every machine gives the same bits.</remarks>
+/// <summary>Sines of up to four multiples of one wandering phase on a grid: exact at anchor samples, turned by constant angles in between.</summary>
+/// <remarks>
+/// <para>Anchors stand at absolute samples, every 64th or as many as fit into 0.3 s if that is fewer, so that no cut of the stream changes
+/// a bit. Between anchors the phase is a straight line; the error against the phase's own curve is at most (anchor distance)² / 8 ×
+/// the fastest change of frequency, far under the wander that the curve draws, whatever the rate.</para>
+/// <para>One lane per multiple. The lanes are summed in a fixed order, (0 + 2) + (1 + 3), so every machine gives the same bits.</para>
+/// </remarks>
 public sealed class RotationGroup
 {
     /// <summary>Most multiples in a group.</summary>
     public const int Most = 4;
 
+    private const int MostAnchorSamples = 64;
+    private const double LongestAnchorSeconds = 0.3;
+
     private readonly WanderingPhase _phase;
-    private readonly double[] _multiples = new double[Most];
+    private readonly double[] _multiples;
     private int _anchorSamples = 1;
     private long _anchor = long.MinValue;
     private long _next;
@@ -29,7 +37,7 @@ public sealed class RotationGroup
     {
         ArgumentOutOfRangeException.ThrowIfGreaterThan(multiples.Length, Most, nameof(multiples));
         _phase = phase;
-        multiples.CopyTo(_multiples);
+        _multiples = multiples.ToArray();
     }
 
     /// <summary>Adds the sum of sine × sin(multiple × phase) + cosine × cos(multiple × phase) to samples on a grid.</summary>
@@ -70,7 +78,7 @@ public sealed class RotationGroup
 
     private void MoveTo(in SampleGrid grid, long index)
     {
-        _anchorSamples = Rotation.AnchorSamples(grid);
+        _anchorSamples = (int)Math.Max(1, Math.Min(MostAnchorSamples, Math.Floor(LongestAnchorSeconds / grid.StepSeconds)));
         long anchor = index - (index % _anchorSamples);
         if (anchor != _anchor || _next > index)
         {
@@ -91,7 +99,9 @@ public sealed class RotationGroup
         double begin = _anchor == anchor - _anchorSamples ? _endTurns : _phase.Turns(grid.Seconds(anchor));
         _endTurns = _phase.Turns(grid.Seconds(anchor + _anchorSamples));
         double step = (_endTurns - begin) / _anchorSamples;
-        for (int i = 0; i < Most; i++)
+
+        // Lanes without a multiple stay zero.
+        for (int i = 0; i < _multiples.Length; i++)
         {
             PortableMath.SinCosTurns(_multiples[i] * begin, out double sin, out double cos);
             PortableMath.SinCosTurns(_multiples[i] * step, out double stepSin, out double stepCos);

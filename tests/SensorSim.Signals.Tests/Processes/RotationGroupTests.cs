@@ -34,6 +34,29 @@ public sealed class RotationGroupTests
         Assert.That(together.Max(), Is.GreaterThan(0.5));
     }
 
+    // 250, 100 and 25 Hz: an anchor every 64, 30 and 7 samples (64 at most, 0.3 s at most).
+    [TestCase(250, 64)]
+    [TestCase(100, 30)]
+    [TestCase(25, 7)]
+    public void Add_AtAnchors_IsTheSumOfTheSinesOfThePhase(int rateHz, int anchorSamples)
+    {
+        var grid = new SampleGrid(0.0005, 1.0 / rateHz);
+        double[] drawn = new double[20 * anchorSamples];
+        new RotationGroup(Phase(), s_multiples).Add(drawn, grid, 0, s_sine, s_cosine);
+        for (int i = 0; i < drawn.Length; i += anchorSamples)
+        {
+            double turns = Phase().Turns(grid.Seconds(i));
+            double expected = 0;
+            for (int k = 0; k < s_multiples.Length; k++)
+            {
+                double angle = 2 * Math.PI * Math.IEEERemainder(s_multiples[k] * turns, 1);
+                expected += (s_sine[k] * Math.Sin(angle)) + (s_cosine[k] * Math.Cos(angle));
+            }
+
+            Assert.That(drawn[i], Is.EqualTo(expected).Within(1e-12), $"sample {i}");
+        }
+    }
+
     [TestCase(1)]
     [TestCase(7)]
     [TestCase(64)]
