@@ -6,6 +6,21 @@ namespace SensorSim.Body.Rhythm;
 /// <summary>Knobs of the rhythm.</summary>
 public static class HeartKeys
 {
+    /// <summary>Rhythm.</summary>
+    public static readonly ChoiceKey Rhythm = new()
+    {
+        Name = "heart.rhythm",
+        Meaning = "The rhythm; ectopic beats and pauses come on top by knobs of their own.",
+        Source = "Names of the trade.",
+        IsLive = true,
+        Choices =
+        [
+            "sinus", "atrial_fibrillation", "atrial_flutter", "second_degree_block_type_1", "second_degree_block_type_2",
+            "third_degree_block", "ventricular_tachycardia", "ventricular_fibrillation", "asystole", "paced", "scripted",
+        ],
+        Default = "sinus",
+    };
+
     /// <summary>Mean heart rate.</summary>
     public static readonly NumberKey RateBpm = new()
     {

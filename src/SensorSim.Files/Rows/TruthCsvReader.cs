@@ -62,9 +62,13 @@ public sealed class TruthCsvReader : CsvRowReader<TruthEvent>
             {
                 flags |= TruthFlags.Optional;
             }
+            else if (label is not null && word.SequenceEqual(TruthCsv.Overlapped))
+            {
+                flags |= TruthFlags.Overlapped;
+            }
             else
             {
-                throw Table.Error(column, "must be one of none, normal, wide, then ;ambiguous or ;optional where it holds");
+                throw Table.Error(column, $"must be one of {string.Join(", ", TruthCsv.Classes)}, then ;ambiguous, ;optional or ;overlapped where it holds");
             }
         }
 

@@ -7,11 +7,12 @@ namespace SensorSim.Files.Rows;
 
 /// <summary>Writes <c>truth.csv</c>: <c>channel,kind,time_ns,value,beat_id,label</c>, body time.</summary>
 /// <remarks>
-/// The label is the class of the beat in lower case, with <c>;ambiguous</c> and <c>;optional</c> appended where they hold, and
-/// empty when there is nothing to say. The value is empty when the kind has none, the beat when the row belongs to none.
+/// The label is the class of the beat in snake_case, with <c>;ambiguous</c>, <c>;optional</c> and <c>;overlapped</c> appended where
+/// they hold, and empty when there is nothing to say. The value is empty when the kind has none, the beat when the row belongs to none.
 /// </remarks>
 public sealed class TruthCsvWriter : IDisposable
 {
+    private const int FlagWords = 8;
     private static readonly string[] s_labels = MakeLabels();
     private readonly CsvWriter _csv;
 
@@ -28,7 +29,7 @@ public sealed class TruthCsvWriter : IDisposable
         _csv.Integer(truth.TimeNs);
         _csv.Number(truth.Value);
         _csv.Integer(truth.BeatId < 0 ? null : truth.BeatId);
-        _csv.Text(s_labels[((int)truth.Label * 4) + (int)truth.Flags]);
+        _csv.Text(s_labels[((int)truth.Label * FlagWords) + (int)truth.Flags]);
         _csv.EndRow();
     }
 
@@ -37,13 +38,14 @@ public sealed class TruthCsvWriter : IDisposable
 
     private static string[] MakeLabels()
     {
-        var labels = new string[TruthCsv.Classes.Length * 4];
+        var labels = new string[TruthCsv.Classes.Length * FlagWords];
         for (int i = 0; i < labels.Length; i++)
         {
-            var flags = (TruthFlags)(i % 4);
-            labels[i] = i == 0 ? "" : TruthCsv.Classes[i / 4]
+            var flags = (TruthFlags)(i % FlagWords);
+            labels[i] = i == 0 ? "" : TruthCsv.Classes[i / FlagWords]
                 + ((flags & TruthFlags.Ambiguous) != 0 ? $";{TruthCsv.Ambiguous}" : "")
-                + ((flags & TruthFlags.Optional) != 0 ? $";{TruthCsv.Optional}" : "");
+                + ((flags & TruthFlags.Optional) != 0 ? $";{TruthCsv.Optional}" : "")
+                + ((flags & TruthFlags.Overlapped) != 0 ? $";{TruthCsv.Overlapped}" : "");
         }
 
         return labels;

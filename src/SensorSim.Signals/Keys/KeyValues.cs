@@ -1,11 +1,17 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Signals.Courses;
+
 namespace SensorSim.Signals.Keys;
 
 /// <summary>The values that a scenario gives to knobs; a knob that it does not mention has its default.</summary>
-/// <remarks>Values are checked where they are read from a file; here only what is in range is accepted.</remarks>
+/// <remarks>
+/// Values are checked where they are read from a file; here only what is in range is accepted. A live knob may also have changes over
+/// time; <see cref="Course(NumberKey)"/> gives its whole course, the indexers its value before the first change.
+/// </remarks>
 public sealed class KeyValues
 {
     private readonly Dictionary<string, object> _values = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, object> _changes = new(StringComparer.Ordinal);
 
     /// <summary>Gives a number to a knob.</summary>
     /// <param name="key">The knob.</param>
@@ -71,6 +77,95 @@ public sealed class KeyValues
     /// <param name="key">The key.</param>
     public string this[TextKey key] => _values.TryGetValue(key.Name, out object? value) ? (string)value : "";
 
+    /// <summary>Lets a live knob change over time.</summary>
+    /// <param name="key">The knob.</param>
+    /// <param name="changes">Its changes, targets within the knob's range.</param>
+    /// <param name="oscillations">Sines on top.</param>
+    /// <exception cref="ArgumentException">The knob is fixed, or a target lies outside of its range.</exception>
+    /// <returns>This object.</returns>
+    public KeyValues SetChanges(NumberKey key, IReadOnlyList<CourseChange> changes, IReadOnlyList<Oscillation> oscillations)
+    {
+        ArgumentNullException.ThrowIfNull(key);
+        ArgumentNullException.ThrowIfNull(changes);
+        ArgumentNullException.ThrowIfNull(oscillations);
+        if (!key.IsLive || changes.Any(c => !(c.Target >= key.Minimum && c.Target <= key.Maximum)))
+        {
+            throw new ArgumentException($"{key.Name} must be live, and its targets {key.RangeText} {key.Unit}".TrimEnd() + ".", nameof(changes));
+        }
+
+        _changes[key.Name] = (changes, oscillations);
+        return this;
+    }
+
+    /// <summary>Lets a live choice change over time.</summary>
+    /// <param name="key">The knob.</param>
+    /// <param name="changes">Times [s] and words.</param>
+    /// <exception cref="ArgumentException">The knob is fixed, or a word is not among its choices.</exception>
+    /// <returns>This object.</returns>
+    public KeyValues SetChanges(ChoiceKey key, IReadOnlyList<(double AtSeconds, string Word)> changes)
+    {
+        ArgumentNullException.ThrowIfNull(key);
+        ArgumentNullException.ThrowIfNull(changes);
+        if (!key.IsLive || changes.Any(c => !key.Choices.Contains(c.Word, StringComparer.Ordinal)))
+        {
+            throw new ArgumentException($"{key.Name} must be live, and its words among {key.RangeText}.", nameof(changes));
+        }
+
+        _changes[key.Name] = changes;
+        return this;
+    }
+
+    /// <summary>The course of a knob over time; it stays at its value when nothing changes it.</summary>
+    /// <param name="key">The knob.</param>
+    public Course Course(NumberKey key)
+    {
+        ArgumentNullException.ThrowIfNull(key);
+        return _changes.TryGetValue(key.Name, out object? found)
+            && found is (IReadOnlyList<CourseChange> changes, IReadOnlyList<Oscillation> oscillations)
+            ? new Course(this[key], changes, oscillations)
+            : new Course(this[key]);
+    }
+
+    /// <summary>The course of a choice over time.</summary>
+    /// <param name="key">The knob.</param>
+    public ChoiceCourse Course(ChoiceKey key)
+    {
+        ArgumentNullException.ThrowIfNull(key);
+        return new ChoiceCourse(
+            this[key],
+            _changes.TryGetValue(key.Name, out object? found) ? (IReadOnlyList<(double AtSeconds, string Word)>)found : []);
+    }
+
+    /// <summary>Whether a knob changes over time.</summary>
+    /// <param name="key">The knob.</param>
+    public bool IsChanging(KeyDefinition key)
+    {
+        ArgumentNullException.ThrowIfNull(key);
+        return _changes.ContainsKey(key.Name);
+    }
+
+    /// <summary>Keeps what was read for a key that names a file or a list; the reader checks it, the model takes it.</summary>
+    /// <param name="key">The key.</param>
+    /// <param name="content">What was read; never changed afterwards.</param>
+    /// <returns>This object.</returns>
+    public KeyValues Attach(TextKey key, object content)
+    {
+        ArgumentNullException.ThrowIfNull(key);
+        ArgumentNullException.ThrowIfNull(content);
+        _changes[key.Name] = content;
+        return this;
+    }
+
+    /// <summary>What was read for a key that names a file or a list, or null.</summary>
+    /// <typeparam name="T">What the model expects.</typeparam>
+    /// <param name="key">The key.</param>
+    public T? Attached<T>(TextKey key)
+        where T : class
+    {
+        ArgumentNullException.ThrowIfNull(key);
+        return _changes.GetValueOrDefault(key.Name) as T;
+    }
+
     /// <summary>Whether the scenario gave the knob a value itself.</summary>
     /// <param name="key">The knob.</param>
     public bool IsSet(KeyDefinition key)
@@ -86,6 +181,11 @@ public sealed class KeyValues
         foreach ((string name, object value) in _values)
         {
             copy._values[name] = value;
+        }
+
+        foreach ((string name, object value) in _changes)
+        {
+            copy._changes[name] = value;
         }
 
         return copy;

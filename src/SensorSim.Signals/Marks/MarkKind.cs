@@ -81,4 +81,28 @@ public enum MarkKind
 
     /// <summary>No reading from here on.</summary>
     GateShut = 25,
+
+    /// <summary>Where the tangent at the steepest point after the T peak meets the level before the QRS.</summary>
+    TEndTangent = 26,
+
+    /// <summary>Middle of a pacing spike.</summary>
+    PacingSpike = 27,
+
+    /// <summary>Pre-ejection period, from the QRS onset [ms].</summary>
+    PepFromQrsOnsetMs = 28,
+
+    /// <summary>Systolic pressure [mmHg].</summary>
+    SystolicMmhg = 29,
+
+    /// <summary>Diastolic pressure [mmHg].</summary>
+    DiastolicMmhg = 30,
+
+    /// <summary>Mean pressure [mmHg].</summary>
+    MeanMmhg = 31,
+
+    /// <summary>Oxygen saturation of arterial blood [%].</summary>
+    Spo2Percent = 32,
+
+    /// <summary>Perfusion index of the channel [%].</summary>
+    PerfusionIndexPercent = 33,
 }

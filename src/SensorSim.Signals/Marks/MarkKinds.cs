@@ -32,6 +32,14 @@ public static class MarkKinds
         new(MarkKind.RespirationRateBpm, "respiration_rate_bpm", "bpm", MarkSort.Reading),
         new(MarkKind.GateOpen, "gate_open", "", MarkSort.Event),
         new(MarkKind.GateShut, "gate_shut", "", MarkSort.Event),
+        new(MarkKind.TEndTangent, "t_end_tangent", "", MarkSort.Event),
+        new(MarkKind.PacingSpike, "pacing_spike", "mV", MarkSort.Event),
+        new(MarkKind.PepFromQrsOnsetMs, "pep_from_qrs_onset_ms", "ms", MarkSort.BeatValue),
+        new(MarkKind.SystolicMmhg, "systolic_mmhg", "mmHg", MarkSort.Reading),
+        new(MarkKind.DiastolicMmhg, "diastolic_mmhg", "mmHg", MarkSort.Reading),
+        new(MarkKind.MeanMmhg, "mean_mmhg", "mmHg", MarkSort.Reading),
+        new(MarkKind.Spo2Percent, "spo2_percent", "%", MarkSort.Reading),
+        new(MarkKind.PerfusionIndexPercent, "perfusion_index_percent", "%", MarkSort.Reading),
     ];
 
     /// <summary>Every kind, in numeric order.</summary>

@@ -14,7 +14,7 @@ namespace SensorSim.Signals.Marks;
 public readonly record struct TruthEvent(
     ChannelName Channel, MarkKind Kind, long TimeNs, double Value, long BeatId, BeatClass Label, TruthFlags Flags);
 
-/// <summary>Class of a beat. The text form is the name in lower case.</summary>
+/// <summary>Class of a beat. The text form is the name in snake_case.</summary>
 public enum BeatClass
 {
     /// <summary>No class stated.</summary>
@@ -25,6 +25,30 @@ public enum BeatClass
 
     /// <summary>Wide complex (ventricular, paced, or blocked bundle), as far as the source tells.</summary>
     Wide = 2,
+
+    /// <summary>Premature, from the ventricle.</summary>
+    VentricularPremature = 3,
+
+    /// <summary>Premature, from the atrium.</summary>
+    AtrialPremature = 4,
+
+    /// <summary>Conducted out of atrial fibrillation or flutter.</summary>
+    AtrialArrhythmia = 5,
+
+    /// <summary>One of three or more ventricular beats in a row above 100 bpm.</summary>
+    VentricularRun = 6,
+
+    /// <summary>Escape beat of the junction: narrow, without its own P.</summary>
+    JunctionalEscape = 7,
+
+    /// <summary>Escape beat of the ventricle: wide.</summary>
+    VentricularEscape = 8,
+
+    /// <summary>Paced in the ventricle.</summary>
+    Paced = 9,
+
+    /// <summary>A P wave without a beat: not conducted.</summary>
+    Blocked = 10,
 }
 
 /// <summary>How scoring may use a row of truth.</summary>
@@ -39,4 +63,7 @@ public enum TruthFlags
 
     /// <summary>May be found or missed: a detection that matches it is neither right nor wrong.</summary>
     Optional = 2,
+
+    /// <summary>The edge of a wave lies under another wave.</summary>
+    Overlapped = 4,
 }
