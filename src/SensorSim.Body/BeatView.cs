@@ -25,6 +25,9 @@ public struct BeatView
     /// <summary>Components of the pulse.</summary>
     public PulseBeat Pulse;
 
+    /// <summary>Absorbance of a pulse unit for each light.</summary>
+    public PulseGains Gains;
+
     /// <summary>True landmarks of the pulse.</summary>
     public PulseLandmarks Landmarks;
 }

@@ -40,6 +40,7 @@ public sealed class BodyModel
     private readonly double _arrivalSpreadSeconds;
     private readonly double _respiratoryAmplitude;
     private readonly double _pulseUnit;
+    private readonly PulseGains _gains;
     private long _laid;
     private long _finished;
     private double _nextRSeconds;
@@ -61,6 +62,10 @@ public sealed class BodyModel
         _arrivalSeconds = values[PulseKeys.ArrivalMs] * 1e-3;
         _arrivalSpreadSeconds = values[PulseKeys.ArrivalSpreadMs] * 1e-3;
         _respiratoryAmplitude = values[PulseKeys.RespiratoryAmplitudePercent] * 0.01;
+        double half = values[PulseKeys.PerfusionIndexPercent] * 0.005;
+        _gains[1] = PortableMath.Log((1 + half) / (1 - half));
+        _gains[0] = _gains[1] * values[PulseKeys.RatioOfRatios];
+        _gains[2] = _gains[1];
         _laggedRrSeconds = _rhythm.MeanRrSeconds;
         _nextRSeconds = -PreRollSeconds + (_rhythm.MeanRrSeconds * new KeyedRandom(seed, "heart.first_beat").Uniform(0));
         PulseLandmarks steady = SteadyPulse(_rhythm.MeanRrSeconds, out double footValue);
@@ -82,6 +87,7 @@ public sealed class BodyModel
         _respiratoryAmplitude = other._respiratoryAmplitude;
         _pulseUnit = other._pulseUnit;
         SteadyFootUnits = other.SteadyFootUnits;
+        _gains = other._gains;
         _laid = other._laid;
         _finished = other._finished;
         _nextRSeconds = other._nextRSeconds;
@@ -198,6 +204,7 @@ public sealed class BodyModel
         double scale = PulseShape.Scale(60 / beat.LaggedRrSeconds);
         double gain = 1 - (_respiratoryAmplitude * Breathing.Depth(beat.R.Seconds));
         GatherEarlier(beat.Id, foot - (0.2 * scale));
+        beat.Gains = _gains;
         beat.Landmarks = PulseSolver.Place(_sum, foot, scale, gain * _pulseUnit, out beat.Pulse);
     }
 

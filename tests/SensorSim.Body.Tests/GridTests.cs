@@ -5,6 +5,7 @@ using SensorSim.Body.Rhythm;
 using SensorSim.Body.Tests.Support;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Processes;
+using SensorSim.Signals.Streams;
 
 namespace SensorSim.Body.Tests;
 
@@ -31,7 +32,7 @@ public sealed class GridTests
         [ValueSource(nameof(s_rates))] double rateHz, [ValueSource(nameof(s_starts))] double startSeconds, [Values("default", "40 bpm", "180 bpm")] string name)
     {
         var grid = new SampleGrid(startSeconds, 1 / rateHz);
-        double[] drawn = Read(new PulseGrid(new BodyModel(Cases.Values(name), 31), grid).Add, (int)(5 * rateHz), 64, 0);
+        double[] drawn = Read(new PulseGrid(new BodyModel(Cases.Values(name), 31), grid, ChannelName.Infrared).Add, (int)(5 * rateHz), 64, 0);
         Compare(drawn, grid, name, (waves, t) => waves.Pulse(t, isCut: true));
 
         // The cut itself takes less than 1e-7 of a unit away.
@@ -50,7 +51,7 @@ public sealed class GridTests
     public void PulseGrid_AnyCut_GivesTheSameBits([ValueSource(nameof(s_cuts))] int cut, [Values(50, 250)] int rateHz, [Values(65, 250)] double rateBpm)
     {
         var grid = new SampleGrid(0.003, 1.0 / rateHz);
-        PulseGrid New() => new(new BodyModel(new KeyValues().Set(HeartKeys.RateBpm, rateBpm), 32), grid);
+        PulseGrid New() => new(new BodyModel(new KeyValues().Set(HeartKeys.RateBpm, rateBpm), 32), grid, ChannelName.Infrared);
         Assert.That(Read(New().Add, 20000, cut, 0), Is.EqualTo(Read(New().Add, 20000, 250, 0)));
     }
 
@@ -61,7 +62,7 @@ public sealed class GridTests
     {
         var grid = new SampleGrid(0, 1.0 / 250);
         EcgGrid Ecg() => new(new BodyModel(new KeyValues(), 33), grid);
-        PulseGrid Pulse() => new(new BodyModel(new KeyValues(), 33), grid);
+        PulseGrid Pulse() => new(new BodyModel(new KeyValues(), 33), grid, ChannelName.Infrared);
         Assert.That(Read(Ecg().Add, 2000, 97, start), Is.EqualTo(Read(Ecg().Add, start + 2000, 250, 0)[start..]));
         Assert.That(Read(Pulse().Add, 2000, 97, start), Is.EqualTo(Read(Pulse().Add, start + 2000, 250, 0)[start..]));
     }
@@ -72,7 +73,7 @@ public sealed class GridTests
         var grid = new SampleGrid(0, 1.0 / 250);
         var body = new BodyModel(new KeyValues(), 34);
         var ecg = new EcgGrid(body, grid);
-        var pulse = new PulseGrid(body, grid);
+        var pulse = new PulseGrid(body, grid, ChannelName.Infrared);
         Read(ecg.Add, 1000, 250, 0);
         Read(pulse.Add, 1000, 250, 0);
         BodyModel body2 = body.Copy();
@@ -91,7 +92,7 @@ public sealed class GridTests
         KeyValues values = new KeyValues().Set(HeartKeys.RateBpm, rateBpm).Set(EcgKeys.PMv, 0.001);
         var grid = new SampleGrid(0, 1e-3);
         double[] ecg = Read(new EcgGrid(new BodyModel(values, 35), grid).Add, 60000, 1000, 0);
-        double[] pulse = Read(new PulseGrid(new BodyModel(values, 35), grid).Add, 60000, 1000, 0);
+        double[] pulse = Read(new PulseGrid(new BodyModel(values, 35), grid, ChannelName.Infrared).Add, 60000, 1000, 0);
 
         // A wave is cut at 1e-11 (ECG) or 1e-8 (pulse) of its height; near its own start a pulse is x^9·e^9, at 1e-9 of a step 1e-77.
         Assert.That(ecg.Concat(pulse).All(double.IsFinite));
@@ -104,7 +105,7 @@ public sealed class GridTests
     {
         var body = new BodyModel(new KeyValues(), 36);
         var ecg = new EcgGrid(body, new SampleGrid(0, 1.0 / 250));
-        var pulse = new PulseGrid(body, new SampleGrid(0, 1.0 / 100));
+        var pulse = new PulseGrid(body, new SampleGrid(0, 1.0 / 100), ChannelName.Infrared);
         double[] buffer = new double[250];
         long allocated = 0;
         for (int second = 0; second < 300; second++)

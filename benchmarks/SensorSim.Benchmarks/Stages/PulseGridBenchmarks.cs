@@ -4,6 +4,7 @@ using SensorSim.Benchmarks.Inputs;
 using SensorSim.Body;
 using SensorSim.Body.Pulse;
 using SensorSim.Signals.Processes;
+using SensorSim.Signals.Streams;
 
 namespace SensorSim.Benchmarks.Stages;
 
@@ -26,7 +27,7 @@ public class PulseGridBenchmarks
     {
         _body = StreamInput.Rest.CreateBody();
         _body.PlanUntil(Seconds + 1 + BodyModel.LeadSeconds);
-        _start = new PulseGrid(_body, new SampleGrid(0, 1.0 / RateHz));
+        _start = new PulseGrid(_body, new SampleGrid(0, 1.0 / RateHz), ChannelName.Infrared);
         _start.Add(_buffer, 0);
     }
 

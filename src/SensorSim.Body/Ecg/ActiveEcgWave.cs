@@ -18,7 +18,7 @@ internal struct ActiveEcgWave : IActiveWave<ActiveEcgWave>
 
     public long Last { get; private set; }
 
-    public static bool TryStart(in BeatView beat, int index, in SampleGrid grid, out ActiveEcgWave wave)
+    public static bool TryStart(in BeatView beat, int index, int variant, in SampleGrid grid, out ActiveEcgWave wave)
     {
         wave = default;
         EcgWave source = beat.Ecg[index];

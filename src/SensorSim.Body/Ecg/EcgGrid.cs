@@ -12,7 +12,7 @@ public sealed class EcgGrid
     /// <summary>Creates a renderer.</summary>
     /// <param name="body">Where the beats come from.</param>
     /// <param name="grid">Sampling instants.</param>
-    public EcgGrid(BodyModel body, SampleGrid grid) => _waves = new ActiveWaves<ActiveEcgWave>(body, grid);
+    public EcgGrid(BodyModel body, SampleGrid grid) => _waves = new ActiveWaves<ActiveEcgWave>(body, grid, variant: 0);
 
     private EcgGrid(ActiveWaves<ActiveEcgWave> waves) => _waves = waves;
 

@@ -6,6 +6,7 @@ using SensorSim.Signals.Processes;
 namespace SensorSim.Body.Pulse;
 
 /// <summary>A pulse component (x·e^(1−x))^n on a regular grid: x grows by a constant, e^(1−x) is multiplied by one.</summary>
+/// <remarks>The variant is the light: an index into the beat's <see cref="PulseGains"/>.</remarks>
 internal struct ActivePulseWave : IActiveWave<ActivePulseWave>
 {
     private double _firstX;
@@ -22,7 +23,7 @@ internal struct ActivePulseWave : IActiveWave<ActivePulseWave>
 
     public long Last { get; private set; }
 
-    public static bool TryStart(in BeatView beat, int index, in SampleGrid grid, out ActivePulseWave wave)
+    public static bool TryStart(in BeatView beat, int index, int variant, in SampleGrid grid, out ActivePulseWave wave)
     {
         wave = default;
         PulseWave source = beat.Pulse[index];
@@ -35,7 +36,7 @@ internal struct ActivePulseWave : IActiveWave<ActivePulseWave>
         }
 
         wave._thirds = source.Thirds;
-        wave._height = source.Height;
+        wave._height = source.Height * beat.Gains[variant];
         wave._stepX = grid.StepSeconds / source.ToPeakSeconds;
         wave._firstX = (grid.Seconds(wave._first) - source.StartSeconds) / source.ToPeakSeconds;
         wave._exponential = PortableMath.Exp(1 - wave._firstX);

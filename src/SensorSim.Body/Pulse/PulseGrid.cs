@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Body.Rendering;
 using SensorSim.Signals.Processes;
+using SensorSim.Signals.Streams;
 
 namespace SensorSim.Body.Pulse;
 
@@ -12,11 +13,13 @@ public sealed class PulseGrid
     /// <summary>Creates a renderer.</summary>
     /// <param name="body">Where the beats come from.</param>
     /// <param name="grid">Sampling instants.</param>
-    public PulseGrid(BodyModel body, SampleGrid grid) => _waves = new ActiveWaves<ActivePulseWave>(body, grid);
+    /// <param name="channel">Light that is drawn: red, infrared or green.</param>
+    public PulseGrid(BodyModel body, SampleGrid grid, ChannelName channel) =>
+        _waves = new ActiveWaves<ActivePulseWave>(body, grid, channel - ChannelName.Red);
 
     private PulseGrid(ActiveWaves<ActivePulseWave> waves) => _waves = waves;
 
-    /// <summary>Adds the arterial pulse [pulse units] to samples; reads forward only.</summary>
+    /// <summary>Adds the pulse [absorbance, natural logarithm] to samples; reads forward only.</summary>
     /// <param name="buffer">Element i gets the value at sample <paramref name="firstIndex"/> + i.</param>
     /// <param name="firstIndex">The sample after the last one of the call before.</param>
     public void Add(Span<double> buffer, long firstIndex) => _waves.Add(buffer, firstIndex);

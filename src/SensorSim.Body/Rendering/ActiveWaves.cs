@@ -19,22 +19,24 @@ internal sealed class ActiveWaves<TWave>
 
     private readonly BodyModel _body;
     private readonly SampleGrid _grid;
+    private readonly int _variant;
     private readonly int _piece;
     private readonly TWave[] _active = new TWave[Capacity];
     private int _count;
     private long _nextBeat;
 
-    public ActiveWaves(BodyModel body, SampleGrid grid)
+    public ActiveWaves(BodyModel body, SampleGrid grid, int variant)
     {
         ArgumentNullException.ThrowIfNull(body);
         _body = body;
         _grid = grid;
+        _variant = variant;
         _piece = (int)Math.Max(1, Math.Min(1 << 20, Math.Floor(PieceSeconds / grid.StepSeconds)));
         _nextBeat = BodyModel.FirstBeatId;
     }
 
     private ActiveWaves(ActiveWaves<TWave> other, BodyModel body)
-        : this(body, other._grid)
+        : this(body, other._grid, other._variant)
     {
         _count = other._count;
         _nextBeat = other._nextBeat;
@@ -83,7 +85,7 @@ internal sealed class ActiveWaves<TWave>
         {
             for (int i = 0; i < TWave.PerBeat; i++)
             {
-                if (TWave.TryStart(beat, i, _grid, out TWave wave) && wave.Last >= firstIndex)
+                if (TWave.TryStart(beat, i, _variant, _grid, out TWave wave) && wave.Last >= firstIndex)
                 {
                     // Moves only waves that began before the first sample ever asked for.
                     wave.SkipTo(firstIndex);

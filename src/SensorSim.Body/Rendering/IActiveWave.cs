@@ -20,10 +20,11 @@ internal interface IActiveWave<TSelf>
     /// <summary>Sets a wave to its own first sample.</summary>
     /// <param name="beat">The beat.</param>
     /// <param name="index">Which of its waves.</param>
+    /// <param name="variant">Which variant of the wave the grid draws, for example the channel of a pulse; see the kind of wave.</param>
     /// <param name="grid">Sampling instants.</param>
     /// <param name="wave">Receives the wave.</param>
     /// <returns>Whether the wave has any sample.</returns>
-    static abstract bool TryStart(in BeatView beat, int index, in SampleGrid grid, out TSelf wave);
+    static abstract bool TryStart(in BeatView beat, int index, int variant, in SampleGrid grid, out TSelf wave);
 
     /// <summary>Moves on to a sample without drawing.</summary>
     void SkipTo(long index);

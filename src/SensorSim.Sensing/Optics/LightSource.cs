@@ -38,7 +38,7 @@ internal sealed class LightSource : ChannelSource
         _breathingUnits = values[PulseKeys.RespiratoryBaselinePercent] * 0.01;
         _noiseNa = OpticalLevels.WhiteNoiseNa(values, OpticalLevels.FootToPeakNa(_levelNa, _height));
         _noise = new KeyedRandom(seed, isRed ? "optics.red_noise" : "optics.infrared_noise");
-        _pulse = new PulseGrid(body, grid);
+        _pulse = new PulseGrid(body, grid, format.Name);
         _breathing = new Rotation(body.Breathing.Phase, 1);
         double artefactRms = values[OpticsKeys.MovementArtefactRatio] * OpticalLevels.InfraredPulseHeight(values) / (2 * Math.Sqrt(2.0));
         _artefact = new TissueArtefact(body.Movement, artefactRms);
@@ -67,17 +67,12 @@ internal sealed class LightSource : ChannelSource
 
     public override void Fill(Span<double> scratch, Span<int> codes, Span<ushort> status, long firstIndex)
     {
-        // Absorbance above that of the steady foot, in two steps: pulse units times height, then what does not scale with it.
-        scratch.Fill(-_footUnits);
+        // Absorbance above that of the steady foot.
+        scratch.Fill(-_footUnits * _height);
         _pulse.Add(scratch, firstIndex);
         if (_breathingUnits != 0)
         {
-            _breathing.Add(scratch, _grid, firstIndex, _breathingUnits, 0);
-        }
-
-        for (int i = 0; i < scratch.Length; i++)
-        {
-            scratch[i] *= _height;
+            _breathing.Add(scratch, _grid, firstIndex, _breathingUnits * _height, 0);
         }
 
         _artefact.Add(scratch, _grid, firstIndex);
