@@ -13,5 +13,5 @@ public static class BodyKeys
 {
     /// <summary>Every knob of the body, by section.</summary>
     public static IReadOnlyList<KeyDefinition> All { get; } =
-        [.. HeartKeys.All, .. EcgKeys.All, .. PulseKeys.All, .. BreathingKeys.All, .. MovementKeys.All];
+        [.. HeartKeys.All, .. EctopyKeys.All, .. BlockKeys.All, .. AtrialArrhythmiaKeys.All, .. VentricularKeys.All, .. EcgKeys.All, .. PulseKeys.All, .. BreathingKeys.All, .. MovementKeys.All];
 }

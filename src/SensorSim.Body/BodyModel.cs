@@ -33,7 +33,7 @@ public sealed class BodyModel
 
     private readonly BeatView[] _ring;
     private readonly PulseSum _sum = new();
-    private readonly SinusRhythm _rhythm;
+    private readonly Variability _rhythm;
     private readonly EcgShape _ecg;
     private readonly KeyedRandom _arrivalDraws;
     private readonly double _arrivalSeconds;
@@ -56,7 +56,7 @@ public sealed class BodyModel
         Truth = new EventRing<TruthEvent>(TruthCapacity);
         Breathing = new BreathingModel(values, seed);
         Movement = new MovementModel(values, seed);
-        _rhythm = new SinusRhythm(values, seed, Breathing);
+        _rhythm = new Variability(values, seed, Breathing);
         _ecg = new EcgShape(values);
         _arrivalDraws = new KeyedRandom(seed, "pulse.arrival");
         _arrivalSeconds = values[PulseKeys.ArrivalMs] * 1e-3;
@@ -66,9 +66,9 @@ public sealed class BodyModel
         _gains[1] = PortableMath.Log((1 + half) / (1 - half));
         _gains[0] = _gains[1] * values[PulseKeys.RatioOfRatios];
         _gains[2] = _gains[1];
-        _laggedRrSeconds = _rhythm.MeanRrSeconds;
-        _nextRSeconds = -PreRollSeconds + (_rhythm.MeanRrSeconds * new KeyedRandom(seed, "heart.first_beat").Uniform(0));
-        PulseLandmarks steady = SteadyPulse(_rhythm.MeanRrSeconds, out double footValue);
+        _laggedRrSeconds = _rhythm.MeanRrSeconds(0);
+        _nextRSeconds = -PreRollSeconds + (_rhythm.MeanRrSeconds(0) * new KeyedRandom(seed, "heart.first_beat").Uniform(0));
+        PulseLandmarks steady = SteadyPulse(_rhythm.MeanRrSeconds(0), out double footValue);
         _pulseUnit = 1 / steady.HeightUnits;
         SteadyFootUnits = footValue * _pulseUnit;
     }
