@@ -39,8 +39,8 @@ public static class AcquisitionRows
     private static IEnumerable<(string Item, double Value, string Unit)> Levels(KeyValues values, ChannelName channel) => channel switch
     {
         ChannelName.Ecg => Ecg(values),
-        ChannelName.Red => Light(values, OpticsKeys.RedNa, OpticalLevels.RedPulseHeight(values)).Concat(Ambient(values)),
-        ChannelName.Infrared => Light(values, OpticsKeys.InfraredNa, OpticalLevels.InfraredPulseHeight(values)).Concat(Ambient(values)),
+        ChannelName.Red => Light(values, OpticsKeys.RedNa, OpticalLevels.PulseHeight(values, ChannelName.Red)).Concat(Ambient(values)),
+        ChannelName.Infrared => Light(values, OpticsKeys.InfraredNa, OpticalLevels.PulseHeight(values, ChannelName.Infrared)).Concat(Ambient(values)),
         ChannelName.Dark => Ambient(values).Append(("white_noise_na_rms", values[OpticsKeys.WhiteNoiseNaRms], "nA")),
         _ => [("noise_ug_per_rthz", values[AccelerometerKeys.NoiseUgPerRthz], "ug/sqrt(Hz)")],
     };

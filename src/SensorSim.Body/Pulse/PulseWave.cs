@@ -19,6 +19,9 @@ public readonly record struct PulseWave(double StartSeconds, double ToPeakSecond
     /// <summary>Where the wave is cut off: a hundred-millionth of its height [s].</summary>
     public double CutSeconds => StartSeconds + (s_cut[Thirds] * ToPeakSeconds);
 
+    /// <summary>Where the wave is cut off, as x.</summary>
+    internal double CutX => s_cut[Thirds];
+
     /// <summary>Adds the wave and its derivatives at a time.</summary>
     /// <param name="seconds">Time [s].</param>
     /// <param name="at">Sum so far.</param>

@@ -4,7 +4,7 @@ using SensorSim.Signals.Marks;
 namespace SensorSim.Body.Rhythm;
 
 /// <summary>What the rhythm decides about one event: a beat, or a P wave that is not conducted.</summary>
-public struct HeartEvent
+internal struct HeartEvent
 {
     /// <summary>Centre of the R wave [s]; of a P wave that is not conducted: where R would have been.</summary>
     public double Seconds;

@@ -8,7 +8,7 @@ using SensorSim.Signals.Randomness;
 namespace SensorSim.Body.Rhythm;
 
 /// <summary>The events of the heart one after the other: beats and P waves that are not conducted, whatever the rhythm.</summary>
-public sealed class RhythmEngine
+internal sealed class RhythmEngine
 {
     private readonly ChoiceCourse _rhythm;
     private readonly RhythmSource[] _sources;

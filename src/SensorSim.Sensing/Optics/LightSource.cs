@@ -22,7 +22,7 @@ internal sealed class LightSource : ChannelSource
     private readonly KeyedRandom _noise;
     private readonly double _levelNa;
     private readonly double _height;
-    private readonly double _footUnits;
+    private readonly double _foot;
     private readonly double _breathingUnits;
     private readonly double _noiseNa;
 
@@ -33,14 +33,14 @@ internal sealed class LightSource : ChannelSource
         _converter = new Converter(format);
         bool isRed = format.Name == ChannelName.Red;
         _levelNa = values[isRed ? OpticsKeys.RedNa : OpticsKeys.InfraredNa];
-        _height = isRed ? OpticalLevels.RedPulseHeight(values) : OpticalLevels.InfraredPulseHeight(values);
-        _footUnits = body.SteadyFootUnits;
+        _height = body.SteadyHeight(format.Name);
+        _foot = body.SteadyFoot(format.Name);
         _breathingUnits = values[PulseKeys.RespiratoryBaselinePercent] * 0.01;
         _noiseNa = OpticalLevels.WhiteNoiseNa(values, OpticalLevels.FootToPeakNa(_levelNa, _height));
         _noise = new KeyedRandom(seed, isRed ? "optics.red_noise" : "optics.infrared_noise");
         _pulse = new PulseGrid(body, grid, format.Name);
         _breathing = new Rotation(body.Breathing.Phase, 1);
-        double artefactRms = values[OpticsKeys.MovementArtefactRatio] * OpticalLevels.InfraredPulseHeight(values) / (2 * Math.Sqrt(2.0));
+        double artefactRms = values[OpticsKeys.MovementArtefactRatio] * body.SteadyHeight(ChannelName.Infrared) / (2 * Math.Sqrt(2.0));
         _artefact = new TissueArtefact(body.Movement, artefactRms);
         _ambient = new AmbientLight(values, seed, mains);
     }
@@ -52,7 +52,7 @@ internal sealed class LightSource : ChannelSource
         _converter = other._converter;
         _levelNa = other._levelNa;
         _height = other._height;
-        _footUnits = other._footUnits;
+        _foot = other._foot;
         _breathingUnits = other._breathingUnits;
         _noiseNa = other._noiseNa;
         _noise = other._noise;
@@ -68,7 +68,7 @@ internal sealed class LightSource : ChannelSource
     public override void Fill(Span<double> scratch, Span<int> codes, Span<ushort> status, long firstIndex)
     {
         // Absorbance above that of the steady foot.
-        scratch.Fill(-_footUnits * _height);
+        scratch.Fill(-_foot);
         _pulse.Add(scratch, firstIndex);
         if (_breathingUnits != 0)
         {
