@@ -96,6 +96,7 @@ public sealed class PressureModelTests
         {
             Assert.That(model.At(((day * 24) + 14) * 3600).DiastolicMmhg, Is.EqualTo(80).Within(1e-12), "noon");
             Assert.That(model.At(((day * 24) + 5) * 3600).DiastolicMmhg, Is.EqualTo(72).Within(1e-12), "three o'clock");
+            Assert.That(model.At(((day * 24) + 0.5) * 3600).DiastolicMmhg, Is.EqualTo(76).Within(1e-9), "half past ten, halfway down");
         }
 
         Assert.That(model.At(-3600).DiastolicMmhg, Is.GreaterThan(model.At(0).DiastolicMmhg), "before the start it was earlier in the evening");
