@@ -5,11 +5,13 @@ namespace SensorSim.Body.Pressure;
 
 /// <summary>Bounds of a knob's course, for checks before anything is made.</summary>
 /// <remarks>Steps, ramps and settling stay between start and targets; every sine is counted as if it lay on top of each of them.</remarks>
-internal static class CourseRange
+public static class CourseRange
 {
     /// <summary>No value of the course lies below this [the knob's unit].</summary>
+    /// <param name="course">The course.</param>
     public static double Lowest(Course course)
     {
+        ArgumentNullException.ThrowIfNull(course);
         double lowest = course.BaseValue;
         foreach (CourseChange change in course.Changes)
         {
@@ -20,8 +22,10 @@ internal static class CourseRange
     }
 
     /// <summary>No value of the course lies above this [the knob's unit].</summary>
+    /// <param name="course">The course.</param>
     public static double Highest(Course course)
     {
+        ArgumentNullException.ThrowIfNull(course);
         double highest = course.BaseValue;
         foreach (CourseChange change in course.Changes)
         {

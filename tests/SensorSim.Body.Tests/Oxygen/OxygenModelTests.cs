@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using CsCheck;
 using SensorSim.Body.Oxygen;
 using SensorSim.Body.Pulse;
 using SensorSim.Body.Subject;
@@ -165,6 +166,22 @@ public sealed class OxygenModelTests
         Assert.That((model.Ratios(0).Red, model.SaturationPercent(0), model.ApparentPercent(0)), Is.EqualTo((0.5, 97.5, 97.5)));
         Assert.That((model.Ratios(61).Red, model.SaturationPercent(61)), Is.EqualTo((1.0, 85.0)));
     }
+
+    [Test]
+    public void RedRatio_AnyLawAndWavelength_FallsWithSaturation() =>
+        Gen.Select(Gen.Bool, Gen.Double[600, 720], Gen.Double[820, 1000], Gen.Double[30, 99], Gen.Double[0.01, 1], Gen.Double[0, 45], Gen.Double[0, 45], Gen.Double[0, 50])
+            .Sample(
+                (byTable, red, infrared, percent, more, carboxy, met, venous) =>
+                {
+                    KeyValues values = new KeyValues().Set(OxygenKeys.Law, byTable ? "calibration_table" : "extinction")
+                        .Set(OxygenKeys.RedNm, red).Set(OxygenKeys.InfraredNm, infrared).Set(OxygenKeys.CarboxyhaemoglobinPercent, carboxy)
+                        .Set(OxygenKeys.MethaemoglobinPercent, met).Set(OxygenKeys.VenousSharePercent, venous);
+                    double low = Red(values.Copy().Set(OxygenKeys.SaturationPercent, percent));
+                    double high = Red(values.Copy().Set(OxygenKeys.SaturationPercent, percent + more));
+                    bool isHeld = Apparent(values.Copy().Set(OxygenKeys.SaturationPercent, percent)) >= 100;
+                    Assert.That(high, isHeld ? Is.EqualTo(low) : Is.LessThan(low));
+                },
+                iter: 2000);
 
     [Test]
     public void Saturation_Course_IsFollowed()

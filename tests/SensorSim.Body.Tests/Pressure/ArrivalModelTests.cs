@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
+using System.Diagnostics;
 using CsCheck;
 using SensorSim.Body.Breathing;
+using SensorSim.Body.Oxygen;
 using SensorSim.Body.Pressure;
 using SensorSim.Body.Pulse;
 using SensorSim.Body.Rhythm;
@@ -179,6 +181,34 @@ public sealed class ArrivalModelTests
 
         Assert.That(worst(0), Is.LessThan(1e-9));
         Assert.That(worst(4), Is.InRange(5, 15), "three standard deviations of 4 ms at 0.82 mmHg/ms are 10");
+    }
+
+    [TestCase("knob")]
+    [TestCase("pressure")]
+    public void Plan_TenThousandBeats_AllocatesNothing(string from)
+    {
+        KeyValues values = new KeyValues().Set(ArrivalKeys.From, from).Set(PressureKeys.CircadianDipPercent, 10)
+            .Set(OxygenKeys.MethaemoglobinPercent, 3).SetChanges(PressureKeys.DiastolicMmhg, [new CourseChange(60, ChangeKind.Settle, 100, 20)], []);
+        ArrivalModel model = Model(values, 3);
+        var gains = new LightGains(values);
+        double sum = Beats(0, 10);
+        long before = GC.GetAllocatedBytesForCurrentThread();
+        long began = Stopwatch.GetTimestamp();
+        sum += Beats(10, 10010);
+        double seconds = Stopwatch.GetElapsedTime(began).TotalSeconds;
+        Assert.That(GC.GetAllocatedBytesForCurrentThread() - before, Is.LessThan(200), "the clock's own");
+        TestContext.Out.WriteLine($"{seconds * 1e5:F0} ns a beat, {sum:F3}");
+
+        double Beats(int first, int end)
+        {
+            double total = 0;
+            for (int i = first; i < end; i++)
+            {
+                total += model.Plan(i, i * 0.9, OnsetToR, 65).PatSeconds + gains.At(i * 0.9)[0];
+            }
+
+            return total;
+        }
     }
 
     [Test]
