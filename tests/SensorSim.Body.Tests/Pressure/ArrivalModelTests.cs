@@ -234,8 +234,8 @@ public sealed class ArrivalModelTests
         KeyValues values = new KeyValues().Set(EjectionKeys.PepVariationMs, 0)
             .SetChanges(HeartKeys.RateBpm, [new CourseChange(60, ChangeKind.Ramp, 45, 30)], [new Oscillation(0, 100, 5, 20)])
             .SetChanges(PulseKeys.ArrivalMs, [new CourseChange(60, ChangeKind.Step, 120, 0)], [new Oscillation(0, 100, 7, 20)])
-            .SetChanges(EjectionKeys.ContractilityMs, [new CourseChange(5, ChangeKind.Step, 9, 0)], []);
-        Assert.That(ArrivalLimits.LongestPepMs(values), Is.EqualTo(131 - 16 + 9 - 45).Within(1e-9));
+            .SetChanges(EjectionKeys.ContractilityMs, [new CourseChange(5, ChangeKind.Step, 9, 0)], [new Oscillation(0, 9, 2, 3)]);
+        Assert.That(ArrivalLimits.LongestPepMs(values), Is.EqualTo(131 - 16 + 9 + 2 - 45).Within(1e-9));
         Assert.That(ArrivalLimits.LowestArrivalMs(values), Is.EqualTo(113).Within(1e-9));
     }
 
