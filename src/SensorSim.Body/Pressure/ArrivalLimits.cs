@@ -20,10 +20,10 @@ public static class ArrivalLimits
     {
         ArgumentNullException.ThrowIfNull(values);
         double slope = values[EjectionKeys.PepSlopeMsPerBpm];
-        double slow = EjectionModel.ByRateMs(slope, CourseRange.Lowest(values.Course(HeartKeys.RateBpm)));
-        double fast = EjectionModel.ByRateMs(slope, CourseRange.Highest(values.Course(HeartKeys.RateBpm)));
-        double fromOnset = CourseRange.Highest(values.Course(EjectionKeys.PepMs))
-            + CourseRange.Highest(values.Course(EjectionKeys.ContractilityMs)) + Math.Max(slow, fast);
+        double slow = EjectionModel.ByRateMs(slope, values.Course(HeartKeys.RateBpm).Lowest);
+        double fast = EjectionModel.ByRateMs(slope, values.Course(HeartKeys.RateBpm).Highest);
+        double fromOnset = values.Course(EjectionKeys.PepMs).Highest
+            + values.Course(EjectionKeys.ContractilityMs).Highest + Math.Max(slow, fast);
         return Math.Max(ArrivalModel.ShortestPepSeconds * 1e3, fromOnset - (values[EcgKeys.QrsMs] / 2));
     }
 
@@ -35,8 +35,8 @@ public static class ArrivalLimits
     public static double LeastArrivalMs(KeyValues values)
     {
         ArgumentNullException.ThrowIfNull(values);
-        double spread = CourseRange.Highest(values.Course(PulseKeys.ArrivalSpreadMs));
-        double variation = CourseRange.Highest(values.Course(EjectionKeys.PepVariationMs));
+        double spread = values.Course(PulseKeys.ArrivalSpreadMs).Highest;
+        double variation = values.Course(EjectionKeys.PepVariationMs).Highest;
         double both = Math.Sqrt((spread * spread) + (variation * variation));
         return LongestPepMs(values) + (ArrivalModel.ShortestPttSeconds * 1e3) + (Deviations * both);
     }
@@ -46,7 +46,7 @@ public static class ArrivalLimits
     public static double LowestArrivalMs(KeyValues values)
     {
         ArgumentNullException.ThrowIfNull(values);
-        return CourseRange.Lowest(values.Course(PulseKeys.ArrivalMs));
+        return values.Course(PulseKeys.ArrivalMs).Lowest;
     }
 
     /// <summary>
@@ -62,9 +62,9 @@ public static class ArrivalLimits
         Course diastolic = values.Course(PressureKeys.DiastolicMmhg);
         Course pulse = values.Course(PressureKeys.PulsePressureMmhg);
         double share = values[ArteryKeys.Pressure] == "mean" ? 1.0 / 3 : 0;
-        double low = CourseRange.Lowest(diastolic) + (share * CourseRange.Lowest(pulse));
-        double high = CourseRange.Highest(diastolic) + (share * CourseRange.Highest(pulse));
-        double softest = Math.Max(ArteryKeys.ElasticModulusKpa.Minimum, CourseRange.Lowest(modulus));
-        return (1e3 * tube.TransitSeconds(high, CourseRange.Highest(modulus)), 1e3 * tube.TransitSeconds(low, softest));
+        double low = diastolic.Lowest + (share * pulse.Lowest);
+        double high = diastolic.Highest + (share * pulse.Highest);
+        double softest = Math.Max(ArteryKeys.ElasticModulusKpa.Minimum, modulus.Lowest);
+        return (1e3 * tube.TransitSeconds(high, modulus.Highest), 1e3 * tube.TransitSeconds(low, softest));
     }
 }

@@ -25,6 +25,7 @@ internal static class ScenarioChecks
         CheckArrival(values, report);
         CheckBreathing(values, report);
         RhythmChecks.Check(values, report);
+        PulseChecks.Check(values, report);
     }
 
     // No draw may put a foot before its R peak: normal draws reach 6.34 standard deviations.

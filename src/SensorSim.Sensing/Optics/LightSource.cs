@@ -32,7 +32,7 @@ internal sealed class LightSource : ChannelSource
         _grid = grid;
         _converter = new Converter(format);
         bool isRed = format.Name == ChannelName.Red;
-        _levelNa = values[isRed ? OpticsKeys.RedNa : OpticsKeys.InfraredNa];
+        _levelNa = OpticalLevels.AtFootNa(values, format.Name);
         _height = body.SteadyHeight(format.Name);
         _foot = body.SteadyFoot(format.Name);
         _breathingUnits = values[PulseKeys.RespiratoryBaselinePercent] * 0.01;

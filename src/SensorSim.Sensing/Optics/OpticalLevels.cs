@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Body.Oxygen;
+using SensorSim.Body.Subject;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Numerics;
 using SensorSim.Signals.Streams;
@@ -14,6 +15,17 @@ public static class OpticalLevels
     /// <param name="light">Red, infrared or green.</param>
     /// <returns>Absorbance, natural logarithm, no unit.</returns>
     public static double PulseHeight(KeyValues values, ChannelName light) => new LightGains(values).At(0)[light - ChannelName.Red];
+
+    /// <summary>Light at the foot of a steady pulse [nA]: the knob for light skin, less for darker skin.</summary>
+    /// <param name="values">Values of the scenario.</param>
+    /// <param name="light">Red or infrared.</param>
+    public static double AtFootNa(KeyValues values, ChannelName light)
+    {
+        ArgumentNullException.ThrowIfNull(values);
+        bool isRed = light == ChannelName.Red;
+        return values[isRed ? OpticsKeys.RedNa : OpticsKeys.InfraredNa]
+            * SkinOptics.LightFactor(values[SubjectKeys.SkinTone], values[isRed ? OxygenKeys.RedNm : OxygenKeys.InfraredNm]);
+    }
 
     /// <summary>Mean foot-to-peak light of a channel [nA].</summary>
     /// <param name="levelNa">Light at the foot [nA].</param>
