@@ -22,6 +22,9 @@ public struct BeatView
     /// <summary>True R peak.</summary>
     public RPeak R;
 
+    /// <summary>Pacing spikes.</summary>
+    public PacingSpikes Spikes;
+
     /// <summary>Components of the pulse.</summary>
     public PulseBeat Pulse;
 

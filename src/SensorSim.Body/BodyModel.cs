@@ -58,6 +58,7 @@ public sealed class BodyModel
         Movement = new MovementModel(values, seed);
         _rhythm = new SinusRhythm(values, seed, Breathing);
         _ecg = new EcgShape(values);
+        Activity = new EcgActivity(values, seed);
         _arrivalDraws = new KeyedRandom(seed, "pulse.arrival");
         _arrivalSeconds = values[PulseKeys.ArrivalMs] * 1e-3;
         _arrivalSpreadSeconds = values[PulseKeys.ArrivalSpreadMs] * 1e-3;
@@ -81,6 +82,7 @@ public sealed class BodyModel
         Movement = other.Movement;
         _rhythm = other._rhythm;
         _ecg = other._ecg;
+        Activity = other.Activity;
         _arrivalDraws = other._arrivalDraws;
         _arrivalSeconds = other._arrivalSeconds;
         _arrivalSpreadSeconds = other._arrivalSpreadSeconds;
@@ -103,6 +105,9 @@ public sealed class BodyModel
 
     /// <summary>Breathing.</summary>
     public BreathingModel Breathing { get; }
+
+    /// <summary>What in the ECG follows no beat.</summary>
+    internal EcgActivity Activity { get; }
 
     /// <summary>Movement.</summary>
     public MovementModel Movement { get; }
@@ -168,14 +173,8 @@ public sealed class BodyModel
 
         long id = _finished;
         ref BeatView beat = ref _ring[id % RingBeats];
-        EcgBeat none = default;
-        for (int i = 0; i < EcgBeat.Count; i++)
-        {
-            none[i] = new EcgWave(double.NegativeInfinity, 1, 0);
-        }
-
-        EcgBeat before = id > 0 ? _ring[(id - 1) % RingBeats].Ecg : none;
-        beat.R = RPeakSolver.Solve(before, beat.Ecg, _ring[(id + 1) % RingBeats].Ecg);
+        Span<EcgBeat> neighbours = [id > 0 ? _ring[(id - 1) % RingBeats].Ecg : default, _ring[(id + 1) % RingBeats].Ecg];
+        beat.R = RPeakSolver.Solve(neighbours, beat.Ecg, Activity);
         PlacePulse(ref beat);
         _finished++;
         BodyTruth.Add(Truth, beat, id > 0 ? _ring[(id - 1) % RingBeats].R.Seconds : double.NaN);
@@ -187,7 +186,8 @@ public sealed class BodyModel
         beat = default;
         beat.Id = _laid;
         beat.LaggedRrSeconds = _laggedRrSeconds;
-        beat.Ecg = _ecg.Lay(_nextRSeconds, _laggedRrSeconds);
+        beat.Ecg = _ecg.Lay(new EcgPlan(
+            _nextRSeconds, _laggedRrSeconds, BeatClass.Normal, HasP: true, double.NaN, Breathing.Depth(_nextRSeconds), (_laid & 1) != 0));
         beat.RrSeconds = _rhythm.RrSeconds(_nextRSeconds);
 
         // First-order lag on elapsed time.
