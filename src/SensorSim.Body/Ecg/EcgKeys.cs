@@ -109,7 +109,7 @@ public static class EcgKeys
     public static readonly NumberKey RespiratoryAxisDeg = new()
     {
         Name = "ecg.respiratory_axis_deg",
-        Unit = "degrees",
+        Unit = "°",
         Meaning = "Turn of the heart's axis at full inspiration, back at expiration; each wave changes by its own projection.",
         Source = "Some 10 degrees of turn with deep breathing (from memory); directions of the waves: choice of this project.",
         IsLive = true,

@@ -8,9 +8,9 @@ namespace SensorSim.Body.Ecg;
 /// <para>Places in parts of the QRS duration from its onset: R, the main deflection, at 0.45 with a width (standard deviation) of 0.13; Q's
 /// place at 0.2238 with 0.08, so that it begins with the QRS; S's place at 0.7203 with 0.10, so that it ends with it.</para>
 /// <para>Heights in parts of the main deflection. Ventricular beats: broad upright R, its end notched. Ventricular escape: the other way
-/// up and 0.7 of it, from another focus. Bundle-branch block (class wide): R and R′ of the conducted beat's R. Paced: small r, then a deep QS, as
-/// leads II, III and aVF see a spike at the apex of the right ventricle. T and ST have the other sign (textbooks, from memory); all figures
-/// are a choice of this project.</para>
+/// up and 0.7 of it, from another focus. Bundle-branch block (class wide): R and R′, from the conducted beat's R. Paced: a deep slurred QS, as
+/// leads II, III and aVF see a beat that starts at the apex of the right ventricle. T has the other sign (textbooks, from memory); all
+/// figures are a choice of this project.</para>
 /// </remarks>
 internal static class WideQrs
 {
@@ -34,12 +34,7 @@ internal static class WideQrs
     public static double Lay(ref EcgBeat beat, BeatClass kind, double rSeconds, double qrsSeconds, double main)
     {
         double onset = rSeconds - (RPlace * qrsSeconds);
-        (double q, double r, double s) = kind switch
-        {
-            BeatClass.Wide => (0.1, 0.85, 0.6),
-            BeatClass.Paced => (-0.12, 1.0, 0.3),
-            _ => (0.2, 1.0, 0.35),
-        };
+        (double q, double r, double s) = kind == BeatClass.Wide ? (0.1, 0.85, 0.6) : (0.2, 1.0, 0.35);
         beat[EcgBeat.Q] = new EcgWave(onset + (EcgWave.EdgeSigmas * QSigma * qrsSeconds), QSigma * qrsSeconds, q * main);
         beat[EcgBeat.R] = new EcgWave(rSeconds, RSigma * qrsSeconds, r * main);
         beat[EcgBeat.S] = new EcgWave(onset + ((1 - (EcgWave.EdgeSigmas * SSigma)) * qrsSeconds), SSigma * qrsSeconds, s * main);
