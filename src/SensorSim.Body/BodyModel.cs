@@ -35,6 +35,7 @@ public sealed class BodyModel
     private readonly PulseSum _sum = new();
     private readonly SinusRhythm _rhythm;
     private readonly EcgShape _ecg;
+    private readonly PulseContour _contour;
     private readonly KeyedRandom _arrivalDraws;
     private readonly double _arrivalSeconds;
     private readonly double _arrivalSpreadSeconds;
@@ -58,6 +59,7 @@ public sealed class BodyModel
         Movement = new MovementModel(values, seed);
         _rhythm = new SinusRhythm(values, seed, Breathing);
         _ecg = new EcgShape(values);
+        _contour = new PulseContour(values);
         _arrivalDraws = new KeyedRandom(seed, "pulse.arrival");
         _arrivalSeconds = values[PulseKeys.ArrivalMs] * 1e-3;
         _arrivalSpreadSeconds = values[PulseKeys.ArrivalSpreadMs] * 1e-3;
@@ -68,7 +70,7 @@ public sealed class BodyModel
         _gains[2] = _gains[1];
         _laggedRrSeconds = _rhythm.MeanRrSeconds;
         _nextRSeconds = -PreRollSeconds + (_rhythm.MeanRrSeconds * new KeyedRandom(seed, "heart.first_beat").Uniform(0));
-        PulseLandmarks steady = SteadyPulse(_rhythm.MeanRrSeconds, out double footValue);
+        PulseLandmarks steady = PulseSolver.Steady(_sum, _contour, _rhythm.MeanRrSeconds, out double footValue);
         _pulseUnit = 1 / steady.HeightUnits;
         SteadyFootUnits = footValue * _pulseUnit;
     }
@@ -81,6 +83,7 @@ public sealed class BodyModel
         Movement = other.Movement;
         _rhythm = other._rhythm;
         _ecg = other._ecg;
+        _contour = other._contour;
         _arrivalDraws = other._arrivalDraws;
         _arrivalSeconds = other._arrivalSeconds;
         _arrivalSpreadSeconds = other._arrivalSpreadSeconds;
@@ -201,35 +204,19 @@ public sealed class BodyModel
     {
         double arrival = _arrivalSeconds + (_arrivalSpreadSeconds * _arrivalDraws.Normal(beat.Id));
         double foot = beat.R.Seconds + arrival;
-        double scale = PulseShape.Scale(60 / beat.LaggedRrSeconds);
+        double scale = PulseContour.Scale(60 / beat.LaggedRrSeconds);
         double gain = 1 - (_respiratoryAmplitude * Breathing.Depth(beat.R.Seconds));
         GatherEarlier(beat.Id, foot - (0.2 * scale));
         beat.Gains = _gains;
-        beat.Landmarks = PulseSolver.Place(_sum, foot, scale, gain * _pulseUnit, out beat.Pulse);
+        beat.Landmarks = PulseSolver.Place(_sum, foot, _contour, scale, gain * _pulseUnit, out beat.Pulse);
     }
 
     private void GatherEarlier(long id, double aliveAtSeconds)
     {
         _sum.Clear();
-        for (long earlier = Math.Max(0, id - PulseSum.Beats + 1); earlier < id; earlier++)
+        for (long earlier = Math.Max(0, id - PulseSum.Beats); earlier < id; earlier++)
         {
-            _sum.AddEarlier(_ring[earlier % RingBeats].Pulse, aliveAtSeconds);
+            _sum.AddEarlier(_ring[earlier % RingBeats].Pulse, 1, aliveAtSeconds);
         }
-    }
-
-    // A steady train of pulses whose forward waves have height 1.
-    private PulseLandmarks SteadyPulse(double rrSeconds, out double footValue)
-    {
-        double scale = PulseShape.Scale(60 / rrSeconds);
-        _sum.Clear();
-        for (int k = PulseSum.Beats - 1; k > 0; k--)
-        {
-            PulseBeat earlier = PulseShape.Lay(-k * rrSeconds, scale, 1);
-            _sum.AddEarlier(earlier, 0);
-        }
-
-        PulseLandmarks landmarks = PulseSolver.Solve(_sum, 0, scale, 1);
-        footValue = _sum.At(landmarks.FootMinimumSeconds).Value;
-        return landmarks;
     }
 }

@@ -63,7 +63,7 @@ public sealed class PulseTruthTests
         double at = origin + (steepest * StepSeconds);
         double foot = at - ((v[steepest] - v[minimum]) / Slope(steepest));
         return new PulseLandmarks(
-            origin + (minimum * StepSeconds), foot, origin + (curved * StepSeconds), at, origin + (peak * StepSeconds), v[peak] - v[minimum], true);
+            origin + (minimum * StepSeconds), foot, origin + (curved * StepSeconds), at, origin + (peak * StepSeconds), double.NaN, double.NaN, v[peak] - v[minimum], true);
     }
 
     private static int Largest(Func<int, double> value, int first, int last)
