@@ -79,7 +79,7 @@ public sealed class PulseSum
             row[3 * Lanes] = wave.CutX;
             row[4 * Lanes] = 3 * wave.Thirds;
             _count++;
-            YoungestX = Math.Min(YoungestX, x);
+            YoungestX = x < YoungestX ? x : YoungestX;
         }
     }
 

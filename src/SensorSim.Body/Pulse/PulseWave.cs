@@ -21,7 +21,7 @@ public readonly record struct PulseWave(double StartSeconds, double ToPeakSecond
     public double CutSeconds => StartSeconds + (s_cut[Thirds] * ToPeakSeconds);
 
     /// <summary>Where the wave is cut off, as x.</summary>
-    internal double CutX => s_cut[Thirds];
+    internal readonly double CutX = s_cut[Thirds];
 
     /// <summary>Adds the wave and its derivatives at a time.</summary>
     /// <param name="seconds">Time [s].</param>
