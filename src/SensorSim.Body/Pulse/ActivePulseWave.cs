@@ -8,8 +8,9 @@ namespace SensorSim.Body.Pulse;
 
 /// <summary>A pulse component (x·e^(1−x))^n on a regular grid: x grows by a constant, e^(1−x) is multiplied by one.</summary>
 /// <remarks>
-/// <para>Four samples at a time: lane j of group k is the wave's own sample 4k + j. A cut inside a group computes the group again and takes
-/// the other lanes, so no cut changes a bit.</para>
+/// <para>Four samples at a time. Groups begin at absolute samples that are multiples of four, as blocks usually do: the first group may
+/// hold samples before the wave, where it is 0, the last one some after its cut, where it is below the cut's height. A block that cuts a
+/// group computes the group and takes some of its lanes; the recurrence moves on at the group's end. So no cut changes a bit.</para>
 /// <para>The variant is the light: an index into the beat's <see cref="PulseGains"/>.</para>
 /// </remarks>
 internal struct ActivePulseWave : IActiveWave<ActivePulseWave>
@@ -40,18 +41,13 @@ internal struct ActivePulseWave : IActiveWave<ActivePulseWave>
             return false;
         }
 
-        wave._first = grid.FirstAtOrAfter(source.StartSeconds);
+        wave._first = grid.FirstAtOrAfter(source.StartSeconds) & -Lanes;
         wave.Next = wave._first;
-        wave.Last = grid.FirstAtOrAfter(source.CutSeconds) - 1;
-        if (wave.Last < wave.Next)
-        {
-            return false;
-        }
-
         wave._thirds = source.Thirds;
-        wave._stepX = grid.StepSeconds / source.ToPeakSeconds;
-        wave._firstX = (grid.Seconds(wave._first) - source.StartSeconds) / source.ToPeakSeconds;
-        wave._exponential = ExpLanes.Exp(Vector256<double>.One - wave.X(0));
+        wave._stepX = grid.StepSeconds * source.PerSecond;
+        wave._firstX = (grid.Seconds(wave._first) - source.StartSeconds) * source.PerSecond;
+        wave.Last = (wave._first + (long)((source.CutX - wave._firstX) / wave._stepX)) | (Lanes - 1);
+        wave._exponential = ExpLanes.Exp(Vector256.Create(1 - wave._firstX) - (Vector256.Create(0.0, 1, 2, 3) * Vector256.Create(wave._stepX)));
         wave._ratio = PortableMath.Exp(-Lanes * wave._stepX);
         return true;
     }
@@ -86,33 +82,42 @@ internal struct ActivePulseWave : IActiveWave<ActivePulseWave>
     private void Draw<TOrder>(Span<double> buffer)
         where TOrder : struct, IOrder
     {
+        // Local copies: the compiler cannot know that the buffer does not hold this wave.
         int done = 0;
-        int lane = (int)((Next - _first) % Lanes);
-        double k = Next - _first - lane;
+        int lane = (int)(Next - _first) & (Lanes - 1);
+        Vector256<double> k = Vector256.Create((double)(Next - _first - lane)) + Vector256.Create(0.0, 1, 2, 3);
         Vector256<double> e = _exponential;
-        if (lane > 0 && buffer.Length > 0)
+        var ratio = Vector256.Create(_ratio);
+        var firstX = Vector256.Create(_firstX);
+        var stepX = Vector256.Create(_stepX);
+        var height = Vector256.Create(_height);
+        var four = Vector256.Create((double)Lanes);
+        if (lane > 0 || Next == _first)
         {
+            // Samples before the wave are 0.
+            Vector256<double> x = firstX + (k * stepX);
+            x &= Vector256.GreaterThan(x, Vector256<double>.Zero);
             done = Math.Min(Lanes - lane, buffer.Length);
-            AddSome(buffer[..done], Height<TOrder>(k, e), lane);
+            AddSome(buffer[..done], height * TOrder.Power(x * e), lane);
             if (lane + done == Lanes)
             {
-                e *= _ratio;
-                k += Lanes;
+                e *= ratio;
+                k += four;
             }
         }
 
-        var ratio = Vector256.Create(_ratio);
         for (; done + Lanes <= buffer.Length; done += Lanes)
         {
             ref double target = ref buffer[done];
-            (Vector256.LoadUnsafe(ref target) + Height<TOrder>(k, e)).StoreUnsafe(ref target);
+            Vector256<double> x = firstX + (k * stepX);
+            (Vector256.LoadUnsafe(ref target) + (height * TOrder.Power(x * e))).StoreUnsafe(ref target);
             e *= ratio;
-            k += Lanes;
+            k += four;
         }
 
         if (done < buffer.Length)
         {
-            AddSome(buffer[done..], Height<TOrder>(k, e), 0);
+            AddSome(buffer[done..], height * TOrder.Power((firstX + (k * stepX)) * e), 0);
         }
 
         _exponential = e;
@@ -121,19 +126,11 @@ internal struct ActivePulseWave : IActiveWave<ActivePulseWave>
 
     private static void AddSome(Span<double> buffer, Vector256<double> values, int lane)
     {
-        Span<double> all = stackalloc double[Lanes];
-        values.CopyTo(all);
         for (int i = 0; i < buffer.Length; i++)
         {
-            buffer[i] += all[lane + i];
+            buffer[i] += values.GetElement(lane + i);
         }
     }
-
-    private readonly Vector256<double> X(double k) =>
-        Vector256.Create(_firstX) + ((Vector256.Create(k) + Vector256.Create(0.0, 1, 2, 3)) * Vector256.Create(_stepX));
-
-    private readonly Vector256<double> Height<TOrder>(double k, Vector256<double> e)
-        where TOrder : struct, IOrder => Vector256.Create(_height) * TOrder.Power(X(k) * e);
 
     /// <summary>The order n of the component.</summary>
     private interface IOrder

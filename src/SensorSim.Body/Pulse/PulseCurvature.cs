@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 namespace SensorSim.Body.Pulse;
 
-/// <summary>The foot by the second derivative: its largest value between minimum and steepest point.</summary>
+/// <summary>The foot by the second derivative: its largest value between the start of the pulse and the steepest point.</summary>
 internal static class PulseCurvature
 {
     private const int Parts = 8;
@@ -18,10 +18,9 @@ internal static class PulseCurvature
     public static bool TryLargest(PulseSum sum, in PulseContour contour, double scale, in PulseFoot foot, out double curved)
     {
         curved = contour.CurvatureGuess * scale;
-        if (sum.YoungestX >= 1 && PulseRoot.TryNear(sum, 3, foot.Minimum, foot.Steepest, ref curved, out PulsePoint at) && at.JerkSlope < 0)
+        if (sum.YoungestX >= 1 && PulseRoot.TryNear(sum, 3, 0, foot.Steepest, ref curved, out PulsePoint at) && at.JerkSlope < 0)
         {
-            sum.At2(sum.OwnStartSeconds, foot.Minimum, out PulsePoint earlier, out _);
-            if (Math.Abs(earlier.Curvature) < LeastShare * at.Curvature)
+            if (Math.Abs(foot.EarlierCurvature) < LeastShare * at.Curvature)
             {
                 return true;
             }
@@ -33,12 +32,12 @@ internal static class PulseCurvature
     // There may be more than one hump: a coarse look finds the largest, a root of the third derivative refines it.
     private static bool Look(PulseSum sum, in PulseFoot foot, out double curved)
     {
-        double step = (foot.Steepest - foot.Minimum) / Parts;
+        double step = foot.Steepest / Parts;
         double largest = double.MinValue;
         int best = 0;
         for (int i = 0; i <= Parts; i++)
         {
-            sum.At2(sum.OwnStartSeconds, foot.Minimum + (i * step), out _, out PulsePoint at);
+            sum.At3(i * step, out PulsePoint at);
             if (at.Curvature > largest)
             {
                 largest = at.Curvature;
@@ -46,7 +45,7 @@ internal static class PulseCurvature
             }
         }
 
-        curved = foot.Minimum + (best * step);
+        curved = best * step;
         if (best == 0 || best == Parts)
         {
             return false;

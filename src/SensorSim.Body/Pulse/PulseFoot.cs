@@ -10,7 +10,7 @@ internal struct PulseFoot
     /// <summary>Foot by tangents [s].</summary>
     public double TangentSeconds;
 
-    /// <summary>Minimum before the upstroke, after the start [s].</summary>
+    /// <summary>Minimum before the upstroke, after the start [s]; below 0 where it is the notch of the pulse before.</summary>
     public double Minimum;
 
     /// <summary>Steepest point, after the start [s].</summary>
@@ -18,6 +18,9 @@ internal struct PulseFoot
 
     /// <summary>Value at the minimum [pulse units].</summary>
     public double Value;
+
+    /// <summary>Second derivative of the earlier pulses at the minimum [1/s²].</summary>
+    public double EarlierCurvature;
 
     /// <summary>Minimum before tangents before steepest point.</summary>
     public readonly bool IsInOrder => Minimum < TangentSeconds - StartSeconds && TangentSeconds - StartSeconds < Steepest;

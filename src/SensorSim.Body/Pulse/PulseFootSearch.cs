@@ -5,7 +5,10 @@ namespace SensorSim.Body.Pulse;
 internal static class PulseFootSearch
 {
     private const int Rounds = 100;
-    private const int Parts = 16;
+    private const int Parts = 20;
+
+    // How long before the start of a pulse its foot is looked for, for a scale of 1 [s].
+    private const double BeforeStartSeconds = 0.12;
     private const double Tolerance = 1e-9;
 
     /// <summary>Finds the landmarks of the upstroke of a pulse whose start is given.</summary>
@@ -20,16 +23,17 @@ internal static class PulseFootSearch
         double middle = contour.SteepestGuess * scale;
         double reach = 0.45 * middle;
         double steepest = PulseRoot.Between(sum, 2, 1, middle - reach, middle + reach);
-        sum.At3(start, steepest, out _, out PulsePoint steep);
+        sum.At3(steepest, out PulsePoint steep);
         foot.StartSeconds = start;
         foot.Steepest = steepest;
-        if (!(steep.Slope > 0 && steep.Jerk < 0 && Math.Abs(steep.Curvature) < 1e-6 * Math.Abs(steep.Jerk)) || !TryMinimum(sum, start, steepest, out foot.Minimum))
+        if (!(steep.Slope > 0 && steep.Jerk < 0 && Math.Abs(steep.Curvature) < 1e-6 * Math.Abs(steep.Jerk)) || !TryMinimum(sum, scale, steepest, out foot.Minimum))
         {
             return false;
         }
 
-        sum.At2(start, foot.Minimum, out _, out PulsePoint low);
+        sum.At3(start, foot.Minimum, out PulsePoint earlier, out PulsePoint low);
         foot.Value = low.Value;
+        foot.EarlierCurvature = earlier.Curvature;
         foot.TangentSeconds = start + steepest + ((low.Value - steep.Value) / steep.Slope);
         return true;
     }
@@ -71,15 +75,22 @@ internal static class PulseFootSearch
         return false;
     }
 
-    // The last minimum before the steepest point. With nothing left of earlier pulses the wave never falls: its start is the foot then.
-    private static bool TryMinimum(PulseSum sum, double start, double steepest, out double minimum)
+    // The last minimum before the steepest point; where the pulse begins soon after the notch of the one before, that is the notch. With
+    // nothing left of earlier pulses the wave never falls: its start is the foot then.
+    private static bool TryMinimum(PulseSum sum, double scale, double steepest, out double minimum)
     {
         minimum = 0;
-        double high = steepest;
-        for (int i = Parts - 1; i >= 0; i--)
+        if (sum.IsAlone)
         {
-            double offset = steepest * i / Parts;
-            sum.At2(start, offset, out _, out PulsePoint at);
+            return true;
+        }
+
+        double high = steepest;
+        double step = (steepest + (BeforeStartSeconds * scale)) / Parts;
+        for (int i = 1; i <= Parts; i++)
+        {
+            double offset = steepest - (i * step);
+            sum.At3(offset, out PulsePoint at);
             if (at.Slope < 0)
             {
                 minimum = PulseRoot.Between(sum, 1, -1, offset, high);
@@ -89,7 +100,6 @@ internal static class PulseFootSearch
             high = offset;
         }
 
-        sum.At2(start, 0, out PulsePoint earlier, out _);
-        return earlier.Slope == 0;
+        return false;
     }
 }

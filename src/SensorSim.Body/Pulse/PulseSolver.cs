@@ -2,7 +2,7 @@
 namespace SensorSim.Body.Pulse;
 
 /// <summary>Finds the landmarks of a pulse on its continuous waveform, and places a pulse so that its foot falls where wanted.</summary>
-/// <remarks>Derivatives are analytic; every landmark is found to 1e-9 s or better against the waveform of this pulse and the earlier ones.</remarks>
+/// <remarks>Derivatives are analytic; every landmark is found to 1e-7 s or better on the waveform of this pulse and the earlier ones.</remarks>
 public static class PulseSolver
 {
     /// <summary>Places a pulse so that its foot by tangents falls at a time, and solves for its landmarks.</summary>
@@ -24,7 +24,7 @@ public static class PulseSolver
         foot.StartSeconds = alone;
         beat = contour.Lay(alone, scale, height);
         sum.SetOwn(beat);
-        bool hasFoot = PulseFootNewton.TryFind(sum, contour, scale, beat[0], footSeconds, ref foot)
+        bool hasFoot = PulseFootNewton.TryFind(sum, contour, scale, footSeconds, ref foot)
             || PulseFootSearch.TryPlace(sum, contour, scale, height, footSeconds, ref foot);
         beat = contour.Lay(hasFoot ? foot.StartSeconds : alone, scale, height);
         sum.SetOwn(beat);
@@ -43,7 +43,7 @@ public static class PulseSolver
         sum.SetOwn(beat);
         PulseFoot foot = default;
         foot.StartSeconds = sum.OwnStartSeconds;
-        bool hasFoot = PulseFootNewton.TryFind(sum, contour, scale, beat[0], double.NaN, ref foot)
+        bool hasFoot = PulseFootNewton.TryFind(sum, contour, scale, double.NaN, ref foot)
             || (PulseFootSearch.TryFind(sum, contour, scale, ref foot) && foot.IsInOrder);
         return hasFoot ? Landmarks(sum, contour, scale, foot) : PulseLandmarks.None;
     }
@@ -104,16 +104,16 @@ public static class PulseSolver
             do
             {
                 peak += step;
-                sum.At2(sum.OwnStartSeconds, peak, out _, out at);
+                sum.At3(peak, out at);
             }
             while (at.Slope > 0 && peak < late);
             peak = PulseRoot.Between(sum, 1, 1, peak - step, peak);
-            sum.At2(sum.OwnStartSeconds, peak, out _, out at);
+            sum.At3(peak, out at);
             value = at.Value;
             return at.Curvature < 0 && peak < late;
         }
 
-        value = at.Value - (0.5 * at.Slope * at.Slope / at.Curvature);
+        value = at.Value;
         return true;
     }
 }

@@ -26,28 +26,32 @@ internal static class PulseTail
         PulseSum sum, in PulseContour contour, double scale, double peak, double height, out double notch, out double diastolic)
     {
         double end = peak + (LimitSeconds * scale);
-        bool isFound = !TryNear(sum, peak, end, peak + (ShoulderShare * contour.PeakToPeakSeconds * scale), out notch, out diastolic)
-            ? Scan(sum, scale, peak, end, out notch, out diastolic)
-            : !double.IsNaN(notch);
-        if (isFound)
+        double guess = peak + (ShoulderShare * contour.PeakToPeakSeconds * scale);
+        if (!TryNear(sum, peak, end, guess, out notch, out diastolic, out double rise))
         {
-            sum.At2(sum.OwnStartSeconds, notch, out _, out PulsePoint low);
-            sum.At2(sum.OwnStartSeconds, diastolic, out _, out PulsePoint high);
-            if (high.Value - low.Value >= LeastRise * height)
-            {
-                return;
-            }
+            rise = Scan(sum, scale, peak, end, out notch, out diastolic) ? Rise(sum, notch, diastolic) : 0;
         }
 
-        notch = double.NaN;
-        diastolic = double.NaN;
+        if (rise < LeastRise * height)
+        {
+            notch = double.NaN;
+            diastolic = double.NaN;
+        }
+    }
+
+    private static double Rise(PulseSum sum, double notch, double diastolic)
+    {
+        sum.At3(notch, out PulsePoint low);
+        sum.At3(diastolic, out PulsePoint high);
+        return high.Value - low.Value;
     }
 
     // From the place where the slope is largest: when the wave falls even there it has neither. False when the guess leads nowhere.
-    private static bool TryNear(PulseSum sum, double peak, double end, double shoulder, out double notch, out double diastolic)
+    private static bool TryNear(PulseSum sum, double peak, double end, double shoulder, out double notch, out double diastolic, out double rise)
     {
         notch = double.NaN;
         diastolic = double.NaN;
+        rise = 0;
         if (sum.YoungestX < 1 || !PulseRoot.TryNear(sum, 2, peak, end, ref shoulder, out PulsePoint at) || at.Jerk >= 0)
         {
             return false;
@@ -61,7 +65,8 @@ internal static class PulseTail
         double half = Math.Sqrt(-2 * at.Slope / at.Jerk);
         double low = shoulder - half;
         double high = shoulder + half;
-        if (!PulseRoot.TryNear(sum, 1, peak, shoulder, ref low, out _) || !PulseRoot.TryNear(sum, 1, shoulder, end, ref high, out PulsePoint top)
+        if (!PulseRoot.TryNear(sum, 1, peak, shoulder, ref low, out PulsePoint bottom)
+            || !PulseRoot.TryNear(sum, 1, shoulder, end, ref high, out PulsePoint top)
             || top.Curvature >= 0)
         {
             return false;
@@ -69,6 +74,7 @@ internal static class PulseTail
 
         notch = low;
         diastolic = high;
+        rise = top.Value - bottom.Value;
         return true;
     }
 
@@ -82,20 +88,20 @@ internal static class PulseTail
         double from = peak + (0.25 * step);
         for (double x = from; x < end; x += step)
         {
-            sum.At2(sum.OwnStartSeconds, x, out _, out PulsePoint at);
+            sum.At3(x, out PulsePoint at);
             if (double.IsNaN(notch))
             {
                 double top = x;
                 if (x > from && at.Slope <= 0 && last.Curvature > 0 && at.Curvature < 0)
                 {
                     top = PulseRoot.Between(sum, 2, 1, x - step, x);
-                    sum.At2(sum.OwnStartSeconds, top, out _, out at);
+                    sum.At3(top, out at);
                 }
 
                 if (at.Slope > 0)
                 {
                     notch = PulseRoot.Between(sum, 1, -1, Math.Max(peak, x - step), top);
-                    sum.At2(sum.OwnStartSeconds, x, out _, out at);
+                    sum.At3(x, out at);
                     if (top < x)
                     {
                         diastolic = PulseRoot.Between(sum, 1, 1, top, x);
