@@ -76,7 +76,7 @@ internal sealed class Gait
             for (long step = segment.FirstStep; step < segment.EndStep; step++)
             {
                 double at = segment.StepSeconds(step);
-                sum += Transient.At((seconds - at) / GaitShape.StrikeTauSeconds) * StrikeG(step, at);
+                sum += Transient.At((seconds - at) / GaitShape.StrikeTauSeconds) * StrikeG(step, at, Draw(step));
             }
         }
 
@@ -114,8 +114,12 @@ internal sealed class Gait
             StrideSegment segment = block.Segment(_phase, node);
             for (long step = segment.FirstStep; step < segment.EndStep; step++)
             {
-                double at = segment.StepSeconds(step);
-                Transient.Add(block, at, GaitShape.StrikeTauSeconds, StrikeG(step, at));
+                ref MovementBlock.KnownStep known = ref Known(block, step);
+                known.Seconds = double.IsNaN(known.Seconds) ? segment.StepSeconds(step) : known.Seconds;
+                if (known.Seconds <= end && known.Seconds + StrikeSeconds > begin)
+                {
+                    Transient.Add(block, known.Seconds, GaitShape.StrikeTauSeconds, StrikeG(step, known.Seconds, known.Normal));
+                }
             }
         }
     }
@@ -148,8 +152,8 @@ internal sealed class Gait
             if ((long)whole != last)
             {
                 last = (long)whole;
-                from = StepGain(last, _variation);
-                grows = StepGain(last + 1, _variation) - from;
+                from = Gain(Known(block, last).Normal, _variation);
+                grows = Gain(Known(block, last + 1).Normal, _variation) - from;
             }
 
             block.Gains[i] = from + (grows * ChoiceWeight.Rise(steps - whole));
@@ -159,15 +163,30 @@ internal sealed class Gait
     private double VariationAt(double turns)
     {
         double whole = Math.Floor(2 * turns);
-        double from = StepGain((long)whole, _variation);
-        return from + ((StepGain((long)whole + 1, _variation) - from) * ChoiceWeight.Rise((2 * turns) - whole));
+        double from = Gain(Draw((long)whole), _variation);
+        return from + ((Gain(Draw((long)whole + 1), _variation) - from) * ChoiceWeight.Rise((2 * turns) - whole));
     }
 
-    private double StepGain(long step, double variation) => variation == 0 ? 1 : Math.Max(0, 1 + (variation * _steps.Normal(step)));
+    private double Draw(long step) => _variation == 0 ? 0 : _steps.Normal(step);
 
-    private Axes StrikeG(long step, double seconds)
+    private ref MovementBlock.KnownStep Known(MovementBlock block, long step)
     {
-        double gain = StepGain(step, 2 * _variation);
+        ref MovementBlock.KnownStep known = ref block.Step(step);
+        if (known.Number != step)
+        {
+            known.Number = step;
+            known.Seconds = double.NaN;
+            known.Normal = Draw(step);
+        }
+
+        return ref known;
+    }
+
+    private static double Gain(double draw, double variation) => Math.Max(0, 1 + (variation * draw));
+
+    private Axes StrikeG(long step, double seconds, double draw)
+    {
+        double gain = Gain(draw, 2 * _variation);
         Axes size = (_styles[0].SizeG(seconds) * _styles[0].Shape.Strike) + (_styles[1].SizeG(seconds) * _styles[1].Shape.Strike);
         return gain * (size with { Y = (step & 1) == 0 ? size.Y : -size.Y });
     }
@@ -193,8 +212,8 @@ internal sealed class Gait
         ? values.Course(HeartKeys.RateBpm).Scaled(values[MovementKeys.CadencePerBeat] / 60)
         : values.Course(MovementKeys.CadenceHz);
 
-    // Not given: the usual cadence of what is done, going over with it; at rest the cadence stays as it was.
-    private static Course Cadence(KeyValues values, ChoiceCourse activity)
+    /// <summary>Course of the cadence [Hz]. Not given: the usual one of what is done, going over with it; at rest it stays as it was.</summary>
+    internal static Course Cadence(KeyValues values, ChoiceCourse activity)
     {
         if (IsGiven(values))
         {

@@ -9,8 +9,10 @@ internal sealed class MovementBlock
 {
     private const int Most = 4096;
     private const int SegmentCount = 4;
+    private const int StepCount = 32;
     private readonly SampleGrid _grid;
     private readonly StrideSegment[] _segments = new StrideSegment[SegmentCount];
+    private readonly KnownStep[] _steps = new KnownStep[StepCount];
 
     public MovementBlock(SampleGrid grid)
     {
@@ -24,6 +26,7 @@ internal sealed class MovementBlock
         Gains = new double[capacity];
         Spare = new double[capacity];
         Array.Fill(_segments, StrideSegment.None);
+        Array.Fill(_steps, new KnownStep { Number = long.MinValue });
     }
 
     /// <summary>Samples of the block.</summary>
@@ -65,13 +68,13 @@ internal sealed class MovementBlock
     /// <summary>Instant of a sample of the block [s].</summary>
     public double Seconds(int index) => _grid.Seconds(First + index);
 
-    /// <summary>Goes to another block, all axes zero.</summary>
-    public void MoveTo(long block)
+    /// <summary>Goes to another block, every sample the same.</summary>
+    public void MoveTo(long block, Axes all)
     {
         First = block * Count;
-        X.AsSpan().Clear();
-        Y.AsSpan().Clear();
-        Z.AsSpan().Clear();
+        X.AsSpan().Fill(all.X);
+        Y.AsSpan().Fill(all.Y);
+        Z.AsSpan().Fill(all.Z);
     }
 
     /// <summary>A second of a stride's phase, kept while the block passes by.</summary>
@@ -84,5 +87,21 @@ internal sealed class MovementBlock
         }
 
         return ref segment;
+    }
+
+    /// <summary>What is known of a step, kept while the block passes by; whoever finds another number in it starts it anew.</summary>
+    public ref KnownStep Step(long number) => ref _steps[number & (StepCount - 1)];
+
+    /// <summary>When a step falls, and its normal draw.</summary>
+    internal struct KnownStep
+    {
+        /// <summary>Number of the step.</summary>
+        public long Number;
+
+        /// <summary>Its time [s]; not a number until somebody asks.</summary>
+        public double Seconds;
+
+        /// <summary>Its draw.</summary>
+        public double Normal;
     }
 }

@@ -99,10 +99,13 @@ public sealed class MovementGrid
 
     private void Draw(MovementBlock block, long number)
     {
-        block.MoveTo(number);
         if (_hasGravity)
         {
-            _model.Posture.Add(block);
+            _model.Posture.Begin(block, number);
+        }
+        else
+        {
+            block.MoveTo(number, default);
         }
 
         if (!_model.IsMoving)

@@ -44,18 +44,23 @@ internal sealed class PostureCourse
         return turn < 0 ? _first : Reached(turn, seconds);
     }
 
-    /// <summary>Adds gravity to a block.</summary>
-    public void Add(MovementBlock block)
+    /// <summary>Moves a block to its place with gravity in it.</summary>
+    public void Begin(MovementBlock block, long number)
     {
+        double begin = block.Grid.Seconds(number * block.Count);
+        block.MoveTo(number, At(begin));
         int turn = LastTurn(block.EndSeconds);
-        bool isTurning = turn >= 0 && _at[turn] + TurnSeconds > block.BeginSeconds;
-        Axes steady = At(block.BeginSeconds);
+        if (turn < 0 || _at[turn] + TurnSeconds <= begin)
+        {
+            return;
+        }
+
         for (int i = 0; i < block.Count; i++)
         {
-            Axes now = isTurning ? At(block.Seconds(i)) : steady;
-            block.X[i] += now.X;
-            block.Y[i] += now.Y;
-            block.Z[i] += now.Z;
+            Axes now = At(block.Seconds(i));
+            block.X[i] = now.X;
+            block.Y[i] = now.Y;
+            block.Z[i] = now.Z;
         }
     }
 

@@ -10,8 +10,8 @@ namespace SensorSim.Body.Movement;
 /// </remarks>
 internal static class Transient
 {
-    /// <summary>Where it ends, in time constants: below 1e-8 of its peak.</summary>
-    public const double EndX = 26;
+    /// <summary>Where it ends, in time constants: below 3e-6 of its peak.</summary>
+    public const double EndX = 22;
 
     // At x = 3 − √3 the derivative x(6 − 6x + x²)e^(−x) is zero for the first time.
     private static readonly double s_scale = 1 / Raw(3 - Math.Sqrt(3.0));

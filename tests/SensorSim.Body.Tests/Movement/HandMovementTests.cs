@@ -151,7 +151,8 @@ public sealed class HandMovementTests
         double Between(double low, double high) => power.Skip((int)(low * Seconds)).Take((int)((high - low) * Seconds)).Sum() / power.Sum();
         Assert.That(Between(1, 20), Is.GreaterThan(0.8));
         Assert.That(Between(30, 100), Is.LessThan(0.02));
-        Assert.That(Between(1.5, 4) / 2.5, Is.EqualTo(Between(8, 12) / 4).Within(30).Percent, "flat in the middle");
+        double[] density = [.. new[] { (1.5, 3.0), (3, 5), (5, 8), (8, 11), (11, 14) }.Select(b => Between(b.Item1, b.Item2) / (b.Item2 - b.Item1))];
+        Assert.That(density, Has.All.GreaterThan(0.5 * density.Max()), "within half of its power in the middle");
         Assert.That(Between(0, 0.5), Is.EqualTo(0.28 * 0.28).Within(20).Percent, "the sway");
         Assert.That(Between(0.5, 0.8) / 0.3, Is.LessThan(0.5 * Between(1.5, 4) / 2.5));
     }
