@@ -17,7 +17,6 @@ internal sealed class LightSource : ChannelSource
     private readonly Converter _converter;
     private readonly PulseGrid _pulse;
     private readonly Rotation _breathing;
-    private readonly TissueArtefact _artefact;
     private readonly AmbientLight _ambient;
     private readonly KeyedRandom _noise;
     private readonly double _levelNa;
@@ -25,6 +24,8 @@ internal sealed class LightSource : ChannelSource
     private readonly double _foot;
     private readonly double _breathingUnits;
     private readonly double _noiseNa;
+    private readonly double _artefactRms;
+    private TissueArtefact _artefact;
 
     public LightSource(KeyValues values, ulong seed, BodyModel body, WanderingPhase mains, ChannelFormat format, SampleGrid grid)
     {
@@ -40,8 +41,8 @@ internal sealed class LightSource : ChannelSource
         _noise = new KeyedRandom(seed, isRed ? "optics.red_noise" : "optics.infrared_noise");
         _pulse = new PulseGrid(body, grid, format.Name);
         _breathing = new Rotation(body.Breathing.Phase, 1);
-        double artefactRms = values[OpticsKeys.MovementArtefactRatio] * body.SteadyHeight(ChannelName.Infrared) / (2 * Math.Sqrt(2.0));
-        _artefact = new TissueArtefact(body.Movement, artefactRms);
+        _artefactRms = values[OpticsKeys.MovementArtefactRatio] * body.SteadyHeight(ChannelName.Infrared) / (2 * Math.Sqrt(2.0));
+        _artefact = new TissueArtefact(body.Movement, grid);
         _ambient = new AmbientLight(values, seed, mains);
     }
 
@@ -58,6 +59,7 @@ internal sealed class LightSource : ChannelSource
         _noise = other._noise;
         _pulse = other._pulse.Copy(body);
         _breathing = other._breathing.Copy();
+        _artefactRms = other._artefactRms;
         _artefact = other._artefact.Copy();
         _ambient = other._ambient.Copy();
     }
@@ -75,7 +77,7 @@ internal sealed class LightSource : ChannelSource
             _breathing.Add(scratch, _grid, firstIndex, _breathingUnits * _height, 0);
         }
 
-        _artefact.Add(scratch, _grid, firstIndex);
+        _artefact.Add(scratch, firstIndex, _artefactRms);
         for (int i = 0; i < scratch.Length; i++)
         {
             scratch[i] = _levelNa * SmallExponential(-scratch[i]);
@@ -88,6 +90,14 @@ internal sealed class LightSource : ChannelSource
         }
 
         _converter.Convert(scratch, codes, status);
+    }
+
+    public override void Join(ChannelSource earlier)
+    {
+        if (earlier is LightSource other && _artefact.IsAlike(other._artefact))
+        {
+            _artefact = other._artefact;
+        }
     }
 
     public override ChannelSource Copy(BodyModel body) => new LightSource(this, body);
