@@ -13,6 +13,7 @@ public static class BreathingKeys
         Unit = "breaths/min",
         Meaning = "Mean breathing rate.",
         Source = "Adult at rest 12 to 20 per minute (textbook value, from memory); 0.25 Hz of McSharry et al. 2003.",
+        IsLive = true,
         Minimum = 4,
         Maximum = 60,
         Default = 15,
