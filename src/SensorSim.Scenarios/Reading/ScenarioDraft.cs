@@ -34,9 +34,11 @@ internal sealed class ScenarioDraft
     public (KeyValues Values, DrawnSubject? Subject) Assemble(ulong? subjectSeed, MistakeList mistakes)
     {
         KeyValues values = Given.Copy();
-        DrawnSubject? subject = subjectSeed is ulong seed ? SubjectDraw.Draw(values, seed) : null;
+        DrawnSubject? subject = subjectSeed is ulong seed ? SubjectDraw.Draw(values, seed, AllKeys.Find) : null;
         TimeLine.Apply(values, mistakes);
         ScenarioChecks.Check(values, (key, message) => Report(key, message, subject, mistakes));
+        TimeLineChecks.Check(
+            values, values[ScenarioKeys.DurationS], (at, keys, message) => mistakes.Add(TimeLine.PlaceBefore(at, keys), message));
         return (values, subject);
     }
 

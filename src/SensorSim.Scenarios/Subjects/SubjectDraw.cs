@@ -12,21 +12,30 @@ namespace SensorSim.Scenarios.Subjects;
 /// Each value has a source of randomness of its own, so setting one key changes no other draw; what depends on a value follows the one
 /// that the scenario sets. Values are rounded: what is printed is what is used.
 /// </remarks>
-internal sealed class SubjectDraw
+public sealed class SubjectDraw
 {
     private const double ShortestRrMs = 240;
 
     private readonly KeyValues _values;
     private readonly List<DrawnValue> _drawn = [];
 
-    private SubjectDraw(KeyValues values) => _values = values;
+    private readonly Func<string, KeyDefinition?> _find;
+
+    private SubjectDraw(KeyValues values, Func<string, KeyDefinition?> find)
+    {
+        _values = values;
+        _find = find;
+    }
 
     /// <summary>Draws a person.</summary>
     /// <param name="values">Values of the scenario; what is drawn is added.</param>
     /// <param name="seed">Seed of the person.</param>
-    public static DrawnSubject Draw(KeyValues values, ulong seed)
+    /// <param name="find">Finds a key by its name; what it does not find is not drawn.</param>
+    public static DrawnSubject Draw(KeyValues values, ulong seed, Func<string, KeyDefinition?> find)
     {
-        var draw = new SubjectDraw(values);
+        ArgumentNullException.ThrowIfNull(values);
+        ArgumentNullException.ThrowIfNull(find);
+        var draw = new SubjectDraw(values, find);
         draw.All(seed);
         return new DrawnSubject(seed, draw._drawn);
     }
@@ -53,7 +62,7 @@ internal sealed class SubjectDraw
 
         double zSpeed = Z(new KeyedRandom(seed, "subject.wave_speed"));
         double speed = SubjectLaws.SpeedRatio(age, zSpeed);
-        if (AllKeys.Find("artery.elastic_modulus_kpa") is NumberKey modulus)
+        if (_find("artery.elastic_modulus_kpa") is NumberKey modulus)
         {
             Number(modulus, 1, modulus.Default * speed * speed);
         }
@@ -70,7 +79,7 @@ internal sealed class SubjectDraw
     private void Variability(double rate, double respiratory, double slow)
     {
         // A scenario that asks for figures of variability gets its bands from them.
-        if (AllKeys.Find("heart.sdnn_ms") is KeyDefinition sdnn && _values.IsSet(sdnn))
+        if (_find("heart.sdnn_ms") is KeyDefinition sdnn && _values.IsSet(sdnn))
         {
             return;
         }
@@ -91,7 +100,7 @@ internal sealed class SubjectDraw
 
     // Keys of models that are not there are left out.
     private double? Number(string name, int decimals, double value) =>
-        AllKeys.Find(name) is NumberKey key ? Number(key, decimals, value) : null;
+        _find(name) is NumberKey key ? Number(key, decimals, value) : null;
 
     private double Number(NumberKey key, int decimals, double value) => Number(key, decimals, value, Math.Round);
 

@@ -85,6 +85,9 @@ public static class Activities
         },
     ];
 
+    /// <summary>Names of the keys that an activity changes.</summary>
+    public static IEnumerable<string> Keys => ActivityChanges.Keys;
+
     /// <summary>An activity by its name, or null.</summary>
     /// <param name="name">Name such as <c>walking</c>.</param>
     public static Activity? Find(string name) => All.FirstOrDefault(a => a.Name == name);

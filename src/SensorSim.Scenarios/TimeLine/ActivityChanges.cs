@@ -49,7 +49,7 @@ internal static class ActivityChanges
         double restingRate = values[HeartKeys.RateBpm];
         foreach ((string name, Func<Activity, double, double, double, double?> target) in s_numbers)
         {
-            if (AllKeys.Find(name) is NumberKey { IsLive: true } key)
+            if (ChangingKeys.Find<NumberKey>(name) is NumberKey key)
             {
                 double rest = values[key];
                 AddNumbers(changes, values, key, activities, mistakes, (p, before) =>
@@ -60,7 +60,7 @@ internal static class ActivityChanges
             }
         }
 
-        if (AllKeys.Find(Cadence) is NumberKey { IsLive: true } cadence)
+        if (ChangingKeys.Find<NumberKey>(Cadence) is NumberKey cadence)
         {
             AddNumbers(changes, values, cadence, activities, mistakes, (p, _) =>
                 p.Activity.CadenceHz is Graded steps ? (ChangeKind.Step, steps.At(p.Intensity), 0) : null);
@@ -68,7 +68,7 @@ internal static class ActivityChanges
 
         foreach ((string name, Func<Activity, string> word) in s_words)
         {
-            if (AllKeys.Find(name) is ChoiceKey { IsLive: true } key)
+            if (ChangingKeys.Find<ChoiceKey>(name) is ChoiceKey key)
             {
                 AddWords(changes, values, key, activities, word);
             }

@@ -50,9 +50,9 @@ internal static class ChangeReader
             return null;
         }
 
-        if (!key.IsLive)
+        if (!ChangingKeys.MayChange(key))
         {
-            string[] live = [.. AllKeys.List().Where(k => k.IsLive && k.Section == key.Section).Select(k => k.Key)];
+            string[] live = [.. AllKeys.List().Where(k => ChangingKeys.MayChange(k) && k.Section == key.Section).Select(k => k.Key)];
             string right = live.Length == 0 ? $"no key of [{key.Section}] may change" : $"of [{key.Section}] may change: {string.Join(", ", live)}";
             fields.Add(fields.PlaceOf(Key), $"{name} holds for the whole scenario; {right}");
             return null;

@@ -3,7 +3,7 @@ namespace SensorSim.Scenarios.TimeLine;
 
 /// <summary>One field of a time-line table: what reader, <c>explain</c> and docs say of it.</summary>
 /// <param name="Name">Name with its unit, for example <c>over_s</c>.</param>
-/// <param name="Unit">Unit; empty when it has none or that of the changed key.</param>
+/// <param name="Unit">Unit; empty when it has none.</param>
 /// <param name="Meaning">One sentence: what it does.</param>
 /// <param name="Allowed">What may stand there, in words.</param>
 public sealed record TableField(string Name, string Unit, string Meaning, string Allowed);

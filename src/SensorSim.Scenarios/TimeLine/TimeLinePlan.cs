@@ -80,6 +80,16 @@ internal sealed class TimeLinePlan
         }
     }
 
+    /// <summary>Place of the last table that began by a time and has a say in one of some keys; null when there is none.</summary>
+    /// <param name="seconds">The time [s].</param>
+    /// <param name="keys">The keys.</param>
+    public SourceSpan? PlaceBefore(double seconds, IEnumerable<KeyDefinition> keys)
+    {
+        IEnumerable<(double Begin, SourceSpan? Place)> activities = _activities.Select(a => (a.BeginSeconds, (SourceSpan?)a.Place));
+        IEnumerable<(double Begin, SourceSpan? Place)> changes = _changes.Where(c => keys.Contains(c.Key)).Select(c => (c.BeginSeconds, c.Place));
+        return activities.Concat(changes).Where(t => t.Begin <= seconds).OrderBy(t => t.Begin).LastOrDefault().Place;
+    }
+
     private static void ApplyNumbers(KeyValues values, NumberKey key, CourseChange[] changes, PlannedChange[] swings, MistakeList mistakes)
     {
         Oscillation[] oscillations = [.. swings.Select(s => s.Swing!.Value)];

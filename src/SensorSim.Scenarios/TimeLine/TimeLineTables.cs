@@ -19,6 +19,7 @@ public static class TimeLineTables
     internal const string Intensity = "intensity";
 
     private const string OfTheKey = "a value that the key may have";
+    private const string OwnUnit = "that of the key";
     private const string Positive = "above 0";
     private static readonly TableField s_at = new(At, "s", "When it begins, from the start of the scenario.", "0 up to the end of the scenario");
 
@@ -29,15 +30,15 @@ public static class TimeLineTables
         [
             s_at,
             new(Key, "", "The key that changes, section and name, for example heart.rate_bpm.", "a key that may change over time"),
-            new(StepTo, "", "New value from that moment on; the only way for keys that hold a word.", OfTheKey),
-            new(RampTo, "", "New value that is reached in a straight line.", OfTheKey),
+            new(StepTo, OwnUnit, "New value from that moment on; the only way for keys that hold a word.", OfTheKey),
+            new(RampTo, OwnUnit, "New value that is reached in a straight line.", OfTheKey),
             new(Over, "s", "How long the ramp takes.", Positive),
-            new(SettleTo, "", "New value that is approached exponentially.", OfTheKey),
+            new(SettleTo, OwnUnit, "New value that is approached exponentially.", OfTheKey),
             new(TimeConstant, "s", "After this time 63 % of the way to settle_to is done, after three times 95 %.", Positive),
-            new(SwingBy, "", "Half of the peak-to-peak size of a sine on top of the value.", "what keeps the value within the key's range"),
+            new(SwingBy, OwnUnit, "Half of the peak-to-peak size of a sine on top of the value.", "what keeps the value within the key's range"),
             new(Period, "s", "Period of the sine, which begins at its middle and rises first when swing_by is positive.", Positive),
             new(For, "s", "How long the sine lasts.", Positive),
-            new(Follow, "", "Points [time in s from at_s on, value], joined by straight lines; the last value stays.", "[[0, 70], [30, 120]] and the like, times rising"),
+            new(Follow, OwnUnit, "Points [time in s from at_s on, value], joined by straight lines; the last value stays.", "[[0, 70], [30, 120]] and the like, times rising"),
         ]);
 
     /// <summary>An activity.</summary>
