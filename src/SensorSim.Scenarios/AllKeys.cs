@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Body;
+using SensorSim.Body.Subject;
 using SensorSim.Scenarios.Reading;
 using SensorSim.Scenarios.Requirements;
+using SensorSim.Scenarios.Subjects;
 using SensorSim.Sensing;
 using SensorSim.Signals.Keys;
 
@@ -14,7 +16,7 @@ public static class AllKeys
 
     /// <summary>Every key, by section.</summary>
     public static IReadOnlyList<KeyDefinition> List() =>
-        [.. ScenarioKeys.All, .. BodyKeys.All, .. SensingKeys.All, .. RequirementKeys.All.Select(r => r.Key)];
+        [.. ScenarioKeys.All, SubjectDrawKeys.Seed, .. SubjectKeys.All, .. BodyKeys.All, .. SensingKeys.All, .. RequirementKeys.All.Select(r => r.Key)];
 
     /// <summary>A key by its full name, or null.</summary>
     /// <param name="name">Name such as <c>heart.rate_bpm</c>.</param>

@@ -1,42 +1,53 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Scenarios.Reading;
 using SensorSim.Scenarios.Requirements;
+using SensorSim.Scenarios.Subjects;
 using SensorSim.Sensing;
 using SensorSim.Signals.Keys;
 
 namespace SensorSim.Scenarios;
 
-/// <summary>A scenario: values of knobs, length, seed, requirements. With the generator version it is the identity of its stream.</summary>
+/// <summary>
+/// A scenario: values of knobs and their courses, length, seed, person, requirements. With the seeds, the files it names and the generator
+/// version it is the identity of its stream.
+/// </summary>
 public sealed class Scenario
 {
     /// <summary>Version of the generator; a change that alters any code or truth raises it.</summary>
     public const int GeneratorVersion = 1;
 
-    internal Scenario(KeyValues values, string text, string file)
-    {
-        Values = values;
-        Text = text;
-        File = file;
-        Seed = (ulong)values[ScenarioKeys.Seed];
-    }
+    private readonly ScenarioDraft _draft;
 
-    private Scenario(Scenario other, ulong seed)
+    internal Scenario(ScenarioDraft draft, KeyValues values, DrawnSubject? subject, ulong seed)
     {
-        Values = other.Values;
-        Text = other.Text;
-        File = other.File;
+        _draft = draft;
+        Values = values;
+        Subject = subject;
         Seed = seed;
     }
 
     /// <summary>Values of the knobs.</summary>
     public KeyValues Values { get; }
 
+    /// <summary>The person that was drawn; null when nobody was.</summary>
+    public DrawnSubject? Subject { get; }
+
+    /// <summary>Files that the scenario names, with their hashes.</summary>
+    public IReadOnlyList<ReferencedFile> ReferencedFiles => _draft.ReferencedFiles;
+
+    /// <summary>Number of <c>[[change]]</c> tables.</summary>
+    public int ChangeCount => _draft.TimeLine.ChangeCount;
+
+    /// <summary>Number of <c>[[activity]]</c> tables.</summary>
+    public int ActivityCount => _draft.TimeLine.ActivityCount;
+
     /// <summary>The text it was read from.</summary>
-    public string Text { get; }
+    public string Text => _draft.Text;
 
     /// <summary>The file it was read from, as the user named it.</summary>
-    public string File { get; }
+    public string File => _draft.File;
 
-    /// <summary>Seed of every random draw.</summary>
+    /// <summary>Seed of every random draw but those of the person.</summary>
     public ulong Seed { get; }
 
     /// <summary>Title; the file's name when it has none.</summary>
@@ -51,7 +62,18 @@ public sealed class Scenario
 
     /// <summary>The same scenario with another seed.</summary>
     /// <param name="seed">The seed.</param>
-    public Scenario WithSeed(ulong seed) => new(this, seed);
+    public Scenario WithSeed(ulong seed) => new(_draft, Values, Subject, seed);
+
+    /// <summary>The same scenario with a drawn person: each key that its file does not set gets the person's value.</summary>
+    /// <param name="subjectSeed">Seed of the person; instead of the scenario's own, if it has one.</param>
+    /// <exception cref="ScenarioException">The person and the scenario's own values contradict each other.</exception>
+    public Scenario WithSubject(ulong subjectSeed)
+    {
+        var mistakes = new MistakeList(File);
+        (KeyValues values, DrawnSubject? subject) = _draft.Assemble(subjectSeed, mistakes);
+        mistakes.ThrowIfAny();
+        return new Scenario(_draft, values, subject, Seed);
+    }
 
     /// <summary>Assembles its stream.</summary>
     public SensorStream CreateStream() => new(Values, Seed, DurationS);

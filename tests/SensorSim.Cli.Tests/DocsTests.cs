@@ -2,6 +2,8 @@
 using System.Text.RegularExpressions;
 using SensorSim.Scenarios;
 using SensorSim.Scenarios.Reading;
+using SensorSim.Scenarios.TimeLine;
+using SensorSim.Signals.Courses;
 using SensorSim.Signals.Keys;
 
 namespace SensorSim.Cli.Tests;
@@ -84,6 +86,37 @@ public sealed partial class DocsTests : CommandTest
     }
 
     [Test]
+    public void Scenarios_TimeLineExample_GoesAsItSays()
+    {
+        Scenario scenario = ScenarioReader.ReadText(Fence("toml time line"), "example.toml");
+        Course rate = scenario.Values.Course((NumberKey)AllKeys.Find("heart.rate_bpm")!);
+        Course breathing = scenario.Values.Course((NumberKey)AllKeys.Find("breathing.rate_per_min")!);
+
+        Assert.That((scenario.ActivityCount, scenario.ChangeCount), Is.EqualTo((1, 3)));
+        Assert.That(rate.Value(59), Is.EqualTo(62));
+
+        // 41 % of the reserve of 180 - 62 bpm, after six time constants.
+        Assert.That(rate.Value(239.9), Is.EqualTo(62 + (0.41 * 118)).Within(0.2));
+        Assert.That(rate.Value(415), Is.EqualTo(90).Within(1e-9));
+        Assert.That(rate.Value(430 + 40), Is.EqualTo(62 + (28 / Math.E)).Within(0.01));
+        Assert.That(new[] { 310.0, 350, 410 }.Select(breathing.Value), Is.EqualTo(new[] { 11.5, 8, 15 }).Within(1e-9));
+    }
+
+    [Test]
+    public void Scenarios_TableOfActivities_NamesThemInOrder() => Assert.That(
+        ActivityRow().Matches(Scenarios[Scenarios.IndexOf("## Activities", StringComparison.Ordinal)..Scenarios.IndexOf("## Drawing", StringComparison.Ordinal)])
+            .Select(m => m.Groups[1].Value),
+        Is.EqualTo(Activities.All.Select(a => a.Name)));
+
+    [Test]
+    public void Scenarios_TextOfTheTimeLine_NamesEveryField()
+    {
+        IEnumerable<string> fields = TimeLineTables.All.SelectMany(t => t.Fields).Select(f => f.Name).Distinct();
+
+        Assert.That(fields.Where(f => !Scenarios.Contains($"`{f}`", StringComparison.Ordinal)), Is.Empty);
+    }
+
+    [Test]
     public void Scenarios_MistakenExample_IsAnsweredAsShown()
     {
         string path = Write("mistaken.toml", Fence("toml mistaken"));
@@ -96,7 +129,7 @@ public sealed partial class DocsTests : CommandTest
     [Test]
     public void Docs_KeysInTheText_Exist()
     {
-        HashSet<string> known = [.. AllKeys.List().SelectMany(k => new[] { k.Name, k.Key })];
+        HashSet<string> known = [.. AllKeys.List().SelectMany(k => new[] { k.Name, k.Key }), .. TimeLineTables.All.SelectMany(t => t.Fields).Select(f => f.Name)];
         string text = Scenarios[..Scenarios.IndexOf("## Sections", StringComparison.Ordinal)];
 
         Assert.That(Word().Matches(text).Select(m => m.Groups[1].Value).Where(w => w.Contains('_', StringComparison.Ordinal) && !known.Contains(w)), Is.Empty);
@@ -130,6 +163,9 @@ public sealed partial class DocsTests : CommandTest
 
     [GeneratedRegex(@"^\| `\[([a-z_]+)\]` \| [^|]+ \| (.+) \|$", RegexOptions.Multiline)]
     private static partial Regex SectionRow();
+
+    [GeneratedRegex(@"^\| `([a-z]+)` \|", RegexOptions.Multiline)]
+    private static partial Regex ActivityRow();
 
     [GeneratedRegex("`([a-z][a-z0-9_.]*)`")]
     private static partial Regex Word();

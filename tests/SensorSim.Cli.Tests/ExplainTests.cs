@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 using System.Text.Json;
 using SensorSim.Scenarios;
+using SensorSim.Scenarios.TimeLine;
 using SensorSim.Signals.Keys;
 
 namespace SensorSim.Cli.Tests;
@@ -10,6 +11,8 @@ namespace SensorSim.Cli.Tests;
 public sealed class ExplainTests
 {
     private static IEnumerable<string> Keys => AllKeys.List().Select(k => k.Name);
+
+    private static IEnumerable<string> Tables => TimeLineTables.All.Select(t => t.Name);
 
     private static IEnumerable<string> Sections => AllKeys.Sections();
 
@@ -46,6 +49,32 @@ public sealed class ExplainTests
         Assert.That(json.RootElement.GetProperty("keys").EnumerateArray().Select(k => k.GetProperty("name").GetString()), Is.EqualTo(Keys));
     }
 
+    [TestCaseSource(nameof(Tables))]
+    public void Explain_TableOfTheTimeLine_SaysEveryField(string table)
+    {
+        Answer answer = Command.Run("explain", table);
+
+        Assert.That((answer.Code, answer.Error), Is.EqualTo((0, "")));
+        Assert.That(answer.Out, Does.StartWith($"[[{table}]]\n  {TimeLineTables.Find(table)!.Meaning}\n"));
+        foreach (TableField field in TimeLineTables.Find(table)!.Fields)
+        {
+            Assert.That(answer.Out, Does.Contain($"\n  {field.Name}\n    {field.Meaning}\n").And.Contain($"    allowed: {field.Allowed}\n"));
+        }
+
+        using JsonDocument json = JsonDocument.Parse(Command.Run("explain", table, "--json").Out);
+        Assert.That(
+            json.RootElement.GetProperty("fields").EnumerateArray().Select(f => f.GetProperty("name").GetString()),
+            Is.EqualTo(TimeLineTables.Find(table)!.Fields.Select(f => f.Name)));
+        Assert.That(Command.Run("explain", $"[[{table}]]").Out, Is.EqualTo(answer.Out));
+    }
+
+    [TestCase("heart.rate_bpm", "may change over time ([[change]])")]
+    [TestCase("heart.slow_frequency_hz", "fixed for the whole scenario")]
+    [TestCase("optics.red_na", "meant to change during a scenario; today it holds for the whole of it")]
+    public void Explain_Key_SaysWhetherItMayChange(string name, string expected) =>
+        Assert.That(Command.Run("explain", name).Out, Does.Contain($"\n  changes: {expected}\n"));
+
+    [TestCase("actvity", "actvity is no key and no section; the nearest is activity")]
     [TestCase("heart.rate", "heart.rate is no key and no section; the nearest is heart.rate_bpm")]
     [TestCase("hart", "hart is no key and no section; the nearest is heart")]
     public void Explain_Unknown_NamesTheNearest(string name, string expected) =>

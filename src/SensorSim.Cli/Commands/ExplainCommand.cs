@@ -5,6 +5,7 @@ using SensorSim.Cli.Options;
 using SensorSim.Cli.Output;
 using SensorSim.Scenarios;
 using SensorSim.Scenarios.Reading;
+using SensorSim.Scenarios.TimeLine;
 using SensorSim.Signals.Keys;
 using SensorSim.Studies.Results;
 
@@ -17,13 +18,19 @@ internal static class ExplainCommand
     {
         var name = new Argument<string?>("KEY")
         {
-            Description = "A key such as heart.rate_bpm, or a section such as heart; without it every key is listed",
+            Description = "A key such as heart.rate_bpm, a section such as heart, or change or activity; without it every key is listed",
             Arity = ArgumentArity.ZeroOrOne,
         };
         Option<bool> json = CommonOptions.Json();
         var command = new Command("explain", "Say what a key of a scenario means, its unit, range, default and source.") { name, json };
         command.SetAction(parsed =>
         {
+            if (parsed.GetValue(name) is string table && TimeLineTables.Find(table.Trim('[', ']')) is TimeLineTable found)
+            {
+                Explain(terminal, found, parsed.GetValue(json));
+                return ExitCodes.Done;
+            }
+
             IReadOnlyList<KeyDefinition> keys = Select(parsed.GetValue(name));
             if (parsed.GetValue(json))
             {
@@ -43,6 +50,18 @@ internal static class ExplainCommand
         return command;
     }
 
+    private static void Explain(Terminal terminal, TimeLineTable table, bool isJson)
+    {
+        if (isJson)
+        {
+            TimeLineText.WriteJson(terminal.OutStream, table);
+        }
+        else
+        {
+            TimeLineText.Print(terminal.Out, table);
+        }
+    }
+
     private static IReadOnlyList<KeyDefinition> Select(string? name)
     {
         IReadOnlyList<KeyDefinition> all = AllKeys.List();
@@ -54,7 +73,7 @@ internal static class ExplainCommand
         List<KeyDefinition> found = [.. all.Where(k => k.Name == name || k.Section == name)];
         if (found.Count == 0)
         {
-            IEnumerable<string> names = all.Select(k => k.Name).Concat(AllKeys.Sections());
+            IEnumerable<string> names = all.Select(k => k.Name).Concat(AllKeys.Sections()).Concat(TimeLineTables.All.Select(t => t.Name));
             throw new UsageException($"{name} is no key and no section; the nearest is {NearestName.Find(name, names)}");
         }
 
@@ -68,9 +87,13 @@ internal static class ExplainCommand
         text.WriteLine($"  unit:    {(key.Unit.Length == 0 ? "none" : key.Unit)}");
         text.WriteLine($"  range:   {key.RangeText}");
         text.WriteLine($"  default: {DefaultText(key)}");
-        text.WriteLine($"  changes: {(key.IsLive ? "meant to change during a scenario; today it holds for the whole of it" : "fixed for the whole scenario")}");
+        text.WriteLine($"  changes: {Changes(key)}");
         text.WriteLine($"  source:  {key.Source}");
     }
+
+    private static string Changes(KeyDefinition key) => ChangingKeys.MayChange(key) ? "may change over time ([[change]])"
+        : key.IsLive ? "meant to change during a scenario; today it holds for the whole of it"
+        : "fixed for the whole scenario";
 
     private static void PrintList(TextWriter text, IReadOnlyList<KeyDefinition> keys)
     {
@@ -86,6 +109,7 @@ internal static class ExplainCommand
         }
 
         text.WriteLine("Columns: key, default, unit, allowed values. One key in full: sensorsim explain KEY");
+        text.WriteLine("The time line: sensorsim explain change, sensorsim explain activity");
     }
 
     private static string DefaultText(KeyDefinition key) => key.HasDefault ? key.DefaultText : "not set";

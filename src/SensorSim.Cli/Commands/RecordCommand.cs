@@ -5,6 +5,7 @@ using SensorSim.Cli.Output;
 using SensorSim.Files.Output;
 using SensorSim.Scenarios;
 using SensorSim.Sensing;
+using SensorSim.Studies.Results;
 using SensorSim.Studies.Running;
 
 namespace SensorSim.Cli.Commands;
@@ -18,11 +19,12 @@ internal static class RecordCommand
         Option<string?> outFolder = CommonOptions.Out("Folder for channels.csv, one CSV file per channel, truth.csv and acquisition.csv");
         outFolder.Required = true;
         Option<long?> seed = CommonOptions.Seed();
+        Option<long?> subjectSeed = CommonOptions.SubjectSeed();
         Option<bool> json = CommonOptions.Json();
-        var command = new Command("record", "Make a scenario's stream and store it with its truth.") { scenario, outFolder, seed, json };
+        var command = new Command("record", "Make a scenario's stream and store it with its truth.") { scenario, outFolder, seed, subjectSeed, json };
         command.SetAction(parsed => Record(
             terminal,
-            ScenarioInput.Read(parsed.GetRequiredValue(scenario), parsed.GetValue(seed)),
+            ScenarioInput.Read(parsed.GetRequiredValue(scenario), parsed.GetValue(seed), parsed.GetValue(subjectSeed)),
             parsed.GetRequiredValue(outFolder)!,
             parsed.GetValue(json),
             cancellation));
@@ -43,6 +45,12 @@ internal static class RecordCommand
             AcquisitionRows.Write(scenario, stream.Format, acquisition);
         }
 
+        if (scenario.Subject is not null)
+        {
+            using Stream subject = folder.CreateFile("subject.json");
+            SubjectJson.Write(subject, scenario.Subject);
+        }
+
         folder.Commit();
         if (isJson)
         {
@@ -50,12 +58,14 @@ internal static class RecordCommand
                 terminal.OutStream,
                 [("scenario", scenario.File)],
                 [("seed", scenario.Seed), ("generator_version", Scenario.GeneratorVersion), ("duration_s", scenario.DurationS), ("sample_count", outcome.SampleCount)],
-                marks: null);
+                marks: null,
+                json => SummaryJson.WriteIdentity(json, scenario.Subject, scenario.ReferencedFiles));
         }
         else
         {
             terminal.Out.WriteLine(FormattableString.Invariant(
                 $"{scenario.Title}: {scenario.DurationS:0.###} s, {outcome.SampleCount} samples of {stream.Format.Channels.Count} channels, seed {scenario.Seed}, generator version {Scenario.GeneratorVersion}"));
+            SubjectText.Print(terminal.Out, scenario.Subject);
         }
 
         terminal.Say($"files written to {outPath}");

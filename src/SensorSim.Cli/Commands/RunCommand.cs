@@ -24,14 +24,15 @@ internal static class RunCommand
         Argument<string> scenario = CommonOptions.Scenario();
         Option<string?> outFolder = CommonOptions.Out("Folder for detections.csv, truth.csv, acquisition.csv, scores.json and the pictures; without it only the table is given");
         Option<long?> seed = CommonOptions.Seed();
+        Option<long?> subjectSeed = CommonOptions.SubjectSeed();
         Option<bool> json = CommonOptions.Json();
         var command = new Command("run", "Make a scenario's stream, run the detector on it and score its answers.")
         {
-            scenario, outFolder, seed, json,
+            scenario, outFolder, seed, subjectSeed, json,
         };
         command.SetAction(parsed => Run(
             terminal,
-            ScenarioInput.Read(parsed.GetRequiredValue(scenario), parsed.GetValue(seed)),
+            ScenarioInput.Read(parsed.GetRequiredValue(scenario), parsed.GetValue(seed), parsed.GetValue(subjectSeed)),
             parsed.GetValue(outFolder),
             parsed.GetValue(json),
             cancellation));

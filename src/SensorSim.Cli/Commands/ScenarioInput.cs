@@ -7,10 +7,11 @@ namespace SensorSim.Cli.Commands;
 /// <summary>Reads the scenario that a verb was given.</summary>
 internal static class ScenarioInput
 {
-    /// <summary>Reads it, with the seed of the command line when there is one.</summary>
-    public static Scenario Read(string path, long? seed)
+    /// <summary>Reads it, with the seeds of the command line when there are any.</summary>
+    public static Scenario Read(string path, long? seed, long? subjectSeed)
     {
         Scenario scenario = ScenarioReader.ReadFile(path);
+        scenario = subjectSeed is long person ? scenario.WithSubject((ulong)person) : scenario;
         return seed is long own ? scenario.WithSeed((ulong)own) : scenario;
     }
 }

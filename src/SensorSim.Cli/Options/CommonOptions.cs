@@ -19,6 +19,10 @@ internal static class CommonOptions
     /// <summary>Seed.</summary>
     public static Option<long?> Seed() => NumberOption.Whole("--seed", "Seed, instead of the scenario's", 0, 9007199254740991);
 
+    /// <summary>Seed of the person.</summary>
+    public static Option<long?> SubjectSeed() =>
+        NumberOption.Whole("--subject-seed", "Draw a person; each key that the scenario does not set gets the person's value", 0, 9007199254740991);
+
     /// <summary>Path of a scenario.</summary>
     public static Argument<string> Scenario() => new("SCENARIO") { Description = "Scenario file (TOML)" };
 }

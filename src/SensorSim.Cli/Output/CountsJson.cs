@@ -7,12 +7,13 @@ namespace SensorSim.Cli.Output;
 /// <summary>The small JSON documents of verbs that score nothing.</summary>
 internal static class CountsJson
 {
-    /// <summary>Writes one document: texts, then numbers, then a row for each kind of mark unless the verb makes none.</summary>
+    /// <summary>Writes one document: texts, then numbers, then what else the verb has, then a row for each kind of mark unless it makes none.</summary>
     public static void Write(
         Stream stream,
         IReadOnlyList<(string Name, string Value)> texts,
         IReadOnlyList<(string Name, double Value)> numbers,
-        IReadOnlyList<(string Channel, string Kind, long Count)>? marks)
+        IReadOnlyList<(string Channel, string Kind, long Count)>? marks,
+        Action<Utf8JsonWriter>? more = null)
     {
         using (var json = new Utf8JsonWriter(stream, new JsonWriterOptions { Indented = true, NewLine = "\n" }))
         {
@@ -28,6 +29,7 @@ internal static class CountsJson
                 json.WriteNumber(name, value);
             }
 
+            more?.Invoke(json);
             if (marks is not null)
             {
                 json.WriteStartArray("marks");

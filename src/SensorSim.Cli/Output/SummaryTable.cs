@@ -22,6 +22,12 @@ internal static class SummaryTable
         text.WriteLine(summary.Title);
         string seed = summary.Seed is ulong s ? Invariant($", seed {s}, generator version {summary.GeneratorVersion}") : "";
         text.WriteLine(Invariant($"{summary.Input}: {summary.DurationS:0.###} s{seed}"));
+        if (summary.ActivityCount + summary.ChangeCount > 0)
+        {
+            text.WriteLine(Invariant($"time line: {summary.ActivityCount} activities, {summary.ChangeCount} changes"));
+        }
+
+        SubjectText.Print(text, summary.Subject);
         if (summary.Detector.Length > 0)
         {
             text.WriteLine($"detector: {summary.Detector}");

@@ -18,6 +18,10 @@ internal sealed class MistakeList
     public void Add(int line, int column, string message) =>
         _mistakes.Add(new ScenarioMistake(_file, line + 1, column + 1, TomlNames.WithoutControls(message)));
 
+    /// <summary>Adds a mistake in a file that the scenario names, line and column counted from 1; 0 means as a whole.</summary>
+    public void AddIn(string file, int line, int column, string message) =>
+        _mistakes.Add(new ScenarioMistake(file, line, column, TomlNames.WithoutControls(message)));
+
     public void ThrowIfAny()
     {
         if (_mistakes.Count > 0)
@@ -26,5 +30,5 @@ internal sealed class MistakeList
         }
     }
 
-    public ScenarioException ToException() => new([.. _mistakes.OrderBy(m => m.Line).ThenBy(m => m.Column)]);
+    public ScenarioException ToException() => new([.. _mistakes.OrderBy(m => m.File != _file).ThenBy(m => m.Line).ThenBy(m => m.Column)]);
 }

@@ -11,8 +11,8 @@ namespace SensorSim.Scenarios.Reading;
 public sealed record ScenarioMistake(string File, int Line, int Column, string Message)
 {
     /// <summary>The mistake on one line.</summary>
-    public override string ToString() => Line == 0
-        ? $"{File}: {Message}"
+    public override string ToString() => Line == 0 ? $"{File}: {Message}"
+        : Column == 0 ? string.Create(CultureInfo.InvariantCulture, $"{File}, line {Line}: {Message}")
         : string.Create(CultureInfo.InvariantCulture, $"{File}, line {Line}, column {Column}: {Message}");
 }
 

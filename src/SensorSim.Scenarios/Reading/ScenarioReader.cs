@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
-using SensorSim.Scenarios.Checks;
+using SensorSim.Scenarios.Beats;
+using SensorSim.Scenarios.Subjects;
+using SensorSim.Scenarios.TimeLine;
 using SensorSim.Signals.Keys;
 using Tomlyn;
 using Tomlyn.Parsing;
@@ -17,28 +19,45 @@ public static class ScenarioReader
 
     /// <summary>Reads a text.</summary>
     /// <param name="text">The TOML text.</param>
-    /// <param name="file">Name of its file, for messages.</param>
+    /// <param name="file">Name of its file, for messages and for files that it names.</param>
     /// <exception cref="ScenarioException">The text holds mistakes.</exception>
     public static Scenario ReadText(string text, string file)
     {
         var mistakes = new MistakeList(file);
         DocumentSyntax document = Parse(text, file, mistakes);
-        var values = new KeyValues();
-        var places = new Dictionary<string, SourceSpan>(StringComparer.Ordinal);
+        var draft = new ScenarioDraft { Text = text, File = file };
         foreach (KeyValueSyntax pair in document.KeyValues)
         {
             mistakes.Add(pair.Span, OutsideOfSections(TomlNames.Text(pair.Key)));
         }
 
         var sections = new Dictionary<string, SourceSpan>(StringComparer.Ordinal);
+        var timeLine = new List<(TimeLineTable Table, TableSyntaxBase Syntax)>();
         foreach (TableSyntaxBase table in document.Tables)
         {
-            ReadTable(table, values, sections, places, mistakes);
+            if (TimeLineTables.Find(TomlNames.Text(table.Name)) is TimeLineTable known)
+            {
+                AddTimeLine(known, table, timeLine, mistakes);
+            }
+            else
+            {
+                ReadTable(table, draft, sections, mistakes);
+            }
         }
 
-        ScenarioChecks.Check(values, (key, message) => mistakes.Add(places.TryGetValue(key.Name, out SourceSpan span) ? span : null, message));
+        // What the tables say in which order does not matter, so the time line waits for the length of the scenario.
+        bool isLengthKnown = draft.Given.IsSet(ScenarioKeys.DurationS) || !draft.Places.ContainsKey(ScenarioKeys.DurationS.Name);
+        double end = isLengthKnown ? draft.Given[ScenarioKeys.DurationS] : double.PositiveInfinity;
+        foreach ((TimeLineTable table, TableSyntaxBase syntax) in timeLine)
+        {
+            draft.TimeLine.Read(table, syntax, end, mistakes);
+        }
+
+        BeatLists.Attach(draft, mistakes);
+        ulong? subjectSeed = draft.Given.IsSet(SubjectDrawKeys.Seed) ? (ulong)draft.Given[SubjectDrawKeys.Seed] : null;
+        (KeyValues values, DrawnSubject? subject) = draft.Assemble(subjectSeed, mistakes);
         mistakes.ThrowIfAny();
-        return new Scenario(values, text, file);
+        return new Scenario(draft, values, subject, (ulong)values[ScenarioKeys.Seed]);
     }
 
     // The parser goes on after an error and may find others that only follow from it: one a line is told.
@@ -66,17 +85,25 @@ public static class ScenarioReader
         }
     }
 
-    private static void ReadTable(
-        TableSyntaxBase table,
-        KeyValues values,
-        Dictionary<string, SourceSpan> sections,
-        Dictionary<string, SourceSpan> places,
-        MistakeList mistakes)
+    private static void AddTimeLine(
+        TimeLineTable table, TableSyntaxBase syntax, List<(TimeLineTable Table, TableSyntaxBase Syntax)> timeLine, MistakeList mistakes)
+    {
+        if (syntax is TableArraySyntax)
+        {
+            timeLine.Add((table, syntax));
+        }
+        else
+        {
+            mistakes.Add(syntax.Name!.Span, $"[{table.Name}] may stand many times and has two brackets: [[{table.Name}]]");
+        }
+    }
+
+    private static void ReadTable(TableSyntaxBase table, ScenarioDraft draft, Dictionary<string, SourceSpan> sections, MistakeList mistakes)
     {
         string section = TomlNames.Text(table.Name);
         if (!AllKeys.Sections().Contains(section, StringComparer.Ordinal))
         {
-            mistakes.Add(table.Name!.Span, $"[{TomlNames.Shown(section)}] is no section; the nearest is [{NearestName.Find(section, AllKeys.Sections())}]");
+            mistakes.Add(table.Name!.Span, $"[{TomlNames.Shown(section)}] is no section; the nearest is {NearestTable(section)}");
             return;
         }
 
@@ -99,19 +126,30 @@ public static class ScenarioReader
             {
                 mistakes.Add(pair.Key!.Span, $"{TomlNames.Shown(name)} is no key; the nearest is {AllKeys.Nearest(name).Name}");
             }
-            else if (!places.TryAdd(name, pair.Value!.Span))
+            else if (!draft.Places.TryAdd(name, pair.Value!.Span))
             {
-                mistakes.Add(pair.Key!.Span, $"{name} stands twice, first in line {Line(places[name])}; keep one");
+                mistakes.Add(pair.Key!.Span, $"{name} stands twice, first in line {Line(draft.Places[name])}; keep one");
             }
             else
             {
-                ValueReader.Read(key, pair.Value!, values, mistakes);
+                ValueReader.Read(key, pair.Value!, draft.Given, mistakes);
             }
         }
     }
 
+    private static string NearestTable(string name)
+    {
+        string nearest = NearestName.Find(name, AllKeys.Sections().Concat(TimeLineTables.All.Select(t => t.Name)));
+        return TimeLineTables.Find(nearest) is null ? $"[{nearest}]" : $"[[{nearest}]]";
+    }
+
     private static string OutsideOfSections(string name)
     {
+        if (TimeLineTables.Find(name) is not null)
+        {
+            return $"{name} is a table that may stand many times; write [[{name}]] on a line of its own and its fields below";
+        }
+
         if (AllKeys.Sections().Contains(name, StringComparer.Ordinal))
         {
             return $"{name} is a section; write [{name}] on a line of its own and its keys below";

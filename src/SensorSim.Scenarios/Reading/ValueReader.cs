@@ -13,14 +13,18 @@ internal static class ValueReader
         switch (key)
         {
             case NumberKey number:
-                ReadNumber(number, value, values, mistakes);
-                break;
-            case ChoiceKey choice when value is StringValueSyntax text && choice.Choices.Contains(text.Value ?? "", StringComparer.Ordinal):
-                values.Set(choice, text.Value ?? "");
+                if (Number(number, key.Name, value, m => mistakes.Add(value.Span, m)) is double x)
+                {
+                    values.Set(number, x);
+                }
+
                 break;
             case ChoiceKey choice:
-                string nearest = value is StringValueSyntax word ? $"; the nearest is \"{NearestName.Find(word.Value ?? "", choice.Choices)}\"" : "";
-                mistakes.Add(value.Span, $"{key.Name} = {Shown(value)} must be one of \"{string.Join("\", \"", choice.Choices)}\"{nearest}");
+                if (Word(choice, key.Name, value, m => mistakes.Add(value.Span, m)) is string word)
+                {
+                    values.Set(choice, word);
+                }
+
                 break;
             case TextKey line when value is StringValueSyntax text && IsLine(text.Value, line.MaximumLength):
                 values.Set(line, text.Value ?? "");
@@ -31,44 +35,72 @@ internal static class ValueReader
         }
     }
 
-    private static void ReadNumber(NumberKey key, ValueSyntax value, KeyValues values, MistakeList mistakes)
+    /// <summary>A number that a key may have, or null and a sentence.</summary>
+    /// <param name="key">The key.</param>
+    /// <param name="label">What the sentence calls the value.</param>
+    /// <param name="value">The value.</param>
+    /// <param name="report">Takes the sentence.</param>
+    public static double? Number(NumberKey key, string label, ValueSyntax value, Action<string> report)
     {
-        double? number = value switch
-        {
-            IntegerValueSyntax integer => integer.Value,
-            FloatValueSyntax real => real.Value,
-            _ => null,
-        };
         string unit = key.Unit.Length == 0 ? "" : $" {key.Unit}";
-        string range = $"{Number(key.Minimum)} to {Number(key.Maximum)}{unit}";
-        if (number is not double x)
+        string range = $"{Text(key.Minimum)} to {Text(key.Maximum)}{unit}";
+        if (Number(value) is not double x)
         {
-            mistakes.Add(value.Span, $"{key.Name} = {Shown(value)} must be a {(key.IsWhole ? "whole " : "")}number, {range}");
+            report($"{label} = {Shown(value)} must be a {(key.IsWhole ? "whole " : "")}number, {range}");
+            return null;
         }
-        else if (!(x >= key.Minimum && x <= key.Maximum))
+
+        if (!(x >= key.Minimum && x <= key.Maximum))
         {
-            mistakes.Add(value.Span, $"{key.Name} = {Number(x)} is outside of {range}");
+            report($"{label} = {Text(x)} is outside of {range}");
+            return null;
         }
-        else if (key.IsWhole && x != Math.Truncate(x))
+
+        if (key.IsWhole && x != Math.Truncate(x))
         {
-            mistakes.Add(value.Span, $"{key.Name} = {Number(x)} must be a whole number, {range}");
+            report($"{label} = {Text(x)} must be a whole number, {range}");
+            return null;
         }
-        else
-        {
-            values.Set(key, x);
-        }
+
+        return x;
     }
 
-    private static bool IsLine(string? text, int maximumLength) =>
-        text is not null && text.Length <= maximumLength && !text.Any(char.IsControl);
+    /// <summary>A word that a key may have, or null and a sentence.</summary>
+    /// <param name="key">The key.</param>
+    /// <param name="label">What the sentence calls the value.</param>
+    /// <param name="value">The value.</param>
+    /// <param name="report">Takes the sentence.</param>
+    public static string? Word(ChoiceKey key, string label, ValueSyntax value, Action<string> report)
+    {
+        if (value is StringValueSyntax text && key.Choices.Contains(text.Value ?? "", StringComparer.Ordinal))
+        {
+            return text.Value ?? "";
+        }
 
-    private static string Number(double value) => value.ToString("R", CultureInfo.InvariantCulture);
+        string nearest = value is StringValueSyntax word ? $"; the nearest is \"{NearestName.Find(word.Value ?? "", key.Choices)}\"" : "";
+        report($"{label} = {Shown(value)} must be one of \"{string.Join("\", \"", key.Choices)}\"{nearest}");
+        return null;
+    }
 
-    private static string Shown(ValueSyntax value)
+    /// <summary>The number that a value is, or null.</summary>
+    public static double? Number(ValueSyntax value) => value switch
+    {
+        IntegerValueSyntax integer => integer.Value,
+        FloatValueSyntax real => real.Value,
+        _ => null,
+    };
+
+    /// <summary>What the user wrote, not longer than anybody reads.</summary>
+    public static string Shown(ValueSyntax value)
     {
         string text = value.ToString().Trim();
         int end = text.AsSpan().IndexOfAny('\r', '\n');
         text = end < 0 ? text : text[..end] + "…";
         return text.Length > 40 ? text[..40] + "…" : text;
     }
+
+    private static bool IsLine(string? text, int maximumLength) =>
+        text is not null && text.Length <= maximumLength && !text.Any(char.IsControl);
+
+    private static string Text(double value) => value.ToString("R", CultureInfo.InvariantCulture);
 }

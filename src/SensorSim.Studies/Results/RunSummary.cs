@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Scenarios;
+using SensorSim.Scenarios.Reading;
+using SensorSim.Scenarios.Subjects;
 using SensorSim.Scoring.Report;
 using SensorSim.Studies.Running;
 
@@ -19,6 +21,18 @@ public sealed record RunSummary
 
     /// <summary>Version of the generator; null when the input is a recording.</summary>
     public int? GeneratorVersion { get; init; }
+
+    /// <summary>The person that was drawn; null when nobody was, or the input is a recording.</summary>
+    public DrawnSubject? Subject { get; init; }
+
+    /// <summary>Files that the scenario names.</summary>
+    public IReadOnlyList<ReferencedFile> ReferencedFiles { get; init; } = [];
+
+    /// <summary>Number of activities of the scenario's time line.</summary>
+    public int ActivityCount { get; init; }
+
+    /// <summary>Number of changes of the scenario's time line.</summary>
+    public int ChangeCount { get; init; }
 
     /// <summary>Length [s].</summary>
     public required double DurationS { get; init; }
@@ -55,6 +69,10 @@ public sealed record RunSummary
             Input = scenario.File,
             Seed = scenario.Seed,
             GeneratorVersion = Scenario.GeneratorVersion,
+            Subject = scenario.Subject,
+            ReferencedFiles = scenario.ReferencedFiles,
+            ActivityCount = scenario.ActivityCount,
+            ChangeCount = scenario.ChangeCount,
             DurationS = scenario.DurationS,
             Detector = outcome.DetectorName,
             Verdict = outcome.Verdict,

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
 using System.Text.Encodings.Web;
 using System.Text.Json;
+using SensorSim.Scenarios.Reading;
 using SensorSim.Scenarios.Requirements;
+using SensorSim.Scenarios.Subjects;
 using SensorSim.Scoring.Report;
 using SensorSim.Signals.Marks;
 using SensorSim.Signals.Streams;
@@ -37,6 +39,7 @@ public static class SummaryJson
             json.WriteString(summary.GeneratorVersion is null ? "truth" : "scenario", summary.Input);
             Number(json, "seed", summary.Seed);
             Number(json, "generator_version", summary.GeneratorVersion);
+            WriteIdentity(json, summary.Subject, summary.ReferencedFiles);
             json.WriteNumber("duration_s", summary.DurationS);
             json.WriteString("detector", summary.Detector);
             json.WriteString("verdict", Word(summary.Verdict));
@@ -71,6 +74,27 @@ public static class SummaryJson
         }
 
         stream.WriteByte((byte)'\n');
+    }
+
+    /// <summary>Writes what belongs to a stream's identity beside scenario, seed and generator version.</summary>
+    /// <param name="json">Inside an object.</param>
+    /// <param name="subject">The person that was drawn, or null.</param>
+    /// <param name="files">Files that the scenario names.</param>
+    public static void WriteIdentity(Utf8JsonWriter json, DrawnSubject? subject, IReadOnlyList<ReferencedFile> files)
+    {
+        ArgumentNullException.ThrowIfNull(json);
+        ArgumentNullException.ThrowIfNull(files);
+        SubjectJson.WriteProperty(json, subject);
+        json.WriteStartArray("referenced_files");
+        foreach (ReferencedFile file in files)
+        {
+            json.WriteStartObject();
+            json.WriteString("path", file.Path);
+            json.WriteString("sha256", file.Sha256);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
     }
 
     /// <summary>Text form of a verdict.</summary>

@@ -26,6 +26,8 @@ public sealed partial class AllKeysTests
         ["g"] = "_g",
         ["µg/√Hz"] = "_ug_per_rthz",
         ["bit"] = "bits",
+        ["years"] = "_years",
+        ["m"] = "_m",
     };
 
     private static IEnumerable<KeyDefinition> Keys => AllKeys.List();

@@ -1,0 +1,55 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Scenarios.Checks;
+using SensorSim.Scenarios.Subjects;
+using SensorSim.Scenarios.TimeLine;
+using SensorSim.Signals.Keys;
+using Tomlyn.Syntax;
+
+namespace SensorSim.Scenarios.Reading;
+
+/// <summary>A scenario as it stands in its file, before a person is drawn and the time line is laid on that person.</summary>
+internal sealed class ScenarioDraft
+{
+    /// <summary>What the file sets.</summary>
+    public KeyValues Given { get; } = new();
+
+    /// <summary>Places of the values.</summary>
+    public Dictionary<string, SourceSpan> Places { get; } = new(StringComparer.Ordinal);
+
+    /// <summary>The time line.</summary>
+    public TimeLinePlan TimeLine { get; } = new();
+
+    /// <summary>Files that it names.</summary>
+    public List<ReferencedFile> ReferencedFiles { get; } = [];
+
+    /// <summary>The text it was read from.</summary>
+    public required string Text { get; init; }
+
+    /// <summary>The file it was read from, as the user named it.</summary>
+    public required string File { get; init; }
+
+    /// <summary>Values and person for a seed of the person.</summary>
+    /// <param name="subjectSeed">The seed; null: nobody is drawn.</param>
+    /// <param name="mistakes">Takes contradictions.</param>
+    public (KeyValues Values, DrawnSubject? Subject) Assemble(ulong? subjectSeed, MistakeList mistakes)
+    {
+        KeyValues values = Given.Copy();
+        DrawnSubject? subject = subjectSeed is ulong seed ? SubjectDraw.Draw(values, seed, AllKeys.Find) : null;
+        TimeLine.Apply(values, mistakes);
+        ScenarioChecks.Check(values, (key, message) => Report(key, message, subject, mistakes));
+        TimeLineChecks.Check(
+            values, values[ScenarioKeys.DurationS], (at, keys, message) => mistakes.Add(TimeLine.PlaceBefore(at, keys), message));
+        return (values, subject);
+    }
+
+    // A value that the file does not hold may come from the person: then the seed is what can be changed.
+    private void Report(KeyDefinition key, string message, DrawnSubject? subject, MistakeList mistakes)
+    {
+        bool isDrawn = subject is not null && !Places.ContainsKey(key.Name) && subject.Values.Any(v => v.Key == key);
+        string origin = isDrawn ? $"; {key.Name} is drawn by subject seed {subject!.Seed}, set it or draw somebody else" : "";
+        SourceSpan? place = Places.TryGetValue(key.Name, out SourceSpan own) ? own
+            : isDrawn && Places.TryGetValue(SubjectDrawKeys.Seed.Name, out SourceSpan seed) ? seed
+            : null;
+        mistakes.Add(place, message + origin);
+    }
+}

@@ -1,0 +1,135 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Body.Rhythm;
+using SensorSim.Body.Site;
+using SensorSim.Body.Subject;
+using SensorSim.Signals.Keys;
+using SensorSim.Signals.Randomness;
+
+namespace SensorSim.Scenarios.Subjects;
+
+/// <summary>Draws a person and gives every value to its key that the scenario does not set itself.</summary>
+/// <remarks>
+/// Each value has a source of randomness of its own, so setting one key changes no other draw; what depends on a value follows the one
+/// that the scenario sets. Values are rounded: what is printed is what is used.
+/// </remarks>
+public sealed class SubjectDraw
+{
+    private const double ShortestRrMs = 240;
+
+    private readonly KeyValues _values;
+    private readonly List<DrawnValue> _drawn = [];
+
+    private readonly Func<string, KeyDefinition?> _find;
+
+    private SubjectDraw(KeyValues values, Func<string, KeyDefinition?> find)
+    {
+        _values = values;
+        _find = find;
+    }
+
+    /// <summary>Draws a person.</summary>
+    /// <param name="values">Values of the scenario; what is drawn is added.</param>
+    /// <param name="seed">Seed of the person.</param>
+    /// <param name="find">Finds a key by its name; what it does not find is not drawn.</param>
+    public static DrawnSubject Draw(KeyValues values, ulong seed, Func<string, KeyDefinition?> find)
+    {
+        ArgumentNullException.ThrowIfNull(values);
+        ArgumentNullException.ThrowIfNull(find);
+        var draw = new SubjectDraw(values, find);
+        draw.All(seed);
+        return new DrawnSubject(seed, draw._drawn);
+    }
+
+    private void All(ulong seed)
+    {
+        double age = Number(SubjectKeys.AgeYears, 0, SubjectLaws.AgeYears(new KeyedRandom(seed, "subject.age_years").Uniform(0)));
+        bool isMale = Word(SubjectKeys.Sex, new KeyedRandom(seed, "subject.sex").Uniform(0) < 0.5 ? "female" : "male") == "male";
+        Number(SubjectKeys.HeightM, 2, SubjectLaws.HeightM(isMale, Z(new KeyedRandom(seed, "subject.height_m"))));
+        Number(SubjectKeys.SkinTone, 0, SubjectLaws.SkinTone(new KeyedRandom(seed, "subject.skin_tone").Uniform(0)));
+
+        double zRate = Z(new KeyedRandom(seed, "subject.rate_bpm"));
+        double rate = Number(HeartKeys.RateBpm, 1, SubjectLaws.HeartRateBpm(isMale, zRate));
+        Variability(
+            rate,
+            SubjectLaws.RespiratoryVariabilityMs(age, zRate, Z(new KeyedRandom(seed, "subject.respiratory_variability_ms"))),
+            SubjectLaws.SlowVariabilityMs(age, zRate, Z(new KeyedRandom(seed, "subject.slow_variability_ms"))));
+
+        double zDiastolic = Z(new KeyedRandom(seed, "subject.diastolic_mmhg"));
+        double diastolic = SubjectLaws.DiastolicMmhg(isMale, age, zDiastolic);
+        double systolic = SubjectLaws.SystolicMmhg(isMale, age, zDiastolic, Z(new KeyedRandom(seed, "subject.systolic_mmhg")));
+        diastolic = Number("pressure.diastolic_mmhg", 1, diastolic) ?? diastolic;
+        Number("pressure.pulse_pressure_mmhg", 1, Math.Max(20, systolic - diastolic));
+
+        double zSpeed = Z(new KeyedRandom(seed, "subject.wave_speed"));
+        double speed = SubjectLaws.SpeedRatio(age, zSpeed);
+        if (_find("artery.elastic_modulus_kpa") is NumberKey modulus)
+        {
+            Number(modulus, 1, modulus.Default * speed * speed);
+        }
+
+        Number("pulse.stiffness_index_m_per_s", 2, SubjectLaws.StiffnessIndexMPerS(age, zSpeed, Z(new KeyedRandom(seed, "subject.stiffness_index"))));
+        Number("pulse.reflection_index_percent", 1, SubjectLaws.ReflectionIndexPercent(age, Z(new KeyedRandom(seed, "subject.reflection_index"))));
+        Number("pulse.perfusion_index_percent", 2, SubjectLaws.PerfusionIndexPercent(_values[SiteKeys.Site], Z(new KeyedRandom(seed, "subject.perfusion_index"))));
+        Number("ejection.pep_ms", 1, SubjectLaws.PepMs(age, Z(new KeyedRandom(seed, "subject.pep_ms"))));
+    }
+
+    private static double Z(KeyedRandom random) => Math.Clamp(random.Normal(0), -SubjectLaws.LargestZ, SubjectLaws.LargestZ);
+
+    // What is drawn must leave every RR interval possible at three standard deviations, like what is set by hand.
+    private void Variability(double rate, double respiratory, double slow)
+    {
+        // A scenario that asks for figures of variability gets its bands from them.
+        if (_find("heart.sdnn_ms") is KeyDefinition sdnn && _values.IsSet(sdnn))
+        {
+            return;
+        }
+
+        bool drawsRespiratory = !_values.IsSet(HeartKeys.RespiratoryVariabilityMs);
+        bool drawsSlow = !_values.IsSet(HeartKeys.SlowVariabilityMs);
+        double room = Math.Max(0, (60000 / rate) - ShortestRrMs) / 3;
+        double given = (drawsRespiratory ? 0 : Square(_values[HeartKeys.RespiratoryVariabilityMs]))
+            + (drawsSlow ? 0 : Square(_values[HeartKeys.SlowVariabilityMs]));
+        double drawn = (drawsRespiratory ? Square(respiratory) : 0) + (drawsSlow ? Square(slow) : 0);
+        double left = Math.Max(0, Square(room) - given);
+        double factor = drawn > left ? Math.Sqrt(left / drawn) : 1;
+        Number(HeartKeys.RespiratoryVariabilityMs, 1, respiratory * factor, Math.Floor);
+        Number(HeartKeys.SlowVariabilityMs, 1, slow * factor, Math.Floor);
+    }
+
+    private static double Square(double x) => x * x;
+
+    // Keys of models that are not there are left out.
+    private double? Number(string name, int decimals, double value) =>
+        _find(name) is NumberKey key ? Number(key, decimals, value) : null;
+
+    private double Number(NumberKey key, int decimals, double value) => Number(key, decimals, value, Math.Round);
+
+    private double Number(NumberKey key, int decimals, double value, Func<double, double> round)
+    {
+        if (!_values.IsSet(key))
+        {
+            double scale = decimals switch
+            {
+                0 => 1,
+                1 => 10,
+                _ => 100,
+            };
+            double number = Math.Clamp(round(value * scale) / scale, key.Minimum, key.Maximum);
+            _values.Set(key, number);
+            _drawn.Add(new DrawnValue(key, number, ""));
+        }
+
+        return _values[key];
+    }
+
+    private string Word(ChoiceKey key, string word)
+    {
+        if (!_values.IsSet(key))
+        {
+            _values.Set(key, word);
+            _drawn.Add(new DrawnValue(key, double.NaN, word));
+        }
+
+        return _values[key];
+    }
+}

@@ -1,0 +1,61 @@
+// SPDX-License-Identifier: MIT
+namespace SensorSim.Scenarios.TimeLine;
+
+/// <summary>The tables of the time line and their fields: the one list behind reader, <c>explain</c> and docs.</summary>
+public static class TimeLineTables
+{
+    internal const string At = "at_s";
+    internal const string Key = "key";
+    internal const string StepTo = "step_to";
+    internal const string RampTo = "ramp_to";
+    internal const string Over = "over_s";
+    internal const string SettleTo = "settle_to";
+    internal const string TimeConstant = "time_constant_s";
+    internal const string SwingBy = "swing_by";
+    internal const string Period = "period_s";
+    internal const string For = "for_s";
+    internal const string Follow = "follow";
+    internal const string Name = "name";
+    internal const string Intensity = "intensity";
+
+    private const string OfTheKey = "a value that the key may have";
+    private const string OwnUnit = "that of the key";
+    private const string Positive = "above 0";
+    private static readonly TableField s_at = new(At, "s", "When it begins, from the start of the scenario.", "0 up to the end of the scenario");
+
+    /// <summary>A change of one key.</summary>
+    public static TimeLineTable Change { get; } = new(
+        "change",
+        "Changes one key over time, in exactly one of five ways: step_to; ramp_to with over_s; settle_to with time_constant_s; swing_by with period_s and for_s; follow.",
+        [
+            s_at,
+            new(Key, "", "The key that changes, section and name, for example heart.rate_bpm.", "a key that may change over time"),
+            new(StepTo, OwnUnit, "New value from that moment on; the only way for keys that hold a word.", OfTheKey),
+            new(RampTo, OwnUnit, "New value that is reached in a straight line.", OfTheKey),
+            new(Over, "s", "How long the ramp takes.", Positive),
+            new(SettleTo, OwnUnit, "New value that is approached exponentially.", OfTheKey),
+            new(TimeConstant, "s", "After this time 63 % of the way to settle_to is done, after three times 95 %.", Positive),
+            new(SwingBy, OwnUnit, "Half of the peak-to-peak size of a sine on top of the value.", "what keeps the value within the key's range"),
+            new(Period, "s", "Period of the sine, which begins at its middle and rises first when swing_by is positive.", Positive),
+            new(For, "s", "How long the sine lasts.", Positive),
+            new(Follow, OwnUnit, "Points [time in s from at_s on, value], joined by straight lines; the last value stays.", "[[0, 70], [30, 120]] and the like, times rising"),
+        ]);
+
+    /// <summary>An activity.</summary>
+    public static TimeLineTable Activity { get; } = new(
+        "activity",
+        "Lets the person do something: heart rate, its variability, breathing, pressure, movement and posture change together, with the time constants of the body.",
+        [
+            s_at,
+            new(Name, "", "What the person does.", string.Join(", ", Activities.All.Select(a => a.Name))),
+            new(For, "s", "How long; sitting follows. Without it: until the next activity.", Positive),
+            new(Intensity, "", "How hard, for walking and running: 0 easy, 1 as hard as it goes.", "0 to 1; 0.5 unless given"),
+        ]);
+
+    /// <summary>Every table of the time line.</summary>
+    public static IReadOnlyList<TimeLineTable> All { get; } = [Change, Activity];
+
+    /// <summary>A table by its name, or null.</summary>
+    /// <param name="name">Name without brackets.</param>
+    public static TimeLineTable? Find(string name) => All.FirstOrDefault(t => t.Name == name);
+}
