@@ -186,14 +186,20 @@ public sealed class ActivityTests
         var activity = new EcgActivity(Changing(), Seed);
         var grid = new SampleGrid(0.0017, 1 / rateHz);
         double[] drawn = Draw(activity, grid, (int)(22 * rateHz), 97);
-        double worst = 0;
+        double flutter = 0;
+        double others = 0;
         for (int i = 0; i < drawn.Length; i++)
         {
-            worst = Math.Max(worst, Math.Abs(drawn[i] - Value(activity, grid.Seconds(i))));
+            double t = grid.Seconds(i);
+            double difference = Math.Abs(drawn[i] - Value(activity, t));
+            bool isFlutter = t is >= 8 and < 13;
+            (flutter, others) = (Math.Max(flutter, isFlutter ? difference : 0), Math.Max(others, isFlutter ? 0 : difference));
         }
 
-        TestContext.Out.WriteLine($"{rateHz} Hz: largest difference {worst:E1} mV");
-        Assert.That(worst, Is.LessThan(5e-5));
+        // Lines of fixed frequency are exact but for rounding; flutter wanders between anchors.
+        TestContext.Out.WriteLine($"{rateHz} Hz: largest difference {flutter:E1} mV in flutter, {others:E1} mV else");
+        Assert.That(others, Is.LessThan(1e-10));
+        Assert.That(flutter, Is.LessThan(5e-5));
     }
 
     [TestCase(1)]
