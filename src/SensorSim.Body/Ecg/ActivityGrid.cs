@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-using System.Runtime.Intrinsics;
 using SensorSim.Signals.Processes;
 
 namespace SensorSim.Body.Ecg;
@@ -8,26 +7,22 @@ namespace SensorSim.Body.Ecg;
 internal sealed class ActivityGrid
 {
     private readonly ActivityEnvelope _envelope;
-    private readonly RotationGroup[] _groups;
-    private readonly Vector256<double>[] _sine;
-    private readonly Vector256<double>[] _cosine;
+    private readonly FourSines[] _sines;
     private readonly double[] _scratch = new double[256];
 
     public ActivityGrid(ActivityWave wave)
     {
         _envelope = wave.Envelope;
-        _groups = wave.CreateGroups(out _sine, out _cosine);
+        _sines = wave.CreateSines();
     }
 
     private ActivityGrid(ActivityGrid other)
     {
         _envelope = other._envelope;
-        _sine = other._sine;
-        _cosine = other._cosine;
-        _groups = new RotationGroup[other._groups.Length];
-        for (int i = 0; i < _groups.Length; i++)
+        _sines = new FourSines[other._sines.Length];
+        for (int i = 0; i < _sines.Length; i++)
         {
-            _groups[i] = other._groups[i].Copy();
+            _sines[i] = other._sines[i].Copy();
         }
     }
 
@@ -55,7 +50,7 @@ internal sealed class ActivityGrid
             int risen = Clip(grid, firstIndex, end, from + Edge);
             int falling = Clip(grid, firstIndex, end, to - Edge);
             AddShaped(buffer, begun, risen, grid, firstIndex);
-            Rotate(buffer[risen..falling], grid, firstIndex + risen);
+            AddSines(buffer[risen..falling], grid, firstIndex + risen);
             AddShaped(buffer, falling, ended, grid, firstIndex);
         }
     }
@@ -75,7 +70,7 @@ internal sealed class ActivityGrid
         {
             Span<double> piece = _scratch.AsSpan(0, Math.Min(_scratch.Length, to - done));
             piece.Clear();
-            Rotate(piece, grid, firstIndex + done);
+            AddSines(piece, grid, firstIndex + done);
             for (int i = 0; i < piece.Length; i++)
             {
                 buffer[done + i] += piece[i] * _envelope.Value(grid.Seconds(firstIndex + done + i), out _, out _);
@@ -83,11 +78,11 @@ internal sealed class ActivityGrid
         }
     }
 
-    private void Rotate(Span<double> buffer, in SampleGrid grid, long firstIndex)
+    private void AddSines(Span<double> buffer, in SampleGrid grid, long firstIndex)
     {
-        for (int i = 0; i < _groups.Length; i++)
+        foreach (FourSines four in _sines)
         {
-            _groups[i].Add(buffer, grid, firstIndex, _sine[i], _cosine[i]);
+            four.Add(buffer, grid, firstIndex);
         }
     }
 }

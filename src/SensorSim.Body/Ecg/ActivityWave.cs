@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-using System.Runtime.Intrinsics;
 using SensorSim.Signals.Numerics;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Randomness;
@@ -14,6 +13,7 @@ internal sealed class ActivityWave
 
     private readonly ActivityEnvelope _envelope;
     private readonly WanderingPhase _phase;
+    private readonly bool _isSteady;
     private readonly double[] _multiples;
     private readonly double[] _sine;
     private readonly double[] _cosine;
@@ -21,13 +21,15 @@ internal sealed class ActivityWave
     /// <summary>Creates the waves.</summary>
     /// <param name="envelope">When they are there.</param>
     /// <param name="phase">Their phase.</param>
-    /// <param name="multiples">Multiples of the phase, 4 for each group.</param>
+    /// <param name="isSteady">Whether the phase is a straight line throughout.</param>
+    /// <param name="multiples">Multiples of the phase, four or eight.</param>
     /// <param name="sine">Factors of their sines [mV].</param>
     /// <param name="cosine">Factors of their cosines [mV].</param>
-    public ActivityWave(ActivityEnvelope envelope, WanderingPhase phase, double[] multiples, double[] sine, double[] cosine)
+    public ActivityWave(ActivityEnvelope envelope, WanderingPhase phase, bool isSteady, double[] multiples, double[] sine, double[] cosine)
     {
         _envelope = envelope;
         _phase = phase;
+        _isSteady = isSteady;
         _multiples = multiples;
         _sine = sine;
         _cosine = cosine;
@@ -62,7 +64,7 @@ internal sealed class ActivityWave
     public static ActivityWave Band(
         ActivityEnvelope envelope, KeyedRandom clock, KeyedRandom lines, double centreHz, double widthHz, double peakToPeakMv)
     {
-        const int Lines = 2 * RotationGroup.Most;
+        const int Lines = 2 * FourSines.Count;
         double[] hz = new double[Lines];
         double[] sine = new double[Lines];
         double[] cosine = new double[Lines];
@@ -78,7 +80,7 @@ internal sealed class ActivityWave
             cosine[i] = height * sin;
         }
 
-        return new ActivityWave(envelope, new WanderingPhase(clock, 1, 0, 0.1, 1), hz, sine, cosine);
+        return new ActivityWave(envelope, new WanderingPhase(clock, 1, 0, 0.1, 1), isSteady: true, hz, sine, cosine);
     }
 
     /// <summary>Adds the voltage and its first two derivatives at a time.</summary>
@@ -115,21 +117,14 @@ internal sealed class ActivityWave
         curvature += (eCurvature * f) + (2 * eSlope * fSlope) + (e * fCurvature);
     }
 
-    /// <summary>The rotations that draw the sines on a grid, and their factors.</summary>
-    /// <param name="sine">Receives the factors of the sines.</param>
-    /// <param name="cosine">Receives the factors of the cosines.</param>
-    public RotationGroup[] CreateGroups(out Vector256<double>[] sine, out Vector256<double>[] cosine)
+    /// <summary>What draws the sines on a grid.</summary>
+    public FourSines[] CreateSines()
     {
-        int count = _multiples.Length / RotationGroup.Most;
-        var groups = new RotationGroup[count];
-        sine = new Vector256<double>[count];
-        cosine = new Vector256<double>[count];
-        for (int i = 0; i < count; i++)
+        var groups = new FourSines[_multiples.Length / FourSines.Count];
+        for (int i = 0; i < groups.Length; i++)
         {
-            int first = i * RotationGroup.Most;
-            groups[i] = new RotationGroup(_phase, _multiples.AsSpan(first, RotationGroup.Most));
-            sine[i] = Vector256.Create(_sine[first], _sine[first + 1], _sine[first + 2], _sine[first + 3]);
-            cosine[i] = Vector256.Create(_cosine[first], _cosine[first + 1], _cosine[first + 2], _cosine[first + 3]);
+            Range four = (i * FourSines.Count)..((i + 1) * FourSines.Count);
+            groups[i] = new FourSines(_phase, _isSteady, _multiples.AsSpan(four), _sine.AsSpan(four), _cosine.AsSpan(four));
         }
 
         return groups;

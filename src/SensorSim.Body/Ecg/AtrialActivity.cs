@@ -44,7 +44,8 @@ internal sealed class AtrialActivity
         var fluttering = new ActivityEnvelope(rhythm, "atrial_flutter");
         if (fluttering.Count > 0 && values[AtrialKeys.FlutterMv] > 0)
         {
-            Flutter = new ActivityWave(fluttering, FlutterPhase, [1, 2, 3, 4], Sawtooth(sign * values[AtrialKeys.FlutterMv]), new double[4]);
+            double[] sawtooth = Sawtooth(sign * values[AtrialKeys.FlutterMv]);
+            Flutter = new ActivityWave(fluttering, FlutterPhase, isSteady: false, [1, 2, 3, 4], sawtooth, new double[4]);
         }
     }
 

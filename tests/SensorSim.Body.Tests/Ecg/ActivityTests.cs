@@ -19,7 +19,10 @@ public sealed class ActivityTests
 
     private static KeyValues Changing() => new KeyValues().SetChanges(
         HeartKeys.Rhythm,
-        [(3, "atrial_fibrillation"), (8, "atrial_flutter"), (13, "sinus"), (14, "ventricular_fibrillation"), (19.123, "atrial_fibrillation"), (19.5, "sinus")]);
+        [
+            (3, "atrial_fibrillation"), (8, "atrial_flutter"), (13, "sinus"), (14, "ventricular_fibrillation"), (19.123, "atrial_fibrillation"),
+            (19.5, "sinus"), (21.4, "atrial_flutter"), (21.7, "atrial_fibrillation"),
+        ]);
 
     [Test]
     public void OtherRhythms_HaveNoWaves()
@@ -158,7 +161,7 @@ public sealed class ActivityTests
     public void Edges_OfAStretch_AreInsideItAndSmooth()
     {
         var envelope = new ActivityEnvelope(Changing().Course(HeartKeys.Rhythm), "atrial_fibrillation");
-        Assert.That(envelope.Count, Is.EqualTo(2));
+        Assert.That(envelope.Count, Is.EqualTo(3));
         Assert.That(envelope.Value(3, out _, out _), Is.Zero);
         Assert.That(envelope.Value(3.15, out _, out _), Is.EqualTo(0.5).Within(1e-9));
         Assert.That(envelope.Value(3.3, out _, out _), Is.EqualTo(1));
@@ -186,14 +189,20 @@ public sealed class ActivityTests
         var activity = new EcgActivity(Changing(), Seed);
         var grid = new SampleGrid(0.0017, 1 / rateHz);
         double[] drawn = Draw(activity, grid, (int)(22 * rateHz), 97);
-        double worst = 0;
+        double flutter = 0;
+        double others = 0;
         for (int i = 0; i < drawn.Length; i++)
         {
-            worst = Math.Max(worst, Math.Abs(drawn[i] - Value(activity, grid.Seconds(i))));
+            double t = grid.Seconds(i);
+            double difference = Math.Abs(drawn[i] - Value(activity, t));
+            bool isFlutter = t is (>= 8 and < 13) or (>= 21.4 and < 21.7);
+            (flutter, others) = (Math.Max(flutter, isFlutter ? difference : 0), Math.Max(others, isFlutter ? 0 : difference));
         }
 
-        TestContext.Out.WriteLine($"{rateHz} Hz: largest difference {worst:E1} mV");
-        Assert.That(worst, Is.LessThan(5e-5));
+        // Lines of fixed frequency are exact but for rounding; flutter wanders between anchors.
+        TestContext.Out.WriteLine($"{rateHz} Hz: largest difference {flutter:E1} mV in flutter, {others:E1} mV else");
+        Assert.That(others, Is.LessThan(1e-10));
+        Assert.That(flutter, Is.LessThan(5e-5));
     }
 
     [TestCase(1)]
@@ -216,10 +225,16 @@ public sealed class ActivityTests
         foreach (ActivityWave wave in activity.Waves)
         {
             double[] own = new double[5500];
-            new ActivityGrid(wave).Add(own, grid, 0);
+            var drawer = new ActivityGrid(wave);
+            drawer.Add(own, grid, 0);
             double[] middle = new double[4500];
             new ActivityGrid(wave).Add(middle, grid, 1000);
             Assert.That(middle, Is.EqualTo(own[1000..]));
+
+            // Back inside the same anchor, too.
+            double[] again = new double[100];
+            drawer.Add(again, grid, 5380);
+            Assert.That(again, Is.EqualTo(own[5380..5480]));
             var first = new ActivityGrid(wave);
             first.Add(new double[777], grid, 0);
             ActivityGrid copy = first.Copy();

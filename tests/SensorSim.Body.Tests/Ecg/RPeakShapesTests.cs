@@ -67,6 +67,38 @@ public sealed class RPeakShapesTests
         TestContext.Out.WriteLine($"{kind}, {rhythm}, {polarity}: largest difference {worst * 1e6:F2} µs");
     }
 
+    // A P of dissociated atria on the shoulder of a QRS that is no higher than it: the peak is P's, not R's.
+    [TestCase(0.055, 0.3)]
+    [TestCase(0.065, 0.2)]
+    [TestCase(-0.04, 0.3)]
+    public void Seconds_HigherPInsideTheQrs_AreWhereTheSearchSays(double pAfterR, double pMv)
+    {
+        KeyValues values = new KeyValues().Set(EcgKeys.PMv, pMv).Set(EcgKeys.VentricularMv, 0.15).Set(EcgKeys.VentricularQrsMs, 220);
+        var shape = new EcgShape(values);
+        EcgBeat own = shape.Lay(Plans.Of(BeatClass.VentricularRun, 5, 1));
+        double edge = Math.Sqrt(2 * Math.Log(50));
+        EcgBeat p = shape.LayP(5 + pAfterR - (edge * 0.0179), 0);
+        var none = new EcgActivity(values, 1);
+        Found found = Search([own, p], none);
+        Assert.That(found.Seconds, Is.EqualTo(5 + pAfterR).Within(0.01), "the case is what it is meant to be");
+        Assert.That(RPeakSolver.Solve([p], own, none).Seconds, Is.EqualTo(found.Seconds).Within(10e-6));
+    }
+
+    // A small R on the upstroke of a T: R makes a hump, yet the largest deviation inside the QRS is T's, at its end.
+    [TestCase(0.6, 0.045)]
+    [TestCase(0.55, 0.04)]
+    public void Seconds_SmallROnAHighT_AreWhereTheSearchSays(double tMv, double tAfterR)
+    {
+        KeyValues values = new KeyValues().Set(EcgKeys.PMv, 0).Set(EcgKeys.QMv, 0).Set(EcgKeys.RMv, 0.15).Set(EcgKeys.SMv, 0);
+        EcgBeat own = new EcgShape(values).Lay(Plans.Normal(5, 1));
+        EcgBeat before = default;
+        before[EcgBeat.T] = new EcgWave(5 + tAfterR, 0.04, tMv);
+        var none = new EcgActivity(values, 1);
+        Found found = Search([own, before], none);
+        Assert.That(found.Seconds, Is.GreaterThan(5.03), "the case is what it is meant to be");
+        Assert.That(RPeakSolver.Solve([before], own, none).Seconds, Is.EqualTo(found.Seconds).Within(10e-6));
+    }
+
     [Test]
     public void Seconds_NoQrsAtAll_StayAtRsPlace()
     {
