@@ -12,6 +12,7 @@ public sealed class PulseTruthTests
     private const double Required = 10e-6;
     private const double LeastRise = 1e-3;
     private const int PerClass = 200;
+    private const string Fingerprint = "228fde3ef4d59e99";
 
     [TestCaseSource(typeof(Cases), nameof(Cases.Names))]
     public void Landmarks_OfABody_AgainstBruteForce_Within10Microseconds(string name)
@@ -87,6 +88,30 @@ public sealed class PulseTruthTests
             Assert.That(solved.DiastolicPeakSeconds, Is.EqualTo(placed.DiastolicPeakSeconds).Within(1e-7));
             Assert.That(solved.HeightUnits, Is.EqualTo(placed.HeightUnits).Within(1e-8));
         }
+    }
+
+    // Landmarks of every class, by the project itself: the same with AVX-512, AVX2, SSE2 and no vector unit.
+    [Test]
+    public void Landmarks_OfEveryClass_HaveThePinnedBits()
+    {
+        ulong hash = 0xCBF29CE484222325;
+        foreach (PulseLandmarks p in PulseTrain.Classes.SelectMany(name => new PulseTrain(name, 120).Landmarks))
+        {
+            foreach (double value in new[]
+            {
+                p.FootMinimumSeconds, p.FootSecondDerivativeSeconds, p.SteepestSeconds, p.SystolicPeakSeconds, p.DicroticNotchSeconds,
+                p.DiastolicPeakSeconds, p.HeightUnits,
+            })
+            {
+                ulong bits = double.IsNaN(value) ? 1 : BitConverter.DoubleToUInt64Bits(value);
+                for (int shift = 0; shift < 64; shift += 8)
+                {
+                    hash = unchecked((hash ^ ((bits >> shift) & 0xFF)) * 0x100000001B3);
+                }
+            }
+        }
+
+        Assert.That(hash.ToString("x16", null), Is.EqualTo(Fingerprint));
     }
 
     [Test]
