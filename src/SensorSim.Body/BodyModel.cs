@@ -206,7 +206,7 @@ public sealed class BodyModel
         double foot = beat.R.Seconds + arrival;
         double scale = PulseContour.Scale(60 / beat.LaggedRrSeconds);
         double gain = 1 - (_respiratoryAmplitude * Breathing.Depth(beat.R.Seconds));
-        GatherEarlier(beat.Id, foot - (0.2 * scale));
+        GatherEarlier(beat.Id, foot - (PulseSolver.ReachSeconds * scale));
         beat.Gains = _gains;
         beat.Landmarks = PulseSolver.Place(_sum, foot, _contour, scale, gain * _pulseUnit, out beat.Pulse);
     }

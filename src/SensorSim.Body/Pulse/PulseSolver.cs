@@ -5,12 +5,18 @@ namespace SensorSim.Body.Pulse;
 /// <remarks>Derivatives are analytic; every landmark is found to 1e-7 s or better on the waveform of this pulse and the earlier ones.</remarks>
 public static class PulseSolver
 {
+    /// <summary>
+    /// How far before the foot the earlier beats are asked for, for a scale of 1 [s]: give <see cref="PulseSum.AddEarlier"/> the foot less
+    /// this × scale.
+    /// </summary>
+    public const double ReachSeconds = 0.2;
+
     /// <summary>Places a pulse so that its foot by tangents falls at a time, and solves for its landmarks.</summary>
     /// <param name="sum">The earlier beats; receives the beat's own components.</param>
     /// <param name="footSeconds">Wanted foot by tangents [s].</param>
     /// <param name="contour">Shape of the pulse.</param>
     /// <param name="scale">Factor of all times, see <see cref="PulseContour.Scale"/>.</param>
-    /// <param name="height">Height of the forward wave [pulse units], above 0.</param>
+    /// <param name="height">Height of the forward wave [pulse units]; at 0 there is no pulse.</param>
     /// <param name="beat">
     /// Receives the components. A pulse that can have no foot there is laid where one would lie that is alone.
     /// </param>
@@ -24,6 +30,11 @@ public static class PulseSolver
         foot.StartSeconds = alone;
         beat = contour.Lay(alone, scale, height);
         sum.SetOwn(beat);
+        if (!(height > 0))
+        {
+            return PulseLandmarks.None;
+        }
+
         bool hasFoot = PulseNewton.TryFind(sum, contour, scale, footSeconds, ref foot);
         if (!hasFoot)
         {

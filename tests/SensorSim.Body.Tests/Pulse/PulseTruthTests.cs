@@ -90,6 +90,24 @@ public sealed class PulseTruthTests
         }
     }
 
+    [Test]
+    public void Place_NoHeight_IsNoPulse()
+    {
+        PulseLandmarks p = PulseSolver.Place(new PulseSum(), 3, new PulseContour(PulseSite.Finger, 7, 50, 1.7), 1, 0, out PulseBeat beat);
+        Assert.That(p.HasFoot, Is.False);
+        Assert.That(beat[0].Height + beat[1].Height + beat[2].Height, Is.Zero);
+    }
+
+    // The first pulse of all rises from nothing: its minimum is its start.
+    [Test]
+    public void Place_NothingBefore_RisesFromItsStart()
+    {
+        PulseLandmarks p = PulseSolver.Place(new PulseSum(), 3, new PulseContour(PulseSite.Ear, 7, 50, 1.7), 0.9, 2, out PulseBeat beat);
+        Assert.That(p.FootMinimumSeconds, Is.EqualTo(beat[0].StartSeconds));
+        Assert.That(p.FootTangentSeconds, Is.EqualTo(3).Within(1e-9));
+        Check([beat], 0, _ => 1, 0.9, p);
+    }
+
     // Landmarks of every class, by the project itself: the same with AVX-512, AVX2, SSE2 and no vector unit.
     [Test]
     public void Landmarks_OfEveryClass_HaveThePinnedBits()
