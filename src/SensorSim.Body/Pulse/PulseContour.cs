@@ -79,6 +79,10 @@ public readonly struct PulseContour
 
     internal double PeakGuess => 1.022 * _forwardToPeakSeconds;
 
+    // Where the slope after the systolic peak is largest.
+    internal double ShoulderGuess =>
+        PeakGuess + (0.775 * (_reflectedStartSeconds + _reflectedToPeakSeconds - _forwardToPeakSeconds));
+
     /// <summary>Factor of all times at a rate.</summary>
     /// <param name="rateBpm">Heart rate [bpm]; below 30 and above 180 bpm the factor stays.</param>
     public static double Scale(double rateBpm) => (413 - (1.7 * Math.Max(30, Math.Min(180, rateBpm)))) / EjectionAt60BpmMs;

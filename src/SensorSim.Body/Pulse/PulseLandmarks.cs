@@ -4,7 +4,9 @@ namespace SensorSim.Body.Pulse;
 /// <summary>The true landmarks of one pulse, in body time [s].</summary>
 /// <param name="FootMinimumSeconds">Minimum before the upstroke; the start of the pulse where nothing of earlier ones is left.</param>
 /// <param name="FootTangentSeconds">Where the tangent at the steepest point meets the horizontal through that minimum.</param>
-/// <param name="FootSecondDerivativeSeconds">Largest second derivative before the steepest point.</param>
+/// <param name="FootSecondDerivativeSeconds">
+/// Largest second derivative between the start of the pulse and the steepest point; on a steep decay it may come before the minimum.
+/// </param>
 /// <param name="SteepestSeconds">Steepest point of the upstroke.</param>
 /// <param name="SystolicPeakSeconds">First maximum after it.</param>
 /// <param name="DicroticNotchSeconds">
@@ -15,7 +17,8 @@ namespace SensorSim.Body.Pulse;
 /// <param name="HeightUnits">Systolic peak less foot minimum [pulse units].</param>
 /// <param name="HasFoot">
 /// Whether the pulse has a foot, a steepest point and a systolic peak, in this order; not so when it rides on the upstroke of an earlier
-/// pulse, or is too weak to rise against its decay. All times are then NaN, and truth says <c>no_pulse</c>.
+/// pulse, is too weak to rise against its decay, or begins so close to the notch of the one before that its foot jumps past the wanted
+/// place. All times are then NaN, and truth says <c>no_pulse</c>.
 /// </param>
 public readonly record struct PulseLandmarks(
     double FootMinimumSeconds,

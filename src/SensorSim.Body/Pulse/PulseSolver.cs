@@ -5,12 +5,18 @@ namespace SensorSim.Body.Pulse;
 /// <remarks>Derivatives are analytic; every landmark is found to 1e-7 s or better on the waveform of this pulse and the earlier ones.</remarks>
 public static class PulseSolver
 {
+    /// <summary>
+    /// How far before the foot the earlier beats are asked for, for a scale of 1 [s]: give <see cref="PulseSum.AddEarlier"/> the foot less
+    /// this × scale.
+    /// </summary>
+    public const double ReachSeconds = 0.2;
+
     /// <summary>Places a pulse so that its foot by tangents falls at a time, and solves for its landmarks.</summary>
     /// <param name="sum">The earlier beats; receives the beat's own components.</param>
     /// <param name="footSeconds">Wanted foot by tangents [s].</param>
     /// <param name="contour">Shape of the pulse.</param>
     /// <param name="scale">Factor of all times, see <see cref="PulseContour.Scale"/>.</param>
-    /// <param name="height">Height of the forward wave [pulse units], above 0.</param>
+    /// <param name="height">Height of the forward wave [pulse units]; at 0 there is no pulse.</param>
     /// <param name="beat">
     /// Receives the components. A pulse that can have no foot there is laid where one would lie that is alone.
     /// </param>
@@ -24,11 +30,21 @@ public static class PulseSolver
         foot.StartSeconds = alone;
         beat = contour.Lay(alone, scale, height);
         sum.SetOwn(beat);
-        bool hasFoot = PulseFootNewton.TryFind(sum, contour, scale, footSeconds, ref foot)
-            || PulseFootSearch.TryPlace(sum, contour, scale, height, footSeconds, ref foot);
+        if (!(height > 0))
+        {
+            return PulseLandmarks.None;
+        }
+
+        bool hasFoot = PulseNewton.TryFind(sum, contour, scale, footSeconds, ref foot);
+        if (!hasFoot)
+        {
+            foot.StartSeconds = alone;
+            hasFoot = PulseSearch.TryPlace(sum, contour, scale, height, footSeconds, ref foot) && PulseSearch.TryRest(sum, scale, ref foot);
+        }
+
         beat = contour.Lay(hasFoot ? foot.StartSeconds : alone, scale, height);
         sum.SetOwn(beat);
-        return hasFoot ? Landmarks(sum, contour, scale, foot) : PulseLandmarks.None;
+        return hasFoot ? Landmarks(foot) : PulseLandmarks.None;
     }
 
     /// <summary>Solves for the landmarks of a pulse that is already placed: among earlier beats of other gains it has others.</summary>
@@ -43,9 +59,9 @@ public static class PulseSolver
         sum.SetOwn(beat);
         PulseFoot foot = default;
         foot.StartSeconds = sum.OwnStartSeconds;
-        bool hasFoot = PulseFootNewton.TryFind(sum, contour, scale, double.NaN, ref foot)
-            || (PulseFootSearch.TryFind(sum, contour, scale, ref foot) && foot.IsInOrder);
-        return hasFoot ? Landmarks(sum, contour, scale, foot) : PulseLandmarks.None;
+        bool hasFoot = PulseNewton.TryFind(sum, contour, scale, double.NaN, ref foot)
+            || (PulseSearch.TryFind(sum, contour, scale, ref foot) && foot.IsInOrder && PulseSearch.TryRest(sum, scale, ref foot));
+        return hasFoot ? Landmarks(foot) : PulseLandmarks.None;
     }
 
     /// <summary>The middle pulse of a steady train of pulses whose forward waves have height 1.</summary>
@@ -69,51 +85,18 @@ public static class PulseSolver
         return landmarks.Before(contour.Lay(rrSeconds, scale, 1));
     }
 
-    private static PulseLandmarks Landmarks(PulseSum sum, in PulseContour contour, double scale, in PulseFoot foot)
+    private static PulseLandmarks Landmarks(in PulseFoot foot)
     {
         double start = foot.StartSeconds;
-        if (!TryPeak(sum, contour, scale, foot.Steepest, out double peak, out double top)
-            || !PulseCurvature.TryLargest(sum, contour, scale, foot, out double curved))
-        {
-            return PulseLandmarks.None;
-        }
-
-        double height = top - foot.Value;
-        PulseTail.Find(sum, contour, scale, peak, height, out double notch, out double diastolic);
         return new PulseLandmarks(
             start + foot.Minimum,
             foot.TangentSeconds,
-            start + curved,
+            start + foot.Curved,
             start + foot.Steepest,
-            start + peak,
-            start + notch,
-            start + diastolic,
-            height,
+            start + foot.Peak,
+            start + foot.Notch,
+            start + foot.Diastolic,
+            foot.High - foot.Low,
             HasFoot: true);
-    }
-
-    private static bool TryPeak(PulseSum sum, in PulseContour contour, double scale, double steepest, out double peak, out double value)
-    {
-        double late = steepest + (0.3 * scale);
-        peak = contour.PeakGuess * scale;
-        if (sum.YoungestX < 1 || !PulseRoot.TryNear(sum, 1, steepest, late, ref peak, out PulsePoint at) || at.Curvature >= 0)
-        {
-            // The first place after the steepest point where the wave no longer rises.
-            double step = 0.01 * scale;
-            peak = steepest;
-            do
-            {
-                peak += step;
-                sum.At3(peak, out at);
-            }
-            while (at.Slope > 0 && peak < late);
-            peak = PulseRoot.Between(sum, 1, 1, peak - step, peak);
-            sum.At3(peak, out at);
-            value = at.Value;
-            return at.Curvature < 0 && peak < late;
-        }
-
-        value = at.Value;
-        return true;
     }
 }

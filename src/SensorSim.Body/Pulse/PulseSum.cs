@@ -22,14 +22,11 @@ public sealed class PulseSum
     private const int Rows = ((PulseBeat.Count * Beats) + Lanes - 1) / Lanes;
 
     private readonly double[] _waves = new double[Rows * Row];
+
+    // The own components, with the time from the first one's start in place of the start; one lane is nothing.
+    private readonly double[] _own = new double[Row];
     private int _count;
     private int _end;
-    private Vector256<double> _ownStart;
-    private Vector256<double> _ownPerSecond;
-    private Vector256<double> _ownHeight;
-    private Vector256<double> _ownCutX;
-    private Vector256<double> _ownOrder;
-
     /// <summary>Where the own pulse starts [s].</summary>
     internal double OwnStartSeconds { get; private set; }
 
@@ -72,12 +69,7 @@ public sealed class PulseSum
                 _end += Row;
             }
 
-            Span<double> row = _waves.AsSpan(_end - Row + (_count % Lanes), Row - Lanes + 1);
-            row[0] = wave.StartSeconds;
-            row[Lanes] = wave.PerSecond;
-            row[2 * Lanes] = height;
-            row[3 * Lanes] = wave.CutX;
-            row[4 * Lanes] = 3 * wave.Thirds;
+            Write(_waves, _end - Row + (_count % Lanes), wave, wave.StartSeconds, height);
             _count++;
             YoungestX = x < YoungestX ? x : YoungestX;
         }
@@ -88,11 +80,10 @@ public sealed class PulseSum
     public void SetOwn(in PulseBeat beat)
     {
         OwnStartSeconds = beat[0].StartSeconds;
-        _ownStart = Vector256.Create(0, beat[1].StartSeconds - OwnStartSeconds, beat[2].StartSeconds - OwnStartSeconds, 0);
-        _ownPerSecond = Vector256.Create(beat[0].PerSecond, beat[1].PerSecond, beat[2].PerSecond, 0);
-        _ownHeight = Vector256.Create(beat[0].Height, beat[1].Height, beat[2].Height, 0);
-        _ownCutX = Vector256.Create(beat[0].CutX, beat[1].CutX, beat[2].CutX, 0);
-        _ownOrder = Vector256.Create(3.0 * beat[0].Thirds, 3.0 * beat[1].Thirds, 3.0 * beat[2].Thirds, 3);
+        for (int i = 0; i < PulseBeat.Count; i++)
+        {
+            Write(_own, i, beat[i], beat[i].StartSeconds - OwnStartSeconds, beat[i].Height);
+        }
     }
 
     /// <summary>The pulse and its derivatives at a time.</summary>
@@ -106,75 +97,99 @@ public sealed class PulseSum
     /// <summary>Value and three derivatives.</summary>
     /// <param name="offset">Time after the own start [s].</param>
     /// <param name="sum">Receives the sum.</param>
-    internal void At3(double offset, out PulsePoint sum) => At(OwnStartSeconds, offset, derivatives: 3, hasParts: false, out _, out sum);
+    internal void At3(double offset, out PulsePoint sum) => At(offset, derivatives: 3, out sum);
 
     /// <summary>Value and four derivatives.</summary>
-    internal void At4(double offset, out PulsePoint sum) => At(OwnStartSeconds, offset, derivatives: 4, hasParts: false, out _, out sum);
+    internal void At4(double offset, out PulsePoint sum) => At(offset, derivatives: 4, out sum);
 
-    /// <summary>Value and three derivatives; of the earlier beats alone too.</summary>
+    /// <summary>Value and four derivatives at four instants; first to third derivative of the earlier beats alone too.</summary>
     /// <param name="start">Where the own pulse is taken to start [s].</param>
-    /// <param name="offset">Time after that start [s].</param>
+    /// <param name="offsets">Times after that start [s].</param>
     /// <param name="earlier">Receives the part of the earlier beats.</param>
     /// <param name="sum">Receives the sum.</param>
-    internal void At3(double start, double offset, out PulsePoint earlier, out PulsePoint sum) =>
-        At(start, offset, derivatives: 3, hasParts: true, out earlier, out sum);
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private void At(double start, double offset, int derivatives, bool hasParts, out PulsePoint earlier, out PulsePoint sum)
+    internal void At4(double start, Vector256<double> offsets, out PulsePoints earlier, out PulsePoints sum)
     {
         Vector256<double> value = default;
         Vector256<double> slope = default;
         Vector256<double> curvature = default;
         Vector256<double> jerk = default;
         Vector256<double> jerkSlope = default;
-        var minusTwo = Vector256.Create(-2.0);
         earlier = default;
         sum = default;
-        var at = Vector256.Create(start + offset);
-        ref double first = ref MemoryMarshal.GetArrayDataReference(_waves);
-        for (int i = 0; i <= _end; i += Row)
+        Vector256<double> at = Vector256.Create(start) + offsets;
+        for (int i = 0; i < _count + PulseBeat.Count; i++)
         {
-            Vector256<double> v;
-            Vector256<double> l;
-            Vector256<double> l1;
-            Vector256<double> inverse;
-            if (i < _end)
+            bool isOwn = i >= _count;
+            if (i == _count)
             {
-                ref double row = ref Unsafe.Add(ref first, i);
-                Vector256<double> perSecond = Vector256.LoadUnsafe(ref row, Lanes);
-                v = PulseLanes.Value(
-                    (at - Vector256.LoadUnsafe(ref row)) * perSecond,
-                    perSecond,
-                    Vector256.LoadUnsafe(ref row, 2 * Lanes),
-                    Vector256.LoadUnsafe(ref row, 3 * Lanes),
-                    Vector256.LoadUnsafe(ref row, 4 * Lanes),
-                    out l,
-                    out l1,
-                    out inverse);
+                earlier.Slope = slope;
+                earlier.Curvature = curvature;
+                earlier.Jerk = jerk;
+                at = offsets;
             }
-            else
-            {
-                if (hasParts)
-                {
-                    earlier.Slope = PulseLanes.Across(slope);
-                    earlier.Curvature = PulseLanes.Across(curvature);
-                    earlier.Jerk = PulseLanes.Across(jerk);
-                }
 
-                v = PulseLanes.Value(
-                    (Vector256.Create(offset) - _ownStart) * _ownPerSecond, _ownPerSecond, _ownHeight, _ownCutX, _ownOrder, out l, out l1, out inverse);
-            }
+            int place = isOwn ? i - _count : (i / Lanes * Row) + (i % Lanes);
+            ref double wave = ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(isOwn ? _own : _waves), place);
+            var perSecond = Vector256.Create(Unsafe.Add(ref wave, Lanes));
+            Vector256<double> v = PulseLanes.Value(
+                (at - Vector256.Create(wave)) * perSecond,
+                perSecond,
+                Vector256.Create(Unsafe.Add(ref wave, 2 * Lanes)),
+                Vector256.Create(Unsafe.Add(ref wave, 3 * Lanes)),
+                Vector256.Create(Unsafe.Add(ref wave, 4 * Lanes)),
+                out Vector256<double> l,
+                out Vector256<double> l1,
+                out Vector256<double> inverse);
 
             // v'' / v = l² + l' and so on.
-            Vector256<double> l2 = minusTwo * l1 * inverse;
+            Vector256<double> l2 = Vector256.Create(-2.0) * l1 * inverse;
+            Vector256<double> l3 = Vector256.Create(-3.0) * l2 * inverse;
+            value += v;
+            slope += v * l;
+            curvature += v * ((l * l) + l1);
+            jerk += v * PulseLanes.Jerk(l, l1, l2);
+            jerkSlope += v * PulseLanes.JerkSlope(l, l1, l2, l3);
+        }
+
+        sum.Value = value;
+        sum.Slope = slope;
+        sum.Curvature = curvature;
+        sum.Jerk = jerk;
+        sum.JerkSlope = jerkSlope;
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private void At(double offset, int derivatives, out PulsePoint sum)
+    {
+        Vector256<double> value = default;
+        Vector256<double> slope = default;
+        Vector256<double> curvature = default;
+        Vector256<double> jerk = default;
+        Vector256<double> jerkSlope = default;
+        sum = default;
+        for (int i = 0; i <= _end; i += Row)
+        {
+            bool isOwn = i == _end;
+            ref double row = ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(isOwn ? _own : _waves), isOwn ? 0 : i);
+            var at = Vector256.Create(isOwn ? offset : OwnStartSeconds + offset);
+            Vector256<double> perSecond = Vector256.LoadUnsafe(ref row, Lanes);
+            Vector256<double> v = PulseLanes.Value(
+                (at - Vector256.LoadUnsafe(ref row)) * perSecond,
+                perSecond,
+                Vector256.LoadUnsafe(ref row, 2 * Lanes),
+                Vector256.LoadUnsafe(ref row, 3 * Lanes),
+                Vector256.LoadUnsafe(ref row, 4 * Lanes),
+                out Vector256<double> l,
+                out Vector256<double> l1,
+                out Vector256<double> inverse);
+            Vector256<double> l2 = Vector256.Create(-2.0) * l1 * inverse;
             value += v;
             slope += v * l;
             curvature += v * ((l * l) + l1);
             jerk += v * PulseLanes.Jerk(l, l1, l2);
             if (derivatives > 3)
             {
-                Vector256<double> l3 = Vector256.Create(-3.0) * l2 * inverse;
-                jerkSlope += v * PulseLanes.JerkSlope(l, l1, l2, l3);
+                jerkSlope += v * PulseLanes.JerkSlope(l, l1, l2, Vector256.Create(-3.0) * l2 * inverse);
             }
         }
 
@@ -183,5 +198,14 @@ public sealed class PulseSum
         sum.Curvature = PulseLanes.Across(curvature);
         sum.Jerk = PulseLanes.Across(jerk);
         sum.JerkSlope = derivatives > 3 ? PulseLanes.Across(jerkSlope) : 0;
+    }
+
+    private static void Write(double[] waves, int place, in PulseWave wave, double start, double height)
+    {
+        waves[place] = start;
+        waves[place + Lanes] = wave.PerSecond;
+        waves[place + (2 * Lanes)] = height;
+        waves[place + (3 * Lanes)] = wave.CutX;
+        waves[place + (4 * Lanes)] = 3 * wave.Thirds;
     }
 }

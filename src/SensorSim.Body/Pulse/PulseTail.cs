@@ -4,78 +4,32 @@ namespace SensorSim.Body.Pulse;
 /// <summary>Dicrotic notch and diastolic peak: the first minimum after the systolic peak and the maximum after it.</summary>
 internal static class PulseTail
 {
-    // Searched up to this long after the systolic peak, for a scale of 1 [s].
-    private const double LimitSeconds = 0.65;
+    /// <summary>Searched up to this long after the systolic peak, for a scale of 1 [s].</summary>
+    public const double LimitSeconds = 0.65;
+
+    /// <summary>A smaller rise from notch to diastolic peak is none that anyone could see [share of the pulse height].</summary>
+    public const double LeastRise = 1e-3;
+
     private const double ScanStepSeconds = 0.02;
-
-    // Where the rise from notch to diastolic peak is steepest, as a share of the time between the peaks.
-    private const double ShoulderShare = 0.84;
-
-    // A smaller rise is no notch that anyone could see [share of the pulse height].
-    private const double LeastRise = 1e-3;
 
     /// <summary>Finds both, or none.</summary>
     /// <param name="sum">The earlier beats and the own components, at their start.</param>
-    /// <param name="contour">Shape of the pulse.</param>
     /// <param name="scale">Factor of all times.</param>
-    /// <param name="peak">Systolic peak, after the start [s].</param>
-    /// <param name="height">Height of the pulse.</param>
-    /// <param name="notch">Receives the notch, after the start [s]; NaN when there is none.</param>
-    /// <param name="diastolic">Receives the diastolic peak likewise.</param>
-    public static void Find(
-        PulseSum sum, in PulseContour contour, double scale, double peak, double height, out double notch, out double diastolic)
+    /// <param name="foot">Holds the peak and the height; receives notch and diastolic peak, NaN when there are none.</param>
+    public static void Find(PulseSum sum, double scale, ref PulseFoot foot)
     {
-        double end = peak + (LimitSeconds * scale);
-        double guess = peak + (ShoulderShare * contour.PeakToPeakSeconds * scale);
-        if (!TryNear(sum, peak, end, guess, out notch, out diastolic, out double rise))
+        if (Scan(sum, scale, foot.Peak, foot.Peak + (LimitSeconds * scale), out foot.Notch, out foot.Diastolic))
         {
-            rise = Scan(sum, scale, peak, end, out notch, out diastolic) ? Rise(sum, notch, diastolic) : 0;
+            sum.At3(foot.Notch, out PulsePoint low);
+            sum.At3(foot.Diastolic, out PulsePoint high);
+            if (high.Value - low.Value >= LeastRise * (foot.High - foot.Low))
+            {
+                return;
+            }
         }
 
-        if (rise < LeastRise * height)
-        {
-            notch = double.NaN;
-            diastolic = double.NaN;
-        }
-    }
-
-    private static double Rise(PulseSum sum, double notch, double diastolic)
-    {
-        sum.At3(notch, out PulsePoint low);
-        sum.At3(diastolic, out PulsePoint high);
-        return high.Value - low.Value;
-    }
-
-    // From the place where the slope is largest: when the wave falls even there it has neither. False when the guess leads nowhere.
-    private static bool TryNear(PulseSum sum, double peak, double end, double shoulder, out double notch, out double diastolic, out double rise)
-    {
-        notch = double.NaN;
-        diastolic = double.NaN;
-        rise = 0;
-        if (sum.YoungestX < 1 || !PulseRoot.TryNear(sum, 2, peak, end, ref shoulder, out PulsePoint at) || at.Jerk >= 0)
-        {
-            return false;
-        }
-
-        if (at.Slope <= 0)
-        {
-            return true;
-        }
-
-        double half = Math.Sqrt(-2 * at.Slope / at.Jerk);
-        double low = shoulder - half;
-        double high = shoulder + half;
-        if (!PulseRoot.TryNear(sum, 1, peak, shoulder, ref low, out PulsePoint bottom)
-            || !PulseRoot.TryNear(sum, 1, shoulder, end, ref high, out PulsePoint top)
-            || top.Curvature >= 0)
-        {
-            return false;
-        }
-
-        notch = low;
-        diastolic = high;
-        rise = top.Value - bottom.Value;
-        return true;
+        foot.Notch = double.NaN;
+        foot.Diastolic = double.NaN;
     }
 
     // Step by step: where the slope turns positive, or is largest between two steps and positive there.

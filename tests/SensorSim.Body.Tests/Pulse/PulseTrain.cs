@@ -82,7 +82,7 @@ internal sealed class PulseTrain
         _sum.Clear();
         for (int k = Math.Max(0, index - PulseSum.Beats); k < index; k++)
         {
-            _sum.AddEarlier(Beats[k], gains == null ? 1 : gains[k] / gains[index], Feet[index] - (0.2 * Scale));
+            _sum.AddEarlier(Beats[k], gains == null ? 1 : gains[k] / gains[index], Feet[index] - (PulseSolver.ReachSeconds * Scale));
         }
     }
 

@@ -12,6 +12,7 @@ public sealed class PulseTruthTests
     private const double Required = 10e-6;
     private const double LeastRise = 1e-3;
     private const int PerClass = 200;
+    private const string Fingerprint = "228fde3ef4d59e99";
 
     [TestCaseSource(typeof(Cases), nameof(Cases.Names))]
     public void Landmarks_OfABody_AgainstBruteForce_Within10Microseconds(string name)
@@ -87,6 +88,48 @@ public sealed class PulseTruthTests
             Assert.That(solved.DiastolicPeakSeconds, Is.EqualTo(placed.DiastolicPeakSeconds).Within(1e-7));
             Assert.That(solved.HeightUnits, Is.EqualTo(placed.HeightUnits).Within(1e-8));
         }
+    }
+
+    [Test]
+    public void Place_NoHeight_IsNoPulse()
+    {
+        PulseLandmarks p = PulseSolver.Place(new PulseSum(), 3, new PulseContour(PulseSite.Finger, 7, 50, 1.7), 1, 0, out PulseBeat beat);
+        Assert.That(p.HasFoot, Is.False);
+        Assert.That(beat[0].Height + beat[1].Height + beat[2].Height, Is.Zero);
+    }
+
+    // The first pulse of all rises from nothing: its minimum is its start.
+    [Test]
+    public void Place_NothingBefore_RisesFromItsStart()
+    {
+        PulseLandmarks p = PulseSolver.Place(new PulseSum(), 3, new PulseContour(PulseSite.Ear, 7, 50, 1.7), 0.9, 2, out PulseBeat beat);
+        Assert.That(p.FootMinimumSeconds, Is.EqualTo(beat[0].StartSeconds));
+        Assert.That(p.FootTangentSeconds, Is.EqualTo(3).Within(1e-9));
+        Check([beat], 0, _ => 1, 0.9, p);
+    }
+
+    // Landmarks of every class, by the project itself: the same with AVX-512, AVX2, SSE2 and no vector unit.
+    [Test]
+    public void Landmarks_OfEveryClass_HaveThePinnedBits()
+    {
+        ulong hash = 0xCBF29CE484222325;
+        foreach (PulseLandmarks p in PulseTrain.Classes.SelectMany(name => new PulseTrain(name, 120).Landmarks))
+        {
+            foreach (double value in new[]
+            {
+                p.FootMinimumSeconds, p.FootSecondDerivativeSeconds, p.SteepestSeconds, p.SystolicPeakSeconds, p.DicroticNotchSeconds,
+                p.DiastolicPeakSeconds, p.HeightUnits,
+            })
+            {
+                ulong bits = double.IsNaN(value) ? 1 : BitConverter.DoubleToUInt64Bits(value);
+                for (int shift = 0; shift < 64; shift += 8)
+                {
+                    hash = unchecked((hash ^ ((bits >> shift) & 0xFF)) * 0x100000001B3);
+                }
+            }
+        }
+
+        Assert.That(hash.ToString("x16", null), Is.EqualTo(Fingerprint));
     }
 
     [Test]

@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: MIT
 namespace SensorSim.Body.Pulse;
 
-/// <summary>Start, minimum and steepest point of any pulse: brackets and halvings, slower and safe.</summary>
-internal static class PulseFootSearch
+/// <summary>Start and landmarks of any pulse: brackets and halvings, slower and safe.</summary>
+internal static class PulseSearch
 {
     private const int Rounds = 100;
     private const int Parts = 20;
+    private const int CurvedParts = 8;
 
     // How long before the start of a pulse its foot is looked for, for a scale of 1 [s].
     private const double BeforeStartSeconds = 0.12;
@@ -31,9 +32,8 @@ internal static class PulseFootSearch
             return false;
         }
 
-        sum.At3(start, foot.Minimum, out PulsePoint earlier, out PulsePoint low);
-        foot.Value = low.Value;
-        foot.EarlierCurvature = earlier.Curvature;
+        sum.At3(foot.Minimum, out PulsePoint low);
+        foot.Low = low.Value;
         foot.TangentSeconds = start + steepest + ((low.Value - steep.Value) / steep.Slope);
         return true;
     }
@@ -73,6 +73,62 @@ internal static class PulseFootSearch
         }
 
         return false;
+    }
+
+    /// <summary>The landmarks after the foot: largest second derivative, systolic peak, notch and diastolic peak.</summary>
+    /// <param name="sum">The earlier beats and the own components, at their start.</param>
+    /// <param name="scale">Factor of all times.</param>
+    /// <param name="foot">Holds minimum and steepest point; receives what was found.</param>
+    /// <returns>Whether there is a systolic peak and a largest second derivative.</returns>
+    public static bool TryRest(PulseSum sum, double scale, ref PulseFoot foot)
+    {
+        // The first place after the steepest point where the wave no longer rises.
+        double late = foot.Steepest + (0.3 * scale);
+        double step = 0.01 * scale;
+        double peak = foot.Steepest;
+        PulsePoint at;
+        do
+        {
+            peak += step;
+            sum.At3(peak, out at);
+        }
+        while (at.Slope > 0 && peak < late);
+        foot.Peak = PulseRoot.Between(sum, 1, 1, peak - step, peak);
+        sum.At3(foot.Peak, out at);
+        foot.High = at.Value;
+        if (at.Curvature >= 0 || foot.Peak >= late || !TryCurved(sum, foot.Steepest, out foot.Curved))
+        {
+            return false;
+        }
+
+        PulseTail.Find(sum, scale, ref foot);
+        return true;
+    }
+
+    // There may be more than one hump of the second derivative: a coarse look finds the largest, a root of the third refines it.
+    private static bool TryCurved(PulseSum sum, double steepest, out double curved)
+    {
+        double step = steepest / CurvedParts;
+        double largest = double.MinValue;
+        int best = 0;
+        for (int i = 0; i <= CurvedParts; i++)
+        {
+            sum.At3(i * step, out PulsePoint at);
+            if (at.Curvature > largest)
+            {
+                largest = at.Curvature;
+                best = i;
+            }
+        }
+
+        curved = best * step;
+        if (best == 0 || best == CurvedParts)
+        {
+            return false;
+        }
+
+        curved = PulseRoot.Between(sum, 3, 1, curved - step, curved + step);
+        return true;
     }
 
     // The last minimum before the steepest point; where the pulse begins soon after the notch of the one before, that is the notch. With
