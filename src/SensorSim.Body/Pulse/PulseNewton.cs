@@ -165,7 +165,7 @@ internal static class PulseNewton
             notch += notchStep;
             diastolic += topStep;
 
-            // Newton's steps that lead elsewhere; NaN included.
+            // Steps that lead elsewhere, NaN included, leave the pulse to the search.
             if (!(curved > 0 && curved < foot.Steepest && (!hasNotch || (notch > foot.Peak && notch < shoulder && diastolic > shoulder))))
             {
                 return false;

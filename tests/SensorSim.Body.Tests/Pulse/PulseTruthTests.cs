@@ -105,7 +105,14 @@ public sealed class PulseTruthTests
         PulseLandmarks p = PulseSolver.Place(new PulseSum(), 3, new PulseContour(PulseSite.Ear, 7, 50, 1.7), 0.9, 2, out PulseBeat beat);
         Assert.That(p.FootMinimumSeconds, Is.EqualTo(beat[0].StartSeconds));
         Assert.That(p.FootTangentSeconds, Is.EqualTo(3).Within(1e-9));
-        Check([beat], 0, _ => 1, 0.9, p);
+        var wave = new BruteForce([beat], 0, 0, _ => 1);
+        Assert.That(p.SteepestSeconds, Is.EqualTo(BruteForce.Largest(wave.Slope, p.SteepestSeconds)).Within(Required));
+        Assert.That(
+            p.FootSecondDerivativeSeconds, Is.EqualTo(BruteForce.Largest(wave.Curvature, p.FootSecondDerivativeSeconds)).Within(Required));
+        Assert.That(p.SystolicPeakSeconds, Is.EqualTo(BruteForce.Largest(wave.Value, p.SystolicPeakSeconds)).Within(Required));
+        Assert.That(
+            p.FootTangentSeconds, Is.EqualTo(p.SteepestSeconds - (wave.Value(p.SteepestSeconds) / wave.Slope(p.SteepestSeconds))).Within(1e-7));
+        Assert.That(p.HeightUnits, Is.EqualTo(wave.Value(p.SystolicPeakSeconds)).Within(1e-9));
     }
 
     // Landmarks of every class, by the project itself: the same with AVX-512, AVX2, SSE2 and no vector unit.
