@@ -102,6 +102,23 @@ public sealed class MovementArtefactTests
         Assert.That(Measure.Rms(two), Is.GreaterThan(0.02 * Measure.Rms(one)));
     }
 
+    // One knob, one change: acceleration and, coupled, light; never the heart, the dark slot or noise.
+    [Test]
+    public void Tremor_TurnedOn_ChangesAccelerationAndCoupledLightOnly([Values(0.0, 1.0)] double ratio)
+    {
+        KeyValues without = Settings.Everything().Set(OpticsKeys.MovementArtefactRatio, ratio);
+        Recording before = Recording.Of(without, 20);
+        Recording after = Recording.Of(without.Copy().Set(HandMovementKeys.TremorG, 0.3), 20);
+        foreach (ChannelFormat channel in before.Format.Channels)
+        {
+            bool mayChange = channel.Name is ChannelName.AccelX or ChannelName.AccelY or ChannelName.AccelZ
+                || (ratio > 0 && (channel.Name is ChannelName.Red or ChannelName.Infrared));
+            Assert.That(after.Codes(channel.Name).SequenceEqual(before.Codes(channel.Name)), Is.EqualTo(!mayChange), channel.Name.ToString());
+        }
+
+        Assert.That(after.TruthText(20), Is.EqualTo(before.TruthText(20)));
+    }
+
     // Slots up to a millisecond apart share one artefact, others have their own: either way the colours see the same within a shift.
     [TestCase(900)]
     [TestCase(2000)]
