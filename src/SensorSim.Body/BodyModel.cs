@@ -34,8 +34,8 @@ public sealed class BodyModel
     // Beats before time 0 let pulses and slow averages settle.
     private const double PreRollSeconds = 8;
 
-    // No QRS ends later than this after its R wave; waves of events within the lead after it may reach it.
-    private const double QrsReachSeconds = 0.3;
+    // No wave of the ECG ends later than this after its R wave; waves of events within the lead after that may reach it.
+    private const double WavesReachSeconds = 1.3;
 
     // No landmark of a pulse lies later than this after its R wave.
     private const double PulseReachSeconds = 2.5;
@@ -109,9 +109,8 @@ public sealed class BodyModel
     /// <exception cref="InvalidOperationException">The event has left the ring.</exception>
     public bool TryBeat(long id, double untilSeconds, out BeatView beat)
     {
-        if (id >= _finished)
+        while (id >= _finished && TryFinishNext(untilSeconds))
         {
-            FinishUntil(untilSeconds);
         }
 
         if (id < _laid - RingBeats)
@@ -133,7 +132,10 @@ public sealed class BodyModel
     /// <param name="untilSeconds">The time [s].</param>
     public void PlanUntil(double untilSeconds)
     {
-        FinishUntil(untilSeconds + PulseReachSeconds);
+        while (TryFinishNext(untilSeconds + PulseReachSeconds))
+        {
+        }
+
         while (_told < _finished && _ring[_told % RingBeats].Seconds < untilSeconds)
         {
             BodyTruth.Add(Truth, _ring, _told, _finished);
@@ -144,27 +146,41 @@ public sealed class BodyModel
     /// <summary>An independent copy with the same state.</summary>
     public BodyModel Copy() => new(this);
 
-    private void FinishUntil(double untilSeconds)
+    // The next event that lies before a time, once every event whose waves may reach it is laid.
+    private bool TryFinishNext(double untilSeconds)
     {
-        double layUntil = untilSeconds + QrsReachSeconds + LeadSeconds;
-        while (_rhythm.HorizonSeconds <= layUntil)
+        while (_finished == _laid && _rhythm.HorizonSeconds < untilSeconds)
         {
-            if (_rhythm.TryNext(out HeartEvent item))
-            {
-                _ecg.Lay(item, ref _ring[_laid % RingBeats], _laid);
-                _laid++;
-            }
+            LayNext();
         }
 
-        while (_finished < _laid && _ring[_finished % RingBeats].Seconds < untilSeconds)
+        if (_finished == _laid || _ring[_finished % RingBeats].Seconds >= untilSeconds)
         {
-            _ecg.Finish(_ring, _finished, _laid);
-            if (_ring[_finished % RingBeats].IsBeat)
-            {
-                _pulse.Place(_ring, _finished);
-            }
+            return false;
+        }
 
-            _finished++;
+        double reach = _ring[_finished % RingBeats].Seconds + WavesReachSeconds + LeadSeconds;
+        while (_rhythm.HorizonSeconds < reach)
+        {
+            LayNext();
+        }
+
+        _ecg.Finish(_ring, _finished, reach);
+        if (_ring[_finished % RingBeats].IsBeat)
+        {
+            _pulse.Place(_ring, _finished);
+        }
+
+        _finished++;
+        return true;
+    }
+
+    private void LayNext()
+    {
+        if (_rhythm.TryNext(out HeartEvent item))
+        {
+            _ecg.Lay(item, ref _ring[_laid % RingBeats], _laid);
+            _laid++;
         }
     }
 }

@@ -88,19 +88,17 @@ internal sealed class EcgPlanner
     /// <summary>Finds R peak and hidden edges of an event.</summary>
     /// <param name="ring">The events.</param>
     /// <param name="id">Number of the event.</param>
-    /// <param name="laid">Number after that of the latest event that is laid.</param>
-    public void Finish(BeatView[] ring, long id, long laid)
+    /// <param name="untilSeconds">Every event before this time is laid; later ones do not count, whether laid or not [s].</param>
+    public void Finish(BeatView[] ring, long id, double untilSeconds)
     {
         ref BeatView view = ref ring[id % ring.Length];
         int count = 0;
         double begin = Math.Min(view.Ecg[EcgBeat.P].CentreSeconds, view.Ecg[EcgBeat.Q].CentreSeconds) - Margin(view.Ecg[EcgBeat.P]);
         double end = view.Ecg[EcgBeat.T].CentreSeconds + Margin(view.Ecg[EcgBeat.T]);
-        long oldest = Math.Max(BodyModel.FirstBeatId, Math.Max(id - MostDistance, laid - ring.Length));
-        long newest = Math.Min(laid - 1, id + MostDistance);
         for (int distance = 1; distance <= MostDistance; distance++)
         {
-            Take(ring, id - distance, oldest, newest, begin, end, ref count);
-            Take(ring, id + distance, oldest, newest, begin, end, ref count);
+            Take(ring, id - distance, untilSeconds, begin, end, ref count);
+            Take(ring, id + distance, untilSeconds, begin, end, ref count);
         }
 
         ReadOnlySpan<EcgBeat> neighbours = _neighbours.AsSpan(0, count);
@@ -112,9 +110,11 @@ internal sealed class EcgPlanner
     }
 
     // Nearer events first; one counts when any of its waves reaches into the event's own span.
-    private void Take(BeatView[] ring, long other, long oldest, long newest, double begin, double end, ref int count)
+    private void Take(BeatView[] ring, long other, double untilSeconds, double begin, double end, ref int count)
     {
-        if (other < oldest || other > newest || count == _neighbours.Length)
+        // A place of the ring that holds another event than asked for has not been laid yet.
+        if (other < BodyModel.FirstBeatId || count == _neighbours.Length
+            || ring[other % ring.Length].Id != other || ring[other % ring.Length].Seconds >= untilSeconds)
         {
             return;
         }

@@ -13,10 +13,17 @@ internal sealed class Heartbeats
         for (long id = BodyModel.FirstBeatId; Body.TryBeat(id, untilSeconds, out BeatView beat); id++)
         {
             Beats.Add(beat);
+            Body.PlanUntil(beat.Seconds);
             while (Body.Truth.TryTake(out TruthEvent row))
             {
                 Rows.Add(row);
             }
+        }
+
+        Body.PlanUntil(untilSeconds);
+        while (Body.Truth.TryTake(out TruthEvent row))
+        {
+            Rows.Add(row);
         }
     }
 
