@@ -113,6 +113,29 @@ public sealed class HandMovementTests
             Math.Pow(d.X[from..to].Average(), 2) + Math.Pow(d.Y[from..to].Average(), 2) + Math.Pow(d.Z[from..to].Average() - 1, 2));
     }
 
+    // The bell's second derivative is zero at 1/√7 of its half width (inflection of (1 − u²)^4, by hand): there only gravity is left, turned
+    // but still 1 g. Read at the nearest millisecond of at most 14 g/s.
+    [Test]
+    public void Gestures_WhereTheHandDoesNotAccelerate_ShowOneG()
+    {
+        Drawn drawn = Drawn.Of(new KeyValues().Set(HandMovementKeys.GesturesPerMin, 1).Set(HandMovementKeys.GestureG, 1), 3600, 1000);
+        double[] magnitude = drawn.Magnitude();
+        int count = 0;
+        int isOne = 0;
+        int turned = 0;
+        foreach ((int from, int to) in Stretches(drawn))
+        {
+            int at = (int)Math.Round(((from + to - 1) / 2.0) + ((to - from) / 2.0 / Math.Sqrt(7)));
+            count++;
+            isOne += Math.Abs(magnitude[at] - 1) < 0.02 ? 1 : 0;
+            turned += drawn.Z[at] < 0.97 ? 1 : 0;
+        }
+
+        Assert.That(count, Is.InRange(30, 90));
+        Assert.That(isOne, Is.GreaterThanOrEqualTo(0.93 * count), "but for those that overlap");
+        Assert.That(turned, Is.GreaterThan(count / 3));
+    }
+
     [TestCase(0.3)]
     [TestCase(2)]
     public void Gesture_SizeOnly_MovesNone(double sizeG)
