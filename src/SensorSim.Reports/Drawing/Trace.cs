@@ -23,7 +23,7 @@ internal sealed class Trace
     internal bool IsEmpty => _runs.Count == 0;
 
     /// <summary>Stretches of time without samples [s].</summary>
-    internal IReadOnlyList<(double From, double To)> Gaps { get; }
+    internal (double From, double To)[] Gaps { get; }
 
     /// <summary>All values that a line through the stretch touches: those inside and their neighbours.</summary>
     internal Span Heights(double fromS, double toS)
@@ -47,7 +47,7 @@ internal sealed class Trace
             return _values[after];
         }
 
-        if (after == 0 || after == _times.Length || !_runs.Exists(run => run.First < after && run.Last >= after))
+        if (after == 0 || after == _times.Length || !IsLine(after))
         {
             return double.NaN;
         }
@@ -110,6 +110,19 @@ internal sealed class Trace
         }
 
         return path;
+    }
+
+    private bool IsLine(int after)
+    {
+        foreach (Run run in _runs)
+        {
+            if (run.First < after && run.Last >= after)
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     private (int First, int Last) Touched(double fromS, double toS) =>
