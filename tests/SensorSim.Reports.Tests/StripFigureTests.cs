@@ -216,17 +216,48 @@ public class StripFigureTests
         Assert.That(Texts(panel with { LightTimesS = [], Light = [] }), Has.No.Member("infrared,"));
     }
 
-    [Test]
-    public void Write_HighRate_KeepsAPeakOfOneSampleAndAFileOfTheSameSize()
+    // A pixel column has 13 samples. Either peak may come first.
+    [TestCase(1)]
+    [TestCase(-1)]
+    public void Write_HighRate_KeepsPeaksOfOneSampleAndAFileOfTheSameSize(int sign)
     {
         double[] times = [.. Enumerable.Range(0, 20_000).Select(i => i / 2000.0)];
         double[] mv = [.. times.Select(t => 0.02 * Math.Sin(400 * t))];
-        mv[10_000] = 1.5;
+        mv[9_998] = 1.5 * sign;
+        mv[10_002] = -1.5 * sign;
         StripPanel fast = Level(10) with { EcgTimesS = times, EcgMv = mv };
         using SKBitmap picture = Picture.Decode(Picture.Of(fast));
-        int[] ys = [.. Enumerable.Range(-2, 5).SelectMany(dx => DarkYs(picture, Ink.StripLeftPx + (int)(5 * PxPerS) + dx))];
-        Assert.That(CurveY(Level(10), 5) - ys.Min(), Is.EqualTo(1.5 * PxPerMv).Within(3));
+        int[] ys = [.. Enumerable.Range(-2, 5).SelectMany(dx => DarkYs(picture, Ink.StripLeftPx + (int)(5 * PxPerS) + dx)).Where(y => y < 400)];
+        Assert.That(ys.Max() - ys.Min(), Is.EqualTo(3 * PxPerMv).Within(5));
         Assert.That(Picture.Of(fast, FigureFormat.Svg), Has.Length.LessThan(3 * Picture.Of(StripSamples.Even(10), FigureFormat.Svg).Length));
+    }
+
+    [Test]
+    public void SparseLine_AnyCurve_StaysWithinAFifthOfAPixel()
+    {
+        using SKPath path = new();
+        SKPoint[] points = [.. Enumerable.Range(0, 2000).Select(i => new SKPoint(i * 0.6f, (float)((40 * Math.Sin(i * 0.02)) + (i % 97 == 0 ? 30 : 0.3 * Math.Sin(i * 1.7)))))];
+        SparseLine line = new(path, points[0].X, points[0].Y);
+        foreach (SKPoint point in points[1..])
+        {
+            line.To(point.X, point.Y);
+        }
+
+        line.Finish();
+        SKPoint[] kept = path.Points;
+        Assert.That(kept, Has.Length.LessThan(1500));
+        Assert.That((kept[0], kept[^1]), Is.EqualTo((points[0], points[^1])));
+        int segment = 1;
+        foreach (SKPoint point in points)
+        {
+            while (kept[segment].X < point.X)
+            {
+                segment++;
+            }
+
+            double share = (point.X - kept[segment - 1].X) / (kept[segment].X - kept[segment - 1].X);
+            Assert.That(kept[segment - 1].Y + (share * (kept[segment].Y - kept[segment - 1].Y)), Is.EqualTo(point.Y).Within(0.201));
+        }
     }
 
     [TestCase(0)]

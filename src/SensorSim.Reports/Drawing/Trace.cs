@@ -82,7 +82,7 @@ internal sealed class Trace
     private SKPath Line(TimeAndHeight scale, int from, int to)
     {
         SKPath path = new();
-        path.MoveTo(scale.X(_times[from]), scale.Y(_values[from]));
+        SparseLine line = new(path, scale.X(_times[from]), scale.Y(_values[from]));
         int begin = from + 1;
         while (begin <= to)
         {
@@ -102,13 +102,14 @@ internal sealed class Trace
             {
                 if (i == 0 || kept[i] != kept[i - 1])
                 {
-                    path.LineTo(scale.X(_times[kept[i]]), scale.Y(_values[kept[i]]));
+                    line.To(scale.X(_times[kept[i]]), scale.Y(_values[kept[i]]));
                 }
             }
 
             begin = end + 1;
         }
 
+        line.Finish();
         return path;
     }
 
