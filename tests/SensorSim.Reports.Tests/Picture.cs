@@ -17,6 +17,9 @@ internal static class Picture
     internal static byte[] Of(IReadOnlyList<TrendPanel> panels, FigureFormat format = FigureFormat.Png) =>
         Bytes(stream => TrendFigure.Write(panels, "Title", stream, format));
 
+    internal static byte[] Of(StripPanel panel, FigureFormat format = FigureFormat.Png) =>
+        Bytes(stream => StripFigure.Write(panel, "Title", stream, format));
+
     internal static SKBitmap Decode(byte[] png) => SKBitmap.Decode(png);
 
     internal static XDocument Xml(byte[] svg) => XDocument.Parse(System.Text.Encoding.UTF8.GetString(svg));

@@ -87,5 +87,10 @@ public class SameBytesTests
     }
 
     private static byte[] All(FigureFormat format) =>
-        [.. Picture.Of(Samples.FiveSignals(), format), .. Picture.Of(Samples.ThreeErrors(), format), .. Picture.Of(Samples.TwoTrends(), format)];
+    [
+        .. Picture.Of(Samples.FiveSignals(), format),
+        .. Picture.Of(Samples.ThreeErrors(), format),
+        .. Picture.Of(Samples.TwoTrends(), format),
+        .. Picture.Of(StripSamples.Mixed(), format),
+    ];
 }

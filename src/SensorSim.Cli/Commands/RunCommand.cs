@@ -17,8 +17,6 @@ namespace SensorSim.Cli.Commands;
 /// <summary><c>run</c>: scenario → stream → detector → score; table, files and pictures.</summary>
 internal static class RunCommand
 {
-    private const double PictureSeconds = 10;
-
     public static Command Create(Terminal terminal, CancellationToken cancellation)
     {
         Argument<string> scenario = CommonOptions.Scenario();
@@ -49,9 +47,8 @@ internal static class RunCommand
         using var detector = new LibraryDetector();
         var scorer = new Scorer(stream.Format, stream.Format.Clock.Nanoseconds(stream.EndTick), ScoredRows.Options(stream.Format));
         using FileSink? files = folder is null ? null : new FileSink(folder, stream.Format, withTruth: true, withDetections: true, withSamples: false);
-        var first = new FirstSeconds(stream.Format, 0, Math.Min(PictureSeconds, scenario.DurationS));
-        var strip = new FirstSeconds(stream.Format, 0, Math.Min(StripPanel.LongestS, scenario.DurationS));
-        IRunSink[] sinks = files is null ? [] : [files, first, strip];
+        var first = new FirstSeconds(stream.Format, 0, Math.Min(StripPanel.LongestS, scenario.DurationS));
+        IRunSink[] sinks = files is null ? [] : [files, first];
 
         using var progress = new Progress(terminal, stream.EndTick, stream.Format.Clock.TicksPerSecond);
         RunOutcome outcome = new Runner(stream, stream.Truth, detector, scorer, sinks).Run(progress.Report, cancellation);
@@ -72,7 +69,7 @@ internal static class RunCommand
             }
 
             warmUp.GetAwaiter().GetResult();
-            RunFigures.Write(folder.PathOf, scenario.Title, first, strip, summary.Report);
+            RunFigures.Write(folder.PathOf, scenario.Title, first, summary.Report);
             folder.Commit();
         }
 

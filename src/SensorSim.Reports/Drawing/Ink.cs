@@ -14,6 +14,9 @@ internal static class Ink
     internal const int LeftPx = 130;
     internal const int RightPx = 36;
 
+    /// <summary>Left edge of a strip: its ten seconds need more of the width than other figures leave.</summary>
+    internal const int StripLeftPx = 84;
+
     internal const float FigureTitlePx = 28;
     internal const float PanelTitlePx = 23;
     internal const float TextPx = 20;
@@ -27,7 +30,7 @@ internal static class Ink
     internal static readonly SKColor Frame = new(0x9A, 0x9A, 0x9A);
     internal static readonly SKColor Grid = new(0xE6, 0xE6, 0xE6);
     internal static readonly SKColor StripFine = new(0xEE, 0xF1, 0xF3);
-    internal static readonly SKColor StripBold = new(0xCF, 0xD7, 0xDC);
+    internal static readonly SKColor StripBold = new(0xC2, 0xCC, 0xD2);
     internal static readonly SKColor Gap = new(0xEC, 0xEC, 0xEC);
     internal static readonly SKColor Bar = new(0xA9, 0xB4, 0xBE);
     internal static readonly SKColor Truth = new(0x00, 0x72, 0xB2);

@@ -11,12 +11,8 @@ internal sealed class Pens : IDisposable
     internal const float DotRadiusPx = 4.5f;
     internal const float TrianglePx = 8;
 
-    /// <summary>Scale of the circles on a low row.</summary>
-    internal const float SmallScale = 0.5f;
-
-    /// <summary>Half the height of the small open signs.</summary>
-    internal const float SmallSignPx = 5;
-
+    private const float SmallScale = 0.5f;
+    private const float SmallSignPx = 5;
     private const float SmallLinePx = 2;
 
     private readonly SKPaint _line = new() { IsAntialias = true, Style = SKPaintStyle.Stroke };
@@ -39,35 +35,46 @@ internal sealed class Pens : IDisposable
     internal void Triangle(SKCanvas canvas, float x, float y) => Polygon(
         canvas, Ink.Detected, (x - TrianglePx, y), (x + TrianglePx, y), (x, y - (1.7f * TrianglePx)));
 
-    /// <summary>A small diagonal cross.</summary>
-    internal void Cross(SKCanvas canvas, float x, float y)
+    /// <summary>One of the small open signs, around a point.</summary>
+    internal void Small(SKCanvas canvas, Symbol sign, float x, float y)
     {
-        Line(canvas, Ink.Truth, SmallLinePx, x - SmallSignPx, y - SmallSignPx, x + SmallSignPx, y + SmallSignPx);
-        Line(canvas, Ink.Truth, SmallLinePx, x - SmallSignPx, y + SmallSignPx, x + SmallSignPx, y - SmallSignPx);
+        const float R = SmallSignPx;
+        switch (sign)
+        {
+            case Symbol.SmallCircle:
+                Circle(canvas, x, y, SmallScale);
+                break;
+            case Symbol.Cross:
+                Line(canvas, Ink.Truth, SmallLinePx, x - R, y - R, x + R, y + R);
+                Line(canvas, Ink.Truth, SmallLinePx, x - R, y + R, x + R, y - R);
+                break;
+            case Symbol.OpenTriangle:
+                Line(canvas, Ink.Truth, SmallLinePx, x - R, y - R, x + R, y - R);
+                Line(canvas, Ink.Truth, SmallLinePx, x + R, y - R, x, y + R);
+                Line(canvas, Ink.Truth, SmallLinePx, x, y + R, x - R, y - R);
+                break;
+            default:
+                Line(canvas, Ink.Truth, SmallLinePx, x, y - R, x, y + R);
+                break;
+        }
     }
-
-    /// <summary>A small hollow triangle that points down.</summary>
-    internal void OpenTriangle(SKCanvas canvas, float x, float y)
-    {
-        using SKPath path = new();
-        path.MoveTo(x - SmallSignPx, y - SmallSignPx);
-        path.LineTo(x + SmallSignPx, y - SmallSignPx);
-        path.LineTo(x, y + SmallSignPx);
-        path.Close();
-        Path(canvas, path, Ink.Truth, SmallLinePx);
-    }
-
-    /// <summary>A short upright line.</summary>
-    internal void ShortTick(SKCanvas canvas, float x, float y) =>
-        Line(canvas, Ink.Truth, SmallLinePx, x, y - SmallSignPx, x, y + SmallSignPx);
 
     internal void Spot(SKCanvas canvas, SKColor color, float x, float y, float radiusPx) => canvas.DrawCircle(x, y, radiusPx, Fill(color));
 
-    /// <summary>The outline of a path, with round corners: a pointed one would overshoot the peak of a narrow spike.</summary>
+    /// <summary>Upright and level lines that run through the middle of pixels: nothing to smooth, so that it is left out and saves its time.</summary>
+    internal void Rules(SKCanvas canvas, SKPath path, SKColor color, float widthPx)
+    {
+        SKPaint paint = Stroke(color, widthPx);
+        paint.IsAntialias = false;
+        canvas.DrawPath(path, paint);
+        paint.IsAntialias = true;
+    }
+
+    /// <summary>The outline of a path, with blunt corners: a pointed one would overshoot the peak of a narrow spike.</summary>
     internal void Path(SKCanvas canvas, SKPath path, SKColor color, float widthPx)
     {
         SKPaint paint = Stroke(color, widthPx);
-        paint.StrokeJoin = SKStrokeJoin.Round;
+        paint.StrokeJoin = SKStrokeJoin.Bevel;
         canvas.DrawPath(path, paint);
         paint.StrokeJoin = SKStrokeJoin.Miter;
     }

@@ -30,12 +30,12 @@ internal static class StripPaper
 
     internal static void Draw(SKCanvas canvas, Pens pens, SKRect paper)
     {
-        Lines(canvas, pens, paper, MmPx, Ink.StripFine, 1);
-        Lines(canvas, pens, paper, BoldPx, Ink.StripBold, 1.4f);
+        Lines(canvas, pens, paper, MmPx, Ink.StripFine);
+        Lines(canvas, pens, paper, BoldPx, Ink.StripBold);
     }
 
     /// <summary>One path for all lines of a weight: an SVG then stays small.</summary>
-    private static void Lines(SKCanvas canvas, Pens pens, SKRect paper, int stepPx, SKColor color, float widthPx)
+    private static void Lines(SKCanvas canvas, Pens pens, SKRect paper, int stepPx, SKColor color)
     {
         using SKPath path = new();
         for (float x = paper.Left; x <= paper.Right; x += stepPx)
@@ -50,6 +50,6 @@ internal static class StripPaper
             path.LineTo(paper.Right, y);
         }
 
-        pens.Path(canvas, path, color, widthPx);
+        pens.Rules(canvas, path, color, 1);
     }
 }

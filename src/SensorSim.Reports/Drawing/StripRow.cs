@@ -24,7 +24,7 @@ internal sealed class StripRow
     private readonly (int Low, int High) _squares;
     private readonly double _squareMv;
 
-    internal StripRow(StripPanel panel, Trace ecg, Trace light, StripScale scale, int row, double largestPulse)
+    internal StripRow(StripPanel panel, Trace ecg, Trace light, int row, (int Low, int High) squares, double squareMv, double largestPulse)
     {
         _panel = panel;
         _ecg = ecg;
@@ -32,8 +32,8 @@ internal sealed class StripRow
         _fromS = row * StripPaper.RowS;
         _toS = Math.Min(panel.EndS, (row + 1) * StripPaper.RowS);
         _largestPulse = largestPulse;
-        _squares = scale.Row(row);
-        _squareMv = scale.SquareMv;
+        _squares = squares;
+        _squareMv = squareMv;
         WidthPx = StripPaper.BoldSquares(_toS - _fromS) * StripPaper.BoldPx;
     }
 
@@ -42,19 +42,19 @@ internal sealed class StripRow
     internal int HeightPx => PulseTopPx + (HasPulse ? PulseBox.HeightPx : 0) + SecondsPx;
 
     // Lanes that no row of the figure needs take no room; all rows are built alike.
-    private int PaperTopPx => LettersPx + (_panel.BlockedPTimesS.Count > 0 ? SignLanePx : 0);
+    private int PaperTopPx => LettersPx + (_panel.BlockedPTimesS.Length > 0 ? SignLanePx : 0);
 
     private int PaperHeightPx => (_squares.High - _squares.Low) * StripPaper.BoldPx;
 
-    private int PulseTopPx => PaperTopPx + PaperHeightPx + (_panel.SpikeTimesS.Count > 0 ? SignLanePx : HasPulse ? BetweenPx : 0);
+    private int PulseTopPx => PaperTopPx + PaperHeightPx + (_panel.SpikeTimesS.Length > 0 ? SignLanePx : HasPulse ? BetweenPx : 0);
 
     private bool HasPulse => _panel.LightTimesS.Length > 0;
 
-    private bool HasLane => _panel.NoPulseTimesS.Count > 0;
+    private bool HasLane => _panel.NoPulseTimesS.Length > 0;
 
     internal void Draw(SKCanvas canvas, Pens pens, int topPx)
     {
-        float left = StripSheet.LeftPx + StripPaper.Half;
+        float left = Ink.StripLeftPx + StripPaper.Half;
         float top = topPx + PaperTopPx + StripPaper.Half;
         SKRect paper = SKRect.Create(left, top, WidthPx, PaperHeightPx);
         double pxPerMv = StripPaper.BoldPx / _squareMv;
@@ -65,15 +65,8 @@ internal sealed class StripRow
         Curve(canvas, pens, _ecg, scale, paper);
         Millivolts(canvas, pens, paper);
         Letters(canvas, pens, scale, paper, topPx + LettersPx - 6);
-        foreach (double time in Inside(_panel.BlockedPTimesS))
-        {
-            pens.OpenTriangle(canvas, scale.X(time), paper.Top - (SignLanePx / 2));
-        }
-
-        foreach (double time in Inside(_panel.SpikeTimesS))
-        {
-            pens.ShortTick(canvas, scale.X(time), paper.Bottom + (SignLanePx / 2));
-        }
+        Signs(canvas, pens, _panel.BlockedPTimesS, Symbol.OpenTriangle, scale, paper.Top - (SignLanePx / 2));
+        Signs(canvas, pens, _panel.SpikeTimesS, Symbol.ShortTick, scale, paper.Bottom + (SignLanePx / 2));
 
         SKRect lowest = paper;
         if (HasPulse)
@@ -132,12 +125,12 @@ internal sealed class StripRow
     private void Letters(SKCanvas canvas, Pens pens, TimeAndHeight scale, SKRect paper, float baseline)
     {
         float free = float.NegativeInfinity;
-        foreach (StripBeat beat in _panel.Beats.Where(beat => IsInside(beat.TimeS)).OrderBy(beat => beat.TimeS))
+        foreach (StripBeat beat in _panel.Beats)
         {
             string letter = BeatLetters.Letter(beat.Class);
             float width = TitleRow.Width(letter, Ink.TextPx);
             float left = Math.Max(scale.X(beat.TimeS) - (width / 2), paper.Left);
-            if (letter.Length > 0 && left >= free)
+            if (IsInside(beat.TimeS) && letter.Length > 0 && left >= free)
             {
                 pens.Text(canvas, letter, left, baseline, SKTextAlign.Left, Ink.TextPx, Ink.Truth);
                 free = left + width + FreePx;
@@ -156,19 +149,16 @@ internal sealed class StripRow
         }
 
         Curve(canvas, pens, _light, scale, box);
-        foreach (double time in Inside(_panel.FootTimesS))
+        foreach (double time in _panel.FootTimesS)
         {
             double value = _light.ValueAt(time);
-            if (double.IsFinite(value))
+            if (IsInside(time) && double.IsFinite(value))
             {
-                pens.Circle(canvas, scale.X(time), scale.Y(value), Pens.SmallScale);
+                pens.Small(canvas, Symbol.SmallCircle, scale.X(time), scale.Y(value));
             }
         }
 
-        foreach (double time in Inside(_panel.NoPulseTimesS))
-        {
-            pens.Cross(canvas, scale.X(time), PulseBox.LaneY(box));
-        }
+        Signs(canvas, pens, _panel.NoPulseTimesS, Symbol.Cross, scale, PulseBox.LaneY(box));
 
         pens.Text(canvas, _panel.LightTitle + ",", box.Left - 8, box.MidY - 4, SKTextAlign.Right, SmallTextPx, Ink.Text);
         pens.Text(canvas, "inverted", box.Left - 8, box.MidY + 16, SKTextAlign.Right, SmallTextPx, Ink.Text);
@@ -185,7 +175,16 @@ internal sealed class StripRow
         }
     }
 
-    private IEnumerable<double> Inside(IReadOnlyList<double> times) => times.Where(IsInside);
+    private void Signs(SKCanvas canvas, Pens pens, double[] times, Symbol symbol, TimeAndHeight scale, float y)
+    {
+        foreach (double time in times)
+        {
+            if (IsInside(time))
+            {
+                pens.Small(canvas, symbol, scale.X(time), y);
+            }
+        }
+    }
 
     private bool IsInside(double timeS) => timeS >= _fromS && timeS < _toS;
 }

@@ -13,18 +13,17 @@ internal sealed class StripScale
     // One fine square stays free, so that a peak does not lie on the edge.
     private const double FreeMm = 1;
 
-    private readonly (int Low, int High)[] _rows;
-
     /// <param name="heights">The ECG of each row [mV]; empty where it has none.</param>
-    internal StripScale(IReadOnlyList<Span> heights)
+    internal StripScale(Span[] heights)
     {
         MmPerMv = StripPaper.StandardMmPerMv;
-        _rows = [.. heights.Select(Squares)];
-        while (_rows.Any(row => row.High - row.Low > MostSquares))
+        foreach (Span height in heights)
         {
             // As on a recorder: the gain is halved until the curve fits.
-            MmPerMv /= 2;
-            _rows = [.. heights.Select(Squares)];
+            while (Row(height).High - Row(height).Low > MostSquares)
+            {
+                MmPerMv /= 2;
+            }
         }
     }
 
@@ -35,9 +34,8 @@ internal sealed class StripScale
     internal double SquareMv => StripPaper.BoldMm / MmPerMv;
 
     /// <summary>Lower and upper edge of a row [bold squares from 0 mV].</summary>
-    internal (int Low, int High) Row(int row) => _rows[row];
-
-    private (int Low, int High) Squares(Span height)
+    /// <param name="height">The ECG of the row [mV].</param>
+    internal (int Low, int High) Row(Span height)
     {
         if (height.IsEmpty)
         {
@@ -48,8 +46,8 @@ internal sealed class StripScale
         int low = (int)Math.Floor((height.Low - freeMv) / SquareMv);
         int high = (int)Math.Ceiling((height.High + freeMv) / SquareMv);
 
-        // Around 0 mV; around the nearest edge of a curve that stays far from it.
-        int middle = Math.Clamp(0, low, high);
+        // Around 0 mV; around the near edge of a curve that stays far from it.
+        int middle = low > LeastSquares ? low : high < -LeastSquares ? high : 0;
         return (Math.Min(low, middle - LeastSquares), Math.Max(high, middle + LeastSquares));
     }
 }

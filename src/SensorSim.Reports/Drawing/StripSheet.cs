@@ -8,8 +8,7 @@ namespace SensorSim.Reports.Drawing;
 /// <summary>Lays the rows of a strip out under one another.</summary>
 internal sealed class StripSheet
 {
-    internal const int LeftPx = 84;
-    internal const int HeaderPx = 120;
+    private const int HeaderPx = 120;
     private const int FooterPx = 44;
     private const double OverRow = 1e-9;
 
@@ -28,31 +27,52 @@ internal sealed class StripSheet
                 $"A strip of {panel.EndS:R} s; it must be longer than 0 s, at most {StripPanel.LongestS:R} s."), nameof(panel));
         }
 
+        for (int i = 1; i < panel.Beats.Length; i++)
+        {
+            if (!(panel.Beats[i].TimeS >= panel.Beats[i - 1].TimeS))
+            {
+                throw new ArgumentException(FormattableString.Invariant(
+                    $"Beat {i} is at {panel.Beats[i].TimeS:R} s, after one at {panel.Beats[i - 1].TimeS:R} s; beats must ascend."), nameof(panel));
+            }
+        }
+
         _panel = panel;
         _ecg = new Trace("ECG", panel.EcgTimesS, panel.EcgMv);
         _light = new Trace(panel.LightTitle, panel.LightTimesS, panel.Light);
         int count = (int)Math.Ceiling((panel.EndS / StripPaper.RowS) - OverRow);
-        StripScale scale = new([.. Enumerable.Range(0, count).Select(row => Heights(_ecg, row))]);
-        double largest = Enumerable.Range(0, count).Select(row => PulseBox.Size(Heights(_light, row))).Max();
+        Span[] heights = new Span[count];
+        double largestPulse = 0;
+        for (int row = 0; row < count; row++)
+        {
+            heights[row] = Heights(_ecg, row);
+            largestPulse = Math.Max(largestPulse, PulseBox.Size(Heights(_light, row)));
+        }
+
+        StripScale scale = new(heights);
         _mmPerMv = scale.MmPerMv;
-        _rows = [.. Enumerable.Range(0, count).Select(row => new StripRow(panel, _ecg, _light, scale, row, largest))];
+        _rows = new StripRow[count];
+        HeightPx = HeaderPx + FooterPx;
+        for (int row = 0; row < count; row++)
+        {
+            _rows[row] = new StripRow(panel, _ecg, _light, row, scale.Row(heights[row]), scale.SquareMv, largestPulse);
+            HeightPx += _rows[row].HeightPx;
+        }
     }
 
-    internal int HeightPx => HeaderPx + _rows.Sum(row => row.HeightPx) + FooterPx;
+    internal int HeightPx { get; }
 
     internal void Draw(SKCanvas canvas, string title)
     {
         using Pens pens = new();
-        float right = LeftPx + (StripPaper.RowMm * StripPaper.MmPx);
-        pens.Text(canvas, title, LeftPx, 42, SKTextAlign.Left, Ink.FigureTitlePx, Ink.Text);
+        float right = Ink.StripLeftPx + (StripPaper.RowMm * StripPaper.MmPx);
+        pens.Text(canvas, title, Ink.StripLeftPx, 42, SKTextAlign.Left, Ink.FigureTitlePx, Ink.Text);
         string note = string.Create(
             CultureInfo.InvariantCulture, $"{StripPaper.MmPerS:0.####} mm/s, {_mmPerMv:0.####} mm/mV proportions");
-        TitleRow.Draw(canvas, pens, note, Ink.TextPx, Legend(), LeftPx, right, 76);
-        StripBeat[] beats = [.. _panel.Beats.Where(beat => IsShown(beat.TimeS))];
-        string letters = beats.Length == 0 ? "none" : BeatLetters.Meaning(beats);
+        TitleRow.Draw(canvas, pens, note, Ink.TextPx, Legend(), Ink.StripLeftPx, right, 76);
+        string letters = _panel.Beats.Length == 0 ? "none" : BeatLetters.Meaning(_panel.Beats);
         if (letters.Length > 0)
         {
-            pens.Text(canvas, "beats, true: " + letters, LeftPx, 104, SKTextAlign.Left, Ink.TextPx, Ink.Truth);
+            pens.Text(canvas, "beats, true: " + letters, Ink.StripLeftPx, 104, SKTextAlign.Left, Ink.TextPx, Ink.Truth);
         }
 
         int top = HeaderPx;
@@ -62,7 +82,7 @@ internal sealed class StripSheet
             top += row.HeightPx;
         }
 
-        pens.Text(canvas, "time (s)", LeftPx + (_rows[0].WidthPx / 2f), top + 24, SKTextAlign.Center, Ink.TextPx, Ink.Text);
+        pens.Text(canvas, "time (s)", Ink.StripLeftPx + (_rows[0].WidthPx / 2f), top + 24, SKTextAlign.Center, Ink.TextPx, Ink.Text);
     }
 
     private static Span Heights(Trace trace, int row) => trace.Heights(row * StripPaper.RowS, (row + 1) * StripPaper.RowS);
@@ -70,11 +90,11 @@ internal sealed class StripSheet
     private List<LegendEntry> Legend()
     {
         List<LegendEntry> legend = [];
-        AddIf(_panel.BlockedPTimesS.Any(IsShown), Symbol.OpenTriangle, "P wave not conducted, true");
-        AddIf(_panel.SpikeTimesS.Any(IsShown), Symbol.ShortTick, "pacing spike, true");
-        AddIf(_panel.FootTimesS.Any(IsShown), Symbol.SmallCircle, "pulse foot (tangents), true");
-        AddIf(_panel.NoPulseTimesS.Any(IsShown), Symbol.Cross, "beat without pulse, true");
-        AddIf(_ecg.Gaps.Count + _light.Gaps.Count > 0, Symbol.GreyBox, "no samples");
+        AddIf(_panel.BlockedPTimesS.Length > 0, Symbol.OpenTriangle, "P wave not conducted, true");
+        AddIf(_panel.SpikeTimesS.Length > 0, Symbol.ShortTick, "pacing spike, true");
+        AddIf(_panel.FootTimesS.Length > 0, Symbol.SmallCircle, "pulse foot (tangents), true");
+        AddIf(_panel.NoPulseTimesS.Length > 0, Symbol.Cross, "beat without pulse, true");
+        AddIf(_ecg.Gaps.Length + _light.Gaps.Length > 0, Symbol.GreyBox, "no samples");
         return legend;
 
         void AddIf(bool isNeeded, Symbol symbol, string text)
@@ -85,6 +105,4 @@ internal sealed class StripSheet
             }
         }
     }
-
-    private bool IsShown(double timeS) => timeS >= 0 && timeS < _panel.EndS;
 }

@@ -23,7 +23,7 @@ internal sealed class Trace
     internal bool IsEmpty => _runs.Count == 0;
 
     /// <summary>Stretches of time without samples [s].</summary>
-    internal IReadOnlyList<(double From, double To)> Gaps { get; }
+    internal (double From, double To)[] Gaps { get; }
 
     /// <summary>All values that a line through the stretch touches: those inside and their neighbours.</summary>
     internal Span Heights(double fromS, double toS)
@@ -47,7 +47,7 @@ internal sealed class Trace
             return _values[after];
         }
 
-        if (after == 0 || after == _times.Length || !_runs.Exists(run => run.First < after && run.Last >= after))
+        if (after == 0 || after == _times.Length || !IsLine(after))
         {
             return double.NaN;
         }
@@ -82,7 +82,7 @@ internal sealed class Trace
     private SKPath Line(TimeAndHeight scale, int from, int to)
     {
         SKPath path = new();
-        path.MoveTo(scale.X(_times[from]), scale.Y(_values[from]));
+        SparseLine line = new(path, scale.X(_times[from]), scale.Y(_values[from]));
         int begin = from + 1;
         while (begin <= to)
         {
@@ -102,14 +102,28 @@ internal sealed class Trace
             {
                 if (i == 0 || kept[i] != kept[i - 1])
                 {
-                    path.LineTo(scale.X(_times[kept[i]]), scale.Y(_values[kept[i]]));
+                    line.To(scale.X(_times[kept[i]]), scale.Y(_values[kept[i]]));
                 }
             }
 
             begin = end + 1;
         }
 
+        line.Finish();
         return path;
+    }
+
+    private bool IsLine(int after)
+    {
+        foreach (Run run in _runs)
+        {
+            if (run.First < after && run.Last >= after)
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     private (int First, int Last) Touched(double fromS, double toS) =>

@@ -11,6 +11,9 @@ namespace SensorSim.Reports.Figures;
 /// </remarks>
 public static class BeatLetters
 {
+    private static readonly string[] s_meanings =
+        ["N normally conducted", "V ventricular", "A atrial premature", "J junctional escape", "P paced"];
+
     /// <summary>The letter of a class; empty where the class states no origin (a wide complex, a P wave without a beat).</summary>
     /// <param name="beat">Class of the beat.</param>
     public static string Letter(BeatClass beat) => beat switch
@@ -25,11 +28,24 @@ public static class BeatLetters
 
     /// <summary>What the letters of these beats mean, each once, for a legend; empty when there is none.</summary>
     /// <param name="beats">The beats of a figure.</param>
-    public static string Meaning(IEnumerable<StripBeat> beats)
+    public static string Meaning(StripBeat[] beats)
     {
-        HashSet<string> used = [.. beats.Select(beat => Letter(beat.Class))];
-        (string Letter, string Text)[] all =
-            [("N", "normally conducted"), ("V", "ventricular"), ("A", "atrial premature"), ("J", "junctional escape"), ("P", "paced")];
-        return string.Join(" · ", all.Where(row => used.Contains(row.Letter)).Select(row => $"{row.Letter} {row.Text}"));
+        ArgumentNullException.ThrowIfNull(beats);
+        string used = "";
+        foreach (StripBeat beat in beats)
+        {
+            used += Letter(beat.Class);
+        }
+
+        string meaning = "";
+        foreach (string text in s_meanings)
+        {
+            if (used.Contains(text[0], StringComparison.Ordinal))
+            {
+                meaning += (meaning.Length == 0 ? "" : " · ") + text;
+            }
+        }
+
+        return meaning;
     }
 }

@@ -1,13 +1,12 @@
 // SPDX-License-Identifier: MIT
-using SensorSim.Signals.Marks;
-
 namespace SensorSim.Reports.Figures;
 
 /// <summary>Takes the first figure's start-up cost at a time of the caller's choice.</summary>
 public static class FigureWarmUp
 {
     /// <summary>
-    /// Draws a small figure of each kind into nothing: loads the native library and the font and compiles the drawing code.
+    /// Draws small figures into nothing: loads the native library and the font and compiles the code that draws with the plotting
+    /// package. What a run does not draw (trends) or what is quick without the package (strips) would cost more here than it saves.
     /// Run on a second thread while the signals are made, it takes that time out of the way of the first real figure.
     /// </summary>
     public static void Run()
@@ -24,29 +23,8 @@ public static class FigureWarmUp
             DetectedMarks = [new PlotMark(1, 1)],
         };
         ErrorPanel error = ErrorPanel.FromErrors("-", values, new ErrorSummary(3, 0, 1, 1));
-        TrendPanel trend = new()
-        {
-            Title = "-",
-            Unit = "",
-            TruthTimesS = times,
-            TruthValues = values,
-            ReadingTimesS = times,
-            ReadingValues = values,
-        };
-        StripPanel strip = new()
-        {
-            EndS = 3,
-            EcgTimesS = times,
-            EcgMv = values,
-            LightTimesS = times,
-            Light = values,
-            Beats = [new StripBeat(1, BeatClass.Normal)],
-            FootTimesS = [1],
-        };
         SignalFigure.Write([signal], "-", Stream.Null, FigureFormat.Png);
         SignalFigure.Write([signal], "-", Stream.Null, FigureFormat.Svg);
-        StripFigure.Write(strip, "-", Stream.Null, FigureFormat.Png);
         ErrorFigure.Write([error], "-", Stream.Null, FigureFormat.Png);
-        TrendFigure.Write([trend], "-", Stream.Null, FigureFormat.Png);
     }
 }

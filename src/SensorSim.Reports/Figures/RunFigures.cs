@@ -11,6 +11,9 @@ namespace SensorSim.Reports.Figures;
 /// <summary>The pictures of a run: the first seconds with truth and marks, an ECG strip, and the distribution of the errors.</summary>
 public static class RunFigures
 {
+    // More would no longer show the shape of a beat.
+    private const double SignalSeconds = 10;
+
     private static readonly (ChannelName Channel, MarkKind Kind)[] s_shown =
     [
         (ChannelName.Ecg, MarkKind.RPeak),
@@ -22,14 +25,12 @@ public static class RunFigures
     /// <summary>Writes <c>signals</c>, <c>strip</c> (when there is an ECG) and <c>errors</c> (when there are any), each as PNG and as SVG.</summary>
     /// <param name="pathOf">Where a file of a name goes.</param>
     /// <param name="title">Title of the run.</param>
-    /// <param name="first">The first seconds, of every signal.</param>
-    /// <param name="strip">The seconds of the strip, from 0 to at most <see cref="StripPanel.LongestS"/>.</param>
+    /// <param name="first">The first seconds, from 0 to at most <see cref="StripPanel.LongestS"/>; <c>signals</c> shows ten of them.</param>
     /// <param name="report">The scores.</param>
-    public static void Write(Func<string, string> pathOf, string title, FirstSeconds first, FirstSeconds strip, ScoreReport report)
+    public static void Write(Func<string, string> pathOf, string title, FirstSeconds first, ScoreReport report)
     {
         ArgumentNullException.ThrowIfNull(pathOf);
         ArgumentNullException.ThrowIfNull(first);
-        ArgumentNullException.ThrowIfNull(strip);
         ArgumentNullException.ThrowIfNull(report);
         List<SignalPanel> signals = [.. Enumerable.Range(0, first.Format.Channels.Count).Select(c => Panel(first, c))];
         List<ErrorPanel> errors = [.. report.Scores.Where(s => s.TimedCount > 0).Select(Panel), .. report.Readings.Where(r => r.Kind == MarkKind.ArrivalTimeMs && r.Count > 0).Select(Panel)];
@@ -38,7 +39,7 @@ public static class RunFigures
             () => SignalFigure.Write(signals, title, pathOf("signals.png")),
             () => SignalFigure.Write(signals, title, pathOf("signals.svg")),
         ];
-        if (RunStrip.Of(strip) is StripPanel panel)
+        if (RunStrip.Of(first) is StripPanel panel)
         {
             figures.Add(() => StripFigure.Write(panel, title, pathOf("strip.png")));
             figures.Add(() => StripFigure.Write(panel, title, pathOf("strip.svg")));
@@ -64,8 +65,14 @@ public static class RunFigures
     private static SignalPanel Panel(FirstSeconds first, int channel)
     {
         ChannelFormat format = first.Format.Channels[channel];
-        double[] values = [.. first.Values(channel)];
-        double[] times = new double[values.Length];
+        int count = 0;
+        while (count < first.Values(channel).Count && first.Seconds(channel, count) < SignalSeconds)
+        {
+            count++;
+        }
+
+        double[] values = [.. first.Values(channel).Take(count)];
+        double[] times = new double[count];
         for (int i = 0; i < times.Length; i++)
         {
             times[i] = first.Seconds(channel, i);
@@ -84,14 +91,16 @@ public static class RunFigures
             TruthMarks =
             [
                 .. first.Truth
-                    .Where(t => t.Channel == format.Name && t.Kind == kind)
+                    .Where(t => t.Channel == format.Name && t.Kind == kind && t.TimeNs * 1e-9 < SignalSeconds)
                     .Select(t => Mark(times, values, (t.TimeNs + format.DeclaredDelayNs) * 1e-9)),
             ],
             DetectedMarks =
             [
                 .. first.Marks
                     .Where(m => m.Channel == channel && m.Kind == kind)
-                    .Select(m => Mark(times, values, first.Format.DeviceTimeNs(m.Channel, m.Sample, m.Fraction256) * 1e-9)),
+                    .Select(m => first.Format.DeviceTimeNs(m.Channel, m.Sample, m.Fraction256) * 1e-9)
+                    .Where(seconds => seconds < SignalSeconds)
+                    .Select(seconds => Mark(times, values, seconds)),
             ],
         };
     }

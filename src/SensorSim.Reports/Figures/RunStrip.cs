@@ -20,29 +20,59 @@ public static class RunStrip
         }
 
         int light = first.Format.IndexOf(ChannelName.Infrared);
+        List<StripBeat> beats = [];
+        List<double> blocked = [];
+        List<double> spikes = [];
+        List<double> feet = [];
+        List<double> silent = [];
+        foreach (TruthEvent row in first.Truth)
+        {
+            if (row.Channel is not (ChannelName.Ecg or ChannelName.Infrared))
+            {
+                continue;
+            }
+
+            // Truth is in body time, samples are in nominal device time: the declared delay lies between.
+            int channel = row.Channel == ChannelName.Ecg ? ecg : light;
+            double time = channel < 0 ? double.NaN : (row.TimeNs + first.Format.Channels[channel].DeclaredDelayNs) * 1e-9;
+            switch (row.Channel, row.Kind)
+            {
+                case (ChannelName.Ecg, MarkKind.RPeak):
+                    beats.Add(new StripBeat(time, row.Label));
+                    break;
+                case (ChannelName.Ecg, MarkKind.PPeak) when row.Label == BeatClass.Blocked:
+                    blocked.Add(time);
+                    break;
+                case (ChannelName.Ecg, MarkKind.PacingSpike):
+                    spikes.Add(time);
+                    break;
+                case (ChannelName.Infrared, MarkKind.PulseFootTangent):
+                    feet.Add(time);
+                    break;
+                case (ChannelName.Infrared, MarkKind.NoPulse):
+                    silent.Add(time);
+                    break;
+                default:
+                    break;
+            }
+        }
+
         return new StripPanel
         {
             EndS = first.EndSeconds,
             EcgTimesS = Times(first, ecg),
-            EcgMv = [.. first.Values(ecg)],
+            EcgMv = Values(first, ecg),
             LightTimesS = light < 0 ? [] : Times(first, light),
-            Light = light < 0 ? [] : [.. first.Values(light)],
-            Beats = [.. Rows(first, ecg, MarkKind.RPeak).Select(row => new StripBeat(Seconds(first, ecg, row), row.Label))],
-            BlockedPTimesS =
-                [.. Rows(first, ecg, MarkKind.PPeak).Where(row => row.Label == BeatClass.Blocked).Select(row => Seconds(first, ecg, row))],
-            SpikeTimesS = [.. Rows(first, ecg, MarkKind.PacingSpike).Select(row => Seconds(first, ecg, row))],
-            FootTimesS = [.. Rows(first, light, MarkKind.PulseFootTangent).Select(row => Seconds(first, light, row))],
-            NoPulseTimesS = [.. Rows(first, light, MarkKind.NoPulse).Select(row => Seconds(first, light, row))],
+            Light = light < 0 ? [] : Values(first, light),
+            Beats = [.. beats],
+            BlockedPTimesS = [.. blocked],
+            SpikeTimesS = [.. spikes],
+            FootTimesS = [.. feet],
+            NoPulseTimesS = [.. silent],
         };
     }
 
-    private static IEnumerable<TruthEvent> Rows(FirstSeconds first, int channel, MarkKind kind) => channel < 0
-        ? []
-        : first.Truth.Where(row => row.Kind == kind && row.Channel == first.Format.Channels[channel].Name);
-
-    // Truth is in body time, samples are in nominal device time: the declared delay lies between.
-    private static double Seconds(FirstSeconds first, int channel, TruthEvent row) =>
-        (row.TimeNs + first.Format.Channels[channel].DeclaredDelayNs) * 1e-9;
+    private static double[] Values(FirstSeconds first, int channel) => [.. first.Values(channel)];
 
     private static double[] Times(FirstSeconds first, int channel)
     {

@@ -10,6 +10,7 @@ public readonly record struct StripBeat(double TimeS, BeatClass Class);
 
 /// <summary>What an ECG strip shows: the ECG, the light of the pulse under it, and the truth about both.</summary>
 /// <remarks>
+/// Arrays, not sequences: the figure is drawn in a process that has just started, and every sequence of a new type would have to be compiled first.
 /// All times are on the axis of the samples. Times ascend; values that are not finite, or a step longer than one and a half
 /// times its neighbourhood's, are a gap. Marks outside 0 to <see cref="EndS"/> are not drawn.
 /// </remarks>
@@ -36,18 +37,18 @@ public sealed record StripPanel
     /// <summary>Received light in any unit, as many as times: it falls when the vessel fills. The figure turns it over.</summary>
     public double[] Light { get; init; } = [];
 
-    /// <summary>True beats.</summary>
-    public IReadOnlyList<StripBeat> Beats { get; init; } = [];
+    /// <summary>True beats, ascending.</summary>
+    public StripBeat[] Beats { get; init; } = [];
 
     /// <summary>Peaks of P waves that were not conducted [s].</summary>
-    public IReadOnlyList<double> BlockedPTimesS { get; init; } = [];
+    public double[] BlockedPTimesS { get; init; } = [];
 
     /// <summary>Pacing spikes [s].</summary>
-    public IReadOnlyList<double> SpikeTimesS { get; init; } = [];
+    public double[] SpikeTimesS { get; init; } = [];
 
     /// <summary>Feet of the pulse by tangents [s].</summary>
-    public IReadOnlyList<double> FootTimesS { get; init; } = [];
+    public double[] FootTimesS { get; init; } = [];
 
     /// <summary>Beats without a pulse [s].</summary>
-    public IReadOnlyList<double> NoPulseTimesS { get; init; } = [];
+    public double[] NoPulseTimesS { get; init; } = [];
 }
