@@ -132,19 +132,26 @@ public sealed class BodyModel
     /// <param name="untilSeconds">The time [s].</param>
     public void PlanUntil(double untilSeconds)
     {
+        // Told on the way: a plan over hours would else run over the ring.
         while (TryFinishNext(untilSeconds + PulseReachSeconds))
         {
+            TellUntil(Math.Min(untilSeconds, _ring[(_finished - 1) % RingBeats].Seconds - PulseReachSeconds));
         }
 
+        TellUntil(untilSeconds);
+    }
+
+    /// <summary>An independent copy with the same state.</summary>
+    public BodyModel Copy() => new(this);
+
+    private void TellUntil(double untilSeconds)
+    {
         while (_told < _finished && _ring[_told % RingBeats].Seconds < untilSeconds)
         {
             BodyTruth.Add(Truth, _ring, _told, _finished);
             _told++;
         }
     }
-
-    /// <summary>An independent copy with the same state.</summary>
-    public BodyModel Copy() => new(this);
 
     // The next event that lies before a time, once every event whose waves may reach it is laid.
     private bool TryFinishNext(double untilSeconds)

@@ -19,8 +19,8 @@ public sealed class BodyModelTests
     public void TryBeat_BeatThatLeftTheRing_Throws()
     {
         var body = new BodyModel(new KeyValues(), 1);
-        body.PlanUntil(120);
-        Assert.That(() => body.TryBeat(3, 200, out _), Throws.InvalidOperationException.With.Message.Contains("3").And.Message.Contains("64"));
+        body.PlanUntil(400);
+        Assert.That(() => body.TryBeat(3, 500, out _), Throws.InvalidOperationException.With.Message.Contains("3").And.Message.Contains("256"));
     }
 
     [Test]

@@ -71,10 +71,10 @@ public sealed class IntervalTests
         List<BeatView> beats = new Heartbeats(new KeyValues().Set(HeartKeys.SlowVariabilityMs, 60), 2, 300).Beats;
         for (int i = 1; i < beats.Count; i++)
         {
-            double left = (beats[i].LaggedRrSeconds - beats[i - 1].RrSeconds) / (beats[i - 1].LaggedRrSeconds - beats[i - 1].RrSeconds);
-            if (Math.Abs(beats[i - 1].LaggedRrSeconds - beats[i - 1].RrSeconds) > 1e-3)
+            double left = (beats[i].LaggedRrSeconds - beats[i].RrSeconds) / (beats[i - 1].LaggedRrSeconds - beats[i].RrSeconds);
+            if (Math.Abs(beats[i - 1].LaggedRrSeconds - beats[i].RrSeconds) > 1e-3)
             {
-                double tau = -beats[i - 1].RrSeconds / Math.Log(left);
+                double tau = -beats[i].RrSeconds / Math.Log(left);
                 Assert.That(tau * Math.Log(10), Is.EqualTo(138.155).Within(0.001));
             }
 
