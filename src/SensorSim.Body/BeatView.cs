@@ -46,6 +46,9 @@ public struct BeatView
     /// <summary>Factor of the pulse by filling; below <see cref="PulseFilling.LeastGain"/> truth says <c>no_pulse</c>.</summary>
     public double Filling;
 
+    /// <summary>Time in which the heart has filled before the beat [s].</summary>
+    public double FillingSeconds;
+
     /// <summary>RR interval at which the heart would fill as usual [s]; NaN: filling does not matter.</summary>
     public double UsualRrSeconds;
 

@@ -19,9 +19,10 @@ internal sealed class EcgShape
     private const double PSigmaSeconds = 0.0179;
     private const double TSigmaOfQt = 0.1;
 
-    // The level is stated 60 ms after the J point; there lies the peak.
-    private const double SegmentAfterJSeconds = 0.06;
-    private const double SegmentSigmaSeconds = 0.04;
+    // The level is stated 60 ms after the J point. The wave that makes it reaches on to the T wave, for a QT of 0.4 s (choice).
+    private const double LevelAfterJSeconds = 0.06;
+    private const double SegmentAfterJOfQt = 0.2;
+    private const double SegmentSigmaOfQt = 0.1375;
 
     // P of another atrial focus: lower and shorter (choice).
     private const double PrematurePHeight = 0.6;
@@ -98,7 +99,7 @@ internal sealed class EcgShape
         }
 
         double segment = plan.IsWide ? 0 : _stMv.Value(r);
-        beat[EcgBeat.Segment] = new EcgWave(beat[EcgBeat.S].EndSeconds + SegmentAfterJSeconds, SegmentSigmaSeconds, segment);
+        beat[EcgBeat.Segment] = Segment(beat[EcgBeat.S].EndSeconds, qt, segment);
         beat[EcgBeat.T] = new EcgWave(tEnd - (EcgWave.EdgeSigmas * tSigma), tSigma, t);
         double pr = double.IsNaN(plan.PrSeconds) ? _prMs.Value(r) * 1e-3 * PortableMath.Exp(0.25 * logRr) : plan.PrSeconds;
         beat[EcgBeat.P] = PWave(beat[EcgBeat.Q].OnsetSeconds - pr, plan.Class, plan.HasP ? _p.Value(r) : 0);
@@ -133,6 +134,15 @@ internal sealed class EcgShape
     /// <param name="laggedRrSeconds">Lagged RR interval [s].</param>
     public double POnsetToRSeconds(double seconds, double laggedRrSeconds) =>
         PrSeconds(seconds, laggedRrSeconds) + (0.5 * _qrsMs.Value(seconds) * 1e-3);
+
+    // High enough to have the wanted level 60 ms after the J point.
+    private static EcgWave Segment(double jSeconds, double qt, double level)
+    {
+        double after = SegmentAfterJOfQt * qt;
+        double sigma = SegmentSigmaOfQt * qt;
+        double x = (after - LevelAfterJSeconds) / sigma;
+        return new EcgWave(jSeconds + after, sigma, level == 0 ? 0 : level * PortableMath.Exp(0.5 * x * x));
+    }
 
     private static EcgWave PWave(double onset, BeatClass kind, double height)
     {

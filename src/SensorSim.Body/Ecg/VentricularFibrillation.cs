@@ -9,7 +9,7 @@ namespace SensorSim.Body.Ecg;
 /// <remarks>Band 0.6 Hz wide (standard deviation): choice of this project.</remarks>
 internal static class VentricularFibrillation
 {
-    private const double WidthHz = 0.6;
+    private const double WidthHz = 1.2;
 
     /// <summary>The waves for every stretch of the scenario; null when the rhythm never has any.</summary>
     /// <param name="values">Values of the scenario.</param>

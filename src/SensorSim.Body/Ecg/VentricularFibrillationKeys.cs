@@ -27,7 +27,7 @@ public static class VentricularFibrillationKeys
         Source = "0.2 to 1 mV, decaying (from memory).",
         Minimum = 0.1,
         Maximum = 2,
-        Default = 0.5,
+        Default = 0.8,
     };
 
     /// <summary>Decay.</summary>

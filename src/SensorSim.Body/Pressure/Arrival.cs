@@ -8,4 +8,9 @@ namespace SensorSim.Body.Pressure;
 /// <param name="PttSeconds">Pulse transit time: opening of the aortic valve to the foot by tangents [s].</param>
 /// <param name="Pressure">Arterial pressure at the R peak.</param>
 public readonly record struct Arrival(
-    double PatSeconds, double PepSeconds, double PepFromQrsOnsetSeconds, double PttSeconds, PressureState Pressure);
+    double PatSeconds, double PepSeconds, double PepFromQrsOnsetSeconds, double PttSeconds, PressureState Pressure)
+{
+    /// <summary>The same with another arrival time; the transit time takes up the difference.</summary>
+    /// <param name="patSeconds">R peak to foot [s].</param>
+    public Arrival WithPat(double patSeconds) => this with { PatSeconds = patSeconds, PttSeconds = patSeconds - PepSeconds };
+}

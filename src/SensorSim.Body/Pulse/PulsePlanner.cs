@@ -92,9 +92,10 @@ internal sealed class PulsePlanner
         view.Arrival = _arrival.Plan(view.BeatId, r, r - view.Ecg[EcgBeat.Q].OnsetSeconds, rateBpm);
         view.Gains = _lights.At(r);
         view.SaturationPercent = _lights.Oxygen.SaturationPercent(r);
+        view.FillingSeconds = FillingSeconds(ring, id);
         if (!double.IsNaN(view.UsualRrSeconds))
         {
-            view.Filling *= PulseFilling.Gain(view.RrSeconds / view.UsualRrSeconds, _fillingEffect.Value(r));
+            view.Filling *= PulseFilling.Gain(view.FillingSeconds / view.UsualRrSeconds, _fillingEffect.Value(r));
         }
 
         double breathing = 1 - (_respiratoryPercent.Value(r) * 0.01 * _breathing.Depth(r));
@@ -113,6 +114,13 @@ internal sealed class PulsePlanner
         double alive = foot - (0.2 * scale);
         Gather(ring, id, Infrared, alive);
         PulseLandmarks landmarks = PulseSolver.Place(_sum, foot, contour, scale, height, out view.Pulse);
+        if (!landmarks.HasFoot)
+        {
+            // No place of the pulse has its foot exactly there: the foot jumps from one minimum to another. It lies where it lies.
+            landmarks = PulseSolver.Solve(_sum, view.Pulse, contour, scale);
+            view.Arrival = landmarks.HasFoot ? view.Arrival.WithPat(landmarks.FootTangentSeconds - r) : view.Arrival;
+        }
+
         for (int light = 0; light < PulseGains.Count; light++)
         {
             view.Lights[light] = landmarks;
@@ -122,6 +130,28 @@ internal sealed class PulsePlanner
                 view.Lights[light] = PulseSolver.Solve(_sum, view.Pulse, contour, scale);
             }
         }
+    }
+
+    // Time in which the heart has filled: what a weak beat before left in it counts too, up to the usual interval.
+    private static double FillingSeconds(BeatView[] ring, long id)
+    {
+        ref BeatView view = ref ring[id % ring.Length];
+        double own = view.RrSeconds;
+        if (double.IsNaN(view.UsualRrSeconds) || own >= view.UsualRrSeconds)
+        {
+            return own;
+        }
+
+        for (long before = id - 1; before >= BodyModel.FirstBeatId && before > id - ring.Length; before--)
+        {
+            ref BeatView earlier = ref ring[before % ring.Length];
+            if (earlier.IsBeat)
+            {
+                return Math.Min(view.UsualRrSeconds, own + ((1 - Math.Min(1, earlier.Filling)) * earlier.FillingSeconds));
+            }
+        }
+
+        return own;
     }
 
     private void Gather(BeatView[] ring, long id, int light, double aliveAtSeconds)

@@ -50,8 +50,8 @@ internal sealed class RhythmEngine
     /// <summary>Mean interval of the heart rate at the start [s].</summary>
     public double MeanRrSeconds { get; }
 
-    /// <summary>Every event before this time has been taken out or waits to be [s].</summary>
-    public double HorizonSeconds => _state.HorizonSeconds;
+    /// <summary>Every event before this time has been taken out [s].</summary>
+    public double HorizonSeconds => _state.IsEmpty ? _state.HorizonSeconds : Math.Min(_state.HorizonSeconds, _state.FirstSeconds);
 
     /// <summary>Takes out the next event, if there is one yet; else moves the horizon on.</summary>
     /// <param name="item">Receives the event.</param>

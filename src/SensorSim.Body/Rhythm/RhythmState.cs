@@ -44,6 +44,12 @@ internal sealed class RhythmState
     /// <summary>No further event will lie before this time [s].</summary>
     public double HorizonSeconds { get; set; }
 
+    /// <summary>Whether no event waits to be taken out.</summary>
+    public bool IsEmpty => _count == 0;
+
+    /// <summary>Time of the event that waits to be taken out next [s].</summary>
+    public double FirstSeconds => _queue[_head].Seconds;
+
     /// <summary>Adds an event; not earlier than the one before.</summary>
     public void Add(in HeartEvent item)
     {

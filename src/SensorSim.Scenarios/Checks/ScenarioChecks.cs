@@ -26,6 +26,7 @@ internal static class ScenarioChecks
         CheckBreathing(values, report);
         RhythmChecks.Check(values, report);
         PulseChecks.Check(values, report);
+        MovementChecks.Check(values, report);
     }
 
     // No draw may put a foot before its R peak: normal draws reach 6.34 standard deviations.
