@@ -82,5 +82,5 @@ public sealed class SubjectTests : CommandTest
     [Test]
     public void Run_TimeLine_CountsItsTables() => Assert.That(
         Command.Run("run", Scenario("[[change]]\nkey = \"heart.rate_bpm\"\nat_s = 5\nstep_to = 80\n[[activity]]\nat_s = 9\nname = \"standing\"\n")).Out,
-        Does.Contain("\ntime line: 1 activities, 1 changes\n"));
+        Does.Contain("\ntime line: activities 1, changes 1\n"));
 }
