@@ -138,6 +138,7 @@ internal static class ExplainCommand
                 }
 
                 json.WriteBoolean("live", key.IsLive);
+                json.WriteBoolean("may_change", ChangingKeys.MayChange(key));
                 json.WriteString("source", key.Source);
                 json.WriteEndObject();
             }

@@ -30,6 +30,12 @@ internal static class TimeLineChecks
 
     private static void CheckVariability(KeyValues values, double endSeconds, Action<double, KeyDefinition[], string> report)
     {
+        // A scenario that asks for figures of variability gets its bands from them.
+        if (AllKeys.Find("heart.sdnn_ms") is KeyDefinition sdnn && values.IsSet(sdnn))
+        {
+            return;
+        }
+
         KeyDefinition[] keys = [HeartKeys.RateBpm, HeartKeys.RespiratoryVariabilityMs, HeartKeys.SlowVariabilityMs];
         Course rate = values.Course(HeartKeys.RateBpm);
         Course respiratory = values.Course(HeartKeys.RespiratoryVariabilityMs);
