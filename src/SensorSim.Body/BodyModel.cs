@@ -6,45 +6,47 @@ using SensorSim.Body.Pulse;
 using SensorSim.Body.Rhythm;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Marks;
-using SensorSim.Signals.Numerics;
-using SensorSim.Signals.Randomness;
+using SensorSim.Signals.Streams;
 
 namespace SensorSim.Body;
 
-/// <summary>The body: plans beats one after the other in continuous time, and keeps their truth.</summary>
+/// <summary>The body: plans the events of the heart one after the other in continuous time, and keeps their truth.</summary>
 /// <remarks>
-/// Beats are planned when somebody asks for them; the plan does not depend on who asks, or when. A ring holds the latest
-/// <see cref="RingBeats"/> beats. Not safe for several threads.
+/// <para>Events are planned when somebody asks for them; the plan does not depend on who asks, or when. A ring holds the latest
+/// <see cref="RingBeats"/> events. Not safe for several threads.</para>
+/// <para>An event goes through three stages: laid (its ECG waves stand), finished (its R peak and pulse are solved, once every event whose
+/// waves may reach its QRS is laid), told (its truth is written, once the next pulse is known, which may hide the notch).</para>
 /// </remarks>
 public sealed class BodyModel
 {
-    /// <summary>No wave of a beat begins earlier than this before its R wave [s].</summary>
-    public const double LeadSeconds = 0.8;
+    /// <summary>No wave of an event begins earlier than this before its time [s].</summary>
+    public const double LeadSeconds = 1.2;
 
-    /// <summary>Beats that stay available.</summary>
-    public const int RingBeats = 64;
+    /// <summary>Events that stay available.</summary>
+    public const int RingBeats = 256;
 
     /// <summary>Truth rows that wait for a reader; what comes on top is counted as overflow.</summary>
-    public const int TruthCapacity = 8192;
+    public const int TruthCapacity = 32768;
+
+    /// <summary>Number of the first event, some seconds before time 0.</summary>
+    public const long FirstBeatId = 0;
 
     // Beats before time 0 let pulses and slow averages settle.
     private const double PreRollSeconds = 8;
-    private const double QtMemorySeconds = 60;
+
+    // No QRS ends later than this after its R wave; waves of events within the lead after it may reach it.
+    private const double QrsReachSeconds = 0.3;
+
+    // No landmark of a pulse lies later than this after its R wave.
+    private const double PulseReachSeconds = 2.5;
 
     private readonly BeatView[] _ring;
-    private readonly PulseSum _sum = new();
-    private readonly SinusRhythm _rhythm;
-    private readonly EcgShape _ecg;
-    private readonly KeyedRandom _arrivalDraws;
-    private readonly double _arrivalSeconds;
-    private readonly double _arrivalSpreadSeconds;
-    private readonly double _respiratoryAmplitude;
-    private readonly double _pulseUnit;
-    private readonly PulseGains _gains;
+    private readonly RhythmEngine _rhythm;
+    private readonly EcgPlanner _ecg;
+    private readonly PulsePlanner _pulse;
     private long _laid;
     private long _finished;
-    private double _nextRSeconds;
-    private double _laggedRrSeconds;
+    private long _told;
 
     /// <summary>Creates a body.</summary>
     /// <param name="values">Values of the scenario.</param>
@@ -56,50 +58,26 @@ public sealed class BodyModel
         Truth = new EventRing<TruthEvent>(TruthCapacity);
         Breathing = new BreathingModel(values, seed);
         Movement = new MovementModel(values, seed);
-        _rhythm = new SinusRhythm(values, seed, Breathing);
-        _ecg = new EcgShape(values);
-        _arrivalDraws = new KeyedRandom(seed, "pulse.arrival");
-        _arrivalSeconds = values[PulseKeys.ArrivalMs] * 1e-3;
-        _arrivalSpreadSeconds = values[PulseKeys.ArrivalSpreadMs] * 1e-3;
-        _respiratoryAmplitude = values[PulseKeys.RespiratoryAmplitudePercent] * 0.01;
-        double half = values[PulseKeys.PerfusionIndexPercent] * 0.005;
-        _gains[1] = PortableMath.Log((1 + half) / (1 - half));
-        _gains[0] = _gains[1] * values[PulseKeys.RatioOfRatios];
-        _gains[2] = _gains[1];
-        _laggedRrSeconds = _rhythm.MeanRrSeconds;
-        _nextRSeconds = -PreRollSeconds + (_rhythm.MeanRrSeconds * new KeyedRandom(seed, "heart.first_beat").Uniform(0));
-        PulseLandmarks steady = SteadyPulse(_rhythm.MeanRrSeconds, out double footValue);
-        _pulseUnit = 1 / steady.HeightUnits;
-        SteadyFootUnits = footValue * _pulseUnit;
+        Activity = new EcgActivity(values, seed);
+        _rhythm = new RhythmEngine(values, seed, Breathing, Activity.Atrial, -PreRollSeconds);
+        _ecg = new EcgPlanner(values, Breathing, Activity, _rhythm.MeanRrSeconds);
+        _pulse = new PulsePlanner(values, seed, Breathing, _rhythm.MeanRrSeconds);
     }
 
     private BodyModel(BodyModel other)
     {
         _ring = (BeatView[])other._ring.Clone();
-        Truth = new EventRing<TruthEvent>(TruthCapacity);
+        Truth = other.Truth.Copy();
         Breathing = other.Breathing;
         Movement = other.Movement;
-        _rhythm = other._rhythm;
-        _ecg = other._ecg;
-        _arrivalDraws = other._arrivalDraws;
-        _arrivalSeconds = other._arrivalSeconds;
-        _arrivalSpreadSeconds = other._arrivalSpreadSeconds;
-        _respiratoryAmplitude = other._respiratoryAmplitude;
-        _pulseUnit = other._pulseUnit;
-        SteadyFootUnits = other.SteadyFootUnits;
-        _gains = other._gains;
+        Activity = other.Activity;
+        _rhythm = other._rhythm.Copy();
+        _ecg = other._ecg.Copy();
+        _pulse = other._pulse.Copy();
         _laid = other._laid;
         _finished = other._finished;
-        _nextRSeconds = other._nextRSeconds;
-        _laggedRrSeconds = other._laggedRrSeconds;
-        for (int i = 0; i < other.Truth.Count; i++)
-        {
-            Truth.Add(other.Truth[i]);
-        }
+        _told = other._told;
     }
-
-    /// <summary>Number of the first beat, some seconds before time 0.</summary>
-    public const long FirstBeatId = 0;
 
     /// <summary>Breathing.</summary>
     public BreathingModel Breathing { get; }
@@ -107,33 +85,41 @@ public sealed class BodyModel
     /// <summary>Movement.</summary>
     public MovementModel Movement { get; }
 
-    /// <summary>
-    /// Value of the arterial pulse at the foot of a steady train of pulses at the mean rate [pulse units]; one unit is that train's
-    /// height from foot to peak.
-    /// </summary>
-    public double SteadyFootUnits { get; }
+    /// <summary>What in the ECG follows no beat.</summary>
+    internal EcgActivity Activity { get; }
 
-    /// <summary>Truth of the beats planned so far, in order of beat; the reader takes it out. Only rows from time 0 on.</summary>
+    /// <summary>
+    /// Absorbance of a light at the foot of a steady train of pulses at the first values of all knobs, above that without any pulse
+    /// [natural logarithm, no unit].
+    /// </summary>
+    /// <param name="light">Red, infrared or green.</param>
+    public double SteadyFoot(ChannelName light) => _pulse.SteadyFoot(light);
+
+    /// <summary>Absorbance from foot to peak of that train [natural logarithm, no unit].</summary>
+    /// <param name="light">Red, infrared or green.</param>
+    public double SteadyHeight(ChannelName light) => _pulse.SteadyHeight(light);
+
+    /// <summary>Truth of the events told so far, in order of event; the reader takes it out. Only rows from time 0 on.</summary>
     public EventRing<TruthEvent> Truth { get; }
 
-    /// <summary>A beat, if its R wave lies before a time.</summary>
-    /// <param name="id">Number of the beat; not older than the ring holds.</param>
+    /// <summary>An event, if it lies before a time.</summary>
+    /// <param name="id">Number of the event; not older than the ring holds.</param>
     /// <param name="untilSeconds">The time [s].</param>
-    /// <param name="beat">Receives the beat.</param>
-    /// <exception cref="InvalidOperationException">The beat has left the ring.</exception>
+    /// <param name="beat">Receives the event.</param>
+    /// <exception cref="InvalidOperationException">The event has left the ring.</exception>
     public bool TryBeat(long id, double untilSeconds, out BeatView beat)
     {
-        while (_finished <= id && (_finished == 0 || R(_finished - 1) < untilSeconds))
+        if (id >= _finished)
         {
-            FinishNext();
+            FinishUntil(untilSeconds);
         }
 
         if (id < _laid - RingBeats)
         {
-            throw new InvalidOperationException($"Beat {id} has left the ring of {RingBeats} beats; the reader fell too far behind.");
+            throw new InvalidOperationException($"Event {id} has left the ring of {RingBeats} events; the reader fell too far behind.");
         }
 
-        if (_finished <= id || R(id) >= untilSeconds)
+        if (id >= _finished || _ring[id % RingBeats].Seconds >= untilSeconds)
         {
             beat = default;
             return false;
@@ -143,93 +129,42 @@ public sealed class BodyModel
         return true;
     }
 
-    /// <summary>Plans every beat whose R wave lies before a time, so that its truth can be taken out.</summary>
+    /// <summary>Tells the truth of every event before a time.</summary>
     /// <param name="untilSeconds">The time [s].</param>
     public void PlanUntil(double untilSeconds)
     {
-        while (_finished == 0 || R(_finished - 1) < untilSeconds)
+        FinishUntil(untilSeconds + PulseReachSeconds);
+        while (_told < _finished && _ring[_told % RingBeats].Seconds < untilSeconds)
         {
-            FinishNext();
+            BodyTruth.Add(Truth, _ring, _told, _finished);
+            _told++;
         }
     }
 
     /// <summary>An independent copy with the same state.</summary>
     public BodyModel Copy() => new(this);
 
-    private double R(long id) => _ring[id % RingBeats].Ecg[EcgBeat.R].CentreSeconds;
-
-    // A beat can be finished once its successor's ECG is laid: the successor's P wave may reach into it.
-    private void FinishNext()
+    private void FinishUntil(double untilSeconds)
     {
-        while (_laid < _finished + 2)
+        double layUntil = untilSeconds + QrsReachSeconds + LeadSeconds;
+        while (_rhythm.HorizonSeconds <= layUntil)
         {
-            LayNext();
+            if (_rhythm.TryNext(out HeartEvent item))
+            {
+                _ecg.Lay(item, ref _ring[_laid % RingBeats], _laid);
+                _laid++;
+            }
         }
 
-        long id = _finished;
-        ref BeatView beat = ref _ring[id % RingBeats];
-        EcgBeat none = default;
-        for (int i = 0; i < EcgBeat.Count; i++)
+        while (_finished < _laid && _ring[_finished % RingBeats].Seconds < untilSeconds)
         {
-            none[i] = new EcgWave(double.NegativeInfinity, 1, 0);
+            _ecg.Finish(_ring, _finished, _laid);
+            if (_ring[_finished % RingBeats].IsBeat)
+            {
+                _pulse.Place(_ring, _finished);
+            }
+
+            _finished++;
         }
-
-        EcgBeat before = id > 0 ? _ring[(id - 1) % RingBeats].Ecg : none;
-        beat.R = RPeakSolver.Solve(before, beat.Ecg, _ring[(id + 1) % RingBeats].Ecg);
-        PlacePulse(ref beat);
-        _finished++;
-        BodyTruth.Add(Truth, beat, id > 0 ? _ring[(id - 1) % RingBeats].R.Seconds : double.NaN);
-    }
-
-    private void LayNext()
-    {
-        ref BeatView beat = ref _ring[_laid % RingBeats];
-        beat = default;
-        beat.Id = _laid;
-        beat.LaggedRrSeconds = _laggedRrSeconds;
-        beat.Ecg = _ecg.Lay(_nextRSeconds, _laggedRrSeconds);
-        beat.RrSeconds = _rhythm.RrSeconds(_nextRSeconds);
-
-        // First-order lag on elapsed time.
-        double keep = PortableMath.Exp(-beat.RrSeconds / QtMemorySeconds);
-        _laggedRrSeconds = (keep * _laggedRrSeconds) + ((1 - keep) * beat.RrSeconds);
-        _nextRSeconds += beat.RrSeconds;
-        _laid++;
-    }
-
-    private void PlacePulse(ref BeatView beat)
-    {
-        double arrival = _arrivalSeconds + (_arrivalSpreadSeconds * _arrivalDraws.Normal(beat.Id));
-        double foot = beat.R.Seconds + arrival;
-        double scale = PulseShape.Scale(60 / beat.LaggedRrSeconds);
-        double gain = 1 - (_respiratoryAmplitude * Breathing.Depth(beat.R.Seconds));
-        GatherEarlier(beat.Id, foot - (0.2 * scale));
-        beat.Gains = _gains;
-        beat.Landmarks = PulseSolver.Place(_sum, foot, scale, gain * _pulseUnit, out beat.Pulse);
-    }
-
-    private void GatherEarlier(long id, double aliveAtSeconds)
-    {
-        _sum.Clear();
-        for (long earlier = Math.Max(0, id - PulseSum.Beats + 1); earlier < id; earlier++)
-        {
-            _sum.AddEarlier(_ring[earlier % RingBeats].Pulse, aliveAtSeconds);
-        }
-    }
-
-    // A steady train of pulses whose forward waves have height 1.
-    private PulseLandmarks SteadyPulse(double rrSeconds, out double footValue)
-    {
-        double scale = PulseShape.Scale(60 / rrSeconds);
-        _sum.Clear();
-        for (int k = PulseSum.Beats - 1; k > 0; k--)
-        {
-            PulseBeat earlier = PulseShape.Lay(-k * rrSeconds, scale, 1);
-            _sum.AddEarlier(earlier, 0);
-        }
-
-        PulseLandmarks landmarks = PulseSolver.Solve(_sum, 0, scale, 1);
-        footValue = _sum.At(landmarks.FootMinimumSeconds).Value;
-        return landmarks;
     }
 }

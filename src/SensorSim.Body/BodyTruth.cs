@@ -1,73 +1,160 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Body.Ecg;
+using SensorSim.Body.Oxygen;
 using SensorSim.Body.Pulse;
 using SensorSim.Signals.Marks;
 using SensorSim.Signals.Streams;
 
 namespace SensorSim.Body;
 
-/// <summary>Writes the truth rows of one beat, in order of kind; only what lies at or after time 0.</summary>
+/// <summary>Writes the truth rows of one event, in order of kind; only what lies at or after time 0.</summary>
 internal static class BodyTruth
 {
-    /// <summary>Rows of one beat.</summary>
+    /// <summary>Rows of one event.</summary>
     /// <param name="rows">Takes the rows.</param>
-    /// <param name="beat">The finished beat.</param>
-    /// <param name="previousRSeconds">True R peak of the beat before [s]; NaN when there is none.</param>
-    public static void Add(EventRing<TruthEvent> rows, in BeatView beat, double previousRSeconds)
+    /// <param name="ring">The events.</param>
+    /// <param name="id">Number of the event.</param>
+    /// <param name="finished">Number after that of the latest event that is finished.</param>
+    public static void Add(EventRing<TruthEvent> rows, BeatView[] ring, long id, long finished)
     {
-        TruthFlags flags = beat.R.IsAmbiguous ? TruthFlags.Ambiguous : TruthFlags.None;
-        double r = beat.R.Seconds;
-        Row(rows, beat, ChannelName.Ecg, MarkKind.RPeak, r, beat.R.Millivolts, flags);
-        Wave(rows, beat, EcgBeat.P, MarkKind.POnset, MarkKind.PPeak, MarkKind.PEnd);
-        Row(rows, beat, ChannelName.Ecg, MarkKind.QrsOnset, beat.Ecg[EcgBeat.Q].OnsetSeconds, double.NaN, TruthFlags.None);
-        Row(rows, beat, ChannelName.Ecg, MarkKind.QrsEnd, beat.Ecg[EcgBeat.S].EndSeconds, double.NaN, TruthFlags.None);
-        Wave(rows, beat, EcgBeat.T, MarkKind.TOnset, MarkKind.TPeak, MarkKind.TEnd);
+        ref BeatView view = ref ring[id % ring.Length];
+        if (view.IsBeat)
+        {
+            AddEcg(rows, view, PreviousRSeconds(ring, id));
+            AddPulse(rows, view, NextPulse(ring, id, finished));
+        }
+        else
+        {
+            AddP(rows, view);
+        }
+    }
+
+    private static void AddEcg(EventRing<TruthEvent> rows, in BeatView view, double previousRSeconds)
+    {
+        double r = view.R.Seconds;
+        Row(rows, view, ChannelName.Ecg, MarkKind.RPeak, r, view.R.Millivolts, view.R.IsAmbiguous ? TruthFlags.Ambiguous : TruthFlags.None);
+        AddP(rows, view);
+        Edge(rows, view, MarkKind.QrsOnset, view.Ecg[EcgBeat.Q].OnsetSeconds, EcgEdge.QrsOnset);
+        Edge(rows, view, MarkKind.QrsEnd, view.Ecg[EcgBeat.S].EndSeconds, EcgEdge.QrsEnd);
+        EcgWave t = view.Ecg[EcgBeat.T];
+        if (t.Millivolts != 0)
+        {
+            Edge(rows, view, MarkKind.TOnset, t.OnsetSeconds, EcgEdge.TOnset);
+            Row(rows, view, ChannelName.Ecg, MarkKind.TPeak, t.CentreSeconds, t.Millivolts, TruthFlags.None);
+            Edge(rows, view, MarkKind.TEnd, t.EndSeconds, EcgEdge.TEnd);
+            Edge(rows, view, MarkKind.TEndTangent, t.TangentEndSeconds, EcgEdge.TEndTangent);
+        }
+
+        for (int i = 0; i < PacingSpikes.Count; i++)
+        {
+            PacingSpike spike = view.Spikes[i];
+            if (spike.WidthSeconds > 0)
+            {
+                Row(rows, view, ChannelName.Ecg, MarkKind.PacingSpike, spike.Seconds, spike.Millivolts, TruthFlags.None);
+            }
+        }
+
         if (!double.IsNaN(previousRSeconds))
         {
             double rr = r - previousRSeconds;
-            Row(rows, beat, ChannelName.Ecg, MarkKind.RrMs, r, rr * 1e3, TruthFlags.None);
-            Row(rows, beat, ChannelName.Ecg, MarkKind.HeartRateBpm, r, 60 / rr, TruthFlags.None);
+            Row(rows, view, ChannelName.Ecg, MarkKind.RrMs, r, rr * 1e3, TruthFlags.None);
+            Row(rows, view, ChannelName.Ecg, MarkKind.HeartRateBpm, r, 60 / rr, TruthFlags.None);
         }
+    }
 
-        PulseLandmarks pulse = beat.Landmarks;
-        double arrivalMs = (pulse.FootTangentSeconds - r) * 1e3;
-        for (ChannelName channel = ChannelName.Red; channel <= ChannelName.Infrared; channel++)
+    private static void AddP(EventRing<TruthEvent> rows, in BeatView view)
+    {
+        EcgWave p = view.Ecg[EcgBeat.P];
+        if (p.Millivolts != 0)
         {
-            if (!pulse.HasFoot)
+            Edge(rows, view, MarkKind.POnset, p.OnsetSeconds, EcgEdge.POnset);
+            Row(rows, view, ChannelName.Ecg, MarkKind.PPeak, p.CentreSeconds, p.Millivolts, TruthFlags.None);
+            Edge(rows, view, MarkKind.PEnd, p.EndSeconds, EcgEdge.PEnd);
+        }
+    }
+
+    private static void AddPulse(EventRing<TruthEvent> rows, in BeatView view, in PulseBeat next)
+    {
+        double r = view.R.Seconds;
+        for (ChannelName light = ChannelName.Red; light <= ChannelName.Infrared; light++)
+        {
+            PulseLandmarks pulse = view.Lights[light - ChannelName.Red].Before(next);
+            if (!pulse.HasFoot || view.Filling < PulseFilling.LeastGain)
             {
-                Row(rows, beat, channel, MarkKind.NoPulse, r, double.NaN, TruthFlags.None);
+                Row(rows, view, light, MarkKind.NoPulse, r, double.NaN, TruthFlags.None);
                 continue;
             }
 
-            Row(rows, beat, channel, MarkKind.PulseFootMinimum, pulse.FootMinimumSeconds, double.NaN, TruthFlags.None);
-            Row(rows, beat, channel, MarkKind.PulseFootTangent, pulse.FootTangentSeconds, double.NaN, TruthFlags.None);
-            Row(rows, beat, channel, MarkKind.PulseFootSecondDerivative, pulse.FootSecondDerivativeSeconds, double.NaN, TruthFlags.None);
-            Row(rows, beat, channel, MarkKind.SteepestPoint, pulse.SteepestSeconds, double.NaN, TruthFlags.None);
-            Row(rows, beat, channel, MarkKind.SystolicPeak, pulse.SystolicPeakSeconds, double.NaN, TruthFlags.None);
-            Row(rows, beat, channel, MarkKind.PatMs, pulse.FootTangentSeconds, arrivalMs, TruthFlags.None);
+            Row(rows, view, light, MarkKind.PulseFootMinimum, pulse.FootMinimumSeconds, double.NaN, TruthFlags.None);
+            Row(rows, view, light, MarkKind.PulseFootTangent, pulse.FootTangentSeconds, double.NaN, TruthFlags.None);
+            Row(rows, view, light, MarkKind.PulseFootSecondDerivative, pulse.FootSecondDerivativeSeconds, double.NaN, TruthFlags.None);
+            Row(rows, view, light, MarkKind.SteepestPoint, pulse.SteepestSeconds, double.NaN, TruthFlags.None);
+            Row(rows, view, light, MarkKind.SystolicPeak, pulse.SystolicPeakSeconds, double.NaN, TruthFlags.None);
+            Row(rows, view, light, MarkKind.DicroticNotch, pulse.DicroticNotchSeconds, double.NaN, TruthFlags.None);
+            Row(rows, view, light, MarkKind.DiastolicPeak, pulse.DiastolicPeakSeconds, double.NaN, TruthFlags.None);
+            Row(rows, view, light, MarkKind.PatMs, pulse.FootTangentSeconds, (pulse.FootTangentSeconds - r) * 1e3, TruthFlags.None);
+            Row(rows, view, light, MarkKind.PerfusionIndexPercent, r, Perfusion.Percent(view.Gains[light - ChannelName.Red] * pulse.HeightUnits), TruthFlags.None);
         }
-    }
 
-    private static void Wave(EventRing<TruthEvent> rows, in BeatView beat, int index, MarkKind onset, MarkKind peak, MarkKind end)
-    {
-        EcgWave wave = beat.Ecg[index];
-        if (wave.Millivolts == 0)
+        if (view.Landmarks.HasFoot && view.Filling >= PulseFilling.LeastGain)
         {
-            return;
+            Value(rows, view, MarkKind.PepMs, view.Arrival.PepSeconds * 1e3);
+            Value(rows, view, MarkKind.PepFromQrsOnsetMs, view.Arrival.PepFromQrsOnsetSeconds * 1e3);
+            Value(rows, view, MarkKind.PttMs, view.Arrival.PttSeconds * 1e3);
         }
 
-        Row(rows, beat, ChannelName.Ecg, onset, wave.OnsetSeconds, double.NaN, TruthFlags.None);
-        Row(rows, beat, ChannelName.Ecg, peak, wave.CentreSeconds, wave.Millivolts, TruthFlags.None);
-        Row(rows, beat, ChannelName.Ecg, end, wave.EndSeconds, double.NaN, TruthFlags.None);
+        Value(rows, view, MarkKind.SystolicMmhg, view.Arrival.Pressure.SystolicMmhg);
+        Value(rows, view, MarkKind.DiastolicMmhg, view.Arrival.Pressure.DiastolicMmhg);
+        Value(rows, view, MarkKind.MeanMmhg, view.Arrival.Pressure.MeanMmhg);
+        Value(rows, view, MarkKind.Spo2Percent, view.SaturationPercent);
     }
+
+    // The next pulse, however weak: what a pulse has after its start is not seen.
+    private static PulseBeat NextPulse(BeatView[] ring, long id, long finished)
+    {
+        for (long next = id + 1; next < finished; next++)
+        {
+            ref BeatView view = ref ring[next % ring.Length];
+            if (view.IsBeat && view.Filling > 0)
+            {
+                return view.Pulse;
+            }
+        }
+
+        PulseBeat none = default;
+        none[0] = new PulseWave(double.PositiveInfinity, 1, 0, 1);
+        return none;
+    }
+
+    private static double PreviousRSeconds(BeatView[] ring, long id)
+    {
+        long oldest = Math.Max(BodyModel.FirstBeatId, id - ring.Length + 1);
+        for (long previous = id - 1; previous >= oldest; previous--)
+        {
+            ref BeatView view = ref ring[previous % ring.Length];
+            if (view.IsBeat)
+            {
+                return view.R.Seconds;
+            }
+        }
+
+        return double.NaN;
+    }
+
+    private static void Edge(EventRing<TruthEvent> rows, in BeatView view, MarkKind kind, double seconds, EcgEdge edge) =>
+        Row(rows, view, ChannelName.Ecg, kind, seconds, double.NaN, (view.Overlapped & edge) != 0 ? TruthFlags.Overlapped : TruthFlags.None);
+
+    private static void Value(EventRing<TruthEvent> rows, in BeatView view, MarkKind kind, double value) =>
+        Row(rows, view, ChannelName.Infrared, kind, view.R.Seconds, value, TruthFlags.None);
 
     private static void Row(
-        EventRing<TruthEvent> rows, in BeatView beat, ChannelName channel, MarkKind kind, double seconds, double value, TruthFlags flags)
+        EventRing<TruthEvent> rows, in BeatView view, ChannelName channel, MarkKind kind, double seconds, double value, TruthFlags flags)
     {
+        // A landmark that the pulse does not have is NaN and makes no row.
         if (seconds >= 0)
         {
             long ns = (long)Math.Round(seconds * 1e9);
-            rows.Add(new TruthEvent(channel, kind, ns, value, beat.Id, BeatClass.Normal, flags));
+            rows.Add(new TruthEvent(channel, kind, ns, value, view.BeatId, view.Class, flags));
         }
     }
 }

@@ -39,8 +39,8 @@ public static class AcquisitionRows
     private static IEnumerable<(string Item, double Value, string Unit)> Levels(KeyValues values, ChannelName channel) => channel switch
     {
         ChannelName.Ecg => Ecg(values),
-        ChannelName.Red => Light(values, OpticsKeys.RedNa, OpticalLevels.RedPulseHeight(values)).Concat(Ambient(values)),
-        ChannelName.Infrared => Light(values, OpticsKeys.InfraredNa, OpticalLevels.InfraredPulseHeight(values)).Concat(Ambient(values)),
+        ChannelName.Red => Light(values, ChannelName.Red).Concat(Ambient(values)),
+        ChannelName.Infrared => Light(values, ChannelName.Infrared).Concat(Ambient(values)),
         ChannelName.Dark => Ambient(values).Append(("white_noise_na_rms", values[OpticsKeys.WhiteNoiseNaRms], "nA")),
         _ => [("noise_ug_per_rthz", values[AccelerometerKeys.NoiseUgPerRthz], "ug/sqrt(Hz)")],
     };
@@ -54,10 +54,11 @@ public static class AcquisitionRows
         ("mains_frequency_hz", values[EcgAmplifierKeys.MainsUvPp] == 0 ? 0 : values[MainsKeys.FrequencyHz], "Hz"),
     ];
 
-    private static IEnumerable<(string Item, double Value, string Unit)> Light(KeyValues values, NumberKey level, double pulseHeight)
+    private static IEnumerable<(string Item, double Value, string Unit)> Light(KeyValues values, ChannelName light)
     {
-        double footToPeakNa = OpticalLevels.FootToPeakNa(values[level], pulseHeight);
-        yield return ("light_at_foot_na", values[level], "nA");
+        double levelNa = OpticalLevels.AtFootNa(values, light);
+        double footToPeakNa = OpticalLevels.FootToPeakNa(levelNa, OpticalLevels.PulseHeight(values, light));
+        yield return ("light_at_foot_na", levelNa, "nA");
         yield return ("foot_to_peak_na", footToPeakNa, "nA");
         yield return ("white_noise_na_rms", OpticalLevels.WhiteNoiseNa(values, footToPeakNa), "nA");
         yield return ("movement_artefact_ratio", values[OpticsKeys.MovementArtefactRatio], "");

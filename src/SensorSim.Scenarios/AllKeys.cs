@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Body;
-using SensorSim.Body.Subject;
 using SensorSim.Scenarios.Reading;
 using SensorSim.Scenarios.Requirements;
 using SensorSim.Scenarios.Subjects;
@@ -16,7 +15,7 @@ public static class AllKeys
 
     /// <summary>Every key, by section.</summary>
     public static IReadOnlyList<KeyDefinition> List() =>
-        [.. ScenarioKeys.All, SubjectDrawKeys.Seed, .. SubjectKeys.All, .. BodyKeys.All, .. SensingKeys.All, .. RequirementKeys.All.Select(r => r.Key)];
+        [.. ScenarioKeys.All, SubjectDrawKeys.Seed, .. BodyKeys.All, .. SensingKeys.All, .. RequirementKeys.All.Select(r => r.Key)];
 
     /// <summary>A key by its full name, or null.</summary>
     /// <param name="name">Name such as <c>heart.rate_bpm</c>.</param>

@@ -13,6 +13,11 @@ internal abstract class ChannelSource
     /// <param name="firstIndex">Index of the first sample; the one after the last call's.</param>
     public abstract void Fill(Span<double> scratch, Span<int> codes, Span<ushort> status, long firstIndex);
 
+    /// <summary>Shares with an earlier source of the same stream what both would make alike.</summary>
+    public virtual void Join(ChannelSource earlier)
+    {
+    }
+
     /// <summary>An independent copy with the same state, fed by a copy of the body.</summary>
     public abstract ChannelSource Copy(BodyModel body);
 }

@@ -44,6 +44,7 @@ public sealed class SensorStream : ISampleStream
         var y = new AxisSource(values, seed, _body.Movement, ChannelName.AccelY);
         var z = new AxisSource(values, seed, _body.Movement, ChannelName.AccelZ);
         _sources = [ecg, red, infrared, dark, x, y, z];
+        JoinSources();
         Format = new StreamFormat([ecg.Format, red.Format, infrared.Format, dark.Format, x.Format, y.Format, z.Format]);
         _scratch = new double[Format.Channels.Max(c => c.RateHz) * ChunkSeconds];
         EndTick = double.IsPositiveInfinity(durationSeconds) ? long.MaxValue : Format.Clock.TickAtOrAfter(durationSeconds);
@@ -53,6 +54,7 @@ public sealed class SensorStream : ISampleStream
     {
         _body = other._body.Copy();
         _sources = Array.ConvertAll(other._sources, s => s.Copy(_body));
+        JoinSources();
         Format = other.Format;
         _scratch = new double[other._scratch.Length];
         EndTick = other.EndTick;
@@ -103,4 +105,16 @@ public sealed class SensorStream : ISampleStream
 
     /// <summary>An independent stream that goes on from the same place and gives the same samples and truth.</summary>
     public SensorStream Copy() => new(this);
+
+    // Axes share their movement, lights their artefact: made once for all.
+    private void JoinSources()
+    {
+        for (int i = 0; i < _sources.Length; i++)
+        {
+            for (int j = 0; j < i; j++)
+            {
+                _sources[i].Join(_sources[j]);
+            }
+        }
+    }
 }

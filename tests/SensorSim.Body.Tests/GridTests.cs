@@ -14,7 +14,8 @@ public sealed class GridTests
 {
     private static readonly double[] s_rates = [50, 64, 100, 250, 333, 500, 1000, 2000];
     private static readonly double[] s_starts = [0, 0.0012345, 0.5];
-    private static readonly int[] s_cuts = [1, 7, 64, 1000, 65536];
+    private static readonly int[] s_cuts = [1, 2, 3, 7, 64, 1000, 65536];
+    private const string PulseFingerprint = "e8e4ee2e5afeef39";
 
     public delegate void Reader(Span<double> buffer, long firstIndex);
 
@@ -33,10 +34,43 @@ public sealed class GridTests
     {
         var grid = new SampleGrid(startSeconds, 1 / rateHz);
         double[] drawn = Read(new PulseGrid(new BodyModel(Cases.Values(name), 31), grid, ChannelName.Infrared).Add, (int)(5 * rateHz), 64, 0);
-        Compare(drawn, grid, name, (waves, t) => waves.Pulse(t, isCut: true));
+
+        // Absorbance of a pulse unit: ln((1 + h) / (1 - h)) with half the perfusion index h, 2 % by default (Beer-Lambert, textbook).
+        double gain = Math.Log(1.01 / 0.99);
+        double[] units = [.. drawn.Select(v => v / gain)];
+        Compare(units, grid, name, (waves, t) => waves.Pulse(t, isCut: true), 2e-8);
 
         // The cut itself takes less than 1e-7 of a unit away.
-        Compare(drawn, grid, name, (waves, t) => waves.Pulse(t), 1e-7);
+        Compare(units, grid, name, (waves, t) => waves.Pulse(t), 1e-7);
+    }
+
+    [Test]
+    public void PulseGrid_RedLight_IsTheInfraredTimesTheRatioOfRatios()
+    {
+        KeyValues values = new KeyValues().Set(PulseKeys.RatioOfRatios, 0.7);
+        var grid = new SampleGrid(0, 0.01);
+        double[] red = Read(new PulseGrid(new BodyModel(values, 31), grid, ChannelName.Red).Add, 3000, 100, 0);
+        double[] infrared = Read(new PulseGrid(new BodyModel(values, 31), grid, ChannelName.Infrared).Add, 3000, 100, 0);
+        Assert.That(red, Is.EqualTo(infrared.Select(v => 0.7 * v)).Within(1e-15));
+        Assert.That(infrared.Max(), Is.GreaterThan(0.015));
+    }
+
+    // The first seconds of infrared light, by the project itself: the same with AVX-512, AVX2, SSE2 and no vector unit.
+    [Test]
+    public void PulseGrid_DefaultBody_GivesThePinnedBits()
+    {
+        double[] drawn = Read(new PulseGrid(new BodyModel(new KeyValues(), 1), new SampleGrid(0.0017, 0.01), ChannelName.Infrared).Add, 6000, 97, 0);
+        ulong hash = 0xCBF29CE484222325;
+        foreach (double value in drawn)
+        {
+            ulong bits = BitConverter.DoubleToUInt64Bits(value);
+            for (int shift = 0; shift < 64; shift += 8)
+            {
+                hash = unchecked((hash ^ ((bits >> shift) & 0xFF)) * 0x100000001B3);
+            }
+        }
+
+        Assert.That(hash.ToString("x16", null), Is.EqualTo(PulseFingerprint));
     }
 
     [Test]

@@ -19,7 +19,7 @@ public sealed class BreathingModel
         // The rate wanders over one to ten minutes: slow against a breath, so that depth stays the same and the line widens.
         Phase = new WanderingPhase(
             new KeyedRandom(seed, "breathing.phase"),
-            values[BreathingKeys.RatePerMin] / 60,
+            values.Course(BreathingKeys.RatePerMin).Scaled(1.0 / 60),
             values[BreathingKeys.SpreadPerMin] / 60,
             0.0017,
             0.017);

@@ -1,14 +1,16 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Signals.Courses;
 using SensorSim.Signals.Keys;
+using SensorSim.Signals.Marks;
 using SensorSim.Signals.Numerics;
 
 namespace SensorSim.Body.Ecg;
 
-/// <summary>Lays the waves of a beat round its R wave.</summary>
+/// <summary>Lays the waves of a beat round its R wave; every knob has its value at that R.</summary>
 /// <remarks>
-/// QRS: Q, R and S share a width of 0.0894 of the QRS duration, Q and S lie a quarter of it before and after R, so that Q onset to S
-/// end at 2 % is the duration itself. QT follows Fridericia's cube root of the lagged RR interval (60 s time constant: QT memory,
-/// Razak et al., PMC6931985), the T wave's width follows QT.
+/// Narrow QRS: Q, R and S share a width of 0.0894 of the QRS duration, Q and S lie a quarter of it before and after R, so that Q onset to S
+/// end at 2 % is the duration itself. Wide QRS: <see cref="WideQrs"/>. QT follows the lagged RR interval (60 s time constant: QT memory,
+/// Razak et al., PMC6931985) by <see cref="QtRule"/>, the T wave's width follows QT; a wide QRS ends later, and T with it.
 /// </remarks>
 internal sealed class EcgShape
 {
@@ -17,45 +19,153 @@ internal sealed class EcgShape
     private const double PSigmaSeconds = 0.0179;
     private const double TSigmaOfQt = 0.1;
 
-    private readonly double _p;
-    private readonly double _q;
-    private readonly double _r;
-    private readonly double _s;
-    private readonly double _t;
-    private readonly double _prSeconds;
-    private readonly double _qrsSeconds;
-    private readonly double _qtcSeconds;
+    // The level is stated 60 ms after the J point; there lies the peak.
+    private const double SegmentAfterJSeconds = 0.06;
+    private const double SegmentSigmaSeconds = 0.04;
+
+    // P of another atrial focus: lower and shorter (choice).
+    private const double PrematurePHeight = 0.6;
+    private const double PrematurePWidth = 0.85;
+
+    private readonly Course _p;
+    private readonly Course _q;
+    private readonly Course _r;
+    private readonly Course _s;
+    private readonly Course _t;
+    private readonly Course _ventricular;
+    private readonly Course _paced;
+    private readonly Course _prMs;
+    private readonly Course _qrsMs;
+    private readonly Course _ventricularQrsMs;
+    private readonly Course _pacedQrsMs;
+    private readonly Course _qtcMs;
+    private readonly Course _stMv;
+    private readonly Course _alternansUv;
+    private readonly RespiratoryTurn _breathing;
+    private readonly QtRule _qtRule;
+    private readonly double _sign;
 
     public EcgShape(KeyValues values)
     {
-        _p = values[EcgKeys.PMv];
-        _q = values[EcgKeys.QMv];
-        _r = values[EcgKeys.RMv];
-        _s = values[EcgKeys.SMv];
-        _t = values[EcgKeys.TMv];
-        _prSeconds = values[EcgKeys.PrMs] * 1e-3;
-        _qrsSeconds = values[EcgKeys.QrsMs] * 1e-3;
-        _qtcSeconds = values[EcgKeys.QtcMs] * 1e-3;
+        _p = EcgPresets.Height(values, EcgKeys.PMv);
+        _q = EcgPresets.Height(values, EcgKeys.QMv);
+        _r = EcgPresets.Height(values, EcgKeys.RMv);
+        _s = EcgPresets.Height(values, EcgKeys.SMv);
+        _t = EcgPresets.Height(values, EcgKeys.TMv);
+        _ventricular = EcgPresets.Height(values, EcgKeys.VentricularMv);
+        _paced = EcgPresets.Height(values, EcgKeys.PacedMv);
+        _prMs = values.Course(EcgKeys.PrMs);
+        _qrsMs = values.Course(EcgKeys.QrsMs);
+        _ventricularQrsMs = values.Course(EcgKeys.VentricularQrsMs);
+        _pacedQrsMs = values.Course(EcgKeys.PacedQrsMs);
+        _qtcMs = values.Course(EcgKeys.QtcMs);
+        _stMv = values.Course(EcgKeys.StLevelMv);
+        _alternansUv = values.Course(EcgKeys.TAlternansUv);
+        _breathing = new RespiratoryTurn(values);
+        _qtRule = new QtRule(values[EcgKeys.QtRule]);
+        _sign = PolaritySign(values);
     }
 
+    /// <summary>1, or −1 with the electrodes swapped: the sign of everything the electrodes see.</summary>
+    public static double PolaritySign(KeyValues values) => values[EcgKeys.Polarity] == "swapped" ? -1 : 1;
+
     /// <summary>The waves of a beat.</summary>
-    /// <param name="rSeconds">Centre of the R wave [s].</param>
-    /// <param name="laggedRrSeconds">Lagged RR interval [s].</param>
-    public EcgBeat Lay(double rSeconds, double laggedRrSeconds)
+    public EcgBeat Lay(in EcgPlan plan)
     {
-        double sigma = QrsSigma * _qrsSeconds;
-        double offset = QrsOffset * _qrsSeconds;
-        double onset = rSeconds - offset - (EcgWave.EdgeSigmas * sigma);
-        double logRr = PortableMath.Log(laggedRrSeconds);
-        double pr = _prSeconds * PortableMath.Exp(0.25 * logRr);
-        double qt = _qtcSeconds * PortableMath.Exp(logRr / 3);
+        double r = plan.RSeconds;
+        double narrow = _qrsMs.Value(r) * 1e-3;
+        double logRr = PortableMath.Log(plan.LaggedRrSeconds);
+        double qt = _qtRule.QtSeconds(_qtcMs.Value(r) * 1e-3, plan.LaggedRrSeconds, logRr);
         double tSigma = TSigmaOfQt * qt;
         EcgBeat beat = default;
-        beat[EcgBeat.P] = new EcgWave(onset - pr + (EcgWave.EdgeSigmas * PSigmaSeconds), PSigmaSeconds, _p);
-        beat[EcgBeat.Q] = new EcgWave(rSeconds - offset, sigma, _q);
-        beat[EcgBeat.R] = new EcgWave(rSeconds, sigma, _r);
-        beat[EcgBeat.S] = new EcgWave(rSeconds + offset, sigma, _s);
-        beat[EcgBeat.T] = new EcgWave(onset + qt - (EcgWave.EdgeSigmas * tSigma), tSigma, _t);
+        double t;
+        double tEnd;
+        if (plan.IsWide)
+        {
+            double qrs = plan.Class == BeatClass.Paced ? _pacedQrsMs.Value(r) * 1e-3 : _ventricularQrsMs.Value(r) * 1e-3;
+            t = WideQrs.Lay(ref beat, plan.Class, r, qrs, Main(plan.Class, r));
+            tEnd = beat[EcgBeat.Q].OnsetSeconds + qt + Math.Max(0, qrs - narrow);
+        }
+        else
+        {
+            double sigma = QrsSigma * narrow;
+            double offset = QrsOffset * narrow;
+            beat[EcgBeat.Q] = new EcgWave(r - offset, sigma, _q.Value(r));
+            beat[EcgBeat.R] = new EcgWave(r, sigma, _r.Value(r));
+            beat[EcgBeat.S] = new EcgWave(r + offset, sigma, _s.Value(r));
+            t = _t.Value(r);
+            tEnd = r - offset - (EcgWave.EdgeSigmas * sigma) + qt;
+        }
+
+        double segment = plan.IsWide ? 0 : _stMv.Value(r);
+        beat[EcgBeat.Segment] = new EcgWave(beat[EcgBeat.S].EndSeconds + SegmentAfterJSeconds, SegmentSigmaSeconds, segment);
+        beat[EcgBeat.T] = new EcgWave(tEnd - (EcgWave.EdgeSigmas * tSigma), tSigma, t);
+        double pr = double.IsNaN(plan.PrSeconds) ? _prMs.Value(r) * 1e-3 * PortableMath.Exp(0.25 * logRr) : plan.PrSeconds;
+        beat[EcgBeat.P] = PWave(beat[EcgBeat.Q].OnsetSeconds - pr, plan.Class, plan.HasP ? _p.Value(r) : 0);
+        Finish(ref beat, plan);
         return beat;
+    }
+
+    /// <summary>A P wave that no beat follows; the other waves are absent and stand at its place.</summary>
+    /// <param name="pOnsetSeconds">Its onset [s].</param>
+    /// <param name="depth">Breathing depth there, −1 to 1.</param>
+    public EcgBeat LayP(double pOnsetSeconds, double depth)
+    {
+        EcgWave p = PWave(pOnsetSeconds, BeatClass.Normal, _sign * _p.Value(pOnsetSeconds));
+        EcgBeat beat = default;
+        for (int i = 0; i < EcgBeat.Count; i++)
+        {
+            beat[i] = p with { Millivolts = i == EcgBeat.P ? p.Millivolts : 0 };
+        }
+
+        _breathing.Apply(ref beat, pOnsetSeconds, depth);
+        return beat;
+    }
+
+    /// <summary>PR interval by the knob and its rule [s].</summary>
+    /// <param name="seconds">Time [s].</param>
+    /// <param name="laggedRrSeconds">Lagged RR interval [s].</param>
+    public double PrSeconds(double seconds, double laggedRrSeconds) =>
+        _prMs.Value(seconds) * 1e-3 * PortableMath.Exp(0.25 * PortableMath.Log(laggedRrSeconds));
+
+    /// <summary>From P onset to the centre of R of a beat that is conducted as usual [s].</summary>
+    /// <param name="seconds">Time [s].</param>
+    /// <param name="laggedRrSeconds">Lagged RR interval [s].</param>
+    public double POnsetToRSeconds(double seconds, double laggedRrSeconds) =>
+        PrSeconds(seconds, laggedRrSeconds) + (0.5 * _qrsMs.Value(seconds) * 1e-3);
+
+    private static EcgWave PWave(double onset, BeatClass kind, double height)
+    {
+        bool isPremature = kind == BeatClass.AtrialPremature;
+        double sigma = isPremature ? PrematurePWidth * PSigmaSeconds : PSigmaSeconds;
+        return new EcgWave(onset + (EcgWave.EdgeSigmas * sigma), sigma, isPremature ? PrematurePHeight * height : height);
+    }
+
+    private double Main(BeatClass kind, double seconds) => kind switch
+    {
+        BeatClass.Wide => _r.Value(seconds),
+        BeatClass.Paced => _paced.Value(seconds),
+        BeatClass.VentricularEscape => -0.7 * _ventricular.Value(seconds),
+        _ => _ventricular.Value(seconds),
+    };
+
+    // Breathing, then alternans of T by its full size whatever the breathing, then the electrodes.
+    private void Finish(ref EcgBeat beat, in EcgPlan plan)
+    {
+        _breathing.Apply(ref beat, plan.RSeconds, plan.Depth);
+        double half = _alternansUv.Value(plan.RSeconds) * 0.5e-3;
+        if (half != 0)
+        {
+            EcgWave wave = beat[EcgBeat.T];
+            beat[EcgBeat.T] = wave with { Millivolts = wave.Millivolts + (plan.IsAlternate ? half : -half) };
+        }
+
+        if (_sign < 0)
+        {
+            for (int i = 0; i < EcgBeat.Count; i++)
+            {
+                beat[i] = beat[i] with { Millivolts = -beat[i].Millivolts };
+            }
+        }
     }
 }

@@ -6,7 +6,7 @@ namespace SensorSim.Body.Ecg;
 /// <summary>One wave of one beat: a Gaussian in time.</summary>
 /// <param name="CentreSeconds">Time of its peak [s].</param>
 /// <param name="SigmaSeconds">Width as a standard deviation [s], above 0.</param>
-/// <param name="Millivolts">Height of its peak [mV]; negative points down.</param>
+/// <param name="Millivolts">Height of its peak [mV]; negative points down, 0 is no wave.</param>
 public readonly record struct EcgWave(double CentreSeconds, double SigmaSeconds, double Millivolts)
 {
     /// <summary>Standard deviations from the peak to where the wave has fallen to 2 %: √(2 ln 50).</summary>
@@ -21,6 +21,12 @@ public readonly record struct EcgWave(double CentreSeconds, double SigmaSeconds,
     /// <summary>Where the wave ends: 2 % of its peak [s].</summary>
     public double EndSeconds => CentreSeconds + (EdgeSigmas * SigmaSeconds);
 
+    /// <summary>
+    /// Where the tangent at the steepest point after the peak meets the zero level, both of the wave alone [s]. The steepest point of a
+    /// Gaussian lies one standard deviation from its peak, where height over slope is one standard deviation: so two after the peak.
+    /// </summary>
+    public double TangentEndSeconds => CentreSeconds + (2 * SigmaSeconds);
+
     /// <summary>Adds the wave's voltage and its first two derivatives at a time.</summary>
     /// <param name="seconds">Time [s].</param>
     /// <param name="value">Voltage so far [mV].</param>
@@ -29,7 +35,7 @@ public readonly record struct EcgWave(double CentreSeconds, double SigmaSeconds,
     public void Accumulate(double seconds, ref double value, ref double slope, ref double curvature)
     {
         double x = (seconds - CentreSeconds) / SigmaSeconds;
-        if (Math.Abs(x) > CutSigmas)
+        if (!(Math.Abs(x) <= CutSigmas))
         {
             return;
         }

@@ -84,7 +84,49 @@ public static class PulseKeys
         Default = 5,
     };
 
+    /// <summary>Stiffness index.</summary>
+    public static readonly NumberKey StiffnessIndexMPerS = new()
+    {
+        Name = "pulse.stiffness_index_m_per_s",
+        Unit = "m/s",
+        Meaning = "Stiffness of the arteries: the person's height over the time from systolic to diastolic peak at 60 bpm; stiff ones merge the two.",
+        Source = "5 to 12 m/s usual (from memory; index after Millasseau et al., Clin Sci 103, 2002).",
+        IsLive = true,
+        Minimum = 5,
+        Maximum = 15,
+        Default = 7,
+    };
+
+    /// <summary>Reflection index.</summary>
+    public static readonly NumberKey ReflectionIndexPercent = new()
+    {
+        Name = "pulse.reflection_index_percent",
+        Unit = "%",
+        Meaning = "Height of the diastolic peak over that of the systolic peak, both above the foot, at 60 bpm at the finger; follows the vascular tone.",
+        Source = "40 to 80 % usual (from memory).",
+        IsLive = true,
+        Minimum = 40,
+        Maximum = 80,
+        Default = 50,
+    };
+
+    /// <summary>Effect of filling on the pulse.</summary>
+    public static readonly NumberKey FillingEffect = new()
+    {
+        Name = "pulse.filling_effect",
+        Unit = "",
+        Meaning = "How strongly the interval before a beat sets its pulse height: 0 not at all, 1 as the rule says (weak after a short interval), 2 twice that.",
+        Source = "Choice of this project; a premature beat ejects about 71 % less (clinical review).",
+        IsLive = true,
+        Minimum = 0,
+        Maximum = 2,
+        Default = 1,
+    };
+
     /// <summary>Every knob of the pulse.</summary>
     public static IReadOnlyList<KeyDefinition> All { get; } =
-        [ArrivalMs, ArrivalSpreadMs, PerfusionIndexPercent, RatioOfRatios, RespiratoryAmplitudePercent, RespiratoryBaselinePercent];
+    [
+        ArrivalMs, ArrivalSpreadMs, PerfusionIndexPercent, RatioOfRatios, RespiratoryAmplitudePercent, RespiratoryBaselinePercent,
+        StiffnessIndexMPerS, ReflectionIndexPercent, FillingEffect,
+    ];
 }

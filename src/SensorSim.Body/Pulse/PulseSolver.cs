@@ -2,165 +2,101 @@
 namespace SensorSim.Body.Pulse;
 
 /// <summary>Finds the landmarks of a pulse on its continuous waveform, and places a pulse so that its foot falls where wanted.</summary>
-/// <remarks>Derivatives are analytic; every root is bracketed and refined to below 1e-9 s.</remarks>
-internal static class PulseSolver
+/// <remarks>Derivatives are analytic; every landmark is found to 1e-7 s or better on the waveform of this pulse and the earlier ones.</remarks>
+public static class PulseSolver
 {
-    private const double Tolerance = 1e-10;
-    private const int Rounds = 400;
-
-    private enum Derivative
-    {
-        First,
-        Second,
-        Third,
-    }
+    /// <summary>
+    /// How far before the foot the earlier beats are asked for, for a scale of 1 [s]: give <see cref="PulseSum.AddEarlier"/> the foot less
+    /// this × scale.
+    /// </summary>
+    public const double ReachSeconds = 0.2;
 
     /// <summary>Places a pulse so that its foot by tangents falls at a time, and solves for its landmarks.</summary>
     /// <param name="sum">The earlier beats; receives the beat's own components.</param>
     /// <param name="footSeconds">Wanted foot by tangents [s].</param>
+    /// <param name="contour">Shape of the pulse.</param>
+    /// <param name="scale">Factor of all times, see <see cref="PulseContour.Scale"/>.</param>
+    /// <param name="height">Height of the forward wave [pulse units]; at 0 there is no pulse.</param>
+    /// <param name="beat">
+    /// Receives the components. A pulse that can have no foot there is laid where one would lie that is alone.
+    /// </param>
+    /// <returns>The landmarks; <see cref="PulseLandmarks.None"/> when the pulse has no foot.</returns>
+    public static PulseLandmarks Place(
+        PulseSum sum, double footSeconds, in PulseContour contour, double scale, double height, out PulseBeat beat)
+    {
+        ArgumentNullException.ThrowIfNull(sum);
+        double alone = footSeconds - (contour.FootGuess * scale);
+        PulseFoot foot = default;
+        foot.StartSeconds = alone;
+        beat = contour.Lay(alone, scale, height);
+        sum.SetOwn(beat);
+        if (!(height > 0))
+        {
+            return PulseLandmarks.None;
+        }
+
+        bool hasFoot = PulseNewton.TryFind(sum, contour, scale, footSeconds, ref foot);
+        if (!hasFoot)
+        {
+            foot.StartSeconds = alone;
+            hasFoot = PulseSearch.TryPlace(sum, contour, scale, height, footSeconds, ref foot) && PulseSearch.TryRest(sum, scale, ref foot);
+        }
+
+        beat = contour.Lay(hasFoot ? foot.StartSeconds : alone, scale, height);
+        sum.SetOwn(beat);
+        return hasFoot ? Landmarks(foot) : PulseLandmarks.None;
+    }
+
+    /// <summary>Solves for the landmarks of a pulse that is already placed: among earlier beats of other gains it has others.</summary>
+    /// <param name="sum">The earlier beats, their gains relative to that of this beat; receives the beat's own components.</param>
+    /// <param name="beat">The components.</param>
+    /// <param name="contour">Shape of the pulse.</param>
     /// <param name="scale">Factor of all times.</param>
-    /// <param name="height">Height of the forward wave.</param>
-    /// <param name="beat">Receives the components.</param>
-    public static PulseLandmarks Place(PulseSum sum, double footSeconds, double scale, double height, out PulseBeat beat)
+    /// <returns>The landmarks, heights in units of this beat's gain; <see cref="PulseLandmarks.None"/> when the pulse has no foot.</returns>
+    public static PulseLandmarks Solve(PulseSum sum, in PulseBeat beat, in PulseContour contour, double scale)
     {
-        double start = footSeconds - (PulseShape.FootGuessSeconds * scale);
-        double steepest = start + (PulseShape.SteepestGuessSeconds * scale);
-        double minimum = start + (PulseShape.MinimumGuessSeconds * scale);
-        double foot = 0;
-        beat = default;
+        ArgumentNullException.ThrowIfNull(sum);
+        sum.SetOwn(beat);
+        PulseFoot foot = default;
+        foot.StartSeconds = sum.OwnStartSeconds;
+        bool hasFoot = PulseNewton.TryFind(sum, contour, scale, double.NaN, ref foot)
+            || (PulseSearch.TryFind(sum, contour, scale, ref foot) && foot.IsInOrder && PulseSearch.TryRest(sum, scale, ref foot));
+        return hasFoot ? Landmarks(foot) : PulseLandmarks.None;
+    }
 
-        // The foot follows the start almost one to one: each round shrinks the miss by an order or two. Only where the pulse rides on
-        // an earlier one, much sooner after it than the mean interval, does it take many rounds, or has it no foot at all.
-        bool isPlaced = false;
-        for (int i = 0; i < Rounds; i++)
+    /// <summary>The middle pulse of a steady train of pulses whose forward waves have height 1.</summary>
+    /// <param name="sum">Scratch; forgets what it held.</param>
+    /// <param name="contour">Shape of the pulses.</param>
+    /// <param name="rrSeconds">Time between pulses [s], at least 0.2.</param>
+    /// <param name="footValue">Receives the value at the foot minimum.</param>
+    /// <returns>The landmarks, the pulse starting at 0; the height of the train is what a pulse unit is.</returns>
+    public static PulseLandmarks Steady(PulseSum sum, in PulseContour contour, double rrSeconds, out double footValue)
+    {
+        ArgumentNullException.ThrowIfNull(sum);
+        double scale = PulseContour.Scale(60 / rrSeconds);
+        sum.Clear();
+        for (int k = PulseSum.Beats; k > 0; k--)
         {
-            beat = PulseShape.Lay(start, scale, height);
-            sum.SetOwn(beat);
-            foot = TangentFoot(sum, start, scale, ref minimum, ref steepest);
-            double miss = footSeconds - foot;
-            isPlaced = Math.Abs(miss) < 1e-9;
-            if (isPlaced)
-            {
-                break;
-            }
-
-            start += miss;
-            steepest += miss;
-            minimum += miss;
+            sum.AddEarlier(contour.Lay(-k * rrSeconds, scale, 1), 1, 0);
         }
 
-        return Landmarks(sum, start, scale, foot, minimum, steepest, isPlaced);
+        PulseLandmarks landmarks = Solve(sum, contour.Lay(0, scale, 1), contour, scale);
+        footValue = sum.At(landmarks.FootMinimumSeconds).Value;
+        return landmarks.Before(contour.Lay(rrSeconds, scale, 1));
     }
 
-    /// <summary>Solves for the landmarks of a pulse that starts at a time.</summary>
-    /// <param name="sum">The earlier beats; receives the beat's own components.</param>
-    /// <param name="start">Where the pulse starts [s].</param>
-    /// <param name="scale">Factor of all times.</param>
-    /// <param name="height">Height of the forward wave.</param>
-    public static PulseLandmarks Solve(PulseSum sum, double start, double scale, double height)
+    private static PulseLandmarks Landmarks(in PulseFoot foot)
     {
-        sum.SetOwn(PulseShape.Lay(start, scale, height));
-        double steepest = start + (PulseShape.SteepestGuessSeconds * scale);
-        double minimum = start + (PulseShape.MinimumGuessSeconds * scale);
-        double foot = TangentFoot(sum, start, scale, ref minimum, ref steepest);
-        return Landmarks(sum, start, scale, foot, minimum, steepest, isPlaced: true);
-    }
-
-    private static PulseLandmarks Landmarks(
-        PulseSum sum, double start, double scale, double foot, double minimum, double steepest, bool isPlaced)
-    {
-        double curvature = LargestCurvature(sum, minimum, steepest);
-        double late = steepest + (0.3 * scale);
-        double peak = Root(sum, Derivative.First, 1, steepest, late, start + (PulseShape.PeakGuessSeconds * scale));
-        double size = sum.At(peak).Value - sum.At(minimum).Value;
-        bool hasFoot = isPlaced && minimum < foot && foot < steepest && minimum < curvature && curvature < steepest && steepest < peak;
-        return new PulseLandmarks(minimum, foot, curvature, steepest, peak, size, hasFoot);
-    }
-
-    private static double TangentFoot(PulseSum sum, double start, double scale, ref double minimum, ref double steepest)
-    {
-        double middle = start + (PulseShape.SteepestGuessSeconds * scale);
-        double reach = 0.05 * scale;
-        steepest = Root(sum, Derivative.Second, 1, middle - reach, middle + reach, steepest);
-
-        // With nothing left of earlier beats the pulse never falls before its start: that is then the minimum.
-        minimum = sum.At(start).Slope < 0 ? Root(sum, Derivative.First, -1, start, steepest, minimum) : start;
-        PulsePoint at = sum.At(steepest);
-        return steepest + ((sum.At(minimum).Value - at.Value) / at.Slope);
-    }
-
-    // There may be more than one hump of the second derivative: a coarse look finds the largest, a root of the third refines it.
-    private static double LargestCurvature(PulseSum sum, double minimum, double steepest)
-    {
-        const int Parts = 8;
-        double step = (steepest - minimum) / Parts;
-        int best = 1;
-        double largest = double.MinValue;
-        for (int i = 1; i < Parts; i++)
-        {
-            double curvature = sum.At(minimum + (i * step)).Curvature;
-            if (curvature > largest)
-            {
-                largest = curvature;
-                best = i;
-            }
-        }
-
-        double middle = minimum + (best * step);
-        return Root(sum, Derivative.Third, 1, middle - step, middle + step, middle);
-    }
-
-    // Newton inside a shrinking bracket; a step that leaves the bracket becomes a halving. `sign` is the sign at `low`.
-    private static double Root(PulseSum sum, Derivative which, int sign, double low, double high, double guess)
-    {
-        double x = guess > low && guess < high ? guess : 0.5 * (low + high);
-        for (int i = 0; i < 80; i++)
-        {
-            double f = Pick(sum.At(x), which, out double slope);
-            if (f * sign > 0)
-            {
-                low = x;
-            }
-            else
-            {
-                high = x;
-            }
-
-            // Where the curve is flat there is no Newton step: the infinite one fails the test and becomes a halving.
-            double next = x - (f / slope);
-            if (Math.Abs(next - x) < Tolerance)
-            {
-                return next;
-            }
-
-            if (!(next > low && next < high))
-            {
-                next = 0.5 * (low + high);
-            }
-
-            x = next;
-            if (high - low < Tolerance)
-            {
-                break;
-            }
-        }
-
-        return x;
-    }
-
-    private static double Pick(in PulsePoint at, Derivative which, out double slope)
-    {
-        switch (which)
-        {
-            case Derivative.First:
-                slope = at.Curvature;
-                return at.Slope;
-            case Derivative.Second:
-                slope = at.Jerk;
-                return at.Curvature;
-            default:
-                slope = at.JerkSlope;
-                return at.Jerk;
-        }
+        double start = foot.StartSeconds;
+        return new PulseLandmarks(
+            start + foot.Minimum,
+            foot.TangentSeconds,
+            start + foot.Curved,
+            start + foot.Steepest,
+            start + foot.Peak,
+            start + foot.Notch,
+            start + foot.Diastolic,
+            foot.High - foot.Low,
+            HasFoot: true);
     }
 }

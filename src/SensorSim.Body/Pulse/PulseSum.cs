@@ -1,57 +1,211 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
+using System.Runtime.Intrinsics;
+
 namespace SensorSim.Body.Pulse;
 
 /// <summary>The arterial pulse near one beat: its own components and those of earlier beats that have not died away.</summary>
-internal sealed class PulseSum
+/// <remarks>Waves lie side by side in lanes of four, the own ones in a group of their own that the solver can shift as a whole.</remarks>
+public sealed class PulseSum
 {
-    // Ten beats of three components outlast the longest component at the fastest rate.
-    public const int Beats = 12;
+    /// <summary>
+    /// Most earlier beats: at the longest scale (30 bpm) a component outlasts twenty of the shortest RR intervals (0.2 s).
+    /// </summary>
+    public const int Beats = 21;
 
-    private readonly PulseWave[] _waves = new PulseWave[PulseBeat.Count * Beats];
-    private int _earlier;
+    private const int Lanes = 4;
+
+    // Rows of four waves: start, 1 / time to peak, height, cut, order.
+    private const int Columns = 5;
+    private const int Row = Columns * Lanes;
+    private const int Rows = ((PulseBeat.Count * Beats) + Lanes - 1) / Lanes;
+
+    private readonly double[] _waves = new double[Rows * Row];
+
+    // The own components, with the time from the first one's start in place of the start; one lane is nothing.
+    private readonly double[] _own = new double[Row];
     private int _count;
+    private int _end;
+    /// <summary>Where the own pulse starts [s].</summary>
+    internal double OwnStartSeconds { get; private set; }
+
+    /// <summary>Whether no earlier beat is left.</summary>
+    internal bool IsAlone => _count == 0;
+
+    /// <summary>
+    /// Least of (time − start) / time to peak among the earlier components, at the time they were taken: above 1 all of them fall.
+    /// </summary>
+    internal double YoungestX { get; private set; } = double.PositiveInfinity;
 
     /// <summary>Starts a sum for a new beat: forgets everything.</summary>
     public void Clear()
     {
-        _earlier = 0;
         _count = 0;
+        _end = 0;
+        YoungestX = double.PositiveInfinity;
     }
 
     /// <summary>Takes an earlier beat's components, as far as they are still alive.</summary>
-    public void AddEarlier(in PulseBeat beat, double aliveAtSeconds)
+    /// <param name="beat">The beat; what comes after <see cref="Beats"/> whole beats is left out.</param>
+    /// <param name="relativeGain">Gain of that beat / gain of the own beat, for the light in question; 1 for the pulse itself.</param>
+    /// <param name="aliveAtSeconds">The sum is not asked for earlier times than this [s].</param>
+    public void AddEarlier(in PulseBeat beat, double relativeGain, double aliveAtSeconds)
     {
         for (int i = 0; i < PulseBeat.Count; i++)
         {
-            if (beat[i].CutSeconds > aliveAtSeconds)
+            ref readonly PulseWave wave = ref beat[i];
+            double x = (aliveAtSeconds - wave.StartSeconds) * wave.PerSecond;
+            double height = wave.Height * relativeGain;
+            if (x >= wave.CutX || height == 0 || _count == PulseBeat.Count * Beats)
             {
-                _waves[_earlier++] = beat[i];
+                continue;
             }
-        }
 
-        _count = _earlier;
+            if (_count % Lanes == 0)
+            {
+                // A row is filled up with waves that are nothing anywhere.
+                _waves.AsSpan(_end, Row).Clear();
+                _end += Row;
+            }
+
+            Write(_waves, _end - Row + (_count % Lanes), wave, wave.StartSeconds, height);
+            _count++;
+            YoungestX = x < YoungestX ? x : YoungestX;
+        }
     }
 
     /// <summary>Sets the beat's own components.</summary>
+    /// <param name="beat">The beat.</param>
     public void SetOwn(in PulseBeat beat)
     {
+        OwnStartSeconds = beat[0].StartSeconds;
         for (int i = 0; i < PulseBeat.Count; i++)
         {
-            _waves[_earlier + i] = beat[i];
+            Write(_own, i, beat[i], beat[i].StartSeconds - OwnStartSeconds, beat[i].Height);
         }
-
-        _count = _earlier + PulseBeat.Count;
     }
 
     /// <summary>The pulse and its derivatives at a time.</summary>
+    /// <param name="seconds">Time [s].</param>
     public PulsePoint At(double seconds)
     {
-        PulsePoint point = default;
-        for (int i = 0; i < _count; i++)
+        At4(seconds - OwnStartSeconds, out PulsePoint point);
+        return point;
+    }
+
+    /// <summary>Value and three derivatives.</summary>
+    /// <param name="offset">Time after the own start [s].</param>
+    /// <param name="sum">Receives the sum.</param>
+    internal void At3(double offset, out PulsePoint sum) => At(offset, derivatives: 3, out sum);
+
+    /// <summary>Value and four derivatives.</summary>
+    internal void At4(double offset, out PulsePoint sum) => At(offset, derivatives: 4, out sum);
+
+    /// <summary>Value and four derivatives at four instants; first to third derivative of the earlier beats alone too.</summary>
+    /// <param name="start">Where the own pulse is taken to start [s].</param>
+    /// <param name="offsets">Times after that start [s].</param>
+    /// <param name="earlier">Receives the part of the earlier beats.</param>
+    /// <param name="sum">Receives the sum.</param>
+    internal void At4(double start, Vector256<double> offsets, out PulsePoints earlier, out PulsePoints sum)
+    {
+        Vector256<double> value = default;
+        Vector256<double> slope = default;
+        Vector256<double> curvature = default;
+        Vector256<double> jerk = default;
+        Vector256<double> jerkSlope = default;
+        earlier = default;
+        sum = default;
+        Vector256<double> at = Vector256.Create(start) + offsets;
+        for (int i = 0; i < _count + PulseBeat.Count; i++)
         {
-            _waves[i].Accumulate(seconds, ref point);
+            bool isOwn = i >= _count;
+            if (i == _count)
+            {
+                earlier.Slope = slope;
+                earlier.Curvature = curvature;
+                earlier.Jerk = jerk;
+                at = offsets;
+            }
+
+            int place = isOwn ? i - _count : (i / Lanes * Row) + (i % Lanes);
+            ref double wave = ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(isOwn ? _own : _waves), place);
+            var perSecond = Vector256.Create(Unsafe.Add(ref wave, Lanes));
+            Vector256<double> v = PulseLanes.Value(
+                (at - Vector256.Create(wave)) * perSecond,
+                perSecond,
+                Vector256.Create(Unsafe.Add(ref wave, 2 * Lanes)),
+                Vector256.Create(Unsafe.Add(ref wave, 3 * Lanes)),
+                Vector256.Create(Unsafe.Add(ref wave, 4 * Lanes)),
+                out Vector256<double> l,
+                out Vector256<double> l1,
+                out Vector256<double> inverse);
+
+            // v'' / v = l² + l' and so on.
+            Vector256<double> l2 = Vector256.Create(-2.0) * l1 * inverse;
+            Vector256<double> l3 = Vector256.Create(-3.0) * l2 * inverse;
+            value += v;
+            slope += v * l;
+            curvature += v * ((l * l) + l1);
+            jerk += v * PulseLanes.Jerk(l, l1, l2);
+            jerkSlope += v * PulseLanes.JerkSlope(l, l1, l2, l3);
         }
 
-        return point;
+        sum.Value = value;
+        sum.Slope = slope;
+        sum.Curvature = curvature;
+        sum.Jerk = jerk;
+        sum.JerkSlope = jerkSlope;
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private void At(double offset, int derivatives, out PulsePoint sum)
+    {
+        Vector256<double> value = default;
+        Vector256<double> slope = default;
+        Vector256<double> curvature = default;
+        Vector256<double> jerk = default;
+        Vector256<double> jerkSlope = default;
+        sum = default;
+        for (int i = 0; i <= _end; i += Row)
+        {
+            bool isOwn = i == _end;
+            ref double row = ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(isOwn ? _own : _waves), isOwn ? 0 : i);
+            var at = Vector256.Create(isOwn ? offset : OwnStartSeconds + offset);
+            Vector256<double> perSecond = Vector256.LoadUnsafe(ref row, Lanes);
+            Vector256<double> v = PulseLanes.Value(
+                (at - Vector256.LoadUnsafe(ref row)) * perSecond,
+                perSecond,
+                Vector256.LoadUnsafe(ref row, 2 * Lanes),
+                Vector256.LoadUnsafe(ref row, 3 * Lanes),
+                Vector256.LoadUnsafe(ref row, 4 * Lanes),
+                out Vector256<double> l,
+                out Vector256<double> l1,
+                out Vector256<double> inverse);
+            Vector256<double> l2 = Vector256.Create(-2.0) * l1 * inverse;
+            value += v;
+            slope += v * l;
+            curvature += v * ((l * l) + l1);
+            jerk += v * PulseLanes.Jerk(l, l1, l2);
+            if (derivatives > 3)
+            {
+                jerkSlope += v * PulseLanes.JerkSlope(l, l1, l2, Vector256.Create(-3.0) * l2 * inverse);
+            }
+        }
+
+        sum.Value = PulseLanes.Across(value);
+        sum.Slope = PulseLanes.Across(slope);
+        sum.Curvature = PulseLanes.Across(curvature);
+        sum.Jerk = PulseLanes.Across(jerk);
+        sum.JerkSlope = derivatives > 3 ? PulseLanes.Across(jerkSlope) : 0;
+    }
+
+    private static void Write(double[] waves, int place, in PulseWave wave, double start, double height)
+    {
+        waves[place] = start;
+        waves[place + Lanes] = wave.PerSecond;
+        waves[place + (2 * Lanes)] = height;
+        waves[place + (3 * Lanes)] = wave.CutX;
+        waves[place + (4 * Lanes)] = 3 * wave.Thirds;
     }
 }

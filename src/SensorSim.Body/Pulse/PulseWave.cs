@@ -14,17 +14,21 @@ public readonly record struct PulseWave(double StartSeconds, double ToPeakSecond
     // Where (x·e^(1−x))^n has fallen to 1e-8, by n/3.
     private static readonly double[] s_cut = [0, 9.34, 5.84, 4.62];
 
-    private readonly double _perSecond = 1 / ToPeakSeconds;
+    /// <summary>1 / time to peak [1/s].</summary>
+    internal readonly double PerSecond = 1 / ToPeakSeconds;
 
     /// <summary>Where the wave is cut off: a hundred-millionth of its height [s].</summary>
     public double CutSeconds => StartSeconds + (s_cut[Thirds] * ToPeakSeconds);
+
+    /// <summary>Where the wave is cut off, as x.</summary>
+    internal readonly double CutX = s_cut[Thirds];
 
     /// <summary>Adds the wave and its derivatives at a time.</summary>
     /// <param name="seconds">Time [s].</param>
     /// <param name="at">Sum so far.</param>
     public void Accumulate(double seconds, ref PulsePoint at)
     {
-        double x = (seconds - StartSeconds) * _perSecond;
+        double x = (seconds - StartSeconds) * PerSecond;
         if (x <= 0 || x > s_cut[Thirds])
         {
             return;
@@ -40,8 +44,8 @@ public readonly record struct PulseWave(double StartSeconds, double ToPeakSecond
 
         // Logarithmic derivative l = v'/v of n (ln x + 1 − x) and its own derivatives; v'' / v = l² + l' and so on.
         double n = 3 * Thirds;
-        double inverse = _perSecond / x;
-        double l = n * (inverse - _perSecond);
+        double inverse = PerSecond / x;
+        double l = n * (inverse - PerSecond);
         double l1 = -n * inverse * inverse;
         double l2 = -2 * l1 * inverse;
         double l3 = -3 * l2 * inverse;

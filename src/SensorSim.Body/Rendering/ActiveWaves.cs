@@ -72,7 +72,13 @@ internal sealed class ActiveWaves<TWave>
 
             if (wave.Next <= wave.Last)
             {
-                _active[kept++] = wave;
+                // Waves are large: most keep their place.
+                if (kept < i)
+                {
+                    _active[kept] = wave;
+                }
+
+                kept++;
             }
         }
 

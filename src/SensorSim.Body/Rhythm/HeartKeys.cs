@@ -72,6 +72,108 @@ public static class HeartKeys
         Default = 0.1,
     };
 
+    /// <summary>Variability below 0.04 Hz.</summary>
+    public static readonly NumberKey DriftVariabilityMs = new()
+    {
+        Name = "heart.drift_variability_ms",
+        Unit = "ms",
+        Meaning = "Standard deviation of the RR interval below 0.04 Hz, with a spectrum that falls as one over the frequency.",
+        Source = "1/f below 0.04 Hz: Task Force, Circulation 93:1043, 1996; size: choice of this project.",
+        IsLive = true,
+        Minimum = 0,
+        Maximum = 200,
+        Default = 0,
+    };
+
+    /// <summary>Wanted SDNN.</summary>
+    public static readonly NumberKey SdnnMs = new()
+    {
+        Name = "heart.sdnn_ms",
+        Unit = "ms",
+        Meaning = "Standard deviation of all RR intervals; set together with heart.rmssd_ms and heart.lf_hf in place of the three variabilities.",
+        Source = "Definitions of the Task Force, Circulation 93:1043, 1996.",
+        HasDefault = false,
+        Minimum = 1,
+        Maximum = 200,
+        Default = 50,
+    };
+
+    /// <summary>Wanted RMSSD.</summary>
+    public static readonly NumberKey RmssdMs = new()
+    {
+        Name = "heart.rmssd_ms",
+        Unit = "ms",
+        Meaning = "Root mean square of successive differences of the RR intervals; set together with heart.sdnn_ms and heart.lf_hf.",
+        Source = "Definitions of the Task Force, Circulation 93:1043, 1996.",
+        HasDefault = false,
+        Minimum = 1,
+        Maximum = 200,
+        Default = 40,
+    };
+
+    /// <summary>Wanted LF/HF.</summary>
+    public static readonly NumberKey LfHf = new()
+    {
+        Name = "heart.lf_hf",
+        Unit = "",
+        Meaning = "Power of the RR intervals in 0.04 to 0.15 Hz over that in 0.15 to 0.40 Hz; set together with heart.sdnn_ms and heart.rmssd_ms.",
+        Source = "Definitions of the Task Force, Circulation 93:1043, 1996.",
+        HasDefault = false,
+        Minimum = 0.05,
+        Maximum = 20,
+        Default = 1.5,
+    };
+
+    /// <summary>Length of a sinus pause.</summary>
+    public static readonly NumberKey PauseS = new()
+    {
+        Name = "heart.pause_s",
+        Unit = "s",
+        Meaning = "Length of the RR interval of a sinus pause; 0 makes none.",
+        Source = "2 s and more is worth noting, 3 s and more a sinus pause (ACC/AHA/HRS guideline 2018, from memory).",
+        IsLive = true,
+        Minimum = 0,
+        Maximum = 15,
+        Default = 0,
+    };
+
+    /// <summary>Spacing of sinus pauses.</summary>
+    public static readonly NumberKey PauseEveryS = new()
+    {
+        Name = "heart.pause_every_s",
+        Unit = "s",
+        Meaning = "Mean time from one sinus pause to the next.",
+        Source = "Choice of this project.",
+        IsLive = true,
+        Minimum = 5,
+        Maximum = 3600,
+        Default = 20,
+    };
+
+    /// <summary>Scripted beats.</summary>
+    public static readonly TextKey Beats = new()
+    {
+        Name = "heart.beats",
+        Meaning = "Beats of the scripted rhythm, one after the other and again from the start: word and RR interval in ms up to the next beat, for example normal 800, ventricular 480, normal 1120.",
+        Source = "Choice of this project.",
+        HasDefault = false,
+        MaximumLength = 20000,
+    };
+
+    /// <summary>File of scripted beats.</summary>
+    public static readonly TextKey BeatsFile = new()
+    {
+        Name = "heart.beats_file",
+        Meaning = "File with the beats of the scripted rhythm, a CSV with the column rr_ms and, if wanted, class; path relative to the scenario.",
+        Source = "Choice of this project.",
+        HasDefault = false,
+        MaximumLength = 400,
+    };
+
     /// <summary>Every knob of the rhythm.</summary>
-    public static IReadOnlyList<KeyDefinition> All { get; } = [RateBpm, RespiratoryVariabilityMs, SlowVariabilityMs, SlowFrequencyHz];
+    public static IReadOnlyList<KeyDefinition> All { get; } =
+    [
+        Rhythm, RateBpm, RespiratoryVariabilityMs, SlowVariabilityMs, SlowFrequencyHz, DriftVariabilityMs, SdnnMs, RmssdMs, LfHf, PauseS, PauseEveryS,
+        Beats, BeatsFile,
+    ];
 }

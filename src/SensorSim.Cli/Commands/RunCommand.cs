@@ -50,7 +50,8 @@ internal static class RunCommand
         var scorer = new Scorer(stream.Format, stream.Format.Clock.Nanoseconds(stream.EndTick), ScoredRows.Options(stream.Format));
         using FileSink? files = folder is null ? null : new FileSink(folder, stream.Format, withTruth: true, withDetections: true, withSamples: false);
         var first = new FirstSeconds(stream.Format, 0, Math.Min(PictureSeconds, scenario.DurationS));
-        IRunSink[] sinks = files is null ? [] : [files, first];
+        var strip = new FirstSeconds(stream.Format, 0, Math.Min(StripPanel.LongestS, scenario.DurationS));
+        IRunSink[] sinks = files is null ? [] : [files, first, strip];
 
         using var progress = new Progress(terminal, stream.EndTick, stream.Format.Clock.TicksPerSecond);
         RunOutcome outcome = new Runner(stream, stream.Truth, detector, scorer, sinks).Run(progress.Report, cancellation);
@@ -71,7 +72,7 @@ internal static class RunCommand
             }
 
             warmUp.GetAwaiter().GetResult();
-            RunFigures.Write(folder.PathOf, scenario.Title, first, summary.Report);
+            RunFigures.Write(folder.PathOf, scenario.Title, first, strip, summary.Report);
             folder.Commit();
         }
 

@@ -26,6 +26,8 @@ internal static class Ink
     internal static readonly SKColor Signal = new(0x4A, 0x4A, 0x4A);
     internal static readonly SKColor Frame = new(0x9A, 0x9A, 0x9A);
     internal static readonly SKColor Grid = new(0xE6, 0xE6, 0xE6);
+    internal static readonly SKColor StripFine = new(0xEE, 0xF1, 0xF3);
+    internal static readonly SKColor StripBold = new(0xCF, 0xD7, 0xDC);
     internal static readonly SKColor Gap = new(0xEC, 0xEC, 0xEC);
     internal static readonly SKColor Bar = new(0xA9, 0xB4, 0xBE);
     internal static readonly SKColor Truth = new(0x00, 0x72, 0xB2);

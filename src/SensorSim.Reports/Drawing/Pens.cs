@@ -11,6 +11,14 @@ internal sealed class Pens : IDisposable
     internal const float DotRadiusPx = 4.5f;
     internal const float TrianglePx = 8;
 
+    /// <summary>Scale of the circles on a low row.</summary>
+    internal const float SmallScale = 0.5f;
+
+    /// <summary>Half the height of the small open signs.</summary>
+    internal const float SmallSignPx = 5;
+
+    private const float SmallLinePx = 2;
+
     private readonly SKPaint _line = new() { IsAntialias = true, Style = SKPaintStyle.Stroke };
     private readonly SKPaint _fill = new() { IsAntialias = true, Style = SKPaintStyle.Fill };
     private readonly SKPathEffect _dashes = SKPathEffect.CreateDash([9, 6], 0);
@@ -30,6 +38,39 @@ internal sealed class Pens : IDisposable
     /// <summary>A triangle that stands on <paramref name="y"/> and points up.</summary>
     internal void Triangle(SKCanvas canvas, float x, float y) => Polygon(
         canvas, Ink.Detected, (x - TrianglePx, y), (x + TrianglePx, y), (x, y - (1.7f * TrianglePx)));
+
+    /// <summary>A small diagonal cross.</summary>
+    internal void Cross(SKCanvas canvas, float x, float y)
+    {
+        Line(canvas, Ink.Truth, SmallLinePx, x - SmallSignPx, y - SmallSignPx, x + SmallSignPx, y + SmallSignPx);
+        Line(canvas, Ink.Truth, SmallLinePx, x - SmallSignPx, y + SmallSignPx, x + SmallSignPx, y - SmallSignPx);
+    }
+
+    /// <summary>A small hollow triangle that points down.</summary>
+    internal void OpenTriangle(SKCanvas canvas, float x, float y)
+    {
+        using SKPath path = new();
+        path.MoveTo(x - SmallSignPx, y - SmallSignPx);
+        path.LineTo(x + SmallSignPx, y - SmallSignPx);
+        path.LineTo(x, y + SmallSignPx);
+        path.Close();
+        Path(canvas, path, Ink.Truth, SmallLinePx);
+    }
+
+    /// <summary>A short upright line.</summary>
+    internal void ShortTick(SKCanvas canvas, float x, float y) =>
+        Line(canvas, Ink.Truth, SmallLinePx, x, y - SmallSignPx, x, y + SmallSignPx);
+
+    internal void Spot(SKCanvas canvas, SKColor color, float x, float y, float radiusPx) => canvas.DrawCircle(x, y, radiusPx, Fill(color));
+
+    /// <summary>The outline of a path, with round corners: a pointed one would overshoot the peak of a narrow spike.</summary>
+    internal void Path(SKCanvas canvas, SKPath path, SKColor color, float widthPx)
+    {
+        SKPaint paint = Stroke(color, widthPx);
+        paint.StrokeJoin = SKStrokeJoin.Round;
+        canvas.DrawPath(path, paint);
+        paint.StrokeJoin = SKStrokeJoin.Miter;
+    }
 
     internal void Line(SKCanvas canvas, SKColor color, float widthPx, float x1, float y1, float x2, float y2, bool dashed = false)
     {

@@ -37,6 +37,28 @@ internal static class Runs
         return runs;
     }
 
+    /// <summary>The stretches of time between the runs, and before and after them where values are not finite.</summary>
+    internal static (double From, double To)[] Gaps(double[] timesS, List<Run> runs)
+    {
+        List<(double From, double To)> gaps = [];
+        if (runs.Count > 0 && runs[0].First > 0)
+        {
+            gaps.Add((timesS[0], timesS[runs[0].First]));
+        }
+
+        for (int i = 0; i + 1 < runs.Count; i++)
+        {
+            gaps.Add((timesS[runs[i].Last], timesS[runs[i + 1].First]));
+        }
+
+        if (runs.Count > 0 && runs[^1].Last < timesS.Length - 1)
+        {
+            gaps.Add((timesS[runs[^1].Last], timesS[^1]));
+        }
+
+        return [.. gaps];
+    }
+
     /// <summary>Whether samples are missing between <paramref name="i"/> - 1 and <paramref name="i"/>.</summary>
     /// <remarks>The step must stand out against the steps on both sides: where only the rate changes it does not.</remarks>
     private static bool IsGap(double[] timesS, int i)

@@ -17,7 +17,7 @@ internal sealed class SignalTimePanel : TimePanel
         Check(panel.Title, panel.TimesS, panel.Values);
         _panel = panel;
         _runs = Runs.Of(panel.TimesS, panel.Values);
-        _gaps = Gaps();
+        _gaps = Runs.Gaps(panel.TimesS, _runs);
     }
 
     internal override string Title => WithUnit(_panel.Title, _panel.Unit);
@@ -140,30 +140,5 @@ internal sealed class SignalTimePanel : TimePanel
         {
             legend.Add(new LegendEntry(bare, text));
         }
-    }
-
-    private (double From, double To)[] Gaps()
-    {
-        List<(double From, double To)> gaps = [];
-        double[] times = _panel.TimesS;
-        for (int i = 0; i + 1 < _runs.Count; i++)
-        {
-            gaps.Add((times[_runs[i].Last], times[_runs[i + 1].First]));
-        }
-
-        if (_runs.Count > 0)
-        {
-            if (_runs[0].First > 0)
-            {
-                gaps.Insert(0, (times[0], times[_runs[0].First]));
-            }
-
-            if (_runs[^1].Last < times.Length - 1)
-            {
-                gaps.Add((times[_runs[^1].Last], times[^1]));
-            }
-        }
-
-        return [.. gaps];
     }
 }

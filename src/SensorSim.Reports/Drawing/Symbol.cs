@@ -13,6 +13,10 @@ internal enum Symbol
     BlueDashes,
     FilledDot,
     GreyBox,
+    SmallCircle,
+    Cross,
+    OpenTriangle,
+    ShortTick,
 }
 
 /// <summary>One sign and its text.</summary>

@@ -70,6 +70,18 @@ internal static class TitleRow
             case Symbol.FilledDot:
                 pens.Dot(canvas, middle, y);
                 break;
+            case Symbol.SmallCircle:
+                pens.Circle(canvas, middle, y, Pens.SmallScale);
+                break;
+            case Symbol.Cross:
+                pens.Cross(canvas, middle, y);
+                break;
+            case Symbol.OpenTriangle:
+                pens.OpenTriangle(canvas, middle, y);
+                break;
+            case Symbol.ShortTick:
+                pens.ShortTick(canvas, middle, y);
+                break;
             case Symbol.BlueLine:
                 pens.Line(canvas, Ink.Truth, Ink.MarkWidthPx, x, y, x + SignPx, y);
                 break;

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Signals.Marks;
+
 namespace SensorSim.Reports.Figures;
 
 /// <summary>Takes the first figure's start-up cost at a time of the caller's choice.</summary>
@@ -31,8 +33,19 @@ public static class FigureWarmUp
             ReadingTimesS = times,
             ReadingValues = values,
         };
+        StripPanel strip = new()
+        {
+            EndS = 3,
+            EcgTimesS = times,
+            EcgMv = values,
+            LightTimesS = times,
+            Light = values,
+            Beats = [new StripBeat(1, BeatClass.Normal)],
+            FootTimesS = [1],
+        };
         SignalFigure.Write([signal], "-", Stream.Null, FigureFormat.Png);
         SignalFigure.Write([signal], "-", Stream.Null, FigureFormat.Svg);
+        StripFigure.Write(strip, "-", Stream.Null, FigureFormat.Png);
         ErrorFigure.Write([error], "-", Stream.Null, FigureFormat.Png);
         TrendFigure.Write([trend], "-", Stream.Null, FigureFormat.Png);
     }

@@ -8,7 +8,7 @@ using SensorSim.Studies.Running;
 
 namespace SensorSim.Reports.Figures;
 
-/// <summary>The pictures of a run: the first seconds with truth and marks, and the distribution of the errors.</summary>
+/// <summary>The pictures of a run: the first seconds with truth and marks, an ECG strip, and the distribution of the errors.</summary>
 public static class RunFigures
 {
     private static readonly (ChannelName Channel, MarkKind Kind)[] s_shown =
@@ -19,15 +19,17 @@ public static class RunFigures
         (ChannelName.Green, MarkKind.PulseFootTangent),
     ];
 
-    /// <summary>Writes <c>signals.png</c>, <c>signals.svg</c>, <c>errors.png</c> and <c>errors.svg</c>.</summary>
+    /// <summary>Writes <c>signals</c>, <c>strip</c> (when there is an ECG) and <c>errors</c> (when there are any), each as PNG and as SVG.</summary>
     /// <param name="pathOf">Where a file of a name goes.</param>
     /// <param name="title">Title of the run.</param>
-    /// <param name="first">The first seconds.</param>
+    /// <param name="first">The first seconds, of every signal.</param>
+    /// <param name="strip">The seconds of the strip, from 0 to at most <see cref="StripPanel.LongestS"/>.</param>
     /// <param name="report">The scores.</param>
-    public static void Write(Func<string, string> pathOf, string title, FirstSeconds first, ScoreReport report)
+    public static void Write(Func<string, string> pathOf, string title, FirstSeconds first, FirstSeconds strip, ScoreReport report)
     {
         ArgumentNullException.ThrowIfNull(pathOf);
         ArgumentNullException.ThrowIfNull(first);
+        ArgumentNullException.ThrowIfNull(strip);
         ArgumentNullException.ThrowIfNull(report);
         List<SignalPanel> signals = [.. Enumerable.Range(0, first.Format.Channels.Count).Select(c => Panel(first, c))];
         List<ErrorPanel> errors = [.. report.Scores.Where(s => s.TimedCount > 0).Select(Panel), .. report.Readings.Where(r => r.Kind == MarkKind.ArrivalTimeMs && r.Count > 0).Select(Panel)];
@@ -36,6 +38,12 @@ public static class RunFigures
             () => SignalFigure.Write(signals, title, pathOf("signals.png")),
             () => SignalFigure.Write(signals, title, pathOf("signals.svg")),
         ];
+        if (RunStrip.Of(strip) is StripPanel panel)
+        {
+            figures.Add(() => StripFigure.Write(panel, title, pathOf("strip.png")));
+            figures.Add(() => StripFigure.Write(panel, title, pathOf("strip.svg")));
+        }
+
         if (errors.Count > 0)
         {
             figures.Add(() => ErrorFigure.Write(errors, title, pathOf("errors.png")));

@@ -15,9 +15,13 @@ internal sealed class EcgSource : ChannelSource
 {
     private const double WanderNodeSeconds = 0.5;
 
+    // Corner of the low-pass before the converter, in parts of the sampling rate: what pacing spikes go through.
+    private const double SpikeCornerShare = 0.4;
+
     private readonly SampleGrid _grid;
     private readonly Converter _converter;
     private readonly EcgGrid _waves;
+    private readonly SpikeGrid? _spikes;
     private readonly SmoothNoise _wander;
     private readonly KeyedRandom _noise;
     private readonly double _noiseMv;
@@ -41,6 +45,7 @@ internal sealed class EcgSource : ChannelSource
         _grid = new SampleGrid(0, 1.0 / rate);
         _converter = new Converter(Format);
         _waves = new EcgGrid(body, _grid);
+        _spikes = SpikeGrid.IsNeeded(values) ? new SpikeGrid(body, _grid, SpikeCornerShare * rate) : null;
         _wander = new SmoothNoise(
             new KeyedRandom(seed, "ecg_amplifier.baseline_wander"), WanderNodeSeconds, values[EcgAmplifierKeys.BaselineWanderMvRms]);
         _noise = new KeyedRandom(seed, "ecg_amplifier.white_noise");
@@ -62,6 +67,7 @@ internal sealed class EcgSource : ChannelSource
         _grid = other._grid;
         _converter = other._converter;
         _waves = other._waves.Copy(body);
+        _spikes = other._spikes?.Copy(body);
         _wander = other._wander;
         _noise = other._noise;
         _noiseMv = other._noiseMv;
@@ -78,6 +84,7 @@ internal sealed class EcgSource : ChannelSource
     {
         scratch.Clear();
         _waves.Add(scratch, firstIndex);
+        _spikes?.Add(scratch, firstIndex);
         _wander.Add(scratch, _grid, firstIndex);
         if (_breathingMv != 0)
         {

@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-using System.Runtime.Intrinsics;
 using SensorSim.Body;
 using SensorSim.Body.Movement;
 using SensorSim.Sensing.Conversion;
@@ -13,21 +12,20 @@ namespace SensorSim.Sensing.Movement;
 /// <summary>One axis of the accelerometer: gravity, movement and noise, converted to codes.</summary>
 internal sealed class AxisSource : ChannelSource
 {
-    private readonly SampleGrid _grid;
+    private readonly MovementModel _model;
     private readonly Converter _converter;
     private readonly KeyedRandom _noise;
     private readonly double _noiseG;
-    private readonly double _gravityG;
-    private readonly RotationGroup _terms;
-    private readonly Vector256<double> _sineG;
-    private readonly Vector256<double> _cosineG;
-    private readonly bool _isMoving;
+    private readonly double _stillG;
+    private readonly int _axis;
+    private MovementGrid _movement;
 
     public AxisSource(KeyValues values, ulong seed, MovementModel movement, ChannelName name)
     {
         int rate = (int)values[AccelerometerKeys.RateHz];
         int bits = (int)values[AccelerometerKeys.Bits];
-        int axis = name - ChannelName.AccelX;
+        _axis = name - ChannelName.AccelX;
+        _model = movement;
         Format = new ChannelFormat
         {
             Name = name,
@@ -37,34 +35,26 @@ internal sealed class AxisSource : ChannelSource
             IsSigned = true,
             UnitPerCode = 2 * values[AccelerometerKeys.RangeG] / (1 << bits),
         };
-        _grid = new SampleGrid(0, 1.0 / rate);
+        _movement = new MovementGrid(movement, new SampleGrid(0, 1.0 / rate));
         _converter = new Converter(Format);
-        _noise = new KeyedRandom(seed, "accelerometer.noise_" + "xyz"[axis]);
+        _noise = new KeyedRandom(seed, "accelerometer.noise_" + "xyz"[_axis]);
 
         // White over 0 to half the rate: rms = density × √(rate / 2).
         _noiseG = values[AccelerometerKeys.NoiseUgPerRthz] * 1e-6 * Math.Sqrt(rate * 0.5);
-        _gravityG = MovementModel.GravityG(axis);
-        _isMoving = movement.IsMoving;
-        _terms = new RotationGroup(movement.Stride, MovementModel.Multiples);
-        for (int i = 0; i < MovementModel.Multiples.Length; i++)
-        {
-            _sineG = _sineG.WithElement(i, movement.SineG(axis, i));
-            _cosineG = _cosineG.WithElement(i, movement.CosineG(axis, i));
-        }
+        Axes still = movement.Gravity(0);
+        _stillG = _axis == 0 ? still.X : _axis == 1 ? still.Y : still.Z;
     }
 
     private AxisSource(AxisSource other)
     {
         Format = other.Format;
-        _grid = other._grid;
+        _model = other._model;
         _converter = other._converter;
         _noise = other._noise;
         _noiseG = other._noiseG;
-        _gravityG = other._gravityG;
-        _isMoving = other._isMoving;
-        _terms = other._terms.Copy();
-        _sineG = other._sineG;
-        _cosineG = other._cosineG;
+        _stillG = other._stillG;
+        _axis = other._axis;
+        _movement = other._movement.Copy();
     }
 
     /// <summary>Format of the channel.</summary>
@@ -72,10 +62,14 @@ internal sealed class AxisSource : ChannelSource
 
     public override void Fill(Span<double> scratch, Span<int> codes, Span<ushort> status, long firstIndex)
     {
-        scratch.Fill(_gravityG);
-        if (_isMoving)
+        if (_model.IsStill)
         {
-            _terms.Add(scratch, _grid, firstIndex, _sineG, _cosineG);
+            scratch.Fill(_stillG);
+        }
+        else
+        {
+            scratch.Clear();
+            _movement.Add(_axis, scratch, firstIndex);
         }
 
         if (_noiseG != 0)
@@ -84,6 +78,14 @@ internal sealed class AxisSource : ChannelSource
         }
 
         _converter.Convert(scratch, codes, status);
+    }
+
+    public override void Join(ChannelSource earlier)
+    {
+        if (earlier is AxisSource other)
+        {
+            _movement = other._movement;
+        }
     }
 
     public override ChannelSource Copy(BodyModel body) => new AxisSource(this);

@@ -17,14 +17,15 @@ internal sealed class LightSource : ChannelSource
     private readonly Converter _converter;
     private readonly PulseGrid _pulse;
     private readonly Rotation _breathing;
-    private readonly TissueArtefact _artefact;
     private readonly AmbientLight _ambient;
     private readonly KeyedRandom _noise;
     private readonly double _levelNa;
     private readonly double _height;
-    private readonly double _footUnits;
+    private readonly double _foot;
     private readonly double _breathingUnits;
     private readonly double _noiseNa;
+    private readonly double _artefactRms;
+    private TissueArtefact _artefact;
 
     public LightSource(KeyValues values, ulong seed, BodyModel body, WanderingPhase mains, ChannelFormat format, SampleGrid grid)
     {
@@ -32,16 +33,16 @@ internal sealed class LightSource : ChannelSource
         _grid = grid;
         _converter = new Converter(format);
         bool isRed = format.Name == ChannelName.Red;
-        _levelNa = values[isRed ? OpticsKeys.RedNa : OpticsKeys.InfraredNa];
-        _height = isRed ? OpticalLevels.RedPulseHeight(values) : OpticalLevels.InfraredPulseHeight(values);
-        _footUnits = body.SteadyFootUnits;
+        _levelNa = OpticalLevels.AtFootNa(values, format.Name);
+        _height = body.SteadyHeight(format.Name);
+        _foot = body.SteadyFoot(format.Name);
         _breathingUnits = values[PulseKeys.RespiratoryBaselinePercent] * 0.01;
         _noiseNa = OpticalLevels.WhiteNoiseNa(values, OpticalLevels.FootToPeakNa(_levelNa, _height));
         _noise = new KeyedRandom(seed, isRed ? "optics.red_noise" : "optics.infrared_noise");
         _pulse = new PulseGrid(body, grid, format.Name);
         _breathing = new Rotation(body.Breathing.Phase, 1);
-        double artefactRms = values[OpticsKeys.MovementArtefactRatio] * OpticalLevels.InfraredPulseHeight(values) / (2 * Math.Sqrt(2.0));
-        _artefact = new TissueArtefact(body.Movement, artefactRms);
+        _artefactRms = values[OpticsKeys.MovementArtefactRatio] * body.SteadyHeight(ChannelName.Infrared) / (2 * Math.Sqrt(2.0));
+        _artefact = new TissueArtefact(body.Movement, grid);
         _ambient = new AmbientLight(values, seed, mains);
     }
 
@@ -52,12 +53,13 @@ internal sealed class LightSource : ChannelSource
         _converter = other._converter;
         _levelNa = other._levelNa;
         _height = other._height;
-        _footUnits = other._footUnits;
+        _foot = other._foot;
         _breathingUnits = other._breathingUnits;
         _noiseNa = other._noiseNa;
         _noise = other._noise;
         _pulse = other._pulse.Copy(body);
         _breathing = other._breathing.Copy();
+        _artefactRms = other._artefactRms;
         _artefact = other._artefact.Copy();
         _ambient = other._ambient.Copy();
     }
@@ -68,14 +70,14 @@ internal sealed class LightSource : ChannelSource
     public override void Fill(Span<double> scratch, Span<int> codes, Span<ushort> status, long firstIndex)
     {
         // Absorbance above that of the steady foot.
-        scratch.Fill(-_footUnits * _height);
+        scratch.Fill(-_foot);
         _pulse.Add(scratch, firstIndex);
         if (_breathingUnits != 0)
         {
             _breathing.Add(scratch, _grid, firstIndex, _breathingUnits * _height, 0);
         }
 
-        _artefact.Add(scratch, _grid, firstIndex);
+        _artefact.Add(scratch, firstIndex, _artefactRms);
         for (int i = 0; i < scratch.Length; i++)
         {
             scratch[i] = _levelNa * SmallExponential(-scratch[i]);
@@ -88,6 +90,14 @@ internal sealed class LightSource : ChannelSource
         }
 
         _converter.Convert(scratch, codes, status);
+    }
+
+    public override void Join(ChannelSource earlier)
+    {
+        if (earlier is LightSource other && _artefact.IsAlike(other._artefact))
+        {
+            _artefact = other._artefact;
+        }
     }
 
     public override ChannelSource Copy(BodyModel body) => new LightSource(this, body);

@@ -1,32 +1,30 @@
 // SPDX-License-Identifier: MIT
-using SensorSim.Body.Pulse;
+using SensorSim.Body.Oxygen;
+using SensorSim.Body.Subject;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Numerics;
+using SensorSim.Signals.Streams;
 
 namespace SensorSim.Sensing.Optics;
 
 /// <summary>Levels of the optical signals in closed form from the knobs; never measured from what was drawn.</summary>
 public static class OpticalLevels
 {
-    /// <summary>Pulse height of the infrared absorbance: ln of brightest over darkest light for the wanted perfusion index.</summary>
+    /// <summary>Pulse height of a light's absorbance at the start of a scenario: ln of brightest over darkest light of a steady pulse.</summary>
     /// <param name="values">Values of the scenario.</param>
+    /// <param name="light">Red, infrared or green.</param>
     /// <returns>Absorbance, natural logarithm, no unit.</returns>
-    public static double InfraredPulseHeight(KeyValues values)
+    public static double PulseHeight(KeyValues values, ChannelName light) => new LightGains(values).At(0)[light - ChannelName.Red];
+
+    /// <summary>Light at the foot of a steady pulse [nA]: the knob for light skin, less for darker skin.</summary>
+    /// <param name="values">Values of the scenario.</param>
+    /// <param name="light">Red or infrared.</param>
+    public static double AtFootNa(KeyValues values, ChannelName light)
     {
         ArgumentNullException.ThrowIfNull(values);
-
-        // Perfusion index p = 2 (max − min) / (max + min), so max/min = (1 + p/2) / (1 − p/2).
-        double half = values[PulseKeys.PerfusionIndexPercent] * 0.005;
-        return PortableMath.Log((1 + half) / (1 - half));
-    }
-
-    /// <summary>Pulse height of the red absorbance.</summary>
-    /// <param name="values">Values of the scenario.</param>
-    /// <returns>Absorbance, natural logarithm, no unit.</returns>
-    public static double RedPulseHeight(KeyValues values)
-    {
-        ArgumentNullException.ThrowIfNull(values);
-        return InfraredPulseHeight(values) * values[PulseKeys.RatioOfRatios];
+        bool isRed = light == ChannelName.Red;
+        return values[isRed ? OpticsKeys.RedNa : OpticsKeys.InfraredNa]
+            * SkinOptics.LightFactor(values[SubjectKeys.SkinTone], values[isRed ? OxygenKeys.RedNm : OxygenKeys.InfraredNm]);
     }
 
     /// <summary>Mean foot-to-peak light of a channel [nA].</summary>

@@ -118,7 +118,7 @@ public static class OpticsKeys
     {
         Name = "optics.movement_artefact_ratio",
         Unit = "",
-        Meaning = "Artefact of movement in the absorbance, rms over (infrared pulse height / 2√2), equal in both colours; only while moving.",
+        Meaning = "Artefact of movement in the absorbance, equal in all colours: rms over (infrared pulse height / 2√2) in the steady gait that occurs first, as it is before the first change (walking if none does); all other movement in proportion.",
         Source = "1 to 10 times the pulse at the wrist (from memory).",
         IsLive = true,
         Minimum = 0,

@@ -54,6 +54,16 @@ public sealed class Course
     /// <summary>The sines on top.</summary>
     public IReadOnlyList<Oscillation> Oscillations => _oscillations;
 
+    /// <summary>
+    /// No value lies below this [the knob's unit]. Changes stay between start and targets; every sine is counted as if it lay on top of each.
+    /// </summary>
+    public double Lowest => _changes.Aggregate(_base, (least, change) => Math.Min(least, change.Target)) - Swing;
+
+    /// <summary>No value lies above this [the knob's unit].</summary>
+    public double Highest => _changes.Aggregate(_base, (most, change) => Math.Max(most, change.Target)) + Swing;
+
+    private double Swing => _oscillations.Aggregate(0.0, (sum, o) => sum + Math.Abs(o.Amplitude));
+
     /// <summary>The value at a time.</summary>
     /// <param name="seconds">Time [s].</param>
     public double Value(double seconds)

@@ -72,6 +72,14 @@ public sealed class EventRing<T>
         return true;
     }
 
+    /// <summary>An independent copy, its overflow count included.</summary>
+    public EventRing<T> Copy()
+    {
+        var copy = new EventRing<T>(Capacity) { _head = _head, Count = Count, OverflowCount = OverflowCount };
+        _items.CopyTo(copy._items, 0);
+        return copy;
+    }
+
     /// <summary>Removes every entry; the overflow count stays.</summary>
     public void Clear()
     {

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Signals.Courses;
 using SensorSim.Signals.Numerics;
 using SensorSim.Signals.Randomness;
 
@@ -13,7 +14,8 @@ namespace SensorSim.Signals.Processes;
 public sealed class WanderingPhase
 {
     private const int Count = 8;
-    private readonly double _frequencyHz;
+    private readonly Course _frequencyHz;
+    private readonly bool _isChanging;
     private readonly double _startTurns;
     private readonly bool _isSteady;
     private readonly double[] _slowHz = new double[Count];
@@ -27,8 +29,21 @@ public sealed class WanderingPhase
     /// <param name="slowestHz">Lowest frequency of the wander [Hz], above 0.</param>
     /// <param name="fastestHz">Highest frequency of the wander [Hz], above the lowest.</param>
     public WanderingPhase(KeyedRandom random, double frequencyHz, double spreadHz, double slowestHz, double fastestHz)
+        : this(random, new Course(frequencyHz), spreadHz, slowestHz, fastestHz)
     {
+    }
+
+    /// <summary>Creates an oscillation whose mean frequency follows a course: the phase is its integral, so it never jumps.</summary>
+    /// <param name="random">Its own source; draws 0 to 16 are used.</param>
+    /// <param name="frequencyHz">Mean frequency [Hz], at least 0.</param>
+    /// <param name="spreadHz">Standard deviation of the frequency about the course [Hz], at least 0.</param>
+    /// <param name="slowestHz">Lowest frequency of the wander [Hz], above 0.</param>
+    /// <param name="fastestHz">Highest frequency of the wander [Hz], above the lowest.</param>
+    public WanderingPhase(KeyedRandom random, Course frequencyHz, double spreadHz, double slowestHz, double fastestHz)
+    {
+        ArgumentNullException.ThrowIfNull(frequencyHz);
         _frequencyHz = frequencyHz;
+        _isChanging = !frequencyHz.IsConstant;
         _isSteady = spreadHz == 0;
         _startTurns = random.Uniform(0);
         double logRange = PortableMath.Log(fastestHz / slowestHz);
@@ -42,14 +57,14 @@ public sealed class WanderingPhase
         }
     }
 
-    /// <summary>Mean frequency [Hz].</summary>
-    public double FrequencyHz => _frequencyHz;
+    /// <summary>Mean frequency [Hz], before its first change.</summary>
+    public double FrequencyHz => _frequencyHz.BaseValue;
 
     /// <summary>Phase at a time [turns], not reduced: grows with time.</summary>
     /// <param name="seconds">Time [s].</param>
     public double Turns(double seconds)
     {
-        double turns = (_frequencyHz * seconds) + _startTurns;
+        double turns = (_isChanging ? _frequencyHz.Integral(seconds) : _frequencyHz.BaseValue * seconds) + _startTurns;
         if (_isSteady)
         {
             return turns;

@@ -12,28 +12,20 @@ public sealed class MovementModelTests
     public void Movement_AtRest_IsGravityAlone()
     {
         var model = new MovementModel(new KeyValues(), 1);
-        Assert.That(model.IsMoving, Is.False);
-        for (int axis = 0; axis < 3; axis++)
-        {
-            Assert.That(MovementModel.GravityG(axis), Is.EqualTo(axis == 2 ? 1 : 0));
-            for (int m = 0; m < MovementModel.Multiples.Length; m++)
-            {
-                Assert.That((model.SineG(axis, m), model.CosineG(axis, m)), Is.EqualTo((0.0, 0.0)));
-            }
-        }
+        Assert.That((model.IsMoving, model.IsStill), Is.EqualTo((false, true)));
+        Assert.That(model.Acceleration(12.3), Is.EqualTo(new Axes(0, 0, 1)));
+        Drawn drawn = Drawn.Of(new KeyValues(), 20);
+        Assert.That(drawn.X.Concat(drawn.Y), Has.All.Zero);
+        Assert.That(drawn.Z, Has.All.EqualTo(1));
     }
 
-    [TestCase(0.4)]
-    [TestCase(2)]
-    public void Movement_Walking_HasTheVerticalAmplitudeOfTheKnobAtTheCadence(double amplitudeG)
+    // Sizes and frequencies alone start nothing: each source is off until its own size, or size and rate, are above 0.
+    [Test]
+    public void Movement_EveryOtherKnobAtItsEnd_IsStillAtRest()
     {
-        var model = new MovementModel(new KeyValues().Set(MovementKeys.Activity, "walking").Set(MovementKeys.AmplitudeG, amplitudeG), 1);
-        int step = Array.IndexOf(MovementModel.Multiples, 2);
-        Assert.That((model.SineG(2, step), model.CosineG(2, step)), Is.EqualTo((amplitudeG, 0.0)));
-
-        // Two steps make a stride: over an hour the cadence is that of the knob.
-        double steps = 2 * (model.Stride.Turns(3600) - model.Stride.Turns(0));
-        Assert.That(steps / 3600, Is.EqualTo(MovementKeys.CadenceHz.Default).Within(0.01));
+        var values = new KeyValues().Set(MovementKeys.AmplitudeG, 8).Set(MovementKeys.CadenceHz, 3.5).Set(MovementKeys.StepVariationPercent, 20)
+            .Set(HandMovementKeys.GestureG, 4).Set(HandMovementKeys.TapG, 8).Set(HandMovementKeys.TremorHz, 3);
+        Assert.That(new MovementModel(values, 1).IsStill);
     }
 
     [TestCase(6)]

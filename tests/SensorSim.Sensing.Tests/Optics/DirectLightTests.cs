@@ -43,7 +43,7 @@ public sealed class DirectLightTests
                 }
             }
 
-            double absorbance = height * (point.Value - body.SteadyFootUnits + (0.05 * body.Breathing.Depth(t)));
+            double absorbance = (height * (point.Value + (0.05 * body.Breathing.Depth(t)))) - body.SteadyFoot(name);
 
             // Half a code is 0.00012 nA; components are cut where they are a hundred-millionth; breathing's phase is straight over 0.64 s.
             Assert.That(light[i], Is.EqualTo((level * Math.Exp(-absorbance)) + 50).Within(0.001 * percent), $"sample {i}");

@@ -44,7 +44,8 @@ internal static class Settings
         .Set(PulseKeys.RespiratoryAmplitudePercent, 0)
         .Set(PulseKeys.RespiratoryBaselinePercent, 0)
         .Set(MainsKeys.WanderHz, 0)
-        .Set(MovementKeys.CadenceSpreadHz, 0);
+        .Set(MovementKeys.CadenceSpreadHz, 0)
+        .Set(MovementKeys.StepVariationPercent, 0);
 
     /// <summary>As <see cref="Steady"/>, without heart: no ECG waves, no light from the LEDs.</summary>
     public static KeyValues Silent() => Steady()

@@ -1,0 +1,123 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Signals.Processes;
+
+namespace SensorSim.Body.Movement;
+
+/// <summary>Draws the acceleration of a movement on a grid, in blocks of about a second at absolute places.</summary>
+/// <remarks>
+/// Blocks are drawn when somebody asks for a sample of them, all axes at once, and the latest two are kept: three axes that read in turns
+/// share the work, and no cut of a stream changes a bit. Any place may be asked for. Not safe for several threads.
+/// </remarks>
+public sealed class MovementGrid
+{
+    private readonly MovementModel _model;
+    private readonly MovementBlock _even;
+    private readonly MovementBlock _odd;
+    private readonly double[] _nodes;
+    private readonly bool _hasGravity;
+    private long _evenBlock = long.MinValue;
+    private long _oddBlock = long.MinValue;
+
+    /// <summary>Creates a movement on a grid.</summary>
+    /// <param name="model">The movement.</param>
+    /// <param name="grid">Sampling instants.</param>
+    /// <param name="hasGravity">Whether gravity of the posture is in; the part of gravity that a gesture turns always is.</param>
+    public MovementGrid(MovementModel model, SampleGrid grid, bool hasGravity = true)
+    {
+        ArgumentNullException.ThrowIfNull(model);
+        _model = model;
+        _hasGravity = hasGravity;
+        Grid = grid;
+        _even = new MovementBlock(grid);
+        _odd = new MovementBlock(grid);
+        _nodes = model.Vehicle.IsOff ? [] : new double[BandNoise.NodesOf(grid)];
+    }
+
+    /// <summary>Sampling instants.</summary>
+    public SampleGrid Grid { get; }
+
+    /// <summary>Samples in a block; block b begins at sample b × this.</summary>
+    public int BlockLength => _even.Count;
+
+    /// <summary>Adds the acceleration along all axes [g].</summary>
+    /// <param name="x">Element i gets x at sample <paramref name="firstIndex"/> + i.</param>
+    /// <param name="y">Likewise y; as long as <paramref name="x"/>.</param>
+    /// <param name="z">Likewise z.</param>
+    /// <param name="firstIndex">Index of the first sample.</param>
+    public void Add(Span<double> x, Span<double> y, Span<double> z, long firstIndex)
+    {
+        Add(0, x, firstIndex);
+        Add(1, y, firstIndex);
+        Add(2, z, firstIndex);
+    }
+
+    /// <summary>Adds the acceleration along one axis [g].</summary>
+    /// <param name="axis">0 for x, 1 for y, 2 for z.</param>
+    /// <param name="buffer">Element i gets the value at sample <paramref name="firstIndex"/> + i.</param>
+    /// <param name="firstIndex">Index of the first sample.</param>
+    public void Add(int axis, Span<double> buffer, long firstIndex)
+    {
+        int done = 0;
+        while (done < buffer.Length)
+        {
+            long index = firstIndex + done;
+            long block = BlockOf(index);
+            int from = (int)(index - (block * BlockLength));
+            ReadOnlySpan<double> source = Block(block, axis)[from..];
+            source = source[..Math.Min(source.Length, buffer.Length - done)];
+            Span<double> target = buffer.Slice(done, source.Length);
+            for (int i = 0; i < target.Length; i++)
+            {
+                target[i] += source[i];
+            }
+
+            done += source.Length;
+        }
+    }
+
+    /// <summary>Acceleration of a whole block along an axis [g]; holds until the block after next is asked for.</summary>
+    /// <param name="block">Number of the block; negative ones lie before sample 0.</param>
+    /// <param name="axis">0 for x, 1 for y, 2 for z.</param>
+    public ReadOnlySpan<double> Block(long block, int axis)
+    {
+        bool isEven = (block & 1) == 0;
+        MovementBlock place = isEven ? _even : _odd;
+        ref long held = ref isEven ? ref _evenBlock : ref _oddBlock;
+        if (held != block)
+        {
+            Draw(place, block);
+            held = block;
+        }
+
+        return (axis == 0 ? place.X : axis == 1 ? place.Y : place.Z).AsSpan(0, place.Count);
+    }
+
+    /// <summary>An independent drawer of the same movement.</summary>
+    public MovementGrid Copy() => new(_model, Grid, _hasGravity);
+
+    private long BlockOf(long index) => index >= 0 ? index / BlockLength : -((BlockLength - 1 - index) / BlockLength);
+
+    private void Draw(MovementBlock block, long number)
+    {
+        if (_hasGravity)
+        {
+            _model.Posture.Begin(block, number);
+        }
+        else
+        {
+            block.MoveTo(number, default);
+        }
+
+        if (!_model.IsMoving)
+        {
+            return;
+        }
+
+        _model.Gait.Add(block);
+        _model.Gestures.Add(block, _model.Posture);
+        _model.Typing.Add(block);
+        _model.Taps.Add(block);
+        _model.Tremor.Add(block);
+        _model.Vehicle.Add(block, _nodes);
+    }
+}

@@ -1,0 +1,161 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Body.Breathing;
+using SensorSim.Body.Ecg;
+using SensorSim.Body.Oxygen;
+using SensorSim.Body.Pressure;
+using SensorSim.Body.Site;
+using SensorSim.Body.Subject;
+using SensorSim.Signals.Courses;
+using SensorSim.Signals.Keys;
+using SensorSim.Signals.Streams;
+
+namespace SensorSim.Body.Pulse;
+
+/// <summary>Places the pulse of one beat after the other, and finds its landmarks in every light.</summary>
+internal sealed class PulsePlanner
+{
+    private const int Infrared = ChannelName.Infrared - ChannelName.Red;
+
+    // A pulse of an earlier beat has died away after this time, whatever its scale [s].
+    private const double LongestPulseSeconds = 5;
+
+    private readonly PulseSum _sum = new();
+    private readonly BreathingModel _breathing;
+    private readonly ArrivalModel _arrival;
+    private readonly LightGains _lights;
+    private readonly Course _fillingEffect;
+    private readonly Course _respiratoryPercent;
+    private readonly Course _stiffness;
+    private readonly Course _reflection;
+    private readonly PulseSite _site;
+    private readonly double _heightM;
+    private readonly PulseContour _steady;
+    private readonly bool _isContourSteady;
+    private readonly double _unit;
+    private readonly double _steadyFootUnits;
+    private readonly PulseGains _steadyGains;
+
+    public PulsePlanner(KeyValues values, ulong seed, BreathingModel breathing, double meanRrSeconds)
+    {
+        _breathing = breathing;
+        _arrival = new ArrivalModel(values, seed, new PressureModel(values, seed, breathing));
+        _lights = new LightGains(values);
+        _fillingEffect = values.Course(PulseKeys.FillingEffect);
+        _respiratoryPercent = values.Course(PulseKeys.RespiratoryAmplitudePercent);
+        _stiffness = values.Course(PulseKeys.StiffnessIndexMPerS);
+        _reflection = values.Course(PulseKeys.ReflectionIndexPercent);
+        _site = PulseSite.Named(values[SiteKeys.Site]);
+        _heightM = values[SubjectKeys.HeightM];
+        _steady = new PulseContour(values);
+        _isContourSteady = _stiffness.IsConstant && _reflection.IsConstant;
+        PulseLandmarks train = PulseSolver.Steady(_sum, _steady, meanRrSeconds, out double footValue);
+        _unit = 1 / train.HeightUnits;
+        _steadyFootUnits = footValue * _unit;
+        _steadyGains = _lights.At(0);
+    }
+
+    private PulsePlanner(PulsePlanner other)
+    {
+        _breathing = other._breathing;
+        _arrival = other._arrival;
+        _lights = other._lights;
+        _fillingEffect = other._fillingEffect;
+        _respiratoryPercent = other._respiratoryPercent;
+        _stiffness = other._stiffness;
+        _reflection = other._reflection;
+        _site = other._site;
+        _heightM = other._heightM;
+        _steady = other._steady;
+        _isContourSteady = other._isContourSteady;
+        _unit = other._unit;
+        _steadyFootUnits = other._steadyFootUnits;
+        _steadyGains = other._steadyGains;
+    }
+
+    /// <summary>An independent copy with the same state.</summary>
+    public PulsePlanner Copy() => new(this);
+
+    /// <summary>Absorbance of a light at the foot of a steady train.</summary>
+    public double SteadyFoot(ChannelName light) => _steadyFootUnits * _steadyGains[light - ChannelName.Red];
+
+    /// <summary>Absorbance of a light from foot to peak of a steady train.</summary>
+    public double SteadyHeight(ChannelName light) => _steadyGains[light - ChannelName.Red];
+
+    /// <summary>Places the pulse of a beat whose R peak is known.</summary>
+    /// <param name="ring">The events.</param>
+    /// <param name="id">Number of the beat's event.</param>
+    public void Place(BeatView[] ring, long id)
+    {
+        ref BeatView view = ref ring[id % ring.Length];
+        double r = view.R.Seconds;
+        double rateBpm = 60 / view.RecentRrSeconds;
+        view.Arrival = _arrival.Plan(view.BeatId, r, r - view.Ecg[EcgBeat.Q].OnsetSeconds, rateBpm);
+        view.Gains = _lights.At(r);
+        view.SaturationPercent = _lights.Oxygen.SaturationPercent(r);
+        if (!double.IsNaN(view.UsualRrSeconds))
+        {
+            view.Filling *= PulseFilling.Gain(view.RrSeconds / view.UsualRrSeconds, _fillingEffect.Value(r));
+        }
+
+        double breathing = 1 - (_respiratoryPercent.Value(r) * 0.01 * _breathing.Depth(r));
+        double height = view.Filling * breathing * _unit;
+        if (height <= 0)
+        {
+            view.Lights[0] = view.Lights[1] = view.Lights[2] = PulseLandmarks.None;
+            return;
+        }
+
+        PulseContour contour = _isContourSteady
+            ? _steady
+            : new PulseContour(_site, _stiffness.Value(r), _reflection.Value(r), _heightM);
+        double scale = PulseContour.Scale(rateBpm);
+        double foot = r + view.Arrival.PatSeconds;
+        double alive = foot - (0.2 * scale);
+        Gather(ring, id, Infrared, alive);
+        PulseLandmarks landmarks = PulseSolver.Place(_sum, foot, contour, scale, height, out view.Pulse);
+        for (int light = 0; light < PulseGains.Count; light++)
+        {
+            view.Lights[light] = landmarks;
+            if (light != Infrared && !HaveSameMix(ring, id, light, alive))
+            {
+                Gather(ring, id, light, alive);
+                view.Lights[light] = PulseSolver.Solve(_sum, view.Pulse, contour, scale);
+            }
+        }
+    }
+
+    private void Gather(BeatView[] ring, long id, int light, double aliveAtSeconds)
+    {
+        _sum.Clear();
+        double own = ring[id % ring.Length].Gains[light];
+        double since = aliveAtSeconds - LongestPulseSeconds;
+        long oldest = Math.Max(BodyModel.FirstBeatId, id - ring.Length + 1);
+        for (long earlier = id - 1; earlier >= oldest && ring[earlier % ring.Length].Seconds > since; earlier--)
+        {
+            ref BeatView view = ref ring[earlier % ring.Length];
+            if (view.IsBeat)
+            {
+                _sum.AddEarlier(view.Pulse, view.Gains[light] / own, aliveAtSeconds);
+            }
+        }
+    }
+
+    // Whether every pulse that is still alive stands to the own one as it does in infrared light.
+    private static bool HaveSameMix(BeatView[] ring, long id, int light, double aliveAtSeconds)
+    {
+        ref BeatView own = ref ring[id % ring.Length];
+        double since = aliveAtSeconds - LongestPulseSeconds;
+        long oldest = Math.Max(BodyModel.FirstBeatId, id - ring.Length + 1);
+        for (long earlier = id - 1; earlier >= oldest && ring[earlier % ring.Length].Seconds > since; earlier--)
+        {
+            ref BeatView view = ref ring[earlier % ring.Length];
+            double here = view.Gains[light] * own.Gains[Infrared];
+            if (view.IsBeat && Math.Abs(here - (own.Gains[light] * view.Gains[Infrared])) > 1e-9 * here)
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+}

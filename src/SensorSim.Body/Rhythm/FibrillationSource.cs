@@ -1,0 +1,56 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Signals.Keys;
+using SensorSim.Signals.Courses;
+using SensorSim.Signals.Marks;
+using SensorSim.Signals.Numerics;
+using SensorSim.Signals.Randomness;
+
+namespace SensorSim.Body.Rhythm;
+
+/// <summary>Atrial fibrillation: independent RR intervals of a shifted log-normal distribution, no P waves.</summary>
+/// <remarks>
+/// RR = floor + e^(μ + σz): unimodal, skewed to the right, with the stated mean and coefficient of variation, successive intervals
+/// uncorrelated, so RMSSD = √2 · SD. Shape after Hennig et al. 2006 (cond-mat/0605295); floor 300 ms, or 55 % of a shorter mean.
+/// </remarks>
+internal sealed class FibrillationSource : RhythmSource
+{
+    private const double FloorSeconds = 0.3;
+    private const double FloorShare = 0.55;
+
+    private readonly Course _rateBpm;
+    private readonly Course _cvPercent;
+    private readonly KeyedRandom _draws;
+
+    public FibrillationSource(KeyValues values, ulong seed)
+    {
+        _rateBpm = values.Course(HeartKeys.RateBpm);
+        _cvPercent = values.Course(AtrialArrhythmiaKeys.FibrillationRrCvPercent);
+        _draws = new KeyedRandom(seed, "fibrillation.rr");
+    }
+
+    public override bool KeepsSinus => false;
+
+    public override void Begin(RhythmState state, double seconds)
+    {
+        state.NextSeconds = Math.Max(seconds, state.LastRSeconds + Interval(seconds, state.BeatCount));
+        state.HorizonSeconds = state.NextSeconds;
+    }
+
+    public override void Step(RhythmState state)
+    {
+        double now = state.NextSeconds;
+        state.Add(HeartEvent.Beat(now, BeatClass.AtrialArrhythmia, hasP: false, 60 / _rateBpm.Value(now)));
+        state.NextSeconds = now + Interval(now, state.BeatCount);
+        state.HorizonSeconds = state.NextSeconds;
+    }
+
+    private double Interval(double seconds, long draw)
+    {
+        double mean = 60 / _rateBpm.Value(seconds);
+        double floor = Math.Min(FloorSeconds, FloorShare * mean);
+        double above = mean - floor;
+        double sd = 0.01 * _cvPercent.Value(seconds) * mean;
+        double variance = PortableMath.Log(1 + (sd * sd / (above * above)));
+        return floor + (above * PortableMath.Exp((Math.Sqrt(variance) * _draws.Normal(draw)) - (0.5 * variance)));
+    }
+}
