@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Body.Ecg;
+using SensorSim.Body.Pressure;
 using SensorSim.Body.Rhythm;
 using SensorSim.Body.Site;
 using SensorSim.Body.Subject;
@@ -70,7 +72,11 @@ public sealed class SubjectDraw
         Number("pulse.stiffness_index_m_per_s", 2, SubjectLaws.StiffnessIndexMPerS(age, zSpeed, Z(new KeyedRandom(seed, "subject.stiffness_index"))));
         Number("pulse.reflection_index_percent", 1, SubjectLaws.ReflectionIndexPercent(age, Z(new KeyedRandom(seed, "subject.reflection_index"))));
         Number("pulse.perfusion_index_percent", 2, SubjectLaws.PerfusionIndexPercent(_values[SiteKeys.Site], Z(new KeyedRandom(seed, "subject.perfusion_index"))));
-        Number("ejection.pep_ms", 1, SubjectLaws.PepMs(age, Z(new KeyedRandom(seed, "subject.pep_ms"))));
+
+        // The key counts from the QRS onset, half a QRS before the R peak, and holds at 60 bpm.
+        double pep = SubjectLaws.PepFromRMs(age, Z(new KeyedRandom(seed, "subject.pep_ms")));
+        double byRate = _values[EjectionKeys.PepSlopeMsPerBpm] * (rate - 60);
+        Number(EjectionKeys.PepMs.Name, 1, pep + (_values[EcgKeys.QrsMs] / 2) - byRate);
     }
 
     private static double Z(KeyedRandom random) => Math.Clamp(random.Normal(0), -SubjectLaws.LargestZ, SubjectLaws.LargestZ);
