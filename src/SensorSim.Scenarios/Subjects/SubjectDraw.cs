@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Body.Ecg;
 using SensorSim.Body.Pressure;
+using SensorSim.Body.Pulse;
 using SensorSim.Body.Rhythm;
 using SensorSim.Body.Site;
 using SensorSim.Body.Subject;
@@ -67,6 +68,12 @@ public sealed class SubjectDraw
         if (_find("artery.elastic_modulus_kpa") is NumberKey modulus)
         {
             Number(modulus, 1, modulus.Default * speed * speed);
+
+            // The person's arteries count only where the arrival follows from them.
+            if (!_values.IsSet(PulseKeys.ArrivalMs))
+            {
+                Word(ArrivalKeys.From, "pressure");
+            }
         }
 
         Number("pulse.stiffness_index_m_per_s", 2, SubjectLaws.StiffnessIndexMPerS(age, zSpeed, Z(new KeyedRandom(seed, "subject.stiffness_index"))));

@@ -189,7 +189,7 @@ public sealed class PopulationTests
 
                 // QRS onset lies 45 ms before R (default QRS of 90 ms); 0.4 ms less for each beat a minute above 60 (Weissler et al. 1968, from memory).
                 Add("pep_from_r", _values["ejection.pep_ms"][^1] - (0.4 * (_values["heart.rate_bpm"][^1] - 60)) - 45);
-                _isMale.Add(subject.Values.Single(v => v.Word.Length > 0).Word == "male");
+                _isMale.Add(subject.Values.Single(v => v.Key.Name == "subject.sex").Word == "male");
             }
         }
 

@@ -47,7 +47,7 @@ public sealed class FollowedKeysTests
         ["pulse.ratio_of_ratios"] = "[pulse]\nratio_of_ratios = 0.5\n",
         ["ectopy.ventricular_group"] = "[ectopy]\nventricular_pattern = \"random\"\nventricular_percent = 30\n",
         ["ectopy.group_rate_bpm"] = "[ectopy]\nventricular_pattern = \"random\"\nventricular_percent = 30\nventricular_group = 2\n",
-        ["artery"] = "[artery]\npath_m = 1\n",
+        ["artery"] = "[arrival]\nfrom = \"pressure\"\n",
         ["oxygen.venous_saturation_percent"] = "[oxygen]\nvenous_share_percent = 10\n",
         ["movement.cadence_hz"] = "[movement]\nactivity = \"walking\"\n",
         ["movement.amplitude_g"] = "[movement]\nactivity = \"walking\"\n",
