@@ -36,7 +36,7 @@ internal static class ExplainCommand
             {
                 WriteJson(terminal.OutStream, keys);
             }
-            else if (keys.Count == 1)
+            else if (keys.Count == 1 && keys[0].Name == parsed.GetValue(name))
             {
                 PrintOne(terminal.Out, keys[0]);
             }
