@@ -36,7 +36,7 @@ internal static class ExplainCommand
             {
                 WriteJson(terminal.OutStream, keys);
             }
-            else if (keys.Count == 1)
+            else if (keys.Count == 1 && keys[0].Name == parsed.GetValue(name))
             {
                 PrintOne(terminal.Out, keys[0]);
             }
@@ -138,6 +138,7 @@ internal static class ExplainCommand
                 }
 
                 json.WriteBoolean("live", key.IsLive);
+                json.WriteBoolean("may_change", ChangingKeys.MayChange(key));
                 json.WriteString("source", key.Source);
                 json.WriteEndObject();
             }

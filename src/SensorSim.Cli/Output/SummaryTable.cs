@@ -24,7 +24,7 @@ internal static class SummaryTable
         text.WriteLine(Invariant($"{summary.Input}: {summary.DurationS:0.###} s{seed}"));
         if (summary.ActivityCount + summary.ChangeCount > 0)
         {
-            text.WriteLine(Invariant($"time line: {summary.ActivityCount} activities, {summary.ChangeCount} changes"));
+            text.WriteLine(Invariant($"time line: activities {summary.ActivityCount}, changes {summary.ChangeCount}"));
         }
 
         SubjectText.Print(text, summary.Subject);

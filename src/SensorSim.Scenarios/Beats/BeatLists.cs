@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Body.Rhythm;
 using SensorSim.Scenarios.Reading;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Marks;
@@ -18,18 +19,15 @@ internal static class BeatLists
         TextKey? inFile = AllKeys.Find(InFile) as TextKey;
         bool isInline = inline is not null && draft.Given.IsSet(inline);
         bool isInFile = inFile is not null && draft.Given.IsSet(inFile);
-        if (isInline && isInFile)
-        {
-            mistakes.Add(draft.Places[InFile], $"{InFile} and {Inline} of line {draft.Places[Inline].Start.Line + 1} both give the beats; keep one");
-        }
-        else if (isInline)
+        if (isInline)
         {
             SourceSpan place = draft.Places[Inline];
             Attach(draft, inline!, BeatListReader.ReadInline(
                 draft.Given[inline!],
                 (offset, message) => mistakes.Add(place.Start.Line, place.Start.Column + 1 + offset, $"{Inline}: {message}")));
         }
-        else if (isInFile)
+
+        if (isInFile)
         {
             string path = draft.Given[inFile!];
             if (BeatFile.Read(path, draft.File, m => mistakes.Add(draft.Places[InFile], $"{InFile} = \"{TomlNames.Shown(path)}\" {m}")) is BeatFile file)
@@ -41,5 +39,5 @@ internal static class BeatLists
     }
 
     private static void Attach(ScenarioDraft draft, TextKey key, IReadOnlyList<(BeatClass Class, double RrSeconds)> beats) =>
-        draft.Given.Attach(key, beats);
+        draft.Given.Attach(key, beats.Select(b => new ScriptedBeat(b.Class, b.RrSeconds)).ToArray());
 }

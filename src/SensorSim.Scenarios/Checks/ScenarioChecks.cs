@@ -32,8 +32,8 @@ internal static class ScenarioChecks
     // No draw may put a foot before its R peak: normal draws reach 6.34 standard deviations.
     private static void CheckArrival(KeyValues values, Action<KeyDefinition, string> report)
     {
-        double arrival = values.Course(PulseKeys.ArrivalMs).Lowest;
-        double spread = values.Course(PulseKeys.ArrivalSpreadMs).Highest;
+        double arrival = values[PulseKeys.ArrivalMs];
+        double spread = values[PulseKeys.ArrivalSpreadMs];
         double most = Math.Floor(10 * arrival / 6.4) / 10;
         if (spread > most)
         {
@@ -46,7 +46,7 @@ internal static class ScenarioChecks
     // A breathing rate that wanders through zero would run backwards.
     private static void CheckBreathing(KeyValues values, Action<KeyDefinition, string> report)
     {
-        double rate = values.Course(BreathingKeys.RatePerMin).Lowest;
+        double rate = values[BreathingKeys.RatePerMin];
         double spread = values[BreathingKeys.SpreadPerMin];
         if (spread > rate / 4)
         {
@@ -87,10 +87,10 @@ internal static class ScenarioChecks
     private static void CheckVariability(KeyValues values, Action<KeyDefinition, string> report)
     {
         const double ShortestRrMs = 240;
-        double meanMs = 60000 / values.Course(HeartKeys.RateBpm).Highest;
-        double respiratory = values.Course(HeartKeys.RespiratoryVariabilityMs).Highest;
-        double slow = values.Course(HeartKeys.SlowVariabilityMs).Highest;
-        double drift = values.Course(HeartKeys.DriftVariabilityMs).Highest;
+        double meanMs = 60000 / values[HeartKeys.RateBpm];
+        double respiratory = values[HeartKeys.RespiratoryVariabilityMs];
+        double slow = values[HeartKeys.SlowVariabilityMs];
+        double drift = values[HeartKeys.DriftVariabilityMs];
         double sum = values.IsSet(HeartKeys.SdnnMs) ? values[HeartKeys.SdnnMs] : Math.Sqrt((respiratory * respiratory) + (slow * slow) + (drift * drift));
         double room = Math.Max(0, meanMs - ShortestRrMs) / 3;
         if (sum > room)
@@ -101,7 +101,7 @@ internal static class ScenarioChecks
                 : HeartKeys.RateBpm;
             report(
                 key,
-                $"RR variability of {Text(Math.Round(sum))} ms in all is too much at {Text(values.Course(HeartKeys.RateBpm).Highest)} bpm; at most {Text(Math.Floor(room))} ms (root of the sum of squares of all bands) leave every RR above {Text(ShortestRrMs)} ms");
+                $"RR variability of {Text(Math.Round(sum))} ms in all is too much at {Text(values[HeartKeys.RateBpm])} bpm; at most {Text(Math.Floor(room))} ms (root of the sum of squares of all bands) leave every RR above {Text(ShortestRrMs)} ms");
         }
     }
 

@@ -30,15 +30,23 @@ internal static class TimeLineChecks
 
     private static void CheckVariability(KeyValues values, double endSeconds, Action<double, KeyDefinition[], string> report)
     {
-        KeyDefinition[] keys = [HeartKeys.RateBpm, HeartKeys.RespiratoryVariabilityMs, HeartKeys.SlowVariabilityMs];
+        // A scenario that asks for figures of variability gets its bands from them.
+        if (values.IsSet(HeartKeys.SdnnMs))
+        {
+            return;
+        }
+
+        KeyDefinition[] keys = [HeartKeys.RateBpm, HeartKeys.RespiratoryVariabilityMs, HeartKeys.SlowVariabilityMs, HeartKeys.DriftVariabilityMs];
         Course rate = values.Course(HeartKeys.RateBpm);
         Course respiratory = values.Course(HeartKeys.RespiratoryVariabilityMs);
         Course slow = values.Course(HeartKeys.SlowVariabilityMs);
-        foreach (double at in Moments(endSeconds, rate, respiratory, slow))
+        Course drift = values.Course(HeartKeys.DriftVariabilityMs);
+        foreach (double at in Moments(endSeconds, rate, respiratory, slow, drift))
         {
             double r = respiratory.Value(at);
             double s = slow.Value(at);
-            double sum = Math.Sqrt((r * r) + (s * s));
+            double d = drift.Value(at);
+            double sum = Math.Sqrt((r * r) + (s * s) + (d * d));
             double room = Math.Max(0, (60000 / rate.Value(at)) - ShortestRrMs) / 3;
             if (sum > room)
             {

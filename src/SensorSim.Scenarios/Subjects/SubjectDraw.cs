@@ -1,4 +1,7 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Body.Ecg;
+using SensorSim.Body.Pressure;
+using SensorSim.Body.Pulse;
 using SensorSim.Body.Rhythm;
 using SensorSim.Body.Site;
 using SensorSim.Body.Subject;
@@ -65,12 +68,22 @@ public sealed class SubjectDraw
         if (_find("artery.elastic_modulus_kpa") is NumberKey modulus)
         {
             Number(modulus, 1, modulus.Default * speed * speed);
+
+            // The person's arteries count only where the arrival follows from them.
+            if (!_values.IsSet(PulseKeys.ArrivalMs))
+            {
+                Word(ArrivalKeys.From, "pressure");
+            }
         }
 
         Number("pulse.stiffness_index_m_per_s", 2, SubjectLaws.StiffnessIndexMPerS(age, zSpeed, Z(new KeyedRandom(seed, "subject.stiffness_index"))));
         Number("pulse.reflection_index_percent", 1, SubjectLaws.ReflectionIndexPercent(age, Z(new KeyedRandom(seed, "subject.reflection_index"))));
         Number("pulse.perfusion_index_percent", 2, SubjectLaws.PerfusionIndexPercent(_values[SiteKeys.Site], Z(new KeyedRandom(seed, "subject.perfusion_index"))));
-        Number("ejection.pep_ms", 1, SubjectLaws.PepMs(age, Z(new KeyedRandom(seed, "subject.pep_ms"))));
+
+        // The key counts from the QRS onset, half a QRS before the R peak, and holds at 60 bpm.
+        double pep = SubjectLaws.PepFromRMs(age, Z(new KeyedRandom(seed, "subject.pep_ms")));
+        double byRate = _values[EjectionKeys.PepSlopeMsPerBpm] * (rate - 60);
+        Number(EjectionKeys.PepMs.Name, 1, pep + (_values[EcgKeys.QrsMs] / 2) - byRate);
     }
 
     private static double Z(KeyedRandom random) => Math.Clamp(random.Normal(0), -SubjectLaws.LargestZ, SubjectLaws.LargestZ);

@@ -79,7 +79,8 @@ internal static class SubjectLaws
 
     public static double ReflectionIndexPercent(double age, double z) => 60 + (0.2 * (age - MiddleAge)) + (9.4 * z);
 
-    public static double PepMs(double age, double z) => age < 50 ? 58.5 + (13.0 * z) : 52.4 + (11.9 * z);
+    /// <summary>Pre-ejection period from the R peak at rest [ms].</summary>
+    public static double PepFromRMs(double age, double z) => age < 50 ? 58.5 + (13.0 * z) : 52.4 + (11.9 * z);
 
     public static double PerfusionIndexPercent(string site, double z)
     {

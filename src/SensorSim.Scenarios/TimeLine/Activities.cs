@@ -15,8 +15,8 @@ namespace SensorSim.Scenarios.TimeLine;
 /// </para>
 /// <para>
 /// Pressure: dynamic exercise raises the systolic pressure by about 10 mmHg per MET to 180 to 210 mmHg and leaves the diastolic one flat
-/// or lowers it (from memory; signs: Heimark et al., Blood Press Monit 2021). Walking is 2 to 5 MET, running 7 to 12 (from memory): 10 to
-/// 40 mmHg and 60 to 90 mmHg. In sleep systolic and diastolic pressure fall by 11 and 8 mmHg (Morris et al., Am J Hypertens 26:822, 2013).
+/// or lowers it (from memory; signs: Heimark et al., Blood Press Monit 2021). Walking is 2 to 5 MET, running 7 to 12 (from memory): from
+/// 120 over 80 mmHg 10 to 40 and 60 to 90 mmHg more. In sleep systolic and diastolic pressure fall by 11 and 8 mmHg (Morris et al., Am J Hypertens 26:822, 2013).
 /// Standing: diastolic up 5, systolic down a little (from memory).
 /// </para>
 /// <para>
@@ -34,15 +34,18 @@ public static class Activities
     /// <summary>Breathing rate of the hardest exercise [breaths/min].</summary>
     public const double LargestBreathingPerMin = 50;
 
+    /// <summary>Pulse pressure of the hardest exercise, 210 over 80 [mmHg].</summary>
+    public const double LargestPulsePressureMmhg = 130;
+
     /// <summary>Sitting: the scenario's own values.</summary>
-    public static Activity Sitting { get; } = new() { Name = "sitting", Movement = "rest", Posture = "sitting", SettleSeconds = 10 };
+    public static Activity Sitting { get; } = new() { Name = "sitting", Movement = "rest", Posture = "upright", SettleSeconds = 10 };
 
     /// <summary>Every activity.</summary>
     public static IReadOnlyList<Activity> All { get; } =
     [
         new()
         {
-            Name = "lying", Movement = "rest", Posture = "lying", SettleSeconds = 10,
+            Name = "lying", Movement = "rest", Posture = "supine", SettleSeconds = 10,
             HeartFactor = 0.95, BreathingFactor = 0.95,
             DiastolicMmhg = new(-3, -3), PulsePressureMmhg = new(2, 2),
             RespiratoryVariability = new(1.2, 1.2), SlowVariability = new(0.9, 0.9),
@@ -50,35 +53,35 @@ public static class Activities
         Sitting,
         new()
         {
-            Name = "standing", Movement = "rest", Posture = "standing", SettleSeconds = 10,
+            Name = "standing", Movement = "rest", Posture = "upright", SettleSeconds = 10,
             HeartFactor = 1.15,
             DiastolicMmhg = new(5, 5), PulsePressureMmhg = new(-7, -7),
             RespiratoryVariability = new(0.5, 0.5), SlowVariability = new(1.1, 1.1),
         },
         new()
         {
-            Name = "walking", Movement = "walking", Posture = "standing", IsExercise = true, SettleSeconds = 30,
+            Name = "walking", Movement = "walking", Posture = "upright", IsExercise = true, SettleSeconds = 30,
             HeartReserve = new(0.2, 0.5), BreathingReserve = new(0.1, 0.4),
-            PulsePressureMmhg = new(10, 40),
+            PulsePressureReserve = new(0.11, 0.44),
             RespiratoryVariability = new(0.5, 0.3), SlowVariability = new(0.7, 0.4), CadenceHz = new(1.6, 2.3),
         },
         new()
         {
-            Name = "running", Movement = "running", Posture = "standing", IsExercise = true, SettleSeconds = 30,
+            Name = "running", Movement = "running", Posture = "upright", IsExercise = true, SettleSeconds = 30,
             HeartReserve = new(0.6, 0.95), BreathingReserve = new(0.4, 0.9),
-            DiastolicMmhg = new(-2, -8), PulsePressureMmhg = new(62, 98),
+            DiastolicMmhg = new(-2, -8), PulsePressureReserve = new(0.69, 1),
             RespiratoryVariability = new(0.2, 0.05), SlowVariability = new(0.2, 0.05), CadenceHz = new(2.5, 3.1),
         },
         new()
         {
-            Name = "recovering", Movement = "rest", Posture = "sitting", SettleSeconds = RecoverySeconds,
+            Name = "recovering", Movement = "rest", Posture = "upright", SettleSeconds = RecoverySeconds,
             HeartReserve = new(0.1, 0.1), BreathingReserve = new(0.1, 0.1),
             DiastolicMmhg = new(-2, -2), PulsePressureMmhg = new(4, 4),
             RespiratoryVariability = new(0.5, 0.5), SlowVariability = new(0.7, 0.7),
         },
         new()
         {
-            Name = "sleeping", Movement = "rest", Posture = "lying", SettleSeconds = 300,
+            Name = "sleeping", Movement = "rest", Posture = "supine", SettleSeconds = 300,
             HeartFactor = 0.88, BreathingFactor = 0.9,
             DiastolicMmhg = new(-8, -8), PulsePressureMmhg = new(-3, -3),
             RespiratoryVariability = new(1.3, 1.3), SlowVariability = new(0.7, 0.7),

@@ -47,6 +47,9 @@ public sealed record Activity
     /// <summary>What is added to the pulse pressure [mmHg].</summary>
     public Graded PulsePressureMmhg { get; init; }
 
+    /// <summary>Share of the way from the pulse pressure at rest to the largest one.</summary>
+    public Graded PulsePressureReserve { get; init; }
+
     /// <summary>Factor on the respiratory variability of the RR interval.</summary>
     public Graded RespiratoryVariability { get; init; } = new(1, 1);
 

@@ -23,8 +23,10 @@ internal static class ActivityChanges
             + (a.BreathingReserve.At(hard) * Math.Max(0, Activities.LargestBreathingPerMin - rest))),
         (HeartKeys.RespiratoryVariabilityMs.Name, (a, hard, rest, _) => rest * a.RespiratoryVariability.At(hard)),
         (HeartKeys.SlowVariabilityMs.Name, (a, hard, rest, _) => rest * a.SlowVariability.At(hard)),
+        ("heart.drift_variability_ms", (a, hard, rest, _) => rest * a.SlowVariability.At(hard)),
         ("pressure.diastolic_mmhg", (a, hard, rest, _) => rest + a.DiastolicMmhg.At(hard)),
-        ("pressure.pulse_pressure_mmhg", (a, hard, rest, _) => rest + a.PulsePressureMmhg.At(hard)),
+        ("pressure.pulse_pressure_mmhg", (a, hard, rest, _) => rest + a.PulsePressureMmhg.At(hard)
+            + (a.PulsePressureReserve.At(hard) * Math.Max(0, Activities.LargestPulsePressureMmhg - rest))),
     ];
 
     private static readonly (string Key, Func<Activity, string> Word)[] s_words =

@@ -102,6 +102,30 @@ public sealed class FileMistakeTests
         }
     }
 
+    [Test]
+    public void ReadText_TimeLineWithDamage_NeverThrowsAnythingElse()
+    {
+        const string Text = "[scenario]\nduration_s = 90\n[subject]\nseed = 3\n[[activity]]\nat_s = 60\nname = \"walking\"\nfor_s = 20\nintensity = 0.7\n"
+            + "[[change]]\nat_s = 4\nkey = \"heart.rate_bpm\"\nramp_to = 90\nover_s = 15\n[[change]]\nat_s = 1\nkey = \"heart.rate_bpm\"\nswing_by = 3\n"
+            + "period_s = 2\nfor_s = 3\n[[change]]\nat_s = 0\nkey = \"breathing.rate_per_min\"\nfollow = [[0, 15], [20, 8], [80, 15]]\n";
+        const string Pieces = "[]{}=\"'#.,\n\r\t-+e_0\\\0é9";
+        _ = ScenarioReader.ReadText(Text, "a");
+        var random = new Random(13);
+        int read = 0;
+        for (int i = 0; i < 3000; i++)
+        {
+            var damaged = new StringBuilder(Text);
+            for (int k = random.Next(1, 3); k > 0; k--)
+            {
+                damaged[random.Next(damaged.Length)] = Pieces[random.Next(Pieces.Length)];
+            }
+
+            read += AssertReadOrRefused(() => ScenarioReader.ReadText(damaged.ToString(), "a"), i) ? 1 : 0;
+        }
+
+        Assert.That(read, Is.InRange(10, 2000), "damage that does not matter, and damage that does");
+    }
+
     private string Write(string name, byte[] bytes)
     {
         string path = Path.Combine(_folder, name);
@@ -109,11 +133,12 @@ public sealed class FileMistakeTests
         return path;
     }
 
-    private static void AssertReadOrRefused(Func<Scenario> read, int number)
+    private static bool AssertReadOrRefused(Func<Scenario> read, int number)
     {
         try
         {
             _ = read();
+            return true;
         }
         catch (ScenarioException e)
         {
@@ -123,6 +148,8 @@ public sealed class FileMistakeTests
         {
             Assert.Fail($"text {number}: {e}");
         }
+
+        return false;
     }
 
     private static void AssertOnly(string path, string message) => Assert.That(

@@ -47,6 +47,6 @@ public sealed class ContradictionOverTimeTests
 
     [Test]
     public void ReadText_SpreadOfArrivalGrows_NamesTimeAndLimit() => Assert.That(
-        Mistaken.Line("[pulse]\narrival_ms = 100\n[[change]]\nkey = \"pulse.arrival_spread_ms\"\nat_s = 20\nstep_to = 16\n"),
-        Is.EqualTo("a.toml, line 6, column 11: pulse.arrival_spread_ms = 16 at pulse.arrival_ms = 100, reached at 20 s, would mean feet before their R peak; at most 15.6"));
+        Mistaken.Line("[ejection]\npep_ms = 50\npep_variation_ms = 0\n[pulse]\narrival_ms = 100\n[[change]]\nkey = \"pulse.arrival_spread_ms\"\nat_s = 20\nstep_to = 16\n"),
+        Is.EqualTo("a.toml, line 9, column 11: pulse.arrival_spread_ms = 16 at pulse.arrival_ms = 100, reached at 20 s, would mean feet before their R peak; at most 15.6"));
 }
