@@ -9,7 +9,7 @@ namespace SensorSim.Body.Ecg;
 /// <remarks>Band 0.6 Hz wide (standard deviation): choice of this project.</remarks>
 internal static class VentricularFibrillation
 {
-    private const double WidthHz = 1.2;
+    private const double WidthShare = 0.18;
 
     /// <summary>The waves for every stretch of the scenario; null when the rhythm never has any.</summary>
     /// <param name="values">Values of the scenario.</param>
@@ -23,7 +23,7 @@ internal static class VentricularFibrillation
             new KeyedRandom(seed, "ventricular_fibrillation.clock"),
             new KeyedRandom(seed, "ventricular_fibrillation.lines"),
             values[VentricularFibrillationKeys.WaveHz],
-            WidthHz,
+            WidthShare * values[VentricularFibrillationKeys.WaveHz],
             EcgShape.PolaritySign(values) * values[VentricularFibrillationKeys.WaveMv]);
     }
 }

@@ -144,7 +144,6 @@ public static class HeartKeys
         Unit = "s",
         Meaning = "Mean time from one sinus pause to the next.",
         Source = "Choice of this project.",
-        IsLive = true,
         Minimum = 5,
         Maximum = 3600,
         Default = 20,
