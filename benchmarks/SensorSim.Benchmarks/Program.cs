@@ -4,7 +4,8 @@ using BenchmarkDotNet.Configs;
 using BenchmarkDotNet.Running;
 using SensorSim.Benchmarks.Chain;
 
-// `chain` times the whole chain beside the script of the baseline, `once` only runs it, for tools that watch from outside;
+// `chain` times the whole chain beside the script of the baseline, `once` only runs it, for tools that watch from outside, `make`
+// makes a whole scenario;
 // everything else goes to the benchmarks of the stages.
 if (args is ["chain", .. string[] rest])
 {
@@ -14,6 +15,11 @@ if (args is ["chain", .. string[] rest])
 if (args is ["once", .. string[] what])
 {
     return OnceProgram.Run(what);
+}
+
+if (args is ["make", .. string[] scenario])
+{
+    return MakeProgram.Run(scenario);
 }
 
 // The minimum says most on a machine that has other work.

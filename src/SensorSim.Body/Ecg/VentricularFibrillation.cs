@@ -6,10 +6,10 @@ using SensorSim.Signals.Randomness;
 namespace SensorSim.Body.Ecg;
 
 /// <summary>Ventricular fibrillation: a disorganised band of eight lines whose height decays from the onset on; no beats, no R peaks.</summary>
-/// <remarks>Band 0.6 Hz wide (standard deviation): choice of this project.</remarks>
+/// <remarks>Band of a standard deviation of 0.16 of its middle frequency: choice of this project.</remarks>
 internal static class VentricularFibrillation
 {
-    private const double WidthShare = 0.18;
+    private const double WidthShare = 0.16;
 
     /// <summary>The waves for every stretch of the scenario; null when the rhythm never has any.</summary>
     /// <param name="values">Values of the scenario.</param>
