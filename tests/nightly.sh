@@ -37,6 +37,28 @@ run_baseline() {
     fi
 }
 
+# Wanted variability of four hours of true beats, by scipy.
+run_variability() {
+    local log="$logs/variability" from work
+    from=$(date +%s.%N)
+    work=$(mktemp -d)
+    sed 's/^duration_s = .*/duration_s = 14400/' waveforms/scenarios/rhythms/sinus-normal.toml > "$work/long.toml"
+    if need_module numpy python3-numpy && need_module scipy python3-scipy \
+        && artifacts/bin/SensorSim.Cli/release/sensorsim run "$work/long.toml" --out "$work/out" > "$log" 2>&1 \
+        && /usr/bin/python3 tests/outside/hrv.py "$work/out/truth.csv" 50 42 1.5 > "$log" 2>&1; then
+        passed=$((passed + 1))
+        printf '%-36s %8s s  %s\n' "variability by scipy" "$(seconds_since "$from")" "$(cat "$log")"
+        echo "| tests/outside/hrv.py: wanted SDNN 50, RMSSD 42 ms, LF/HF 1.5 | $today | $(tail -n 1 "$log") |" >> "$rows"
+    else
+        failed=$((failed + 1))
+        printf '%-36s %8s s  %s\n' "variability by scipy" "$(seconds_since "$from")" "failed"
+        cat "$log" 2> /dev/null
+        echo "| tests/outside/hrv.py: wanted SDNN 50, RMSSD 42 ms, LF/HF 1.5 | $today | failed |" >> "$rows"
+    fi
+
+    rm -rf "$work"
+}
+
 test_output=Detailed
 none_is_fine=yes
 if ! need_dotnet || ! build; then
@@ -51,6 +73,7 @@ for project in $(test_projects); do
 done
 
 run_baseline
+run_variability
 mkdir -p docs
 {
     echo "# Long tests and their last results"
