@@ -2,8 +2,11 @@
 using SensorSim.Body.Breathing;
 using SensorSim.Body.Ecg;
 using SensorSim.Body.Movement;
+using SensorSim.Body.Oxygen;
+using SensorSim.Body.Pressure;
 using SensorSim.Body.Pulse;
 using SensorSim.Body.Rhythm;
+using SensorSim.Body.Subject;
 using SensorSim.Body.Tests.Support;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Marks;
@@ -27,7 +30,11 @@ public sealed class OneKnobTests
     ];
 
     private static NumberKey[] PulseAndMovementKnobs =>
-        [.. PulseKeys.All.Concat(MovementKeys.All).OfType<NumberKey>(), BreathingKeys.SpreadPerMin];
+    [
+        .. new[] { PulseKeys.All, MovementKeys.All, ArteryKeys.All, EjectionKeys.All, PressureKeys.All, OxygenKeys.All, SubjectKeys.All }
+            .SelectMany(all => all).OfType<NumberKey>(),
+        BreathingKeys.SpreadPerMin,
+    ];
 
     [TestCaseSource(nameof(PulseAndMovementKnobs))]
     public void PulseAndMovementKnobs_Changed_LeaveEveryEcgTime(NumberKey key)
@@ -36,6 +43,35 @@ public sealed class OneKnobTests
         KeyValues values = new KeyValues().Set(HeartKeys.RespiratoryVariabilityMs, 0);
         Assert.That(
             Times(values.Copy().Set(key, key.Maximum), s_ecgKinds, ChannelName.Ecg), Is.EqualTo(Times(values, s_ecgKinds, ChannelName.Ecg)));
+    }
+
+    // The sinus node does not hear of ventricular beats: every impulse stays where it is, conducted or not; and a beat that is premature at a
+    // low rate is so at a high one, unless the sinus beat that it follows is lost by then.
+    [Test]
+    public void ShareOfPrematureBeats_Changed_MovesNoOtherBeat()
+    {
+        KeyValues few = new KeyValues().Set(EctopyKeys.VentricularPattern, "random").Set(EctopyKeys.VentricularPercent, 3);
+        KeyValues many = few.Copy().Set(EctopyKeys.VentricularPercent, 15);
+        List<HeartEvent> here = new Rhythms(few, Seed, 1200).Events;
+        List<HeartEvent> there = new Rhythms(many, Seed, 1200).Events;
+        double[] Sinus(List<HeartEvent> events) => [.. events.Where(e => e.Class != BeatClass.VentricularPremature).Select(e => e.Seconds)];
+        HashSet<double> Premature(List<HeartEvent> events) => [.. events.Where(e => e.Class == BeatClass.VentricularPremature).Select(e => e.Seconds)];
+        Assert.That(Sinus(there), Is.EqualTo(Sinus(here)));
+        int kept = Premature(here).Count(Premature(there).Contains);
+        Assert.That(Premature(here), Has.Count.GreaterThan(20));
+        Assert.That(kept, Is.GreaterThan(0.7 * Premature(here).Count));
+        Assert.That(Premature(there), Has.Count.GreaterThan(2 * Premature(here).Count));
+    }
+
+    // Irregularity scales the same draws: the order of long and short intervals stays.
+    [Test]
+    public void IrregularityOfFibrillation_Changed_KeepsTheOrderOfIntervals()
+    {
+        KeyValues values = new KeyValues().Set(HeartKeys.Rhythm, "atrial_fibrillation");
+        double[] narrow = new Rhythms(values.Copy().Set(AtrialArrhythmiaKeys.FibrillationRrCvPercent, 10), Seed, 200).RrMs[..100];
+        double[] wide = new Rhythms(values.Copy().Set(AtrialArrhythmiaKeys.FibrillationRrCvPercent, 30), Seed, 200).RrMs[..100];
+        int[] Order(double[] rr) => [.. Enumerable.Range(0, rr.Length).OrderBy(i => rr[i])];
+        Assert.That(Order(wide), Is.EqualTo(Order(narrow)));
     }
 
     [Test]
