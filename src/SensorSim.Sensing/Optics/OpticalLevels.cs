@@ -66,7 +66,8 @@ public sealed class OpticalLevels
     }
 
     /// <summary>The knob of a light's level.</summary>
-    internal static NumberKey LightKey(ChannelName light) => light switch
+    /// <param name="light">Red, infrared or green.</param>
+    public static NumberKey LightKey(ChannelName light) => light switch
     {
         ChannelName.Red => OpticsKeys.RedNa,
         ChannelName.Infrared => OpticsKeys.InfraredNa,
