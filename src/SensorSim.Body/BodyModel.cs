@@ -44,6 +44,7 @@ public sealed class BodyModel
     private readonly RhythmEngine _rhythm;
     private readonly EcgPlanner _ecg;
     private readonly PulsePlanner _pulse;
+    private readonly ChannelName _lastLight;
     private long _laid;
     private long _finished;
     private long _told;
@@ -51,9 +52,11 @@ public sealed class BodyModel
     /// <summary>Creates a body.</summary>
     /// <param name="values">Values of the scenario.</param>
     /// <param name="seed">Seed of the scenario.</param>
-    public BodyModel(KeyValues values, ulong seed)
+    /// <param name="hasGreen">Whether truth has rows of green light too; nothing else depends on it.</param>
+    public BodyModel(KeyValues values, ulong seed, bool hasGreen = false)
     {
         ArgumentNullException.ThrowIfNull(values);
+        _lastLight = hasGreen ? ChannelName.Green : ChannelName.Infrared;
         _ring = new BeatView[RingBeats];
         Truth = new EventRing<TruthEvent>(TruthCapacity);
         Breathing = new BreathingModel(values, seed);
@@ -66,6 +69,7 @@ public sealed class BodyModel
 
     private BodyModel(BodyModel other)
     {
+        _lastLight = other._lastLight;
         _ring = (BeatView[])other._ring.Clone();
         Truth = other.Truth.Copy();
         Breathing = other.Breathing;
@@ -148,7 +152,7 @@ public sealed class BodyModel
     {
         while (_told < _finished && _ring[_told % RingBeats].Seconds < untilSeconds)
         {
-            BodyTruth.Add(Truth, _ring, _told, _finished);
+            BodyTruth.Add(Truth, _ring, _told, _finished, _lastLight);
             _told++;
         }
     }

@@ -15,13 +15,14 @@ internal static class BodyTruth
     /// <param name="ring">The events.</param>
     /// <param name="id">Number of the event.</param>
     /// <param name="finished">Number after that of the latest event that is finished.</param>
-    public static void Add(EventRing<TruthEvent> rows, BeatView[] ring, long id, long finished)
+    /// <param name="lastLight">Lights from red to this one get rows.</param>
+    public static void Add(EventRing<TruthEvent> rows, BeatView[] ring, long id, long finished, ChannelName lastLight)
     {
         ref BeatView view = ref ring[id % ring.Length];
         if (view.IsBeat)
         {
             AddEcg(rows, view, PreviousRSeconds(ring, id));
-            AddPulse(rows, view, NextPulse(ring, id, finished));
+            AddPulse(rows, view, NextPulse(ring, id, finished), lastLight);
         }
         else
         {
@@ -73,10 +74,10 @@ internal static class BodyTruth
         }
     }
 
-    private static void AddPulse(EventRing<TruthEvent> rows, in BeatView view, in PulseBeat next)
+    private static void AddPulse(EventRing<TruthEvent> rows, in BeatView view, in PulseBeat next, ChannelName lastLight)
     {
         double r = view.R.Seconds;
-        for (ChannelName light = ChannelName.Red; light <= ChannelName.Infrared; light++)
+        for (ChannelName light = ChannelName.Red; light <= lastLight; light++)
         {
             PulseLandmarks pulse = view.Lights[light - ChannelName.Red].Before(next);
             if (!pulse.HasFoot || view.Filling < PulseFilling.LeastGain)

@@ -1,17 +1,24 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Files.Rows;
-using SensorSim.Sensing.Electrodes;
-using SensorSim.Sensing.Mains;
-using SensorSim.Sensing.Movement;
+using SensorSim.Scenarios.Acquisition;
 using SensorSim.Sensing.Optics;
 using SensorSim.Signals.Keys;
+using SensorSim.Signals.Processes;
 using SensorSim.Signals.Streams;
 
 namespace SensorSim.Scenarios;
 
 /// <summary>What <c>acquisition.csv</c> says of a scenario: each channel's format, clock and the levels of what disturbs it.</summary>
+/// <remarks>
+/// A level that never changes has one row. A level that changes has a row for each stretch between its changes, and one for each second of a
+/// ramp, of settling or of a sine, with the value at the stretch's begin; the stretches begin at the samples that take the value over. More
+/// than <see cref="MostRows"/> such rows become one with the value at the start and the extremes as label. A level of 0 has no row.
+/// </remarks>
 public static class AcquisitionRows
 {
+    /// <summary>Most rows of one level of one channel.</summary>
+    public const int MostRows = 1000;
+
     /// <summary>Writes every row.</summary>
     /// <param name="scenario">The scenario.</param>
     /// <param name="format">Format of its stream.</param>
@@ -22,52 +29,41 @@ public static class AcquisitionRows
         ArgumentNullException.ThrowIfNull(format);
         using var writer = new AcquisitionCsvWriter(stream);
         writer.WriteFormat(format);
-        long endNs = format.Clock.Nanoseconds(format.Clock.TickAtOrAfter(scenario.DurationS));
-        foreach (ChannelFormat channel in format.Channels)
+        long endTick = format.Clock.TickAtOrAfter(scenario.DurationS);
+        long endNs = format.Clock.Nanoseconds(endTick);
+        for (int c = 0; c < format.Channels.Count; c++)
         {
+            ChannelFormat channel = format.Channels[c];
             writer.Write(new AcquisitionRow(channel.Name, AcquisitionItems.ClockSegmentPpm, 0, endNs, 0, "ppm", ""));
-            foreach ((string item, double value, string unit) in Levels(scenario.Values, channel.Name))
+            long ticksPerSample = format.TicksPerSample(c);
+            var stretches = new LevelStretches(Grid(scenario.Values, channel), format.FirstSampleAtOrAfter(c, endTick), scenario.DurationS);
+            foreach (Level level in ChannelLevels.Of(scenario.Values, channel.Name))
             {
-                if (value != 0)
+                IReadOnlyList<LevelStretch> parts = stretches.Of(level, MostRows + 1);
+                if (parts.Count > MostRows)
                 {
-                    writer.Write(new AcquisitionRow(channel.Name, AcquisitionItems.LevelPrefix + item, 0, endNs, value, unit, ""));
+                    (double least, double most) = stretches.Extremes(level);
+                    Write(0, endNs, parts[0].Value, FormattableString.Invariant($"from {least:G6} to {most:G6}"));
+                    continue;
                 }
+
+                for (int i = 0; i < parts.Count; i++)
+                {
+                    if (parts[i].Value != 0)
+                    {
+                        Write(Ns(parts[i].FirstSample), i + 1 < parts.Count ? Ns(parts[i + 1].FirstSample) : endNs, parts[i].Value, "");
+                    }
+                }
+
+                long Ns(long sample) => format.Clock.Nanoseconds(sample * ticksPerSample);
+
+                void Write(long beginNs, long untilNs, double value, string label) => writer.Write(
+                    new AcquisitionRow(channel.Name, AcquisitionItems.LevelPrefix + level.Item, beginNs, untilNs, value, level.Unit, label));
             }
         }
     }
 
-    private static IEnumerable<(string Item, double Value, string Unit)> Levels(KeyValues values, ChannelName channel) => channel switch
-    {
-        ChannelName.Ecg => Ecg(values),
-        ChannelName.Red => Light(values, ChannelName.Red).Concat(Ambient(values)),
-        ChannelName.Infrared => Light(values, ChannelName.Infrared).Concat(Ambient(values)),
-        ChannelName.Dark => Ambient(values).Append(("white_noise_na_rms", values[OpticsKeys.WhiteNoiseNaRms], "nA")),
-        _ => [("noise_ug_per_rthz", values[AccelerometerKeys.NoiseUgPerRthz], "ug/sqrt(Hz)")],
-    };
-
-    private static IEnumerable<(string Item, double Value, string Unit)> Ecg(KeyValues values) =>
-    [
-        ("white_noise_uv_rms", values[EcgAmplifierKeys.WhiteNoiseUvRms], "uV"),
-        ("baseline_wander_mv_rms", values[EcgAmplifierKeys.BaselineWanderMvRms], "mV"),
-        ("breathing_baseline_mv", values[EcgAmplifierKeys.BreathingBaselineMv], "mV"),
-        ("mains_uv_pp", values[EcgAmplifierKeys.MainsUvPp], "uV"),
-        ("mains_frequency_hz", values[EcgAmplifierKeys.MainsUvPp] == 0 ? 0 : values[MainsKeys.FrequencyHz], "Hz"),
-    ];
-
-    private static IEnumerable<(string Item, double Value, string Unit)> Light(KeyValues values, ChannelName light)
-    {
-        double levelNa = OpticalLevels.AtFootNa(values, light);
-        double footToPeakNa = OpticalLevels.FootToPeakNa(levelNa, OpticalLevels.PulseHeight(values, light));
-        yield return ("light_at_foot_na", levelNa, "nA");
-        yield return ("foot_to_peak_na", footToPeakNa, "nA");
-        yield return ("white_noise_na_rms", OpticalLevels.WhiteNoiseNa(values, footToPeakNa), "nA");
-        yield return ("movement_artefact_ratio", values[OpticsKeys.MovementArtefactRatio], "");
-    }
-
-    private static IEnumerable<(string Item, double Value, string Unit)> Ambient(KeyValues values) =>
-    [
-        ("ambient_na", values[AmbientKeys.LevelNa], "nA"),
-        ("flicker_percent", values[AmbientKeys.LevelNa] == 0 ? 0 : values[AmbientKeys.FlickerPercent], "%"),
-        ("pulse_width_lamp_na", values[AmbientKeys.PulseWidthLampNa], "nA"),
-    ];
+    private static SampleGrid Grid(KeyValues values, ChannelFormat channel) => OpticalSlots.Order(values).Contains(channel.Name)
+        ? OpticalSlots.Grid(values, channel.Name)
+        : new SampleGrid(0, 1.0 / channel.RateHz);
 }

@@ -11,7 +11,7 @@ using SensorSim.Signals.Streams;
 
 namespace SensorSim.Sensing;
 
-/// <summary>The sensor on the body: ECG, red, infrared and dark slots and three axes of acceleration, as codes.</summary>
+/// <summary>The sensor on the body: ECG, red, infrared, green if there is any and dark slots, and three axes of acceleration, as codes.</summary>
 /// <remarks>
 /// The same values and seed give the same codes on every machine and for every sequence of cuts. A copy (<see cref="Copy"/>) goes on
 /// from the same place and gives the same samples.
@@ -33,19 +33,18 @@ public sealed class SensorStream : ISampleStream
     {
         ArgumentNullException.ThrowIfNull(values);
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(durationSeconds);
-        _body = new BodyModel(values, seed);
+        _body = new BodyModel(values, seed, OpticalSlots.HasGreen(values));
         WanderingPhase mains = MainsSupply.Create(values, seed);
-        var ecg = new EcgSource(values, seed, _body, mains);
-        var red = new LightSource(values, seed, _body, mains, OpticalSlots.Format(values, ChannelName.Red), OpticalSlots.Grid(values, ChannelName.Red));
-        var infrared = new LightSource(
-            values, seed, _body, mains, OpticalSlots.Format(values, ChannelName.Infrared), OpticalSlots.Grid(values, ChannelName.Infrared));
-        var dark = new DarkSource(values, seed, mains, OpticalSlots.Format(values, ChannelName.Dark), OpticalSlots.Grid(values, ChannelName.Dark));
-        var x = new AxisSource(values, seed, _body.Movement, ChannelName.AccelX);
-        var y = new AxisSource(values, seed, _body.Movement, ChannelName.AccelY);
-        var z = new AxisSource(values, seed, _body.Movement, ChannelName.AccelZ);
-        _sources = [ecg, red, infrared, dark, x, y, z];
+        _sources =
+        [
+            new EcgSource(values, seed, _body, mains),
+            .. OpticalSlots.Order(values).Select(name => Slot(values, seed, mains, name)),
+            new AxisSource(values, seed, _body.Movement, ChannelName.AccelX),
+            new AxisSource(values, seed, _body.Movement, ChannelName.AccelY),
+            new AxisSource(values, seed, _body.Movement, ChannelName.AccelZ),
+        ];
         JoinSources();
-        Format = new StreamFormat([ecg.Format, red.Format, infrared.Format, dark.Format, x.Format, y.Format, z.Format]);
+        Format = new StreamFormat([.. _sources.Select(s => s.Format)]);
         _scratch = new double[Format.Channels.Max(c => c.RateHz) * ChunkSeconds];
         EndTick = double.IsPositiveInfinity(durationSeconds) ? long.MaxValue : Format.Clock.TickAtOrAfter(durationSeconds);
     }
@@ -105,6 +104,10 @@ public sealed class SensorStream : ISampleStream
 
     /// <summary>An independent stream that goes on from the same place and gives the same samples and truth.</summary>
     public SensorStream Copy() => new(this);
+
+    private ChannelSource Slot(KeyValues values, ulong seed, WanderingPhase mains, ChannelName name) => name == ChannelName.Dark
+        ? new DarkSource(values, seed, mains)
+        : new LightSource(values, seed, _body, mains, name);
 
     // Axes share their movement, lights their artefact: made once for all.
     private void JoinSources()

@@ -61,6 +61,8 @@ internal static class ScenarioChecks
         double spacing = values[OpticsKeys.SlotSpacingUs];
         double window = values[OpticsKeys.IntegrationUs];
         double period = 1e6 / values[OpticsKeys.RateHz];
+        int slots = OpticalSlots.Order(values).Count;
+        string words = slots == 4 ? "four slots do" : "three slots do";
         if (window > spacing && values.IsSet(OpticsKeys.SlotSpacingUs) && !values.IsSet(OpticsKeys.IntegrationUs))
         {
             report(OpticsKeys.SlotSpacingUs, $"optics.slot_spacing_us = {Text(spacing)} is shorter than the integration time; at least {Text(window)} µs fit");
@@ -69,17 +71,17 @@ internal static class ScenarioChecks
         {
             report(OpticsKeys.IntegrationUs, $"optics.integration_us = {Text(window)} is longer than the slot spacing; at most {Text(spacing)} µs fit");
         }
-        else if (3 * window > period)
+        else if (slots * window > period)
         {
             report(
                 OpticsKeys.IntegrationUs,
-                $"optics.integration_us = {Text(window)}: three slots do not fit into one sample of {Text(Math.Round(period))} µs; at most {Text(Math.Floor(period / 3))} µs");
+                $"optics.integration_us = {Text(window)}: {words} not fit into one sample of {Text(Math.Round(period))} µs; at most {Text(Math.Floor(period / slots))} µs");
         }
-        else if ((2 * spacing) + window > period)
+        else if (((slots - 1) * spacing) + window > period)
         {
             report(
                 OpticsKeys.SlotSpacingUs,
-                $"optics.slot_spacing_us = {Text(spacing)}: three slots do not fit into one sample of {Text(Math.Round(period))} µs; at most {Text(Math.Floor((period - window) / 2))} µs");
+                $"optics.slot_spacing_us = {Text(spacing)}: {words} not fit into one sample of {Text(Math.Round(period))} µs; at most {Text(Math.Floor((period - window) / (slots - 1)))} µs");
         }
     }
 

@@ -106,6 +106,9 @@ public static class EcgAmplifierKeys
     public static IReadOnlyList<KeyDefinition> All { get; } =
         [RateHz, Bits, FullScaleMv, WhiteNoiseUvRms, BaselineWanderMvRms, BreathingBaselineMv, MainsUvPp, MainsSecondPercent, MainsThirdPercent];
 
+    /// <summary>The knobs that the ECG follows while it is made.</summary>
+    internal static IReadOnlyList<NumberKey> Live { get; } = [.. All.OfType<NumberKey>().Where(k => k.IsLive)];
+
     private static NumberKey Harmonic(string which, double value) => new()
     {
         Name = $"ecg_amplifier.mains_{which}_percent",

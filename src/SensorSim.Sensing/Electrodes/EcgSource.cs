@@ -3,6 +3,7 @@ using System.Runtime.Intrinsics;
 using SensorSim.Body;
 using SensorSim.Body.Ecg;
 using SensorSim.Sensing.Conversion;
+using SensorSim.Signals.Courses;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Randomness;
@@ -18,82 +19,90 @@ internal sealed class EcgSource : ChannelSource
     // Corner of the low-pass before the converter, in parts of the sampling rate: what pacing spikes go through.
     private const double SpikeCornerShare = 0.4;
 
-    private readonly SampleGrid _grid;
     private readonly Converter _converter;
     private readonly EcgGrid _waves;
     private readonly SpikeGrid? _spikes;
     private readonly SmoothNoise _wander;
     private readonly KeyedRandom _noise;
-    private readonly double _noiseMv;
-    private readonly double _breathingMv;
     private readonly Rotation _breathing;
     private readonly RotationGroup _mains;
-    private readonly Vector256<double> _mainsMv;
+    private readonly Course _wanderCourse;
+    private readonly Course _noiseCourse;
+    private readonly Course _breathingCourse;
+    private readonly Course _mainsCourse;
+    private readonly Course _secondCourse;
+    private readonly Course _thirdCourse;
+    private double _wanderMv;
+    private double _noiseMv;
+    private double _breathingMv;
+    private Vector256<double> _mainsMv;
 
     public EcgSource(KeyValues values, ulong seed, BodyModel body, WanderingPhase mains)
+        : base(values, FormatOf(values), new SampleGrid(0, 1 / values[EcgAmplifierKeys.RateHz]), EcgAmplifierKeys.Live)
     {
-        int rate = (int)values[EcgAmplifierKeys.RateHz];
-        Format = new ChannelFormat
-        {
-            Name = ChannelName.Ecg,
-            Device = "sensor",
-            RateHz = rate,
-            Bits = (int)values[EcgAmplifierKeys.Bits],
-            IsSigned = true,
-            UnitPerCode = 2 * values[EcgAmplifierKeys.FullScaleMv] / (1 << (int)values[EcgAmplifierKeys.Bits]),
-        };
-        _grid = new SampleGrid(0, 1.0 / rate);
         _converter = new Converter(Format);
-        _waves = new EcgGrid(body, _grid);
-        _spikes = SpikeGrid.IsNeeded(values) ? new SpikeGrid(body, _grid, SpikeCornerShare * rate) : null;
-        _wander = new SmoothNoise(
-            new KeyedRandom(seed, "ecg_amplifier.baseline_wander"), WanderNodeSeconds, values[EcgAmplifierKeys.BaselineWanderMvRms]);
+        _waves = new EcgGrid(body, Grid);
+        _spikes = SpikeGrid.IsNeeded(values) ? new SpikeGrid(body, Grid, SpikeCornerShare * Format.RateHz) : null;
+        _wander = new SmoothNoise(new KeyedRandom(seed, "ecg_amplifier.baseline_wander"), WanderNodeSeconds, rms: 1);
         _noise = new KeyedRandom(seed, "ecg_amplifier.white_noise");
-        _noiseMv = values[EcgAmplifierKeys.WhiteNoiseUvRms] * 1e-3;
-        _breathingMv = values[EcgAmplifierKeys.BreathingBaselineMv];
         _breathing = new Rotation(body.Breathing.Phase, 1);
-        double mainsMv = values[EcgAmplifierKeys.MainsUvPp] * 0.5e-3;
         _mains = new RotationGroup(mains, [1, 2, 3]);
-        _mainsMv = Vector256.Create(
-            mainsMv,
-            mainsMv * values[EcgAmplifierKeys.MainsSecondPercent] * 0.01,
-            mainsMv * values[EcgAmplifierKeys.MainsThirdPercent] * 0.01,
-            0);
+        _wanderCourse = values.Course(EcgAmplifierKeys.BaselineWanderMvRms);
+        _noiseCourse = values.Course(EcgAmplifierKeys.WhiteNoiseUvRms);
+        _breathingCourse = values.Course(EcgAmplifierKeys.BreathingBaselineMv);
+        _mainsCourse = values.Course(EcgAmplifierKeys.MainsUvPp);
+        _secondCourse = values.Course(EcgAmplifierKeys.MainsSecondPercent);
+        _thirdCourse = values.Course(EcgAmplifierKeys.MainsThirdPercent);
     }
 
     private EcgSource(EcgSource other, BodyModel body)
+        : base(other)
     {
-        Format = other.Format;
-        _grid = other._grid;
         _converter = other._converter;
         _waves = other._waves.Copy(body);
         _spikes = other._spikes?.Copy(body);
         _wander = other._wander;
         _noise = other._noise;
-        _noiseMv = other._noiseMv;
-        _breathingMv = other._breathingMv;
         _breathing = other._breathing.Copy();
         _mains = other._mains.Copy();
+        _wanderCourse = other._wanderCourse;
+        _noiseCourse = other._noiseCourse;
+        _breathingCourse = other._breathingCourse;
+        _mainsCourse = other._mainsCourse;
+        _secondCourse = other._secondCourse;
+        _thirdCourse = other._thirdCourse;
+        _wanderMv = other._wanderMv;
+        _noiseMv = other._noiseMv;
+        _breathingMv = other._breathingMv;
         _mainsMv = other._mainsMv;
     }
 
-    /// <summary>Format of the channel.</summary>
-    public ChannelFormat Format { get; }
+    public override ChannelSource Copy(BodyModel body) => new EcgSource(this, body);
 
-    public override void Fill(Span<double> scratch, Span<int> codes, Span<ushort> status, long firstIndex)
+    protected override void Latch(double seconds)
+    {
+        _wanderMv = _wanderCourse.Value(seconds);
+        _noiseMv = _noiseCourse.Value(seconds) * 1e-3;
+        _breathingMv = _breathingCourse.Value(seconds);
+        double mainsMv = _mainsCourse.Value(seconds) * 0.5e-3;
+        _mainsMv = Vector256.Create(
+            mainsMv, mainsMv * _secondCourse.Value(seconds) * 0.01, mainsMv * _thirdCourse.Value(seconds) * 0.01, 0);
+    }
+
+    protected override void Make(Span<double> scratch, Span<int> codes, Span<ushort> status, long firstIndex)
     {
         scratch.Clear();
+        AddWander(scratch, firstIndex);
         _waves.Add(scratch, firstIndex);
         _spikes?.Add(scratch, firstIndex);
-        _wander.Add(scratch, _grid, firstIndex);
         if (_breathingMv != 0)
         {
-            _breathing.Add(scratch, _grid, firstIndex, _breathingMv, 0);
+            _breathing.Add(scratch, Grid, firstIndex, _breathingMv, 0);
         }
 
         if (_mainsMv != Vector256<double>.Zero)
         {
-            _mains.Add(scratch, _grid, firstIndex, _mainsMv, Vector256<double>.Zero);
+            _mains.Add(scratch, Grid, firstIndex, _mainsMv, Vector256<double>.Zero);
         }
 
         if (_noiseMv != 0)
@@ -104,5 +113,28 @@ internal sealed class EcgSource : ChannelSource
         _converter.Convert(scratch, codes, status);
     }
 
-    public override ChannelSource Copy(BodyModel body) => new EcgSource(this, body);
+    private static ChannelFormat FormatOf(KeyValues values) => new()
+    {
+        Name = ChannelName.Ecg,
+        Device = "sensor",
+        RateHz = (int)values[EcgAmplifierKeys.RateHz],
+        Bits = (int)values[EcgAmplifierKeys.Bits],
+        IsSigned = true,
+        UnitPerCode = 2 * values[EcgAmplifierKeys.FullScaleMv] / (1 << (int)values[EcgAmplifierKeys.Bits]),
+    };
+
+    // The wander of rms 1 goes into the empty buffer and is scaled there, before anything else.
+    private void AddWander(Span<double> empty, long firstIndex)
+    {
+        if (_wanderMv == 0)
+        {
+            return;
+        }
+
+        _wander.Add(empty, Grid, firstIndex);
+        for (int i = 0; i < empty.Length; i++)
+        {
+            empty[i] *= _wanderMv;
+        }
+    }
 }

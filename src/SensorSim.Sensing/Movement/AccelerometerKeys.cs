@@ -59,4 +59,7 @@ public static class AccelerometerKeys
 
     /// <summary>Every knob of the accelerometer.</summary>
     public static IReadOnlyList<KeyDefinition> All { get; } = [RateHz, Bits, RangeG, NoiseUgPerRthz];
+
+    /// <summary>The knobs that an axis follows while it is made.</summary>
+    internal static IReadOnlyList<NumberKey> Live { get; } = [.. All.OfType<NumberKey>().Where(k => k.IsLive)];
 }

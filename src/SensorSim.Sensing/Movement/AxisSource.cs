@@ -2,6 +2,7 @@
 using SensorSim.Body;
 using SensorSim.Body.Movement;
 using SensorSim.Sensing.Conversion;
+using SensorSim.Signals.Courses;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Randomness;
@@ -15,52 +16,52 @@ internal sealed class AxisSource : ChannelSource
     private readonly MovementModel _model;
     private readonly Converter _converter;
     private readonly KeyedRandom _noise;
-    private readonly double _noiseG;
+    private readonly Course _noiseCourse;
     private readonly double _stillG;
     private readonly int _axis;
     private MovementGrid _movement;
+    private double _noiseG;
 
     public AxisSource(KeyValues values, ulong seed, MovementModel movement, ChannelName name)
+        : base(values, FormatOf(values, name), new SampleGrid(0, 1 / values[AccelerometerKeys.RateHz]), AccelerometerKeys.Live)
     {
-        int rate = (int)values[AccelerometerKeys.RateHz];
-        int bits = (int)values[AccelerometerKeys.Bits];
         _axis = name - ChannelName.AccelX;
         _model = movement;
-        Format = new ChannelFormat
-        {
-            Name = name,
-            Device = "sensor",
-            RateHz = rate,
-            Bits = bits,
-            IsSigned = true,
-            UnitPerCode = 2 * values[AccelerometerKeys.RangeG] / (1 << bits),
-        };
-        _movement = new MovementGrid(movement, new SampleGrid(0, 1.0 / rate));
+        _movement = new MovementGrid(movement, Grid);
         _converter = new Converter(Format);
         _noise = new KeyedRandom(seed, "accelerometer.noise_" + "xyz"[_axis]);
-
-        // White over 0 to half the rate: rms = density × √(rate / 2).
-        _noiseG = values[AccelerometerKeys.NoiseUgPerRthz] * 1e-6 * Math.Sqrt(rate * 0.5);
+        _noiseCourse = values.Course(AccelerometerKeys.NoiseUgPerRthz);
         Axes still = movement.Gravity(0);
         _stillG = _axis == 0 ? still.X : _axis == 1 ? still.Y : still.Z;
     }
 
     private AxisSource(AxisSource other)
+        : base(other)
     {
-        Format = other.Format;
         _model = other._model;
         _converter = other._converter;
         _noise = other._noise;
+        _noiseCourse = other._noiseCourse;
         _noiseG = other._noiseG;
         _stillG = other._stillG;
         _axis = other._axis;
         _movement = other._movement.Copy();
     }
 
-    /// <summary>Format of the channel.</summary>
-    public ChannelFormat Format { get; }
+    public override void Join(ChannelSource earlier)
+    {
+        if (earlier is AxisSource other)
+        {
+            _movement = other._movement;
+        }
+    }
 
-    public override void Fill(Span<double> scratch, Span<int> codes, Span<ushort> status, long firstIndex)
+    public override ChannelSource Copy(BodyModel body) => new AxisSource(this);
+
+    // White over 0 to half the rate: rms = density × √(rate / 2).
+    protected override void Latch(double seconds) => _noiseG = _noiseCourse.Value(seconds) * 1e-6 * Math.Sqrt(Format.RateHz * 0.5);
+
+    protected override void Make(Span<double> scratch, Span<int> codes, Span<ushort> status, long firstIndex)
     {
         if (_model.IsStill)
         {
@@ -80,13 +81,13 @@ internal sealed class AxisSource : ChannelSource
         _converter.Convert(scratch, codes, status);
     }
 
-    public override void Join(ChannelSource earlier)
+    private static ChannelFormat FormatOf(KeyValues values, ChannelName name) => new()
     {
-        if (earlier is AxisSource other)
-        {
-            _movement = other._movement;
-        }
-    }
-
-    public override ChannelSource Copy(BodyModel body) => new AxisSource(this);
+        Name = name,
+        Device = "sensor",
+        RateHz = (int)values[AccelerometerKeys.RateHz],
+        Bits = (int)values[AccelerometerKeys.Bits],
+        IsSigned = true,
+        UnitPerCode = 2 * values[AccelerometerKeys.RangeG] / (1 << (int)values[AccelerometerKeys.Bits]),
+    };
 }

@@ -73,4 +73,7 @@ public static class AmbientKeys
     /// <summary>Every knob of ambient light.</summary>
     public static IReadOnlyList<KeyDefinition> All { get; } =
         [LevelNa, FlickerPercent, PulseWidthLampNa, PulseWidthHz, PulseWidthDutyPercent];
+
+    /// <summary>The knobs that ambient light follows while it is made.</summary>
+    internal static IReadOnlyList<NumberKey> Live { get; } = [.. All.OfType<NumberKey>().Where(k => k.IsLive)];
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Body;
 using SensorSim.Sensing.Conversion;
+using SensorSim.Signals.Courses;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Randomness;
@@ -11,39 +12,43 @@ namespace SensorSim.Sensing.Optics;
 /// <summary>The dark slot: ambient light and noise, no LED.</summary>
 internal sealed class DarkSource : ChannelSource
 {
-    private readonly SampleGrid _grid;
     private readonly Converter _converter;
     private readonly AmbientLight _ambient;
     private readonly KeyedRandom _noise;
-    private readonly double _noiseNa;
+    private readonly Course _noiseCourse;
+    private double _noiseNa;
 
-    public DarkSource(KeyValues values, ulong seed, WanderingPhase mains, ChannelFormat format, SampleGrid grid)
+    public DarkSource(KeyValues values, ulong seed, WanderingPhase mains)
+        : base(values, OpticalSlots.Format(values, ChannelName.Dark), OpticalSlots.Grid(values, ChannelName.Dark), [.. AmbientKeys.Live, OpticsKeys.WhiteNoiseNaRms])
     {
-        Format = format;
-        _grid = grid;
-        _converter = new Converter(format);
+        _converter = new Converter(Format);
         _ambient = new AmbientLight(values, seed, mains);
         _noise = new KeyedRandom(seed, "optics.dark_noise");
-        _noiseNa = values[OpticsKeys.WhiteNoiseNaRms];
+        _noiseCourse = values.Course(OpticsKeys.WhiteNoiseNaRms);
     }
 
     private DarkSource(DarkSource other)
+        : base(other)
     {
-        Format = other.Format;
-        _grid = other._grid;
         _converter = other._converter;
         _ambient = other._ambient.Copy();
         _noise = other._noise;
+        _noiseCourse = other._noiseCourse;
         _noiseNa = other._noiseNa;
     }
 
-    /// <summary>Format of the channel.</summary>
-    public ChannelFormat Format { get; }
+    public override ChannelSource Copy(BodyModel body) => new DarkSource(this);
 
-    public override void Fill(Span<double> scratch, Span<int> codes, Span<ushort> status, long firstIndex)
+    protected override void Latch(double seconds)
+    {
+        _ambient.Latch(seconds);
+        _noiseNa = _noiseCourse.Value(seconds);
+    }
+
+    protected override void Make(Span<double> scratch, Span<int> codes, Span<ushort> status, long firstIndex)
     {
         scratch.Clear();
-        _ambient.Add(scratch, _grid, firstIndex);
+        _ambient.Add(scratch, Grid, firstIndex);
         if (_noiseNa != 0)
         {
             _noise.AddNormals(scratch, firstIndex, _noiseNa);
@@ -51,6 +56,4 @@ internal sealed class DarkSource : ChannelSource
 
         _converter.Convert(scratch, codes, status);
     }
-
-    public override ChannelSource Copy(BodyModel body) => new DarkSource(this);
 }

@@ -2,6 +2,7 @@
 using SensorSim.Body;
 using SensorSim.Body.Pulse;
 using SensorSim.Sensing.Conversion;
+using SensorSim.Signals.Courses;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Numerics;
 using SensorSim.Signals.Processes;
@@ -10,86 +11,65 @@ using SensorSim.Signals.Streams;
 
 namespace SensorSim.Sensing.Optics;
 
-/// <summary>One lit slot (red or infrared): light through pulsing tissue, ambient light and noise, converted to codes.</summary>
+/// <summary>One lit slot (red, infrared or green): light through pulsing tissue, ambient light and noise, converted to codes.</summary>
 internal sealed class LightSource : ChannelSource
 {
-    private readonly SampleGrid _grid;
     private readonly Converter _converter;
     private readonly PulseGrid _pulse;
     private readonly Rotation _breathing;
     private readonly AmbientLight _ambient;
     private readonly KeyedRandom _noise;
-    private readonly double _levelNa;
+    private readonly OpticalLevels _levels;
+    private readonly Course _breathingCourse;
+    private readonly Course _artefactCourse;
     private readonly double _height;
+    private readonly double _infraredHeight;
     private readonly double _foot;
-    private readonly double _breathingUnits;
-    private readonly double _noiseNa;
-    private readonly double _artefactRms;
+    private readonly bool _hasArtefact;
     private TissueArtefact _artefact;
+    private double _levelNa;
+    private double _noiseNa;
+    private double _breathingUnits;
+    private double _artefactRms;
 
-    public LightSource(KeyValues values, ulong seed, BodyModel body, WanderingPhase mains, ChannelFormat format, SampleGrid grid)
+    public LightSource(KeyValues values, ulong seed, BodyModel body, WanderingPhase mains, ChannelName name)
+        : base(values, OpticalSlots.Format(values, name), OpticalSlots.Grid(values, name), LiveKeys(name))
     {
-        Format = format;
-        _grid = grid;
-        _converter = new Converter(format);
-        bool isRed = format.Name == ChannelName.Red;
-        _levelNa = OpticalLevels.AtFootNa(values, format.Name);
-        _height = body.SteadyHeight(format.Name);
-        _foot = body.SteadyFoot(format.Name);
-        _breathingUnits = values[PulseKeys.RespiratoryBaselinePercent] * 0.01;
-        _noiseNa = OpticalLevels.WhiteNoiseNa(values, OpticalLevels.FootToPeakNa(_levelNa, _height));
-        _noise = new KeyedRandom(seed, isRed ? "optics.red_noise" : "optics.infrared_noise");
-        _pulse = new PulseGrid(body, grid, format.Name);
+        _converter = new Converter(Format);
+        _pulse = new PulseGrid(body, Grid, name);
         _breathing = new Rotation(body.Breathing.Phase, 1);
-        _artefactRms = values[OpticsKeys.MovementArtefactRatio] * body.SteadyHeight(ChannelName.Infrared) / (2 * Math.Sqrt(2.0));
-        _artefact = new TissueArtefact(body.Movement, grid);
         _ambient = new AmbientLight(values, seed, mains);
+        _noise = new KeyedRandom(seed, NoiseName(name));
+        _levels = new OpticalLevels(values, name);
+        _breathingCourse = values.Course(PulseKeys.RespiratoryBaselinePercent);
+        _artefactCourse = values.Course(OpticsKeys.MovementArtefactRatio);
+        _height = body.SteadyHeight(name);
+        _infraredHeight = body.SteadyHeight(ChannelName.Infrared);
+        _foot = body.SteadyFoot(name);
+        _hasArtefact = !_artefactCourse.IsConstant || _artefactCourse.BaseValue != 0;
+        _artefact = new TissueArtefact(body.Movement, Grid);
     }
 
     private LightSource(LightSource other, BodyModel body)
+        : base(other)
     {
-        Format = other.Format;
-        _grid = other._grid;
         _converter = other._converter;
-        _levelNa = other._levelNa;
-        _height = other._height;
-        _foot = other._foot;
-        _breathingUnits = other._breathingUnits;
-        _noiseNa = other._noiseNa;
-        _noise = other._noise;
         _pulse = other._pulse.Copy(body);
         _breathing = other._breathing.Copy();
-        _artefactRms = other._artefactRms;
-        _artefact = other._artefact.Copy();
         _ambient = other._ambient.Copy();
-    }
-
-    /// <summary>Format of the channel.</summary>
-    public ChannelFormat Format { get; }
-
-    public override void Fill(Span<double> scratch, Span<int> codes, Span<ushort> status, long firstIndex)
-    {
-        // Absorbance above that of the steady foot.
-        scratch.Fill(-_foot);
-        _pulse.Add(scratch, firstIndex);
-        if (_breathingUnits != 0)
-        {
-            _breathing.Add(scratch, _grid, firstIndex, _breathingUnits * _height, 0);
-        }
-
-        _artefact.Add(scratch, firstIndex, _artefactRms);
-        for (int i = 0; i < scratch.Length; i++)
-        {
-            scratch[i] = _levelNa * SmallExponential(-scratch[i]);
-        }
-
-        _ambient.Add(scratch, _grid, firstIndex);
-        if (_noiseNa != 0)
-        {
-            _noise.AddNormals(scratch, firstIndex, _noiseNa);
-        }
-
-        _converter.Convert(scratch, codes, status);
+        _noise = other._noise;
+        _levels = other._levels;
+        _breathingCourse = other._breathingCourse;
+        _artefactCourse = other._artefactCourse;
+        _height = other._height;
+        _infraredHeight = other._infraredHeight;
+        _foot = other._foot;
+        _hasArtefact = other._hasArtefact;
+        _artefact = other._artefact.Copy();
+        _levelNa = other._levelNa;
+        _noiseNa = other._noiseNa;
+        _breathingUnits = other._breathingUnits;
+        _artefactRms = other._artefactRms;
     }
 
     public override void Join(ChannelSource earlier)
@@ -101,6 +81,58 @@ internal sealed class LightSource : ChannelSource
     }
 
     public override ChannelSource Copy(BodyModel body) => new LightSource(this, body);
+
+    protected override void Latch(double seconds)
+    {
+        _levelNa = _levels.AtFootNa(seconds);
+        _noiseNa = _levels.WhiteNoiseNa(seconds, OpticalLevels.FootToPeakNa(_levelNa, _height));
+        _breathingUnits = _breathingCourse.Value(seconds) * 0.01;
+        _artefactRms = _artefactCourse.Value(seconds) * _infraredHeight / (2 * Math.Sqrt(2.0));
+        _ambient.Latch(seconds);
+    }
+
+    protected override void Make(Span<double> scratch, Span<int> codes, Span<ushort> status, long firstIndex)
+    {
+        // Absorbance above that of the steady foot.
+        scratch.Fill(-_foot);
+        _pulse.Add(scratch, firstIndex);
+        if (_breathingUnits != 0)
+        {
+            _breathing.Add(scratch, Grid, firstIndex, _breathingUnits * _height, 0);
+        }
+
+        if (_hasArtefact)
+        {
+            _artefact.Add(scratch, firstIndex, _artefactRms);
+        }
+
+        for (int i = 0; i < scratch.Length; i++)
+        {
+            scratch[i] = _levelNa * SmallExponential(-scratch[i]);
+        }
+
+        _ambient.Add(scratch, Grid, firstIndex);
+        if (_noiseNa != 0)
+        {
+            _noise.AddNormals(scratch, firstIndex, _noiseNa);
+        }
+
+        _converter.Convert(scratch, codes, status);
+    }
+
+    private static NumberKey[] LiveKeys(ChannelName name) =>
+    [
+        .. AmbientKeys.Live, OpticalLevels.LightKey(name), OpticsKeys.WhiteNoiseNaRms, OpticsKeys.WhiteNoiseSnrDb,
+        OpticsKeys.MovementArtefactRatio, PulseKeys.RespiratoryBaselinePercent,
+    ];
+
+    // Written out: names of sources are read from the code to see that each is there once.
+    private static string NoiseName(ChannelName name) => name switch
+    {
+        ChannelName.Red => "optics.red_noise",
+        ChannelName.Infrared => "optics.infrared_noise",
+        _ => "optics.green_noise",
+    };
 
     // Absorbance changes are small: a Taylor polynomial of degree 8 is exact to 1e-9 up to 0.4.
     private static double SmallExponential(double x)

@@ -5,11 +5,34 @@ using SensorSim.Signals.Streams;
 
 namespace SensorSim.Sensing.Optics;
 
-/// <summary>The slots of one optical sample: red at the nominal instant, infrared one spacing later, dark two.</summary>
-internal static class OpticalSlots
+/// <summary>The slots of one optical sample, one spacing apart: red at the nominal instant, infrared, green if there is any, dark.</summary>
+public static class OpticalSlots
 {
+    /// <summary>Whether there is a green slot: green light that is not 0 throughout.</summary>
+    /// <param name="values">Values of the scenario.</param>
+    public static bool HasGreen(KeyValues values)
+    {
+        ArgumentNullException.ThrowIfNull(values);
+        return values.Course(OpticsKeys.GreenNa).Highest > 0;
+    }
+
+    /// <summary>The slots in order of time.</summary>
+    /// <param name="values">Values of the scenario.</param>
+    public static IReadOnlyList<ChannelName> Order(KeyValues values) => HasGreen(values)
+        ? [ChannelName.Red, ChannelName.Infrared, ChannelName.Green, ChannelName.Dark]
+        : [ChannelName.Red, ChannelName.Infrared, ChannelName.Dark];
+
+    /// <summary>Sampling instants of a slot: the middle of its integration time.</summary>
+    /// <param name="values">Values of the scenario.</param>
+    /// <param name="name">The slot.</param>
+    public static SampleGrid Grid(KeyValues values, ChannelName name)
+    {
+        ArgumentNullException.ThrowIfNull(values);
+        return new SampleGrid(OffsetSeconds(values, name), 1 / values[OpticsKeys.RateHz]);
+    }
+
     /// <summary>Format of a slot's channel. A slot after the nominal instant shows events early: its declared delay is negative.</summary>
-    public static ChannelFormat Format(KeyValues values, ChannelName name) => new()
+    internal static ChannelFormat Format(KeyValues values, ChannelName name) => new()
     {
         Name = name,
         Device = "sensor",
@@ -21,13 +44,15 @@ internal static class OpticalSlots
         DeclaredDelayNs = -(long)Math.Round(OffsetSeconds(values, name) * 1e9),
     };
 
-    /// <summary>Sampling instants of a slot: the middle of its integration time.</summary>
-    public static SampleGrid Grid(KeyValues values, ChannelName name) =>
-        new(OffsetSeconds(values, name), 1 / values[OpticsKeys.RateHz]);
-
     private static double OffsetSeconds(KeyValues values, ChannelName name)
     {
-        int slot = name == ChannelName.Red ? 0 : name == ChannelName.Infrared ? 1 : 2;
+        IReadOnlyList<ChannelName> order = Order(values);
+        int slot = 0;
+        while (order[slot] != name)
+        {
+            slot++;
+        }
+
         return slot * values[OpticsKeys.SlotSpacingUs] * 1e-6;
     }
 }

@@ -11,7 +11,7 @@ public static class OpticsKeys
     {
         Name = "optics.rate_hz",
         Unit = "Hz",
-        Meaning = "Sampling rate of the red, infrared and dark slots.",
+        Meaning = "Sampling rate of every slot: red, infrared, green if there is any, dark.",
         Source = "25 to 500 Hz (common practice).",
         IsWhole = true,
         Minimum = 20,
@@ -62,12 +62,18 @@ public static class OpticsKeys
     /// <summary>Infrared light level.</summary>
     public static readonly NumberKey InfraredNa = Level("infrared", 2000);
 
+    /// <summary>Green light level.</summary>
+    public static readonly NumberKey GreenNa = Level("green", 0) with
+    {
+        Meaning = "Photocurrent of the green slot at the foot of the pulse, without ambient light; 0 throughout: no green slot and no green channel.",
+    };
+
     /// <summary>Time between slots.</summary>
     public static readonly NumberKey SlotSpacingUs = new()
     {
         Name = "optics.slot_spacing_us",
         Unit = "µs",
-        Meaning = "Time from the red slot to the infrared one, and from that to the dark one; ambient light changes in between.",
+        Meaning = "Time from one slot to the next: red, infrared, green if there is any, dark; ambient light changes in between.",
         Source = "Choice of this project; slots of some 100 µs are common practice.",
         Minimum = 10,
         Maximum = 5000,
@@ -104,7 +110,7 @@ public static class OpticsKeys
     {
         Name = "optics.white_noise_snr_db",
         Unit = "dB",
-        Meaning = "White noise of the red and infrared slots, each by its own pulse: 20 log10 of (foot-to-peak light / 2√2) over rms; not given: no such noise.",
+        Meaning = "White noise of every lit slot, each by its own pulse: 20 log10 of (foot-to-peak light / 2√2) over rms; not given: no such noise.",
         Source = "Optical signal-to-noise ratio as this project defines it.",
         IsLive = true,
         Minimum = -20,
@@ -129,7 +135,8 @@ public static class OpticsKeys
     /// <summary>Every knob of the optics.</summary>
     public static IReadOnlyList<KeyDefinition> All { get; } =
     [
-        RateHz, Bits, FullScaleNa, ZeroPercent, RedNa, InfraredNa, SlotSpacingUs, IntegrationUs, WhiteNoiseNaRms, WhiteNoiseSnrDb, MovementArtefactRatio,
+        RateHz, Bits, FullScaleNa, ZeroPercent, RedNa, InfraredNa, GreenNa, SlotSpacingUs, IntegrationUs, WhiteNoiseNaRms, WhiteNoiseSnrDb,
+        MovementArtefactRatio,
     ];
 
     private static NumberKey Level(string colour, double value) => new()

@@ -76,7 +76,8 @@ internal sealed class TissueArtefact
     /// <param name="rms">Root mean square in the reference gait [absorbance].</param>
     public void Add(Span<double> buffer, long firstIndex, double rms)
     {
-        if (rms == 0 || !_model.IsMoving)
+        // Also with an rms of 0: slots that share this must find the same state, whichever of them asks first for more.
+        if (!_model.IsMoving)
         {
             return;
         }

@@ -8,10 +8,11 @@ namespace SensorSim.Scenarios.Tests.Reading;
 [TestFixture]
 public sealed class ContradictionTests
 {
-    // Arithmetic: three slots of w µs, s µs apart, must fit into a sample: 2 s + w <= 1e6 / rate.
+    // Arithmetic: three slots of w µs, s µs apart, must fit into a sample: 2 s + w <= 1e6 / rate; with green four: 3 s + w.
     [TestCase("[optics]\nslot_spacing_us = 5000\n", 2, "slot_spacing_us", 4950)]
     [TestCase("[optics]\nintegration_us = 300\n", 2, "integration_us", 250)]
     [TestCase("[optics]\nrate_hz = 1000\nslot_spacing_us = 460\n", 3, "slot_spacing_us", 450)]
+    [TestCase("[optics]\ngreen_na = 500\nrate_hz = 1000\nslot_spacing_us = 310\n", 4, "slot_spacing_us", 300)]
     public void ReadText_SlotsDoNotFit_NamesALimitThatFits(string text, int line, string key, double limit)
     {
         ScenarioMistake mistake = Mistaken.In(text)[0];

@@ -1,0 +1,101 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Files.Rows;
+using SensorSim.Scenarios.Reading;
+using SensorSim.Sensing.Electrodes;
+using SensorSim.Sensing.Movement;
+using SensorSim.Sensing.Optics;
+using SensorSim.Signals.Courses;
+using SensorSim.Signals.Keys;
+using SensorSim.Signals.Streams;
+
+namespace SensorSim.Scenarios.Tests.Acquisition;
+
+/// <summary>What the file of acquisition says of levels that change: counted out by hand from the rates.</summary>
+public sealed class AcquisitionRowsTests
+{
+    // ECG at 250 Hz: 64 samples are 256 ms; the first latch at or after 10 s is sample 2560 at 10.24 s, after 20 s sample 5056 at 20.224 s.
+    [Test]
+    public void Write_Steps_GivesOneRowForEachStretch() =>
+        Assert.That(
+            Rows(60, EcgAmplifierKeys.WhiteNoiseUvRms, 5, Step(10, 40), Step(20, 15)),
+            Is.EqualTo(new[]
+            {
+                Row(ChannelName.Ecg, "white_noise_uv_rms", 0, 10_240_000_000, 5, "uV"),
+                Row(ChannelName.Ecg, "white_noise_uv_rms", 10_240_000_000, 20_224_000_000, 40, "uV"),
+                Row(ChannelName.Ecg, "white_noise_uv_rms", 20_224_000_000, 60_000_000_000, 15, "uV"),
+            }));
+
+    [Test]
+    public void Write_LevelThatIsOffForAWhile_HasNoRowThere() =>
+        Assert.That(
+            Rows(60, EcgAmplifierKeys.WhiteNoiseUvRms, 0, Step(10, 40), Step(20, 0)),
+            Is.EqualTo(new[] { Row(ChannelName.Ecg, "white_noise_uv_rms", 10_240_000_000, 20_224_000_000, 40, "uV") }));
+
+    // Red at 100 Hz, sampled at the nominal instants: 0.64 s between latches. A ramp from 10 to 14 s has rows from the latches at or after
+    // 10, 11, 12, 13 and 14 s: samples 1024, 1152, 1216, 1344, 1408, each with the line at its own instant.
+    [Test]
+    public void Write_Ramp_GivesARowForEachSecondOfIt()
+    {
+        AcquisitionRow[] rows = Rows(60, OpticsKeys.RedNa, 1000, new CourseChange(10, ChangeKind.Ramp, 1400, 4));
+        AcquisitionRow[] levels = [.. rows.Where(r => r.Item == "level_light_at_foot_na")];
+        Assert.That(levels.Select(r => r.BeginNs / 10_000_000), Is.EqualTo(new[] { 0, 1024, 1152, 1216, 1344, 1408 }));
+        Assert.That(levels.Select(r => r.EndNs!.Value / 10_000_000), Is.EqualTo(new[] { 1024, 1152, 1216, 1344, 1408, 6000 }));
+        Assert.That(levels.Select(r => r.Value), Is.EqualTo(new[] { 1000.0, 1024, 1152, 1216, 1344, 1400 }).Within(1e-9));
+    }
+
+    [Test]
+    public void Write_LongSine_GivesOneRowWithTheExtremes()
+    {
+        AcquisitionRow[] rows = Rows(
+            3600, AccelerometerKeys.NoiseUgPerRthz, 200, [], [new Oscillation(0, 3600, 150, 400)]);
+        Assert.That(rows, Has.Length.EqualTo(3));
+        Assert.That(rows[0], Is.EqualTo(Row(ChannelName.AccelX, "noise_ug_per_rthz", 0, 3600_000_000_000, 200, "ug/sqrt(Hz)") with { Label = rows[0].Label }));
+        string[] words = rows[0].Label.Split(' ');
+        Assert.That(double.Parse(words[1], System.Globalization.CultureInfo.InvariantCulture), Is.EqualTo(50).Within(0.1));
+        Assert.That(double.Parse(words[3], System.Globalization.CultureInfo.InvariantCulture), Is.EqualTo(350).Within(0.1));
+    }
+
+    [Test]
+    public void Write_ConstantScenario_HasOneRowForEachLevelAndNoneForWhatIsOff()
+    {
+        AcquisitionRow[] all = All(ScenarioReader.ReadText("[scenario]\nduration_s = 60\n[optics]\ngreen_na = 800\n", "a.toml"));
+        AcquisitionRow[] levels = [.. all.Where(r => r.Item.StartsWith("level_", StringComparison.Ordinal))];
+        Assert.That(levels.Select(r => (r.Channel, r.Item)), Is.EqualTo(
+            from channel in new[] { ChannelName.Red, ChannelName.Infrared, ChannelName.Green }
+            from item in new[] { "level_light_at_foot_na", "level_foot_to_peak_na", "level_breathing_baseline_percent" }
+            select (channel, item)));
+        Assert.That(levels.Select(r => (r.BeginNs, r.EndNs)), Has.All.EqualTo((0L, (long?)60_000_000_000)));
+    }
+
+    private static CourseChange Step(double at, double to) => new(at, ChangeKind.Step, to, 0);
+
+    private static AcquisitionRow Row(ChannelName channel, string item, long begin, long end, double value, string unit) =>
+        new(channel, "level_" + item, begin, end, value, unit, "");
+
+    private static AcquisitionRow[] Rows(int seconds, NumberKey key, double value, params CourseChange[] changes) =>
+        Rows(seconds, key, value, changes, []);
+
+    // Rows of levels that are not there in the same scenario without the knob.
+    private static AcquisitionRow[] Rows(int seconds, NumberKey key, double value, CourseChange[] changes, Oscillation[] oscillations)
+    {
+        string text = $"[scenario]\nduration_s = {seconds}\n";
+        Scenario scenario = ScenarioReader.ReadText(text, "a.toml");
+        AcquisitionRow[] without = All(scenario);
+        scenario.Values.Set(key, value).SetChanges(key, changes, oscillations);
+        return [.. All(scenario).Except(without)];
+    }
+
+    private static AcquisitionRow[] All(Scenario scenario)
+    {
+        using var written = new MemoryStream();
+        AcquisitionRows.Write(scenario, scenario.CreateStream().Format, written);
+        using var reader = new AcquisitionCsvReader(new MemoryStream(written.ToArray()), "acquisition.csv");
+        List<AcquisitionRow> rows = [];
+        while (reader.TryRead(out AcquisitionRow row))
+        {
+            rows.Add(row);
+        }
+
+        return [.. rows];
+    }
+}
