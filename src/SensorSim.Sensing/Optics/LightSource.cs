@@ -39,7 +39,7 @@ internal sealed class LightSource : ChannelSource
         _pulse = new PulseGrid(body, Grid, name);
         _breathing = new Rotation(body.Breathing.Phase, 1);
         _ambient = new AmbientLight(values, seed, mains);
-        _noise = new KeyedRandom(seed, NoiseName(name));
+        _noise = Noise(seed, name);
         _levels = new OpticalLevels(values, name);
         _breathingCourse = values.Course(PulseKeys.RespiratoryBaselinePercent);
         _artefactCourse = values.Course(OpticsKeys.MovementArtefactRatio);
@@ -127,11 +127,11 @@ internal sealed class LightSource : ChannelSource
     ];
 
     // Written out: names of sources are read from the code to see that each is there once.
-    private static string NoiseName(ChannelName name) => name switch
+    private static KeyedRandom Noise(ulong seed, ChannelName name) => name switch
     {
-        ChannelName.Red => "optics.red_noise",
-        ChannelName.Infrared => "optics.infrared_noise",
-        _ => "optics.green_noise",
+        ChannelName.Red => new KeyedRandom(seed, "optics.red_noise"),
+        ChannelName.Infrared => new KeyedRandom(seed, "optics.infrared_noise"),
+        _ => new KeyedRandom(seed, "optics.green_noise"),
     };
 
     // Absorbance changes are small: a Taylor polynomial of degree 8 is exact to 1e-9 up to 0.4.
