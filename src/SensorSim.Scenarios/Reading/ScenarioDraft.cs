@@ -34,7 +34,7 @@ internal sealed class ScenarioDraft
     public (KeyValues Values, DrawnSubject? Subject) Assemble(ulong? subjectSeed, MistakeList mistakes)
     {
         KeyValues values = Given.Copy();
-        DrawnSubject? subject = subjectSeed is ulong seed ? SubjectDraw.Draw(values, seed, AllKeys.Find) : null;
+        DrawnSubject? subject = subjectSeed is ulong seed ? SubjectDraw.Draw(values, seed) : null;
         TimeLine.Apply(values, mistakes);
         ScenarioChecks.Check(values, (key, message) => Report(key, message, subject, mistakes));
         TimeLineChecks.Check(
