@@ -131,7 +131,7 @@ internal static class RhythmChecks
         {
             report(
                 values.IsSet(HeartKeys.PauseS) ? HeartKeys.PauseS : HeartKeys.PauseEveryS,
-                $"heart.pause_s = {Text(pause)} is more than half of heart.pause_every_s = {Text(every)}; at most {Text(every / 2)} s");
+                $"heart.pause_s = {Text(pause)} is more than half of heart.pause_every_s = {Text(every)}; at most {Text(every / 2)} s, or heart.pause_every_s at least {Text(2 * pause)} s");
         }
     }
 
