@@ -15,11 +15,14 @@ namespace SensorSim.Body;
 /// <summary>Every knob of the body.</summary>
 public static class BodyKeys
 {
-    /// <summary>Every knob of the body, by section.</summary>
-    public static IReadOnlyList<KeyDefinition> All { get; } =
+    // Some sections hold knobs of several models: they are gathered in the order in which their sections first come.
+    private static readonly KeyDefinition[] s_byModel =
     [
-        .. SubjectKeys.All, .. SiteKeys.All, .. HeartKeys.All, .. EctopyKeys.All, .. BlockKeys.All, .. AtrialArrhythmiaKeys.All,
-        .. VentricularKeys.All, .. EcgKeys.All, .. PulseKeys.All, .. ArrivalKeys.All,
+        .. SubjectKeys.All, .. SiteKeys.All, .. HeartKeys.All, .. EctopyKeys.All, .. BlockKeys.All, .. AtrialArrhythmiaKeys.All, .. AtrialKeys.All,
+        .. VentricularFibrillationKeys.All, .. VentricularKeys.All, .. PacingKeys.All, .. EcgKeys.All, .. PulseKeys.All, .. ArrivalKeys.All,
         .. EjectionKeys.All, .. ArteryKeys.All, .. PressureKeys.All, .. OxygenKeys.All, .. BreathingKeys.All, .. MovementKeys.All,
     ];
+
+    /// <summary>Every knob of the body; those of one section stand together.</summary>
+    public static IReadOnlyList<KeyDefinition> All { get; } = [.. s_byModel.GroupBy(k => k.Section, StringComparer.Ordinal).SelectMany(section => section)];
 }

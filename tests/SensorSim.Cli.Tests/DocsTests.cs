@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using System.Text.RegularExpressions;
+using SensorSim.Body.Rhythm;
 using SensorSim.Scenarios;
 using SensorSim.Scenarios.Reading;
 using SensorSim.Scenarios.TimeLine;
@@ -74,6 +75,26 @@ public sealed partial class DocsTests : CommandTest
         }
 
         Assert.That(listed, Is.EqualTo(AllKeys.List().Select(k => k.Name)));
+    }
+
+    [Test]
+    public void Scenarios_ListOfShippedOnes_NamesEveryFileOnce()
+    {
+        int begin = Scenarios.IndexOf("## Shipped scenarios\n", StringComparison.Ordinal);
+        string text = Scenarios[begin..Scenarios.IndexOf("\n## ", begin, StringComparison.Ordinal)];
+        string[] files = Directory.GetFiles(Path.Combine(Root, "waveforms", "scenarios"), "*.toml", SearchOption.AllDirectories);
+
+        Assert.That(FileName().Matches(text).Select(m => m.Groups[1].Value), Is.EquivalentTo(files.Select(Path.GetFileName)));
+    }
+
+    [Test]
+    public void Scenarios_TableOfRhythms_NamesEveryOne()
+    {
+        int begin = Scenarios.IndexOf("## Rhythms\n", StringComparison.Ordinal);
+        string text = Scenarios[begin..Scenarios.IndexOf("**Lists of beats.**", StringComparison.Ordinal)]
+            .Replace("…_type_2", "second_degree_block_type_2", StringComparison.Ordinal);
+
+        Assert.That(RhythmWord().Matches(text).Select(m => m.Groups[1].Value), Is.EquivalentTo(HeartKeys.Rhythm.Choices));
     }
 
     [Test]
@@ -166,6 +187,12 @@ public sealed partial class DocsTests : CommandTest
 
     [GeneratedRegex(@"^\| `([a-z]+)` \|", RegexOptions.Multiline)]
     private static partial Regex ActivityRow();
+
+    [GeneratedRegex("`([a-z0-9-]+\\.toml)`")]
+    private static partial Regex FileName();
+
+    [GeneratedRegex("`\"([a-z0-9_]+)\"`")]
+    private static partial Regex RhythmWord();
 
     [GeneratedRegex("`([a-z][a-z0-9_.]*)`")]
     private static partial Regex Word();

@@ -16,7 +16,7 @@ namespace SensorSim.Cli.Tests;
 public sealed class FastRhythmTests
 {
     // Short intervals with T waves as large as half the R wave leave little between beats to learn levels from.
-    [TestCase("[heart]\nrate_bpm = 220\nrespiratory_variability_ms = 5\nslow_variability_ms = 5\n")]
+    [TestCase("[heart]\nrate_bpm = 220\nrespiratory_variability_ms = 5\nslow_variability_ms = 5\n[ecg]\nqtc_ms = 370\n")]
     [TestCase("[heart]\nrate_bpm = 150\n[ecg]\nr_mv = 0.4\n")]
     [TestCase("[heart]\nrate_bpm = 170\n[ecg]\nr_mv = 0.5\n")]
     [TestCase("[heart]\nrate_bpm = 180\nrespiratory_variability_ms = 5\nslow_variability_ms = 5\n[ecg]\nr_mv = 0.6\n")]

@@ -157,12 +157,11 @@ public static class EcgKeys
     /// <summary>QRS duration of paced beats.</summary>
     public static readonly NumberKey PacedQrsMs = WideDuration("ecg.paced_qrs_ms", "paced beats", 160);
 
-    /// <summary>Every knob of the ECG waves, and of what else the electrodes see of the heart.</summary>
+    /// <summary>Every knob of the ECG waves.</summary>
     public static IReadOnlyList<KeyDefinition> All { get; } =
     [
         PMv, QMv, RMv, SMv, TMv, PrMs, QrsMs, QtcMs, QtRule, Shape, Polarity, RespiratoryAmplitudePercent, RespiratoryAxisDeg, StLevelMv,
         TAlternansUv, VentricularMv, VentricularQrsMs, PacedMv, PacedQrsMs,
-        .. AtrialKeys.All, .. VentricularFibrillationKeys.All, .. PacingKeys.All,
     ];
 
     private static NumberKey Deflection(string name, string beat, double value) => new()

@@ -70,7 +70,7 @@ public static class EctopyKeys
     /// <summary>Beats in a ventricular group.</summary>
     public static readonly NumberKey VentricularGroup = new()
     {
-        Name = "ectopy.ventricular_group",
+        Name = "ectopy.ventricular_group_beats",
         Unit = "beats",
         Meaning = "Ventricular beats in a row: 1 single, 2 a couplet, 3 and more a run.",
         Source = "Terms of the trade.",

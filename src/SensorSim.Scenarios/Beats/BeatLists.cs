@@ -10,29 +10,24 @@ namespace SensorSim.Scenarios.Beats;
 /// <summary>Reads the list of beats that a scenario holds or names, and attaches it to its key for the model.</summary>
 internal static class BeatLists
 {
-    private const string Inline = "heart.beats";
-    private const string InFile = "heart.beats_file";
-
     public static void Attach(ScenarioDraft draft, MistakeList mistakes)
     {
-        TextKey? inline = AllKeys.Find(Inline) as TextKey;
-        TextKey? inFile = AllKeys.Find(InFile) as TextKey;
-        bool isInline = inline is not null && draft.Given.IsSet(inline);
-        bool isInFile = inFile is not null && draft.Given.IsSet(inFile);
-        if (isInline)
+        TextKey inline = HeartKeys.Beats;
+        TextKey inFile = HeartKeys.BeatsFile;
+        if (draft.Given.IsSet(inline))
         {
-            SourceSpan place = draft.Places[Inline];
-            Attach(draft, inline!, BeatListReader.ReadInline(
-                draft.Given[inline!],
-                (offset, message) => mistakes.Add(place.Start.Line, place.Start.Column + 1 + offset, $"{Inline}: {message}")));
+            SourceSpan place = draft.Places[inline.Name];
+            Attach(draft, inline, BeatListReader.ReadInline(
+                draft.Given[inline],
+                (offset, message) => mistakes.Add(place.Start.Line, place.Start.Column + 1 + offset, $"{inline.Name}: {message}")));
         }
 
-        if (isInFile)
+        if (draft.Given.IsSet(inFile))
         {
-            string path = draft.Given[inFile!];
-            if (BeatFile.Read(path, draft.File, m => mistakes.Add(draft.Places[InFile], $"{InFile} = \"{TomlNames.Shown(path)}\" {m}")) is BeatFile file)
+            string path = draft.Given[inFile];
+            if (BeatFile.Read(path, draft.File, m => mistakes.Add(draft.Places[inFile.Name], $"{inFile.Name} = \"{TomlNames.Shown(path)}\" {m}")) is BeatFile file)
             {
-                Attach(draft, inFile!, BeatListReader.ReadCsv(file.Text, (line, column, message) => mistakes.AddIn(file.FullPath, line, column, message)));
+                Attach(draft, inFile, BeatListReader.ReadCsv(file.Text, (line, column, message) => mistakes.AddIn(file.FullPath, line, column, message)));
                 draft.ReferencedFiles.Add(file.Reference);
             }
         }

@@ -24,20 +24,21 @@ internal static class MovementChecks
         }
 
         MovementLimits.Cadence(values, out double slowest, out double fastest);
-        KeyDefinition key = isByHeart ? MovementKeys.CadencePerBeat : MovementKeys.CadenceHz;
+        NumberKey key = isByHeart ? MovementKeys.CadencePerBeat : MovementKeys.CadenceHz;
+        string unit = key.Unit.Length == 0 ? "" : $" {key.Unit}";
         if (slowest < MovementLimits.LeastCadenceHz)
         {
             double nearest = isByHeart
                 ? Up(MovementLimits.LeastCadenceHz * 60 / values.Course(HeartKeys.RateBpm).Lowest)
                 : MovementLimits.LeastCadenceHz;
-            report(key, $"{key.Name} gives a cadence of {Text(Nearest(slowest))} Hz while walking or running; {key.Name} at least {Text(nearest)}");
+            report(key, $"{key.Name} gives a cadence of {Text(Nearest(slowest))} Hz while walking or running; {key.Name} at least {Text(nearest)}{unit}");
         }
         else if (fastest > MovementLimits.MostCadenceHz)
         {
             double nearest = isByHeart
                 ? Down(MovementLimits.MostCadenceHz * 60 / values.Course(HeartKeys.RateBpm).Highest)
                 : MovementLimits.MostCadenceHz;
-            report(key, $"{key.Name} gives a cadence of {Text(Nearest(fastest))} Hz; {key.Name} at most {Text(nearest)}");
+            report(key, $"{key.Name} gives a cadence of {Text(Nearest(fastest))} Hz; {key.Name} at most {Text(nearest)}{unit}");
         }
         else if (values[MovementKeys.CadenceSpreadHz] > MovementLimits.MostSpreadShare * slowest)
         {

@@ -14,6 +14,12 @@ internal static class PulseChecks
     private const double ShortestTransitMs = 20;
     private const double LongestTransitMs = 400;
 
+    private static readonly KeyDefinition[] s_transit =
+    [
+        ArteryKeys.PathM, ArteryKeys.ElasticModulusKpa, PressureKeys.DiastolicMmhg, ArteryKeys.WallMm, ArteryKeys.DiameterMm, ArteryKeys.ZetaPerMmhg,
+        PressureKeys.PulsePressureMmhg,
+    ];
+
     public static void Check(KeyValues values, Action<KeyDefinition, string> report)
     {
         CheckArrival(values, report);
@@ -29,8 +35,8 @@ internal static class PulseChecks
             {
                 double wrong = shortest < ShortestTransitMs ? shortest : longest;
                 report(
-                    Array.Find<KeyDefinition>([ArteryKeys.ElasticModulusKpa, ArteryKeys.PathM, PressureKeys.DiastolicMmhg], values.IsSet) ?? ArrivalKeys.From,
-                    $"pressure and artery give a transit time of {Text(Math.Round(wrong))} ms; change artery.path_m, artery.elastic_modulus_kpa or pressure.diastolic_mmhg so that it stays between {Text(ShortestTransitMs)} and {Text(LongestTransitMs)} ms");
+                    Array.Find(s_transit, k => values.IsSet(k) || values.IsChanging(k)) ?? ArrivalKeys.From,
+                    $"pressure and artery give a transit time of {Text(Math.Round(wrong))} ms, outside of {Text(ShortestTransitMs)} to {Text(LongestTransitMs)} ms; {NearestPath(values, shortest, longest)}");
             }
 
             return;
@@ -40,10 +46,25 @@ internal static class PulseChecks
         double arrival = ArrivalLimits.LowestArrivalMs(values);
         if (arrival < least)
         {
+            // Down to its floor the pre-ejection period gives what the arrival lacks, ms for ms.
+            double pep = Math.Floor(values.Course(EjectionKeys.PepMs).Highest - (ArrivalLimits.LeastArrivalMs(values) - arrival));
+            string way = pep >= EjectionKeys.PepMs.Minimum ? $", or ejection.pep_ms at most {Text(pep)} ms" : "";
             report(
                 Array.Find<KeyDefinition>([PulseKeys.ArrivalMs, EjectionKeys.PepMs, EjectionKeys.ContractilityMs], k => values.IsSet(k) || values.IsChanging(k)) ?? PulseKeys.ArrivalMs,
-                $"pulse.arrival_ms = {Text(arrival)} leaves no transit time after a pre-ejection period of up to {Text(Math.Round(ArrivalLimits.LongestPepMs(values)))} ms; at least {Text(least)} ms, or a smaller ejection.pep_ms");
+                $"pulse.arrival_ms = {Text(arrival)} leaves no transit time after a pre-ejection period of up to {Text(Math.Round(ArrivalLimits.LongestPepMs(values)))} ms; at least {Text(least)} ms{way}");
         }
+    }
+
+    // The transit time is proportional to the path, so the path that fits is known; pressures and walls that differ too much over time have none.
+    private static string NearestPath(KeyValues values, double shortestMs, double longestMs)
+    {
+        double path = ArterialPath.Metres(values);
+        double least = Math.Ceiling(100 * path * ShortestTransitMs / shortestMs) / 100;
+        double most = Math.Floor(100 * path * LongestTransitMs / longestMs) / 100;
+        bool isPossible = least <= most && least <= ArteryKeys.PathM.Maximum && most >= ArteryKeys.PathM.Minimum;
+        return !isPossible ? "change artery.elastic_modulus_kpa or pressure.diastolic_mmhg, for no artery.path_m fits"
+            : shortestMs < ShortestTransitMs ? $"artery.path_m at least {Text(least)} m"
+            : $"artery.path_m at most {Text(most)} m";
     }
 
     private static void CheckOxygen(KeyValues values, Action<KeyDefinition, string> report)

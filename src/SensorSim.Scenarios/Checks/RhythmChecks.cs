@@ -50,7 +50,7 @@ internal static class RhythmChecks
                 string way = largest >= EcgKeys.QtcMs.Minimum ? $"ecg.qtc_ms at most {Text(largest)}, or " : "";
                 report(
                     values.IsSet(EcgKeys.QtcMs) ? EcgKeys.QtcMs : key,
-                    $"at {key.Name} = {Text(rate)} a QT of {Text(Math.Round(1000 * qt))} ms (ecg.qtc_ms = {Text(qtc)}) is more than nine tenths of the RR interval; {way}at most {Text(QtLimits.LargestRateBpm(values, qtc))} bpm");
+                    $"at {key.Name} = {Text(rate)} a QT of {Text(Math.Round(1000 * qt))} ms (ecg.qtc_ms = {Text(qtc)}) is more than nine tenths of the RR interval; {way}{key.Name} at most {Text(QtLimits.LargestRateBpm(values, qtc))}");
                 return;
             }
         }
@@ -83,7 +83,7 @@ internal static class RhythmChecks
         if (breathingHz is < LowestHfHz or > HighestHfHz)
         {
             double nearest = 60 * Math.Max(LowestHfHz, Math.Min(HighestHfHz, breathingHz));
-            report(HeartKeys.LfHf, $"heart.lf_hf needs breathing inside 0.15 to 0.40 Hz, but breathing.rate_per_min = {Text(values[BreathingKeys.RatePerMin])}; the nearest is {Text(Math.Round(nearest))}");
+            report(HeartKeys.LfHf, $"heart.lf_hf needs breathing inside 0.15 to 0.40 Hz, 9 to 24 a minute, but breathing.rate_per_min = {Text(values[BreathingKeys.RatePerMin])}; the nearest is {Text(Math.Round(nearest))}");
             return;
         }
 
@@ -131,7 +131,7 @@ internal static class RhythmChecks
         {
             report(
                 values.IsSet(HeartKeys.PauseS) ? HeartKeys.PauseS : HeartKeys.PauseEveryS,
-                $"heart.pause_s = {Text(pause)} is more than half of heart.pause_every_s = {Text(every)}; at most {Text(every / 2)} s");
+                $"heart.pause_s = {Text(pause)} is more than half of heart.pause_every_s = {Text(every)}; at most {Text(every / 2)} s, or heart.pause_every_s at least {Text(2 * pause)} s");
         }
     }
 
@@ -150,7 +150,8 @@ internal static class RhythmChecks
         }
         else if (!isScripted && (hasList || hasFile))
         {
-            report(hasList ? HeartKeys.Beats : HeartKeys.BeatsFile, "a list of beats is used by heart.rhythm = \"scripted\" only; set it");
+            KeyDefinition given = hasList ? HeartKeys.Beats : HeartKeys.BeatsFile;
+            report(given, $"{given.Name} is used by heart.rhythm = \"scripted\" only; set that rhythm, or leave out {given.Name}");
         }
     }
 

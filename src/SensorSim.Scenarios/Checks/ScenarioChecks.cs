@@ -93,16 +93,27 @@ internal static class ScenarioChecks
         double respiratory = values[HeartKeys.RespiratoryVariabilityMs];
         double slow = values[HeartKeys.SlowVariabilityMs];
         double drift = values[HeartKeys.DriftVariabilityMs];
-        double sum = values.IsSet(HeartKeys.SdnnMs) ? values[HeartKeys.SdnnMs] : Math.Sqrt((respiratory * respiratory) + (slow * slow) + (drift * drift));
         double room = Math.Max(0, meanMs - ShortestRrMs) / 3;
+        if (values.IsSet(HeartKeys.SdnnMs))
+        {
+            if (values[HeartKeys.SdnnMs] > room)
+            {
+                report(
+                    HeartKeys.SdnnMs,
+                    $"heart.sdnn_ms = {Text(values[HeartKeys.SdnnMs])} is too much at {Text(values[HeartKeys.RateBpm])} bpm; at most {Text(Math.Floor(room))} ms leave every RR above {Text(ShortestRrMs)} ms");
+            }
+
+            return;
+        }
+
+        double sum = Math.Sqrt((respiratory * respiratory) + (slow * slow) + (drift * drift));
         if (sum > room)
         {
-            KeyDefinition key = values.IsSet(HeartKeys.SdnnMs) ? HeartKeys.SdnnMs
-                : values.IsSet(HeartKeys.RespiratoryVariabilityMs) ? HeartKeys.RespiratoryVariabilityMs
-                : values.IsSet(HeartKeys.SlowVariabilityMs) ? HeartKeys.SlowVariabilityMs
-                : HeartKeys.RateBpm;
+            // The largest band that is set can give way most.
+            NumberKey? band = new[] { HeartKeys.RespiratoryVariabilityMs, HeartKeys.SlowVariabilityMs, HeartKeys.DriftVariabilityMs }
+                .Where(values.IsSet).MaxBy(k => values[k]);
             report(
-                key,
+                band ?? HeartKeys.RateBpm,
                 $"RR variability of {Text(Math.Round(sum))} ms in all is too much at {Text(values[HeartKeys.RateBpm])} bpm; at most {Text(Math.Floor(room))} ms (root of the sum of squares of all bands) leave every RR above {Text(ShortestRrMs)} ms");
         }
     }

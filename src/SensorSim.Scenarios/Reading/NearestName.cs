@@ -7,11 +7,23 @@ public static class NearestName
     // Longer than every name; the rest of a text decides nothing, and the effort grows with its length.
     private const int LongestCompared = 100;
 
-    /// <summary>The nearest name: fewest inserted, deleted, replaced or swapped characters; the first on a tie.</summary>
+    /// <summary>
+    /// The nearest name: one that begins with the text, if there is one, else any; of these the one with fewest inserted, deleted, replaced or
+    /// swapped characters; the first on a tie.
+    /// </summary>
     /// <param name="text">What was written.</param>
     /// <param name="names">Valid names, at least one.</param>
-    public static string Find(string text, IEnumerable<string> names) => names.MinBy(name => Distance(text.Length > LongestCompared ? text[..LongestCompared] : text, name))
-        ?? throw new ArgumentException("There is no name to choose from.", nameof(names));
+    /// <remarks>Who leaves out the unit writes a beginning: heart.rate means heart.rate_bpm, though heart.beats has fewer edits.</remarks>
+    public static string Find(string text, IEnumerable<string> names)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        ArgumentNullException.ThrowIfNull(names);
+        string compared = text.Length > LongestCompared ? text[..LongestCompared] : text;
+        string[] all = [.. names];
+        string[] begin = [.. all.Where(name => name.StartsWith(compared, StringComparison.Ordinal))];
+        return (begin.Length > 0 ? begin : all).MinBy(name => Distance(compared, name))
+            ?? throw new ArgumentException("There is no name to choose from.", nameof(names));
+    }
 
     // Optimal string alignment distance.
     private static int Distance(string a, string b)

@@ -34,21 +34,22 @@ internal sealed class ScenarioDraft
     public (KeyValues Values, DrawnSubject? Subject) Assemble(ulong? subjectSeed, MistakeList mistakes)
     {
         KeyValues values = Given.Copy();
-        DrawnSubject? subject = subjectSeed is ulong seed ? SubjectDraw.Draw(values, seed, AllKeys.Find) : null;
+        DrawnSubject? subject = subjectSeed is ulong seed ? SubjectDraw.Draw(values, seed) : null;
         TimeLine.Apply(values, mistakes);
-        ScenarioChecks.Check(values, (key, message) => Report(key, message, subject, mistakes));
+        ScenarioChecks.Check(values, (key, message) => Report(key, message, values, subject, mistakes));
         TimeLineChecks.Check(
             values, values[ScenarioKeys.DurationS], (at, keys, message) => mistakes.Add(TimeLine.PlaceBefore(at, keys), message));
         return (values, subject);
     }
 
-    // A value that the file does not hold may come from the person: then the seed is what can be changed.
-    private void Report(KeyDefinition key, string message, DrawnSubject? subject, MistakeList mistakes)
+    // A value that the file does not hold may come from the person: then the seed is what can be changed. Or from the time line.
+    private void Report(KeyDefinition key, string message, KeyValues values, DrawnSubject? subject, MistakeList mistakes)
     {
         bool isDrawn = subject is not null && !Places.ContainsKey(key.Name) && subject.Values.Any(v => v.Key == key);
         string origin = isDrawn ? $"; {key.Name} is drawn by subject seed {subject!.Seed}, set it or draw somebody else" : "";
         SourceSpan? place = Places.TryGetValue(key.Name, out SourceSpan own) ? own
             : isDrawn && Places.TryGetValue(SubjectDrawKeys.Seed.Name, out SourceSpan seed) ? seed
+            : values.IsChanging(key) ? TimeLine.PlaceBefore(double.PositiveInfinity, [key])
             : null;
         mistakes.Add(place, message + origin);
     }

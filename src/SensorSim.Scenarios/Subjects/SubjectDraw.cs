@@ -22,23 +22,15 @@ public sealed class SubjectDraw
     private readonly KeyValues _values;
     private readonly List<DrawnValue> _drawn = [];
 
-    private readonly Func<string, KeyDefinition?> _find;
-
-    private SubjectDraw(KeyValues values, Func<string, KeyDefinition?> find)
-    {
-        _values = values;
-        _find = find;
-    }
+    private SubjectDraw(KeyValues values) => _values = values;
 
     /// <summary>Draws a person.</summary>
     /// <param name="values">Values of the scenario; what is drawn is added.</param>
     /// <param name="seed">Seed of the person.</param>
-    /// <param name="find">Finds a key by its name; what it does not find is not drawn.</param>
-    public static DrawnSubject Draw(KeyValues values, ulong seed, Func<string, KeyDefinition?> find)
+    public static DrawnSubject Draw(KeyValues values, ulong seed)
     {
         ArgumentNullException.ThrowIfNull(values);
-        ArgumentNullException.ThrowIfNull(find);
-        var draw = new SubjectDraw(values, find);
+        var draw = new SubjectDraw(values);
         draw.All(seed);
         return new DrawnSubject(seed, draw._drawn);
     }
@@ -60,30 +52,27 @@ public sealed class SubjectDraw
         double zDiastolic = Z(new KeyedRandom(seed, "subject.diastolic_mmhg"));
         double diastolic = SubjectLaws.DiastolicMmhg(isMale, age, zDiastolic);
         double systolic = SubjectLaws.SystolicMmhg(isMale, age, zDiastolic, Z(new KeyedRandom(seed, "subject.systolic_mmhg")));
-        diastolic = Number("pressure.diastolic_mmhg", 1, diastolic) ?? diastolic;
-        Number("pressure.pulse_pressure_mmhg", 1, Math.Max(20, systolic - diastolic));
+        diastolic = Number(PressureKeys.DiastolicMmhg, 1, diastolic);
+        Number(PressureKeys.PulsePressureMmhg, 1, Math.Max(20, systolic - diastolic));
 
         double zSpeed = Z(new KeyedRandom(seed, "subject.wave_speed"));
         double speed = SubjectLaws.SpeedRatio(age, zSpeed);
-        if (_find("artery.elastic_modulus_kpa") is NumberKey modulus)
-        {
-            Number(modulus, 1, modulus.Default * speed * speed);
+        Number(ArteryKeys.ElasticModulusKpa, 1, ArteryKeys.ElasticModulusKpa.Default * speed * speed);
 
-            // The person's arteries count only where the arrival follows from them.
-            if (!_values.IsSet(PulseKeys.ArrivalMs))
-            {
-                Word(ArrivalKeys.From, "pressure");
-            }
+        // The person's arteries count only where the arrival follows from them.
+        if (!_values.IsSet(PulseKeys.ArrivalMs))
+        {
+            Word(ArrivalKeys.From, "pressure");
         }
 
-        Number("pulse.stiffness_index_m_per_s", 2, SubjectLaws.StiffnessIndexMPerS(age, zSpeed, Z(new KeyedRandom(seed, "subject.stiffness_index"))));
-        Number("pulse.reflection_index_percent", 1, SubjectLaws.ReflectionIndexPercent(age, Z(new KeyedRandom(seed, "subject.reflection_index"))));
-        Number("pulse.perfusion_index_percent", 2, SubjectLaws.PerfusionIndexPercent(_values[SiteKeys.Site], Z(new KeyedRandom(seed, "subject.perfusion_index"))));
+        Number(PulseKeys.StiffnessIndexMPerS, 2, SubjectLaws.StiffnessIndexMPerS(age, zSpeed, Z(new KeyedRandom(seed, "subject.stiffness_index"))));
+        Number(PulseKeys.ReflectionIndexPercent, 1, SubjectLaws.ReflectionIndexPercent(age, Z(new KeyedRandom(seed, "subject.reflection_index"))));
+        Number(PulseKeys.PerfusionIndexPercent, 2, SubjectLaws.PerfusionIndexPercent(_values[SiteKeys.Site], Z(new KeyedRandom(seed, "subject.perfusion_index"))));
 
         // The key counts from the QRS onset, half a QRS before the R peak, and holds at 60 bpm.
         double pep = SubjectLaws.PepFromRMs(age, Z(new KeyedRandom(seed, "subject.pep_ms")));
         double byRate = _values[EjectionKeys.PepSlopeMsPerBpm] * (rate - 60);
-        Number(EjectionKeys.PepMs.Name, 1, pep + (_values[EcgKeys.QrsMs] / 2) - byRate);
+        Number(EjectionKeys.PepMs, 1, pep + (_values[EcgKeys.QrsMs] / 2) - byRate);
     }
 
     private static double Z(KeyedRandom random) => Math.Clamp(random.Normal(0), -SubjectLaws.LargestZ, SubjectLaws.LargestZ);
@@ -92,7 +81,7 @@ public sealed class SubjectDraw
     private void Variability(double rate, double respiratory, double slow)
     {
         // A scenario that asks for figures of variability gets its bands from them.
-        if (_find("heart.sdnn_ms") is KeyDefinition sdnn && _values.IsSet(sdnn))
+        if (_values.IsSet(HeartKeys.SdnnMs))
         {
             return;
         }
@@ -101,7 +90,8 @@ public sealed class SubjectDraw
         bool drawsSlow = !_values.IsSet(HeartKeys.SlowVariabilityMs);
         double room = Math.Max(0, (60000 / rate) - ShortestRrMs) / 3;
         double given = (drawsRespiratory ? 0 : Square(_values[HeartKeys.RespiratoryVariabilityMs]))
-            + (drawsSlow ? 0 : Square(_values[HeartKeys.SlowVariabilityMs]));
+            + (drawsSlow ? 0 : Square(_values[HeartKeys.SlowVariabilityMs]))
+            + Square(_values[HeartKeys.DriftVariabilityMs]);
         double drawn = (drawsRespiratory ? Square(respiratory) : 0) + (drawsSlow ? Square(slow) : 0);
         double left = Math.Max(0, Square(room) - given);
         double factor = drawn > left ? Math.Sqrt(left / drawn) : 1;
@@ -110,10 +100,6 @@ public sealed class SubjectDraw
     }
 
     private static double Square(double x) => x * x;
-
-    // Keys of models that are not there are left out.
-    private double? Number(string name, int decimals, double value) =>
-        _find(name) is NumberKey key ? Number(key, decimals, value) : null;
 
     private double Number(NumberKey key, int decimals, double value) => Number(key, decimals, value, Math.Round);
 

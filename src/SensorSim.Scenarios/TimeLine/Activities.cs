@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Signals.Keys;
+
 namespace SensorSim.Scenarios.TimeLine;
 
 /// <summary>The activities: one table, relative to the same person sitting at rest.</summary>
@@ -88,8 +90,8 @@ public static class Activities
         },
     ];
 
-    /// <summary>Names of the keys that an activity changes.</summary>
-    public static IEnumerable<string> Keys => ActivityChanges.Keys;
+    /// <summary>The keys that an activity changes.</summary>
+    public static IEnumerable<KeyDefinition> Keys => ActivityChanges.Keys;
 
     /// <summary>An activity by its name, or null.</summary>
     /// <param name="name">Name such as <c>walking</c>.</param>

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Body.Breathing;
+using SensorSim.Body.Movement;
+using SensorSim.Body.Pressure;
 using SensorSim.Body.Rhythm;
 using SensorSim.Body.Subject;
 using SensorSim.Scenarios.Reading;
@@ -12,33 +14,31 @@ namespace SensorSim.Scenarios.TimeLine;
 /// <summary>Turns the activities of a scenario into changes of keys.</summary>
 /// <remarks>
 /// What the scenario sets is the person sitting at rest; every target is relative to it. An activity at 0 s has been going on for long:
-/// it begins settled. Without key of that name, or with one that cannot change, an effect is left out.
+/// it begins settled.
 /// </remarks>
 internal static class ActivityChanges
 {
-    private static readonly (string Key, Func<Activity, double, double, double, double?> Target)[] s_numbers =
+    private static readonly (NumberKey Key, Func<Activity, double, double, double, double> Target)[] s_numbers =
     [
-        (HeartKeys.RateBpm.Name, HeartRate),
-        (BreathingKeys.RatePerMin.Name, (a, hard, rest, _) => (rest * a.BreathingFactor)
+        (HeartKeys.RateBpm, HeartRate),
+        (BreathingKeys.RatePerMin, (a, hard, rest, _) => (rest * a.BreathingFactor)
             + (a.BreathingReserve.At(hard) * Math.Max(0, Activities.LargestBreathingPerMin - rest))),
-        (HeartKeys.RespiratoryVariabilityMs.Name, (a, hard, rest, _) => rest * a.RespiratoryVariability.At(hard)),
-        (HeartKeys.SlowVariabilityMs.Name, (a, hard, rest, _) => rest * a.SlowVariability.At(hard)),
-        ("heart.drift_variability_ms", (a, hard, rest, _) => rest * a.SlowVariability.At(hard)),
-        ("pressure.diastolic_mmhg", (a, hard, rest, _) => rest + a.DiastolicMmhg.At(hard)),
-        ("pressure.pulse_pressure_mmhg", (a, hard, rest, _) => rest + a.PulsePressureMmhg.At(hard)
+        (HeartKeys.RespiratoryVariabilityMs, (a, hard, rest, _) => rest * a.RespiratoryVariability.At(hard)),
+        (HeartKeys.SlowVariabilityMs, (a, hard, rest, _) => rest * a.SlowVariability.At(hard)),
+        (HeartKeys.DriftVariabilityMs, (a, hard, rest, _) => rest * a.SlowVariability.At(hard)),
+        (PressureKeys.DiastolicMmhg, (a, hard, rest, _) => rest + a.DiastolicMmhg.At(hard)),
+        (PressureKeys.PulsePressureMmhg, (a, hard, rest, _) => rest + a.PulsePressureMmhg.At(hard)
             + (a.PulsePressureReserve.At(hard) * Math.Max(0, Activities.LargestPulsePressureMmhg - rest))),
     ];
 
-    private static readonly (string Key, Func<Activity, string> Word)[] s_words =
+    private static readonly (ChoiceKey Key, Func<Activity, string> Word)[] s_words =
     [
-        ("movement.activity", a => a.Movement),
-        ("movement.posture", a => a.Posture),
+        (MovementKeys.Activity, a => a.Movement),
+        (MovementKeys.Posture, a => a.Posture),
     ];
 
-    private const string Cadence = "movement.cadence_hz";
-
-    /// <summary>Names of every key that an activity changes.</summary>
-    public static IEnumerable<string> Keys => [.. s_numbers.Select(n => n.Key), Cadence, .. s_words.Select(w => w.Key)];
+    /// <summary>Every key that an activity changes.</summary>
+    public static IEnumerable<KeyDefinition> Keys => [.. s_numbers.Select(n => n.Key), MovementKeys.CadenceHz, .. s_words.Select(w => w.Key)];
 
     /// <summary>Sets what holds from the start, and gives the changes after it.</summary>
     /// <param name="values">Values of the person sitting.</param>
@@ -49,37 +49,24 @@ internal static class ActivityChanges
         var changes = new List<PlannedChange>();
         double age = values[SubjectKeys.AgeYears];
         double restingRate = values[HeartKeys.RateBpm];
-        foreach ((string name, Func<Activity, double, double, double, double?> target) in s_numbers)
+        foreach ((NumberKey key, Func<Activity, double, double, double, double> target) in s_numbers)
         {
-            if (ChangingKeys.Find<NumberKey>(name) is NumberKey key)
-            {
-                double rest = values[key];
-                AddNumbers(changes, values, key, activities, mistakes, (p, before) =>
-                {
-                    double seconds = SettleSeconds(before, p.Activity, p.Intensity, restingRate, age);
-                    return target(p.Activity, p.Intensity, rest, age) is double value ? (ChangeKind.Settle, value, seconds) : null;
-                });
-            }
+            double rest = values[key];
+            AddNumbers(changes, values, key, activities, mistakes, (p, before) =>
+                (ChangeKind.Settle, target(p.Activity, p.Intensity, rest, age), SettleSeconds(before, p.Activity, p.Intensity, restingRate, age)));
         }
 
-        if (ChangingKeys.Find<NumberKey>(Cadence) is NumberKey cadence)
+        AddNumbers(changes, values, MovementKeys.CadenceHz, activities, mistakes, (p, _) =>
+            p.Activity.CadenceHz is Graded steps ? (ChangeKind.Step, steps.At(p.Intensity), 0) : null);
+        foreach ((ChoiceKey key, Func<Activity, string> word) in s_words)
         {
-            AddNumbers(changes, values, cadence, activities, mistakes, (p, _) =>
-                p.Activity.CadenceHz is Graded steps ? (ChangeKind.Step, steps.At(p.Intensity), 0) : null);
-        }
-
-        foreach ((string name, Func<Activity, string> word) in s_words)
-        {
-            if (ChangingKeys.Find<ChoiceKey>(name) is ChoiceKey key)
-            {
-                AddWords(changes, values, key, activities, word);
-            }
+            AddWords(changes, values, key, activities, word);
         }
 
         return changes;
     }
 
-    private static double? HeartRate(Activity activity, double intensity, double rest, double age) => (rest * activity.HeartFactor)
+    private static double HeartRate(Activity activity, double intensity, double rest, double age) => (rest * activity.HeartFactor)
         + (activity.HeartReserve.At(intensity) * Math.Max(0, Activities.LargestHeartRateBpm(age) - rest));
 
     // The way down from exercise is slower than the way up.

@@ -28,6 +28,20 @@ public sealed partial class AllKeysTests
         ["bit"] = "bits",
         ["years"] = "_years",
         ["m"] = "_m",
+        ["mm"] = "_mm",
+        ["nm"] = "_nm",
+        ["h"] = "_h",
+        ["°"] = "_deg",
+        ["m/s"] = "_m_per_s",
+        ["ms/bpm"] = "_ms_per_bpm",
+        ["kPa"] = "_kpa",
+        ["mmHg"] = "_mmhg",
+        ["1/mmHg"] = "_per_mmhg",
+        ["mmHg/week"] = "_mmhg_per_week",
+        ["waves/min"] = "_per_min",
+        ["1/min"] = "_per_min",
+        ["beats"] = "_beats",
+        ["points"] = "_points",
     };
 
     private static IEnumerable<KeyDefinition> Keys => AllKeys.List();
@@ -93,6 +107,7 @@ public sealed partial class AllKeysTests
     [TestCase("heart.rate_bpm", "heart.rate_bpm")]
     [TestCase("rate_hzz", "ecg_amplifier.rate_hz")]
     [TestCase("pulse.rate_bpm", "heart.rate_bpm")]
+    [TestCase("heart.rate", "heart.rate_bpm")]
     public void Nearest_Name_IsTheKeyMeant(string name, string expected) =>
         Assert.That(AllKeys.Nearest(name).Name, Is.EqualTo(expected));
 

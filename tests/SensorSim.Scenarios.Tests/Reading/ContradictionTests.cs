@@ -59,7 +59,7 @@ public sealed class ContradictionTests
 
     [Test]
     public void ReadText_RateAloneLeavesNoRoomForVariability_NamesTheRate() =>
-        Assert.That(Mistaken.Line("[heart]\nrate_bpm = 250\n"), Does.StartWith("a.toml, line 2, column 12: RR variability of 28 ms"));
+        Assert.That(Mistaken.Line("[heart]\nrate_bpm = 250\n[ecg]\nqtc_ms = 340\n"), Does.StartWith("a.toml, line 2, column 12: RR variability of 28 ms"));
 
     // 1999, 997 and 991 are primes: their lowest common multiple is their product, 1.975e9.
     [Test]

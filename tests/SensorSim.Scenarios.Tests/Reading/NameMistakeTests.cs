@@ -7,8 +7,9 @@ public sealed class NameMistakeTests
 {
     [TestCase("[heart]\nrate_bpmm = 60\n", "a.toml, line 2, column 1: heart.rate_bpmm is no key; the nearest is heart.rate_bpm")]
     [TestCase("[heart]\n\n  # why\n  rate_bmp = 60\n", "a.toml, line 4, column 3: heart.rate_bmp is no key; the nearest is heart.rate_bpm")]
+    [TestCase("[heart]\nrate = 60\n", "a.toml, line 2, column 1: heart.rate is no key; the nearest is heart.rate_bpm")]
     [TestCase("[heart]\narrival_ms = 200\n", "a.toml, line 2, column 1: heart.arrival_ms is no key; the nearest is pulse.arrival_ms")]
-    [TestCase("[heart]\nfoo = 1\n", "a.toml, line 2, column 1: heart.foo is no key; the nearest is heart.rate_bpm")]
+    [TestCase("[heart]\nfoo = 1\n", "a.toml, line 2, column 1: heart.foo is no key; the nearest is heart.lf_hf")]
     [TestCase("[heart]\nrate_bpm.x = 1\n", "a.toml, line 2, column 1: heart.rate_bpm.x is no key; the nearest is heart.rate_bpm")]
     [TestCase("[heart]\n\"rate\\u0007bpm\" = 1\n", "a.toml, line 2, column 1: heart.rate?bpm is no key; the nearest is heart.rate_bpm")]
     [TestCase("[requirements]\nr_peak_sensitivity = 1\n", "a.toml, line 2, column 1: requirements.r_peak_sensitivity is no key; the nearest is requirements.r_peak_sensitivity_min")]

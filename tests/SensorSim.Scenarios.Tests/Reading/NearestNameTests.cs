@@ -14,6 +14,9 @@ public sealed class NearestNameTests
     [TestCase("ba", "b,ab", "b")]
     [TestCase("", "long,a", "a")]
     [TestCase("x", "", "")]
+    [TestCase("rate", "beat,rate_of_all", "rate_of_all")] // the beginning of a name wins over two edits
+    [TestCase("ra", "rate_of_all,rate", "rate")] // of several, the one with fewer to add
+    [TestCase("rate_of", "of_rate,rate", "rate")] // the other way round, edits decide
     public void Find_Names_GivesTheOneWithFewestEdits(string text, string names, string expected) =>
         Assert.That(NearestName.Find(text, names.Split(',')), Is.EqualTo(expected));
 

@@ -28,9 +28,9 @@ public sealed class ValueMistakeTests
     public void ReadText_WrongWholeNumber_SaysWhatIsAllowed(string value, string expected) => Assert.That(
         Mistaken.Line($"[optics]\nrate_hz = {value}\n"), Is.EqualTo($"a.toml, line 2, column 11: optics.rate_hz = {expected}"));
 
-    [TestCase("\"runing\"", "\"runing\" must be one of \"rest\", \"walking\"; the nearest is \"walking\"")]
-    [TestCase("\"Rest\"", "\"Rest\" must be one of \"rest\", \"walking\"; the nearest is \"rest\"")]
-    [TestCase("3", "3 must be one of \"rest\", \"walking\"")]
+    [TestCase("\"runing\"", "\"runing\" must be one of \"rest\", \"walking\", \"running\"; the nearest is \"running\"")]
+    [TestCase("\"Rest\"", "\"Rest\" must be one of \"rest\", \"walking\", \"running\"; the nearest is \"rest\"")]
+    [TestCase("3", "3 must be one of \"rest\", \"walking\", \"running\"")]
     public void ReadText_WrongChoice_ListsTheChoices(string value, string expected) => Assert.That(
         Mistaken.Line($"[movement]\nactivity = {value}\n"), Is.EqualTo($"a.toml, line 2, column 12: movement.activity = {expected}"));
 

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 using System.Globalization;
+using SensorSim.Body.Oxygen;
+using SensorSim.Body.Rhythm;
 using SensorSim.Scenarios.Reading;
 using SensorSim.Signals.Keys;
 
@@ -13,7 +15,21 @@ public sealed class ExtremeValueTests
     private static readonly Dictionary<string, string> s_companions = new(StringComparer.Ordinal)
     {
         ["breathing.spread_per_min=5"] = "rate_per_min = 20\n",
-        ["heart.rate_bpm=250"] = "respiratory_variability_ms = 0\nslow_variability_ms = 0\n",
+        ["heart.rate_bpm=250"] = "respiratory_variability_ms = 0\nslow_variability_ms = 0\n[ecg]\nqtc_ms = 340\n",
+        ["heart.rhythm=\"scripted\""] = "beats = \"normal 800, ventricular 480, normal 1120\"\n",
+        ["heart.beats=\"normal 200\""] = "rhythm = \"scripted\"\n",
+        ["heart.beats=\"paced 15000, ventricular 200\""] = "rhythm = \"scripted\"\n",
+        ["heart.sdnn_ms=1"] = "rmssd_ms = 1\nlf_hf = 0.5\n",
+        ["heart.sdnn_ms=50"] = "rmssd_ms = 42\nlf_hf = 1.5\n",
+        ["heart.sdnn_ms=200"] = "rmssd_ms = 100\nlf_hf = 1.5\n",
+        ["heart.rmssd_ms=1"] = "sdnn_ms = 5\nlf_hf = 1.5\n",
+        ["heart.rmssd_ms=40"] = "sdnn_ms = 50\nlf_hf = 1.5\n",
+        ["heart.rmssd_ms=200"] = "sdnn_ms = 180\nlf_hf = 0.3\n",
+        ["heart.lf_hf=0.05"] = "sdnn_ms = 50\nrmssd_ms = 42\n",
+        ["heart.lf_hf=1.5"] = "sdnn_ms = 50\nrmssd_ms = 42\n",
+        ["heart.lf_hf=20"] = "sdnn_ms = 50\nrmssd_ms = 25\n",
+        ["heart.pause_s=15"] = "pause_every_s = 30\n",
+        ["pulse.arrival_ms=80"] = "[ejection]\npep_ms = 70\n",
         ["optics.slot_spacing_us=5000"] = "rate_hz = 50\n",
         ["optics.slot_spacing_us=10"] = "integration_us = 5\n",
         ["optics.integration_us=1000"] = "slot_spacing_us = 1000\n",
@@ -22,13 +38,14 @@ public sealed class ExtremeValueTests
     private static IEnumerable<TestCaseData> Values()
     {
         // A path needs its file: tested with the lists of beats.
-        foreach (KeyDefinition key in AllKeys.List().Where(k => k.Name != "heart.beats_file"))
+        foreach (KeyDefinition key in AllKeys.List().Where(k => k != HeartKeys.BeatsFile))
         {
             string[] texts = key switch
             {
                 NumberKey n => [Text(n.Minimum), Text(n.Default), Text(n.Maximum)],
                 ChoiceKey c => [.. c.Choices.Select(v => $"\"{v}\"")],
-                { Name: "heart.beats" } => ["\"normal 200\"", "\"paced 15000, ventricular 200\""],
+                _ when key == HeartKeys.Beats => ["\"normal 200\"", "\"paced 15000, ventricular 200\""],
+                _ when key == OxygenKeys.Table => ["\"\"", "\"0.4:100, 4:0\""],
                 _ => ["\"\"", "\"Ω ‰ <&> \\\"\\\\ 心\""],
             };
             foreach (string text in texts.Distinct(StringComparer.Ordinal))

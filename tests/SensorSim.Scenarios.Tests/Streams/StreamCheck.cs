@@ -9,7 +9,9 @@ namespace SensorSim.Scenarios.Tests.Streams;
 internal static class StreamCheck
 {
     /// <summary>Reads everything; returns the lowest code of each channel.</summary>
-    public static int[] ReadAll(SensorStream stream)
+    /// <param name="stream">The stream.</param>
+    /// <param name="keep">Takes each row of truth.</param>
+    public static int[] ReadAll(SensorStream stream, Action<TruthEvent>? keep = null)
     {
         StreamFormat format = stream.Format;
         var block = new SampleBlock(format, format.Clock.TicksPerSecond);
@@ -25,7 +27,7 @@ internal static class StreamCheck
                 lowest[c] = Math.Min(lowest[c], Codes(format.Channels[c], block.Channels[c]));
             }
 
-            Truth(stream.Truth);
+            Truth(stream.Truth, keep);
         }
 
         for (int c = 0; c < lowest.Length; c++)
@@ -58,7 +60,7 @@ internal static class StreamCheck
         return lowest;
     }
 
-    private static void Truth(EventRing<TruthEvent> rows)
+    private static void Truth(EventRing<TruthEvent> rows, Action<TruthEvent>? keep)
     {
         Assert.That(rows.OverflowCount, Is.Zero);
         while (rows.TryTake(out TruthEvent row))
@@ -68,6 +70,8 @@ internal static class StreamCheck
             {
                 Assert.Fail($"{row}");
             }
+
+            keep?.Invoke(row);
         }
     }
 }

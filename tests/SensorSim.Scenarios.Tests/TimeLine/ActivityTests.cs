@@ -20,10 +20,10 @@ public sealed class ActivityTests
     [Test]
     public void Keys_OfActivities_MayChange()
     {
-        string[] missing = [.. Activities.Keys.Where(name => AllKeys.Find(name) is not KeyDefinition key || !ChangingKeys.MayChange(key))];
+        KeyDefinition[] missing = [.. Activities.Keys.Where(key => AllKeys.Find(key.Name) != key || !ChangingKeys.MayChange(key))];
 
         Assert.That(missing, Is.Empty);
-        Assert.That(Activities.Keys, Does.Contain("heart.rate_bpm").And.Contain("breathing.rate_per_min"));
+        Assert.That(Activities.Keys, Does.Contain(HeartKeys.RateBpm).And.Contain(BreathingKeys.RatePerMin));
     }
 
     // The words must be among those of the keys, or nothing would change.
