@@ -17,7 +17,9 @@ namespace SensorSim.Sensing.Tests.Bedrock;
 public sealed class LiveKnobTests
 {
     private const double Seconds = 16;
-    private const double StepSeconds = 7.3;
+
+    // Every channel has its next 64th sample more than 32 samples later: half the distance would show.
+    private const double StepSeconds = 6.497;
 
     private static readonly ChannelName[] s_ecg = [ChannelName.Ecg];
     private static readonly ChannelName[] s_lit = [ChannelName.Red, ChannelName.Infrared, ChannelName.Green];

@@ -20,7 +20,7 @@ public sealed class MarkKindsTests
         Assert.That(MarkKinds.All.Select(row => row.Text), Is.Unique);
         foreach (MarkKindInfo row in MarkKinds.All)
         {
-            Assert.That(row.Text, Does.Match(new Regex("^[a-z]+(_[a-z]+)*$")));
+            Assert.That(row.Text, Does.Match(new Regex("^[a-z][a-z0-9]*(_[a-z]+)*$")));
             Assert.That(row.Kind.Text(), Is.EqualTo(row.Text));
             Assert.That(row.Kind.Info(), Is.SameAs(row));
             Assert.That(MarkKinds.TryParse(row.Text, out MarkKind parsed), Is.True);
@@ -33,7 +33,7 @@ public sealed class MarkKindsTests
     {
         foreach (MarkKindInfo row in MarkKinds.All.Where(row => row.Sort != MarkSort.Event))
         {
-            Assert.That(row.Text, Does.EndWith("_" + row.ValueUnit.ToLowerInvariant()));
+            Assert.That(row.Text, Does.EndWith("_" + (row.ValueUnit == "%" ? "percent" : row.ValueUnit.ToLowerInvariant())));
         }
     }
 

@@ -1,0 +1,18 @@
+#!/usr/bin/env bash
+# SPDX-License-Identifier: MIT
+# Draws the pictures of the docs anew: those of the README and a strip for every rhythm. Needs the command built in Release.
+# Usage, from any folder: bash docs/images/make.sh
+set -eu
+cd "$(dirname "${BASH_SOURCE[0]}")/../.."
+command=artifacts/bin/SensorSim.Cli/release/sensorsim
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+"$command" run waveforms/scenarios/rest-finger.toml --out "$work/rest" > /dev/null 2>&1
+cp "$work/rest/signals.png" docs/images/rest-finger-signals.png
+cp "$work/rest/errors.png" docs/images/rest-finger-errors.png
+mkdir -p docs/images/rhythms
+for scenario in waveforms/scenarios/rhythms/*.toml; do
+    name=$(basename "$scenario" .toml)
+    "$command" run "$scenario" --out "$work/$name" > /dev/null 2>&1
+    python3 docs/images/palette.py "$work/$name/strip.png" "docs/images/rhythms/$name.png"
+done
