@@ -17,7 +17,7 @@ first=
 hash_of() {
     rm -rf "$work/out"
     local scenario
-    for scenario in rest-finger walking-wrist noisy-room; do
+    for scenario in rest-finger walking-wrist noisy-room exercise; do
         "$1" record "waveforms/scenarios/$scenario.toml" --out "$work/out/$scenario-record" > /dev/null 2>> "$work/errors" || return
         "$1" run "waveforms/scenarios/$scenario.toml" --json > "$work/out/$scenario.json" 2>> "$work/errors" || return
     done

@@ -91,8 +91,8 @@ internal static class ExplainCommand
         text.WriteLine($"  source:  {key.Source}");
     }
 
-    private static string Changes(KeyDefinition key) => ChangingKeys.MayChange(key) ? "may change over time ([[change]])"
-        : key.IsLive ? "meant to change during a scenario; today it holds for the whole of it"
+    private static string Changes(KeyDefinition key) => ChangingKeys.MayChange(key)
+        ? "may change over time ([[change]])"
         : "fixed for the whole scenario";
 
     private static void PrintList(TextWriter text, IReadOnlyList<KeyDefinition> keys)
