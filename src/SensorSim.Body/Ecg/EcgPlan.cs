@@ -11,8 +11,10 @@ namespace SensorSim.Body.Ecg;
 /// <param name="PrSeconds">P onset to QRS onset [s], at most 0.55; NaN: by the knob <c>ecg.pr_ms</c> and its rule.</param>
 /// <param name="Depth">Breathing depth at the beat, −1 (out) to 1 (in).</param>
 /// <param name="IsAlternate">Parity of the beat, for alternans of T.</param>
+/// <param name="LongestQtSeconds">What QT is held at [s]: in a fast run repolarisation ends before the next beat.</param>
 internal readonly record struct EcgPlan(
-    double RSeconds, double LaggedRrSeconds, BeatClass Class, bool HasP, double PrSeconds, double Depth, bool IsAlternate)
+    double RSeconds, double LaggedRrSeconds, BeatClass Class, bool HasP, double PrSeconds, double Depth, bool IsAlternate,
+    double LongestQtSeconds = double.PositiveInfinity)
 {
     /// <summary>Whether the QRS comes from the ventricle, or down one bundle only: wide, with a T of the other sign.</summary>
     public bool IsWide => Class is BeatClass.VentricularPremature or BeatClass.VentricularRun or BeatClass.VentricularEscape

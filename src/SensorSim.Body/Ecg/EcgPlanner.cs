@@ -78,7 +78,8 @@ internal sealed class EcgPlanner
         view.BeatId = _beats++;
         double pr = item.ExtraPrSeconds == 0 ? item.PrSeconds : _shape.PrSeconds(item.Seconds, _laggedRrSeconds) + item.ExtraPrSeconds;
         view.Ecg = _shape.Lay(new EcgPlan(
-            item.Seconds, view.LaggedRrSeconds, item.Class, item.HasP, pr, depth, IsAlternate: (view.BeatId & 1) != 0));
+            item.Seconds, view.LaggedRrSeconds, item.Class, item.HasP, pr, depth, IsAlternate: (view.BeatId & 1) != 0,
+            item.Class == BeatClass.VentricularRun ? QtLimits.LargestShare * view.RrSeconds : double.PositiveInfinity));
         view.Spikes[0] = item.HasAtrialSpike ? Spike(view.Ecg[EcgBeat.P].OnsetSeconds - SpikeLeadSeconds) : default;
         view.Spikes[1] = item.HasVentricularSpike ? Spike(view.Ecg[EcgBeat.Q].OnsetSeconds - SpikeLeadSeconds) : default;
         view.Filling = item.PulseShare;

@@ -24,6 +24,8 @@ internal sealed class EcgShape
     private const double SegmentAfterJOfQt = 0.2;
     private const double SegmentSigmaOfQt = 0.1375;
 
+    private const double ShortestWideTSeconds = 0.1;
+
     // P of another atrial focus: lower and shorter (choice).
     private const double PrematurePHeight = 0.6;
     private const double PrematurePWidth = 0.85;
@@ -85,7 +87,11 @@ internal sealed class EcgShape
         {
             double qrs = plan.Class == BeatClass.Paced ? _pacedQrsMs.Value(r) * 1e-3 : _ventricularQrsMs.Value(r) * 1e-3;
             t = WideQrs.Lay(ref beat, plan.Class, r, qrs, Main(plan.Class, r));
-            tEnd = beat[EcgBeat.Q].OnsetSeconds + qt + Math.Max(0, qrs - narrow);
+            double all = Math.Min(qt + Math.Max(0, qrs - narrow), Math.Max(plan.LongestQtSeconds, qrs + ShortestWideTSeconds));
+            tEnd = beat[EcgBeat.Q].OnsetSeconds + all;
+
+            // A wide QRS goes over into T without a flat stretch between.
+            tSigma = 0.999 * (all - qrs) / (2 * EcgWave.EdgeSigmas);
         }
         else
         {

@@ -11,7 +11,7 @@ public static class PulseKeys
     {
         Name = "pulse.arrival_ms",
         Unit = "ms",
-        Meaning = "Mean pulse arrival time: R peak to the foot by tangents of the arterial pulse.",
+        Meaning = "Mean pulse arrival time: R peak to the foot by tangents of the arterial pulse, whatever site and activity; with arrival.from = \"pressure\" it follows from the artery instead.",
         Source = "Finger 180 to 280 ms, wrist 160 to 250 ms (from memory).",
         IsLive = true,
         Minimum = 80,
@@ -50,7 +50,7 @@ public static class PulseKeys
     {
         Name = "pulse.ratio_of_ratios",
         Unit = "",
-        Meaning = "Pulse height of red over infrared absorbance; up means less oxygen.",
+        Meaning = "Pulse height of red over infrared absorbance; up means less oxygen. Set it only to give the ratio itself; else oxygen.saturation_percent makes it.",
         Source = "0.5 stands for about 97 % on the textbook line 110 - 25 R (Webster, Design of Pulse Oximeters, 1997, from memory).",
         IsLive = true,
         Minimum = 0.2,

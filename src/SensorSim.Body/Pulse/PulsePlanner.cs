@@ -7,6 +7,7 @@ using SensorSim.Body.Site;
 using SensorSim.Body.Subject;
 using SensorSim.Signals.Courses;
 using SensorSim.Signals.Keys;
+using SensorSim.Signals.Marks;
 using SensorSim.Signals.Streams;
 
 namespace SensorSim.Body.Pulse;
@@ -25,6 +26,7 @@ internal sealed class PulsePlanner
     private readonly LightGains _lights;
     private readonly Course _fillingEffect;
     private readonly Course _respiratoryPercent;
+    private readonly Course _qrsMs;
     private readonly Course _stiffness;
     private readonly Course _reflection;
     private readonly PulseSite _site;
@@ -42,6 +44,7 @@ internal sealed class PulsePlanner
         _lights = new LightGains(values);
         _fillingEffect = values.Course(PulseKeys.FillingEffect);
         _respiratoryPercent = values.Course(PulseKeys.RespiratoryAmplitudePercent);
+        _qrsMs = values.Course(EcgKeys.QrsMs);
         _stiffness = values.Course(PulseKeys.StiffnessIndexMPerS);
         _reflection = values.Course(PulseKeys.ReflectionIndexPercent);
         _site = PulseSite.Named(values[SiteKeys.Site]);
@@ -61,6 +64,7 @@ internal sealed class PulsePlanner
         _lights = other._lights;
         _fillingEffect = other._fillingEffect;
         _respiratoryPercent = other._respiratoryPercent;
+        _qrsMs = other._qrsMs;
         _stiffness = other._stiffness;
         _reflection = other._reflection;
         _site = other._site;
@@ -89,7 +93,12 @@ internal sealed class PulsePlanner
         ref BeatView view = ref ring[id % ring.Length];
         double r = view.R.Seconds;
         double rateBpm = 60 / view.RecentRrSeconds;
-        view.Arrival = _arrival.Plan(view.BeatId, r, r - view.Ecg[EcgBeat.Q].OnsetSeconds, rateBpm);
+        double onsetToR = r - view.Ecg[EcgBeat.Q].OnsetSeconds;
+
+        // A wide QRS begins early in one place: the ventricle ejects no sooner after its R peak than with a narrow one.
+        double conducted = IsWide(view.Class) ? 0.5e-3 * _qrsMs.Value(r) : onsetToR;
+        view.Arrival = _arrival.Plan(view.BeatId, r, conducted, rateBpm);
+        view.Arrival = view.Arrival with { PepFromQrsOnsetSeconds = view.Arrival.PepSeconds + onsetToR };
         view.Gains = _lights.At(r);
         view.SaturationPercent = _lights.Oxygen.SaturationPercent(r);
         view.FillingSeconds = FillingSeconds(ring, id);
@@ -98,6 +107,7 @@ internal sealed class PulsePlanner
             view.Filling *= PulseFilling.Gain(view.FillingSeconds / view.UsualRrSeconds, _fillingEffect.Value(r));
         }
 
+        view.Arrival = view.Arrival with { Pressure = view.Arrival.Pressure.WithStroke(view.Filling) };
         double breathing = 1 - (_respiratoryPercent.Value(r) * 0.01 * _breathing.Depth(r));
         double height = view.Filling * breathing * _unit;
         if (height <= 0)
@@ -131,6 +141,9 @@ internal sealed class PulsePlanner
             }
         }
     }
+
+    private static bool IsWide(BeatClass kind) => kind is BeatClass.Wide or BeatClass.VentricularPremature or BeatClass.VentricularRun
+        or BeatClass.VentricularEscape or BeatClass.Paced;
 
     // Time in which the heart has filled: what a weak beat before left in it counts too, up to the usual interval.
     private static double FillingSeconds(BeatView[] ring, long id)

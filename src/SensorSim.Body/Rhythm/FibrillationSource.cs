@@ -10,12 +10,18 @@ namespace SensorSim.Body.Rhythm;
 /// <summary>Atrial fibrillation: independent RR intervals of a shifted log-normal distribution, no P waves.</summary>
 /// <remarks>
 /// RR = floor + e^(μ + σz): unimodal, skewed to the right, with the stated mean and coefficient of variation, successive intervals
-/// uncorrelated, so RMSSD = √2 · SD. Shape after Hennig et al. 2006 (cond-mat/0605295); floor 300 ms, or 55 % of a shorter mean.
+/// uncorrelated, so RMSSD = √2 · SD. Shape after Hennig et al. 2006 (cond-mat/0605295); floor 300 ms, or 55 % of a shorter mean; at most 2.5 times the mean.
 /// </remarks>
 internal sealed class FibrillationSource : RhythmSource
 {
     private const double FloorSeconds = 0.3;
     private const double FloorShare = 0.55;
+
+    // The tail of the log-normal has no end; one interval in some thousand would last for a pause.
+    private const double MostOfMean = 2.5;
+
+    // A ventricle needs so long to fill as usual, however fast the rhythm: below it early beats eject little (choice of this project).
+    private const double FillingSeconds = 0.65;
 
     private readonly Course _rateBpm;
     private readonly Course _cvPercent;
@@ -39,7 +45,7 @@ internal sealed class FibrillationSource : RhythmSource
     public override void Step(RhythmState state)
     {
         double now = state.NextSeconds;
-        state.Add(HeartEvent.Beat(now, BeatClass.AtrialArrhythmia, hasP: false, 60 / _rateBpm.Value(now)));
+        state.Add(HeartEvent.Beat(now, BeatClass.AtrialArrhythmia, hasP: false, Math.Max(FillingSeconds, 60 / _rateBpm.Value(now))));
         state.NextSeconds = now + Interval(now, state.BeatCount);
         state.HorizonSeconds = state.NextSeconds;
     }
@@ -51,6 +57,7 @@ internal sealed class FibrillationSource : RhythmSource
         double above = mean - floor;
         double sd = 0.01 * _cvPercent.Value(seconds) * mean;
         double variance = PortableMath.Log(1 + (sd * sd / (above * above)));
-        return floor + (above * PortableMath.Exp((Math.Sqrt(variance) * _draws.Normal(draw)) - (0.5 * variance)));
+        double interval = floor + (above * PortableMath.Exp((Math.Sqrt(variance) * _draws.Normal(draw)) - (0.5 * variance)));
+        return Math.Min(MostOfMean * mean, interval);
     }
 }

@@ -153,7 +153,7 @@ public static class HeartKeys
     public static readonly TextKey Beats = new()
     {
         Name = "heart.beats",
-        Meaning = "Beats of the scripted rhythm, one after the other and again from the start: word and RR interval in ms up to the next beat, for example normal 800, ventricular 480, normal 1120.",
+        Meaning = "Beats of the scripted rhythm, one after the other and again from the start: word and RR interval in ms up to the next beat, for example normal 800, normal 480, ventricular 1120: the ventricular beat comes 480 ms after a normal one.",
         Source = "Choice of this project.",
         HasDefault = false,
         MaximumLength = 20000,

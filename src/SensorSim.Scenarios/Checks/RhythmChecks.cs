@@ -21,6 +21,18 @@ internal static class RhythmChecks
         CheckBlock(values, report);
         CheckPauses(values, report);
         CheckScript(values, report);
+        CheckEctopy(values, report);
+    }
+
+    // Premature beats belong to sinus rhythm; a wish that cannot be met must not pass in silence.
+    private static void CheckEctopy(KeyValues values, Action<KeyDefinition, string> report)
+    {
+        ChoiceCourse rhythm = values.Course(HeartKeys.Rhythm);
+        ChoiceKey[] patterns = [EctopyKeys.VentricularPattern, EctopyKeys.AtrialPattern];
+        if (!rhythm.Words.Contains("sinus") && Array.Find(patterns, k => values.Course(k).Words.Any(w => w != "none")) is ChoiceKey key)
+        {
+            report(key, $"{key.Name} acts in sinus rhythm only, and heart.rhythm = \"{rhythm.First}\" has none; leave out the pattern, or list the beats with heart.rhythm = \"scripted\"");
+        }
     }
 
     // The T wave needs room before the next QRS. Tachycardia of the ventricles is left out: there it has none in people either.
