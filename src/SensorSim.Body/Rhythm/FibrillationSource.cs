@@ -10,11 +10,12 @@ namespace SensorSim.Body.Rhythm;
 /// <summary>Atrial fibrillation: independent RR intervals of a shifted log-normal distribution, no P waves.</summary>
 /// <remarks>
 /// RR = floor + e^(μ + σz): unimodal, skewed to the right, with the stated mean and coefficient of variation, successive intervals
-/// uncorrelated, so RMSSD = √2 · SD. Shape after Hennig et al. 2006 (cond-mat/0605295); floor 300 ms, or 55 % of a shorter mean; at most 2.5 times the mean.
+/// uncorrelated, so RMSSD = √2 · SD. Shape after Hennig et al. 2006 (cond-mat/0605295); floor 300 ms, or 55 % of a shorter mean but at least 200 ms; at most 2.5 times the mean.
 /// </remarks>
 internal sealed class FibrillationSource : RhythmSource
 {
     private const double FloorSeconds = 0.3;
+    private const double LowestFloorSeconds = 0.2;
     private const double FloorShare = 0.55;
 
     // The tail of the log-normal has no end; one interval in some thousand would last for a pause.
@@ -53,7 +54,7 @@ internal sealed class FibrillationSource : RhythmSource
     private double Interval(double seconds, long draw)
     {
         double mean = 60 / _rateBpm.Value(seconds);
-        double floor = Math.Min(FloorSeconds, FloorShare * mean);
+        double floor = Math.Max(LowestFloorSeconds, Math.Min(FloorSeconds, FloorShare * mean));
         double above = mean - floor;
         double sd = 0.01 * _cvPercent.Value(seconds) * mean;
         double variance = PortableMath.Log(1 + (sd * sd / (above * above)));

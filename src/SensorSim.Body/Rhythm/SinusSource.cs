@@ -12,6 +12,9 @@ namespace SensorSim.Body.Rhythm;
 /// </remarks>
 internal sealed class SinusSource : RhythmSource
 {
+    // The ventricles are refractory till then; QRS complexes never lie on one another (common practice: some 200 to 300 ms).
+    private const double ShortestCouplingSeconds = 0.25;
+
     private readonly SinusClock _clock;
     private readonly Ectopy _ectopy;
     private readonly Pauses _pauses;
@@ -46,15 +49,20 @@ internal sealed class SinusSource : RhythmSource
         bool isVentricular = _ectopy.IsVentricular(state);
         bool isAtrial = !isVentricular && _ectopy.IsAtrial(state);
         double coupling = isVentricular ? _ectopy.VentricularCoupling(state) : isAtrial ? _ectopy.AtrialCoupling(state) : 0;
+        double premature = now + Math.Max(ShortestCouplingSeconds, coupling * interval);
+
+        // At the fastest rates there is no room between two beats.
+        bool hasRoom = premature < now + interval;
+        isVentricular &= hasRoom;
+        isAtrial &= hasRoom;
         state.SinusSeconds = now + interval;
         state.SinusIndex++;
         if (isVentricular)
         {
-            AddGroup(state, now + (coupling * interval), mean);
+            AddGroup(state, premature, mean);
         }
         else if (isAtrial)
         {
-            double premature = now + (coupling * interval);
             state.Add(HeartEvent.Beat(premature, BeatClass.AtrialPremature, hasP: true, mean));
             state.SinusSeconds = premature + (0.01 * _resetPercent.Value(now) * interval);
             state.SinceAtrial = 0;
@@ -75,7 +83,9 @@ internal sealed class SinusSource : RhythmSource
             state.Add(HeartEvent.Beat(at, label, hasP: false, mean));
         }
 
-        bool isInterpolated = count == 1 && _pause.Value(firstSeconds) == "interpolated";
+        // A late beat leaves the next impulse no way through, whatever is wished.
+        bool isInterpolated = count == 1 && _pause.Value(firstSeconds) == "interpolated"
+            && state.SinusSeconds >= firstSeconds + SinusClock.RefractorySeconds;
         if (!isInterpolated && state.SinusSeconds < firstSeconds + ((count - 1) * interval) + Math.Max(SinusClock.RefractorySeconds, mean))
         {
             // The first impulse after the group is lost, and any other that comes too soon.

@@ -38,6 +38,18 @@ public sealed class RhythmTests
         Assert.That(heart.Events.Count(e => e.Class == BeatClass.Blocked), Is.EqualTo(pause == "compensatory" ? found : 0).Within(1));
     }
 
+    // QRS complexes never lie on one another, whatever coupling, rate, pattern and pause are wished: 200 ms apart at least.
+    [Test]
+    public void PrematureBeats_AnyWish_KeepTheirDistance(
+        [Values(40, 90, 180, 250)] double rateBpm, [Values(30, 60, 95)] double coupling, [Values] bool isInterpolated, [Values(1, 2, 9)] int group)
+    {
+        KeyValues values = new KeyValues().Set(HeartKeys.RateBpm, rateBpm).Set(EctopyKeys.VentricularPattern, "bigeminy")
+            .Set(EctopyKeys.AtrialPattern, "trigeminy").Set(EctopyKeys.VentricularCouplingPercent, coupling).Set(EctopyKeys.CouplingSpreadPercent, 10)
+            .Set(EctopyKeys.AtrialCouplingPercent, Math.Max(40, coupling)).Set(EctopyKeys.VentricularPause, isInterpolated ? "interpolated" : "compensatory")
+            .Set(EctopyKeys.VentricularGroup, group).Set(EctopyKeys.GroupRateBpm, 250);
+        Assert.That(new Rhythms(values, 21, 300).RrMs, Is.All.GreaterThanOrEqualTo(199.999));
+    }
+
     // A premature atrial beat resets the node: both intervals together are less than two (textbook).
     [Test]
     public void AtrialPremature_ResetsTheNode()
