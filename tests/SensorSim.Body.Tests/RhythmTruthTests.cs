@@ -72,7 +72,9 @@ public sealed class RhythmTruthTests
 
             // Where nothing of earlier pulses is left the minimum is the start itself: nothing lies below it.
             double middle = 0.5 * (p.FootMinimumSeconds + p.SteepestSeconds);
-            double low = Highest(t => -Value(t), Math.Max(p.FootMinimumSeconds - Reach, start - 1e-3), Math.Min(p.FootMinimumSeconds + Reach, middle));
+            // The minimum may be the notch of the pulse before, earlier than the own start.
+            double from = p.FootMinimumSeconds < start ? p.FootMinimumSeconds - Reach : Math.Max(p.FootMinimumSeconds - Reach, start - 1e-3);
+            double low = Highest(t => -Value(t), from, Math.Min(p.FootMinimumSeconds + Reach, middle));
             Assert.That(Value(low), Is.EqualTo(Value(p.FootMinimumSeconds)).Within(1e-9), where);
             double steepest = Highest(Slope, p.SteepestSeconds - Reach, p.SteepestSeconds + Reach);
             Assert.That(p.SteepestSeconds, Is.EqualTo(steepest).Within(Required), where);

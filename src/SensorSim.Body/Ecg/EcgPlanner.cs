@@ -14,6 +14,9 @@ internal sealed class EcgPlanner
     private const double QtMemorySeconds = 60;
     private const double RecentMemorySeconds = 10;
 
+    // A silence is no rate: it enters the averages as the interval of 20 bpm, or QT and PR would grow without end.
+    private const double LongestRememberedSeconds = 3;
+
     // Events before and after an event whose waves may reach it.
     private const int MostDistance = 8;
 
@@ -141,10 +144,11 @@ internal sealed class EcgPlanner
         if (!double.IsNaN(_lastRSeconds))
         {
             view.RrSeconds = rSeconds - _lastRSeconds;
-            double keep = PortableMath.Exp(-view.RrSeconds / QtMemorySeconds);
-            _laggedRrSeconds = (keep * _laggedRrSeconds) + ((1 - keep) * view.RrSeconds);
-            keep = PortableMath.Exp(-view.RrSeconds / RecentMemorySeconds);
-            _recentRrSeconds = (keep * _recentRrSeconds) + ((1 - keep) * view.RrSeconds);
+            double rr = Math.Min(LongestRememberedSeconds, view.RrSeconds);
+            double keep = PortableMath.Exp(-rr / QtMemorySeconds);
+            _laggedRrSeconds = (keep * _laggedRrSeconds) + ((1 - keep) * rr);
+            keep = PortableMath.Exp(-rr / RecentMemorySeconds);
+            _recentRrSeconds = (keep * _recentRrSeconds) + ((1 - keep) * rr);
         }
         else
         {

@@ -26,6 +26,9 @@ internal sealed class EcgShape
 
     private const double ShortestWideTSeconds = 0.1;
 
+    // The T peak, 0.72 of QT after the onset, lies behind the QRS.
+    private const double LeastQtOfQrs = 1.45;
+
     // P of another atrial focus: lower and shorter (choice).
     private const double PrematurePHeight = 0.6;
     private const double PrematurePWidth = 0.85;
@@ -78,7 +81,7 @@ internal sealed class EcgShape
         double r = plan.RSeconds;
         double narrow = _qrsMs.Value(r) * 1e-3;
         double logRr = PortableMath.Log(plan.LaggedRrSeconds);
-        double qt = _qtRule.QtSeconds(_qtcMs.Value(r) * 1e-3, plan.LaggedRrSeconds, logRr);
+        double qt = Math.Max(LeastQtOfQrs * narrow, _qtRule.QtSeconds(_qtcMs.Value(r) * 1e-3, plan.LaggedRrSeconds, logRr));
         double tSigma = TSigmaOfQt * qt;
         EcgBeat beat = default;
         double t;

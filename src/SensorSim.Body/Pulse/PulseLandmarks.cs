@@ -37,7 +37,7 @@ public readonly record struct PulseLandmarks(
 
     /// <summary>The landmarks with those taken out that the next pulse hides.</summary>
     /// <remarks>
-    /// The next pulse changes the wave from its start on, some 20 to 40 ms before its foot minimum. A notch or diastolic peak at or after
+    /// The next pulse changes the wave from its start on, some 20 to 40 ms before its foot minimum. A systolic peak, notch or diastolic peak at or after
     /// that start would be a landmark of another wave than the one that is drawn.
     /// </remarks>
     /// <param name="next">Components of the next beat that has a pulse.</param>
@@ -46,6 +46,7 @@ public readonly record struct PulseLandmarks(
         double end = next[0].StartSeconds;
         return this with
         {
+            SystolicPeakSeconds = SystolicPeakSeconds < end ? SystolicPeakSeconds : double.NaN,
             DicroticNotchSeconds = DicroticNotchSeconds < end ? DicroticNotchSeconds : double.NaN,
             DiastolicPeakSeconds = DiastolicPeakSeconds < end ? DiastolicPeakSeconds : double.NaN,
         };

@@ -17,6 +17,9 @@ internal sealed class PulsePlanner
 {
     private const int Infrared = ChannelName.Infrared - ChannelName.Red;
 
+    // The draw of a beat goes by its time, so that beats before it move none; no two beats are nearer than 0.2 s.
+    private const double DrawsPerSecond = 5;
+
     // A pulse of an earlier beat has died away after this time, whatever its scale [s].
     private const double LongestPulseSeconds = 5;
 
@@ -97,7 +100,7 @@ internal sealed class PulsePlanner
 
         // A wide QRS begins early in one place: the ventricle ejects no sooner after its R peak than with a narrow one.
         double conducted = IsWide(view.Class) ? 0.5e-3 * _qrsMs.Value(r) : onsetToR;
-        view.Arrival = _arrival.Plan(view.BeatId, r, conducted, rateBpm);
+        view.Arrival = _arrival.Plan((long)Math.Floor(r * DrawsPerSecond), r, conducted, rateBpm);
         view.Arrival = view.Arrival with { PepFromQrsOnsetSeconds = view.Arrival.PepSeconds + onsetToR };
         view.Gains = _lights.At(r);
         view.SaturationPercent = _lights.Oxygen.SaturationPercent(r);

@@ -54,6 +54,7 @@ internal sealed class DissociatedSource : RhythmSource
     public override void Begin(RhythmState state, double seconds)
     {
         _clock.Start(state, seconds);
+        state.Place = 0;
         state.NextSeconds = Math.Max(seconds, state.LastRSeconds + (60 / _rateBpm.Value(seconds)));
         state.HorizonSeconds = Math.Min(state.SinusSeconds, state.NextSeconds);
     }
@@ -72,7 +73,8 @@ internal sealed class DissociatedSource : RhythmSource
             HeartEvent beat = HeartEvent.Beat(now, _label, hasP: false, usual);
             beat.PulseShare = 0.01 * _pulsePercent.Value(now);
             state.Add(beat);
-            state.NextSeconds = now + (60 / _rateBpm.Value(now) * (1 + (_spread * _draws.Normal(state.BeatCount))));
+            state.Place++;
+            state.NextSeconds = now + (60 / _rateBpm.Value(now) * (1 + (_spread * _draws.Normal(state.Draw))));
         }
 
         state.HorizonSeconds = Math.Min(state.SinusSeconds, state.NextSeconds);

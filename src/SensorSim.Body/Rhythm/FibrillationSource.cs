@@ -39,7 +39,8 @@ internal sealed class FibrillationSource : RhythmSource
 
     public override void Begin(RhythmState state, double seconds)
     {
-        state.NextSeconds = Math.Max(seconds, state.LastRSeconds + Interval(seconds, state.BeatCount));
+        state.Place = 0;
+        state.NextSeconds = Math.Max(seconds, state.LastRSeconds + Interval(seconds, state.Draw));
         state.HorizonSeconds = state.NextSeconds;
     }
 
@@ -47,7 +48,8 @@ internal sealed class FibrillationSource : RhythmSource
     {
         double now = state.NextSeconds;
         state.Add(HeartEvent.Beat(now, BeatClass.AtrialArrhythmia, hasP: false, Math.Max(FillingSeconds, 60 / _rateBpm.Value(now))));
-        state.NextSeconds = now + Interval(now, state.BeatCount);
+        state.Place++;
+        state.NextSeconds = now + Interval(now, state.Draw);
         state.HorizonSeconds = state.NextSeconds;
     }
 

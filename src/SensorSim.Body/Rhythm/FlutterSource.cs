@@ -48,7 +48,7 @@ internal sealed class FlutterSource : RhythmSource
             "2_to_1" => 2,
             "3_to_1" => 3,
             "4_to_1" => 4,
-            _ => Variable(state.BeatCount),
+            _ => Variable(state.Place),
         };
         state.Place += ratio;
         state.NextSeconds = Seconds(state.Place);

@@ -67,9 +67,9 @@ internal sealed class RhythmEngine
         if (stretch != _state.Stretch)
         {
             double from = stretch == 0 ? _state.HorizonSeconds : _rhythm.Changes[stretch - 1].AtSeconds;
+            _state.Stretch = stretch;
             _sources[stretch].Begin(_state, from);
             _state.IsSinusRunning = _sources[stretch].KeepsSinus;
-            _state.Stretch = stretch;
         }
         else
         {

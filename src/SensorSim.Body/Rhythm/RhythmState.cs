@@ -35,11 +35,16 @@ internal sealed class RhythmState
     /// <summary>Sinus beats since the last atrial premature beat.</summary>
     public int SinceAtrial { get; set; }
 
-    /// <summary>Place in a cycle of block, number of a flutter wave, or place in a list of beats.</summary>
+    /// <summary>Place in a cycle of block or a list of beats, number of a flutter wave, or of a beat since the begin of the stretch.</summary>
     public long Place { get; set; }
 
     /// <summary>Number of the stretch of the rhythm's course.</summary>
     public int Stretch { get; set; } = -1;
+
+    /// <summary>
+    /// Number of a draw of a rhythm without sinus node: it counts from the begin of its stretch, so that beats before it move none.
+    /// </summary>
+    public long Draw => ((long)Stretch << 32) + Place;
 
     /// <summary>No further event will lie before this time [s].</summary>
     public double HorizonSeconds { get; set; }

@@ -139,12 +139,20 @@ internal static class ChangeReader
     {
         double amplitude = fields.Number(SwingBy);
         double period = PositiveIfThere(fields, Period);
+        if (period < ShortestPeriodSeconds)
+        {
+            fields.Add(fields.PlaceOf(Period), $"{Period} = {FieldReader.Shown(period)} is shorter than any knob is looked at; at least {FieldReader.Shown(ShortestPeriodSeconds)} s");
+        }
+
         double lasts = PositiveIfThere(fields, For);
         return new PlannedChange
         {
             Key = key, BeginSeconds = at, Place = fields.PlaceOf(SwingBy), Swing = new Oscillation(at, at + lasts, amplitude, period),
         };
     }
+
+    // Knobs are looked at once a beat or every 64 samples; a tiny period would only overflow the phase.
+    private const double ShortestPeriodSeconds = 0.01;
 
     // Absence has been told already.
     private static double PositiveIfThere(FieldReader fields, string name) => fields.Has(name) ? fields.Positive(name) : double.NaN;

@@ -40,7 +40,7 @@ public sealed class ArrivalModelTests
         ArrivalModel model = Model(new KeyValues(), 31);
         foreach (BeatView beat in beats)
         {
-            double pat = model.Plan(beat.Id, beat.R.Seconds, OnsetToR, 65).PatSeconds;
+            double pat = model.Plan((long)Math.Floor(beat.R.Seconds * 5), beat.R.Seconds, OnsetToR, 65).PatSeconds;
             Assert.That(beat.Landmarks.FootTangentSeconds - beat.R.Seconds, Is.EqualTo(pat).Within(1e-6));
         }
     }

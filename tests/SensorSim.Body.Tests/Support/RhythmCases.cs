@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Body.Ecg;
 using SensorSim.Body.Rhythm;
 using SensorSim.Signals.Courses;
 using SensorSim.Signals.Keys;
@@ -11,7 +12,7 @@ public static class RhythmCases
 {
     /// <summary>Names of the cases.</summary>
     public static IEnumerable<string> Names =>
-        [.. HeartKeys.Rhythm.Choices, "ventricular at random", "ventricular runs", "bigeminy", "interpolated", "atrial", "pauses", "R on T", "all in turn", "exercise"];
+        [.. HeartKeys.Rhythm.Choices, "ventricular at random", "ventricular runs", "bigeminy", "interpolated", "atrial", "pauses", "R on T", "all in turn", "exercise", "after silence"];
 
     /// <summary>The knobs of a case.</summary>
     public static KeyValues Values(string name) => name switch
@@ -29,6 +30,8 @@ public static class RhythmCases
             HeartKeys.RateBpm,
             [new CourseChange(20, ChangeKind.Settle, 150, 30), new CourseChange(80, ChangeKind.Settle, 70, 55)],
             [new Oscillation(10, 100, 5, 12)]),
+        "after silence" => new KeyValues().Set(EcgKeys.PrMs, 300).SetChanges(
+            HeartKeys.Rhythm, [(5, "asystole"), (60, "sinus"), (75, "ventricular_fibrillation"), (100, "ventricular_tachycardia")]),
         "scripted" => new KeyValues().Set(HeartKeys.Rhythm, name).Attach(HeartKeys.Beats, Script()),
         _ => new KeyValues().Set(HeartKeys.Rhythm, name),
     };
