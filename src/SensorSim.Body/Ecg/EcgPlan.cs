@@ -17,6 +17,10 @@ internal readonly record struct EcgPlan(
     double LongestQtSeconds = double.PositiveInfinity)
 {
     /// <summary>Whether the QRS comes from the ventricle, or down one bundle only: wide, with a T of the other sign.</summary>
-    public bool IsWide => Class is BeatClass.VentricularPremature or BeatClass.VentricularRun or BeatClass.VentricularEscape
-        or BeatClass.Wide or BeatClass.Paced;
+    public bool IsWide => IsWideClass(Class);
+
+    /// <summary>Whether beats of a class come from the ventricle, or down one bundle only.</summary>
+    /// <param name="kind">The class.</param>
+    public static bool IsWideClass(BeatClass kind) => kind is BeatClass.VentricularPremature or BeatClass.VentricularRun
+        or BeatClass.VentricularEscape or BeatClass.Wide or BeatClass.Paced;
 }

@@ -32,7 +32,7 @@ internal sealed class Gait
         ReferenceHz = ReferenceCadence(values, Reference == _styles[1]);
         _steps = new KeyedRandom(seed, "movement.step");
         _variation = values[MovementKeys.StepVariationPercent] * 0.01;
-        _phase = new StridePhase(new FollowingPhase(
+        _phase = new StridePhase(new WanderingPhase(
             new KeyedRandom(seed, "movement.stride"), cadence.Scaled(0.5), values[MovementKeys.CadenceSpreadHz] / 2, 0.005, 0.1));
         IsOff = _styles.All(s => s.IsOff);
     }

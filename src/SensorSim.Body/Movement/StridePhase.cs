@@ -8,7 +8,7 @@ namespace SensorSim.Body.Movement;
 /// The cubic is the definition, so every grid sees the same phase to rounding. It differs from the course by less than 1e-4 turns for
 /// wander up to 0.1 Hz (fourth derivative / 384), and spreads a jump of the cadence over the second in which it lies.
 /// </remarks>
-internal sealed class StridePhase(FollowingPhase nodes)
+internal sealed class StridePhase(WanderingPhase nodes)
 {
     /// <summary>A second of the phase.</summary>
     /// <param name="node">Its first whole second.</param>

@@ -5,59 +5,32 @@ using SensorSim.Signals.Randomness;
 
 namespace SensorSim.Body.Movement;
 
-/// <summary>Taps on the sensor: damped transients, thinned from four candidates a second so that their rate moves none of them.</summary>
-internal sealed class Taps(KeyValues values, ulong seed)
+/// <summary>Taps on the sensor: thinned from four candidates a second so that their rate moves none of them.</summary>
+internal sealed class Taps : Strikes
 {
     private const double PerSecond = 4;
-    private const double TauSeconds = 0.008;
     private const int Draws = 8;
-    private readonly LiveSize _size = new(values.Course(HandMovementKeys.TapG));
-    private readonly Course _perMin = values.Course(HandMovementKeys.TapsPerMin);
-    private readonly KeyedRandom _random = new(seed, "movement.tap");
+    private readonly LiveSize _size;
+    private readonly Course _perMin;
+    private readonly KeyedRandom _random;
 
-    /// <summary>Whether there is never anything of it.</summary>
-    public bool IsOff => _size.IsOff || (_perMin.IsConstant && _perMin.BaseValue == 0);
-
-    /// <summary>Acceleration at a time [g].</summary>
-    public Axes At(double seconds)
+    public Taps(KeyValues values, ulong seed)
+        : this(values, new KeyedRandom(seed, "movement.tap"))
     {
-        Axes sum = default;
-        for (long k = First(seconds); k <= Last(seconds); k++)
-        {
-            double at = Place(k);
-            sum += Transient.At((seconds - at) / TauSeconds) * PeakG(k, at);
-        }
-
-        return sum;
     }
 
-    /// <summary>Adds the acceleration to a block.</summary>
-    public void Add(MovementBlock block)
+    private Taps(KeyValues values, KeyedRandom random)
+        : base(random, Draws, PerSecond, tauSeconds: 0.008)
     {
-        if (IsOff)
-        {
-            return;
-        }
-
-        for (long k = First(block.BeginSeconds); k <= Last(block.EndSeconds); k++)
-        {
-            double at = Place(k);
-            Axes peak = PeakG(k, at);
-            if (peak != default)
-            {
-                Transient.Add(block, at, TauSeconds, peak);
-            }
-        }
+        _size = new LiveSize(values.Course(HandMovementKeys.TapG));
+        _perMin = values.Course(HandMovementKeys.TapsPerMin);
+        _random = random;
     }
 
-    private static long First(double seconds) => (long)Math.Floor((seconds - (Transient.EndX * TauSeconds)) * PerSecond);
-
-    private static long Last(double seconds) => (long)Math.Floor(seconds * PerSecond);
-
-    private double Place(long k) => (k + _random.Uniform(Draws * k)) / PerSecond;
+    public override bool IsOff => _size.IsOff || (_perMin.IsConstant && _perMin.BaseValue == 0);
 
     // From above, up to a half more or less, a little from the side.
-    private Axes PeakG(long k, double seconds)
+    protected override Axes PeakG(long k, double seconds)
     {
         bool isTap = _random.Uniform((Draws * k) + 1) * 60 * PerSecond < _perMin.Value(seconds);
         return isTap

@@ -6,58 +6,30 @@ namespace SensorSim.Body.Movement;
 
 /// <summary>Typing: small taps in bursts. Eight candidates a second; half of the four-second windows are bursts, three quarters of the candidates in them strokes.</summary>
 /// <remarks>Candidates stand at keyed places whatever the size, so the knob only scales. Rates are choices of this project.</remarks>
-internal sealed class Typing(KeyValues values, ulong seed)
+internal sealed class Typing : Strikes
 {
-    private const double PerSecond = 8;
     private const double BurstSeconds = 4;
-    private const double TauSeconds = 0.006;
     private const int Draws = 4;
-    private readonly LiveSize _size = new(values.Course(HandMovementKeys.TypingG));
-    private readonly KeyedRandom _strokes = new(seed, "movement.typing");
-    private readonly KeyedRandom _bursts = new(seed, "movement.typing_burst");
+    private readonly LiveSize _size;
+    private readonly KeyedRandom _strokes;
+    private readonly KeyedRandom _bursts;
 
-    /// <summary>Whether there is never anything of it.</summary>
-    public bool IsOff => _size.IsOff;
-
-    /// <summary>Acceleration at a time [g].</summary>
-    public Axes At(double seconds)
+    public Typing(KeyValues values, ulong seed)
+        : this(values, new KeyedRandom(seed, "movement.typing"), new KeyedRandom(seed, "movement.typing_burst"))
     {
-        Axes sum = default;
-        for (long k = First(seconds); k <= Last(seconds); k++)
-        {
-            double at = Place(k);
-            sum += Transient.At((seconds - at) / TauSeconds) * PeakG(k, at);
-        }
-
-        return sum;
     }
 
-    /// <summary>Adds the acceleration to a block.</summary>
-    public void Add(MovementBlock block)
+    private Typing(KeyValues values, KeyedRandom strokes, KeyedRandom bursts)
+        : base(strokes, Draws, perSecond: 8, tauSeconds: 0.006)
     {
-        if (IsOff)
-        {
-            return;
-        }
-
-        for (long k = First(block.BeginSeconds); k <= Last(block.EndSeconds); k++)
-        {
-            double at = Place(k);
-            Axes peak = PeakG(k, at);
-            if (peak != default)
-            {
-                Transient.Add(block, at, TauSeconds, peak);
-            }
-        }
+        _size = new LiveSize(values.Course(HandMovementKeys.TypingG));
+        _strokes = strokes;
+        _bursts = bursts;
     }
 
-    private static long First(double seconds) => (long)Math.Floor((seconds - (Transient.EndX * TauSeconds)) * PerSecond);
+    public override bool IsOff => _size.IsOff;
 
-    private static long Last(double seconds) => (long)Math.Floor(seconds * PerSecond);
-
-    private double Place(long k) => (k + _strokes.Uniform(Draws * k)) / PerSecond;
-
-    private Axes PeakG(long k, double seconds)
+    protected override Axes PeakG(long k, double seconds)
     {
         double size = _size.At(seconds);
         bool isStroke = size != 0 && _strokes.Uniform((Draws * k) + 1) < 0.75 && _bursts.Uniform((long)Math.Floor(seconds / BurstSeconds)) < 0.5;

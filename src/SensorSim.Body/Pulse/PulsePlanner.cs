@@ -7,7 +7,6 @@ using SensorSim.Body.Site;
 using SensorSim.Body.Subject;
 using SensorSim.Signals.Courses;
 using SensorSim.Signals.Keys;
-using SensorSim.Signals.Marks;
 using SensorSim.Signals.Streams;
 
 namespace SensorSim.Body.Pulse;
@@ -23,7 +22,7 @@ internal sealed class PulsePlanner
     // A pulse of an earlier beat has died away after this time, whatever its scale [s].
     private const double LongestPulseSeconds = 5;
 
-    private readonly PulseSum _sum = new();
+    private PulseSum _sum = new();
     private readonly BreathingModel _breathing;
     private readonly ArrivalModel _arrival;
     private readonly LightGains _lights;
@@ -60,27 +59,14 @@ internal sealed class PulsePlanner
         _steadyGains = _lights.At(0);
     }
 
-    private PulsePlanner(PulsePlanner other)
-    {
-        _breathing = other._breathing;
-        _arrival = other._arrival;
-        _lights = other._lights;
-        _fillingEffect = other._fillingEffect;
-        _respiratoryPercent = other._respiratoryPercent;
-        _qrsMs = other._qrsMs;
-        _stiffness = other._stiffness;
-        _reflection = other._reflection;
-        _site = other._site;
-        _heightM = other._heightM;
-        _steady = other._steady;
-        _isContourSteady = other._isContourSteady;
-        _unit = other._unit;
-        _steadyFootUnits = other._steadyFootUnits;
-        _steadyGains = other._steadyGains;
-    }
-
     /// <summary>An independent copy with the same state.</summary>
-    public PulsePlanner Copy() => new(this);
+    /// <remarks>It has no state but what it works on: that alone must not be shared.</remarks>
+    public PulsePlanner Copy()
+    {
+        var copy = (PulsePlanner)MemberwiseClone();
+        copy._sum = new PulseSum();
+        return copy;
+    }
 
     /// <summary>Absorbance of a light at the foot of a steady train.</summary>
     public double SteadyFoot(ChannelName light) => _steadyFootUnits * _steadyGains[light - ChannelName.Red];
@@ -99,7 +85,7 @@ internal sealed class PulsePlanner
         double onsetToR = r - view.Ecg[EcgBeat.Q].OnsetSeconds;
 
         // A wide QRS begins early in one place: the ventricle ejects no sooner after its R peak than with a narrow one.
-        double conducted = IsWide(view.Class) ? 0.5e-3 * _qrsMs.Value(r) : onsetToR;
+        double conducted = EcgPlan.IsWideClass(view.Class) ? 0.5e-3 * _qrsMs.Value(r) : onsetToR;
         view.Arrival = _arrival.Plan((long)Math.Floor(r * DrawsPerSecond), r, conducted, rateBpm);
         view.Arrival = view.Arrival with { PepFromQrsOnsetSeconds = view.Arrival.PepSeconds + onsetToR };
         view.Gains = _lights.At(r);
@@ -124,7 +110,7 @@ internal sealed class PulsePlanner
             : new PulseContour(_site, _stiffness.Value(r), _reflection.Value(r), _heightM);
         double scale = PulseContour.Scale(rateBpm);
         double foot = r + view.Arrival.PatSeconds;
-        double alive = foot - (0.2 * scale);
+        double alive = foot - (PulseSolver.ReachSeconds * scale);
         Gather(ring, id, Infrared, alive);
         PulseLandmarks landmarks = PulseSolver.Place(_sum, foot, contour, scale, height, out view.Pulse);
         if (!landmarks.HasFoot)
@@ -144,9 +130,6 @@ internal sealed class PulsePlanner
             }
         }
     }
-
-    private static bool IsWide(BeatClass kind) => kind is BeatClass.Wide or BeatClass.VentricularPremature or BeatClass.VentricularRun
-        or BeatClass.VentricularEscape or BeatClass.Paced;
 
     // Time in which the heart has filled: what a weak beat before left in it counts too, up to the usual interval.
     private static double FillingSeconds(BeatView[] ring, long id)

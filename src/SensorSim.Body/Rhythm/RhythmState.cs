@@ -6,7 +6,8 @@ namespace SensorSim.Body.Rhythm;
 /// <summary>Everything that changes while a rhythm goes on; copied for a checkpoint.</summary>
 internal sealed class RhythmState
 {
-    private const int Capacity = 128;
+    // The longest group, 30 beats at 100 bpm, with a P wave every 0.2 s beside it: some 120.
+    private const int Capacity = 256;
     private readonly HeartEvent[] _queue = new HeartEvent[Capacity];
     private int _head;
     private int _count;

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 using System.Security.Cryptography;
-using System.Text;
 using SensorSim.Scenarios.Reading;
 
 namespace SensorSim.Scenarios.Beats;
@@ -24,37 +23,8 @@ public sealed record BeatFile(string FullPath, string Text, ReferencedFile Refer
         ArgumentNullException.ThrowIfNull(report);
         const string Right = "give the path of a CSV file with the column rr_ms, from the scenario's folder on";
         string full = Path.Combine(Path.GetDirectoryName(scenarioFile) ?? "", path);
-        try
-        {
-            if (Directory.Exists(full))
-            {
-                report($"is a folder; {Right}");
-                return null;
-            }
-
-            using var file = new FileStream(full, FileMode.Open, FileAccess.Read, FileShare.Read);
-            var bytes = new byte[LargestBytes + 1];
-            int count = file.ReadAtLeast(bytes, bytes.Length, throwOnEndOfStream: false);
-            if (count > LargestBytes)
-            {
-                report($"is larger than 4 MiB; {Right}");
-                return null;
-            }
-
-            // Knows a byte order mark when it meets one.
-            using var reader = new StreamReader(new MemoryStream(bytes, 0, count), new UTF8Encoding(false));
-            return new BeatFile(
-                full, reader.ReadToEnd(), new ReferencedFile(path, Convert.ToHexStringLower(SHA256.HashData(bytes.AsSpan(0, count)))));
-        }
-        catch (Exception e) when (e is FileNotFoundException or DirectoryNotFoundException or ArgumentException)
-        {
-            report($"is no file; {Right}");
-            return null;
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
-        {
-            report($"cannot be read: {TomlNames.FirstLine(e.Message)}; {Right}");
-            return null;
-        }
+        return SmallFile.Read(full, LargestBytes, "4 MiB", "is no file", m => report($"{m}; {Right}")) is byte[] bytes
+            ? new BeatFile(full, SmallFile.Text(bytes), new ReferencedFile(path, Convert.ToHexStringLower(SHA256.HashData(bytes))))
+            : null;
     }
 }

@@ -91,11 +91,13 @@ internal static class RhythmChecks
             return;
         }
 
-        double breathingHz = values[BreathingKeys.RatePerMin] / 60;
-        if (breathingHz is < LowestHfHz or > HighestHfHz)
+        Course breathing = values.Course(BreathingKeys.RatePerMin);
+        double lowest = breathing.Lowest;
+        double outside = lowest < 60 * LowestHfHz ? lowest : breathing.Highest;
+        if (outside < 60 * LowestHfHz || outside > 60 * HighestHfHz)
         {
-            double nearest = 60 * Math.Max(LowestHfHz, Math.Min(HighestHfHz, breathingHz));
-            report(HeartKeys.LfHf, $"heart.lf_hf needs breathing inside 0.15 to 0.40 Hz, 9 to 24 a minute, but breathing.rate_per_min = {Text(values[BreathingKeys.RatePerMin])}; the nearest is {Text(Math.Round(nearest))}");
+            double nearest = Math.Max(60 * LowestHfHz, Math.Min(60 * HighestHfHz, outside));
+            report(HeartKeys.LfHf, $"heart.lf_hf needs breathing inside 0.15 to 0.40 Hz, 9 to 24 a minute, but breathing.rate_per_min = {Text(outside)}; the nearest is {Text(Math.Round(nearest))}");
             return;
         }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 using System.Globalization;
 using SensorSim.Body.Breathing;
+using SensorSim.Body.Pressure;
 using SensorSim.Body.Pulse;
 using SensorSim.Body.Rhythm;
 using SensorSim.Sensing.Electrodes;
@@ -14,6 +15,15 @@ namespace SensorSim.Scenarios.Checks;
 /// <summary>Refuses values that are each allowed but contradict each other.</summary>
 internal static class ScenarioChecks
 {
+    /// <summary>RR interval that three standard deviations of variability must leave [ms].</summary>
+    public const double ShortestRrMs = 240;
+
+    /// <summary>How many spreads must fit into the mean arrival: normal draws reach 6.34 standard deviations.</summary>
+    public const double ArrivalSpreads = 6.4;
+
+    /// <summary>How many spreads must fit into the breathing rate.</summary>
+    public const double BreathingSpreads = 4;
+
     /// <summary>Reports every contradiction.</summary>
     /// <param name="values">Values of the scenario.</param>
     /// <param name="report">Takes the key at fault and a sentence with the nearest feasible value.</param>
@@ -32,9 +42,14 @@ internal static class ScenarioChecks
     // No draw may put a foot before its R peak: normal draws reach 6.34 standard deviations.
     private static void CheckArrival(KeyValues values, Action<KeyDefinition, string> report)
     {
+        if (values[ArrivalKeys.From] != "knob")
+        {
+            return;
+        }
+
         double arrival = values[PulseKeys.ArrivalMs];
         double spread = values[PulseKeys.ArrivalSpreadMs];
-        double most = Math.Floor(10 * arrival / 6.4) / 10;
+        double most = Math.Floor(10 * arrival / ArrivalSpreads) / 10;
         if (spread > most)
         {
             report(
@@ -48,11 +63,11 @@ internal static class ScenarioChecks
     {
         double rate = values[BreathingKeys.RatePerMin];
         double spread = values[BreathingKeys.SpreadPerMin];
-        if (spread > rate / 4)
+        if (spread > rate / BreathingSpreads)
         {
             report(
                 values.IsSet(BreathingKeys.SpreadPerMin) ? BreathingKeys.SpreadPerMin : BreathingKeys.RatePerMin,
-                $"breathing.spread_per_min = {Text(spread)} is too wide for breathing.rate_per_min = {Text(rate)}; at most a quarter of it, {Text(rate / 4)}");
+                $"breathing.spread_per_min = {Text(spread)} is too wide for breathing.rate_per_min = {Text(rate)}; at most a quarter of it, {Text(rate / BreathingSpreads)}");
         }
     }
 
@@ -88,7 +103,6 @@ internal static class ScenarioChecks
     // Three standard deviations of variability must leave a possible RR interval, else the rhythm would be cut off.
     private static void CheckVariability(KeyValues values, Action<KeyDefinition, string> report)
     {
-        const double ShortestRrMs = 240;
         double meanMs = 60000 / values[HeartKeys.RateBpm];
         double respiratory = values[HeartKeys.RespiratoryVariabilityMs];
         double slow = values[HeartKeys.SlowVariabilityMs];

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 using System.Globalization;
 using SensorSim.Body.Breathing;
+using SensorSim.Body.Pressure;
 using SensorSim.Body.Pulse;
 using SensorSim.Body.Rhythm;
 using SensorSim.Signals.Courses;
@@ -11,7 +12,6 @@ namespace SensorSim.Scenarios.Checks;
 /// <summary>Refuses what two keys do together while they change: the rules of <see cref="ScenarioChecks"/> at every later time.</summary>
 internal static class TimeLineChecks
 {
-    private const double ShortestRrMs = 240;
     private const int MostPeaks = 200;
 
     // A change is looked at where it begins and on its way: as shares of its length or time constant.
@@ -24,8 +24,11 @@ internal static class TimeLineChecks
     public static void Check(KeyValues values, double endSeconds, Action<double, KeyDefinition[], string> report)
     {
         CheckVariability(values, endSeconds, report);
-        CheckPair(values, BreathingKeys.RatePerMin, BreathingKeys.SpreadPerMin, 4, "breathing that runs backwards", endSeconds, report);
-        CheckPair(values, PulseKeys.ArrivalMs, PulseKeys.ArrivalSpreadMs, 6.4, "feet before their R peak", endSeconds, report);
+        CheckPair(values, BreathingKeys.RatePerMin, BreathingKeys.SpreadPerMin, ScenarioChecks.BreathingSpreads, "breathing that runs backwards", endSeconds, report);
+        if (values[ArrivalKeys.From] == "knob")
+        {
+            CheckPair(values, PulseKeys.ArrivalMs, PulseKeys.ArrivalSpreadMs, ScenarioChecks.ArrivalSpreads, "feet before their R peak", endSeconds, report);
+        }
     }
 
     private static void CheckVariability(KeyValues values, double endSeconds, Action<double, KeyDefinition[], string> report)
@@ -47,13 +50,13 @@ internal static class TimeLineChecks
             double s = slow.Value(at);
             double d = drift.Value(at);
             double sum = Math.Sqrt((r * r) + (s * s) + (d * d));
-            double room = Math.Max(0, (60000 / rate.Value(at)) - ShortestRrMs) / 3;
+            double room = Math.Max(0, (60000 / rate.Value(at)) - ScenarioChecks.ShortestRrMs) / 3;
             if (sum > room)
             {
                 report(
                     at,
                     keys,
-                    $"RR variability of {Text(Math.Round(sum))} ms in all is too much at {Text(Math.Round(rate.Value(at)))} bpm, reached at {Text(at)} s; at most {Text(Math.Floor(room))} ms leave every RR above {Text(ShortestRrMs)} ms");
+                    $"RR variability of {Text(Math.Round(sum))} ms in all is too much at {Text(Math.Round(rate.Value(at)))} bpm, reached at {Text(at)} s; at most {Text(Math.Floor(room))} ms leave every RR above {Text(ScenarioChecks.ShortestRrMs)} ms");
                 return;
             }
         }

@@ -12,6 +12,7 @@ public sealed class KeyValues
 {
     private readonly Dictionary<string, object> _values = new(StringComparer.Ordinal);
     private readonly Dictionary<string, object> _changes = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, object> _attached = new(StringComparer.Ordinal);
 
     /// <summary>Gives a number to a knob.</summary>
     /// <param name="key">The knob.</param>
@@ -152,7 +153,7 @@ public sealed class KeyValues
     {
         ArgumentNullException.ThrowIfNull(key);
         ArgumentNullException.ThrowIfNull(content);
-        _changes[key.Name] = content;
+        _attached[key.Name] = content;
         return this;
     }
 
@@ -163,7 +164,7 @@ public sealed class KeyValues
         where T : class
     {
         ArgumentNullException.ThrowIfNull(key);
-        return _changes.GetValueOrDefault(key.Name) as T;
+        return _attached.GetValueOrDefault(key.Name) as T;
     }
 
     /// <summary>Whether the scenario gave the knob a value itself.</summary>
@@ -186,6 +187,11 @@ public sealed class KeyValues
         foreach ((string name, object value) in _changes)
         {
             copy._changes[name] = value;
+        }
+
+        foreach ((string name, object value) in _attached)
+        {
+            copy._attached[name] = value;
         }
 
         return copy;

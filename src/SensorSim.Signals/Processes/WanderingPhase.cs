@@ -17,6 +17,7 @@ public sealed class WanderingPhase
     private readonly Course _frequencyHz;
     private readonly bool _isChanging;
     private readonly double _startTurns;
+    private readonly double _deviationHz;
     private readonly bool _isSteady;
     private readonly double[] _slowHz = new double[Count];
     private readonly double[] _slowStartTurns = new double[Count];
@@ -47,13 +48,13 @@ public sealed class WanderingPhase
         _isSteady = spreadHz == 0;
         _startTurns = random.Uniform(0);
         double logRange = PortableMath.Log(fastestHz / slowestHz);
-        double deviationHz = spreadHz * Math.Sqrt(2.0 / Count);
+        _deviationHz = spreadHz * Math.Sqrt(2.0 / Count);
         for (int i = 0; i < Count; i++)
         {
             double place = (i + random.Uniform(1 + (2 * i))) / Count;
             _slowHz[i] = slowestHz * PortableMath.Exp(logRange * place);
             _slowStartTurns[i] = random.Uniform(2 + (2 * i));
-            _depthTurns[i] = deviationHz / (2 * Math.PI * _slowHz[i]);
+            _depthTurns[i] = _deviationHz / (2 * Math.PI * _slowHz[i]);
         }
     }
 
@@ -77,5 +78,26 @@ public sealed class WanderingPhase
         }
 
         return turns;
+    }
+
+    /// <summary>Phase and frequency at a time.</summary>
+    /// <param name="seconds">Time [s].</param>
+    /// <param name="turns">Receives the phase [turns], the same as <see cref="Turns"/>.</param>
+    /// <param name="hertz">Receives the frequency [Hz], the derivative of the phase.</param>
+    public void At(double seconds, out double turns, out double hertz)
+    {
+        turns = (_isChanging ? _frequencyHz.Integral(seconds) : _frequencyHz.BaseValue * seconds) + _startTurns;
+        hertz = _frequencyHz.Value(seconds);
+        if (_isSteady)
+        {
+            return;
+        }
+
+        for (int i = 0; i < Count; i++)
+        {
+            PortableMath.SinCosTurns((_slowHz[i] * seconds) + _slowStartTurns[i], out double sin, out double cos);
+            turns += _depthTurns[i] * sin;
+            hertz += _deviationHz * cos;
+        }
     }
 }

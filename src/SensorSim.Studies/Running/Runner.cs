@@ -68,6 +68,11 @@ public sealed class Runner
 
         Ask(static (detector, _, output) => detector.Flush(output));
         TakeMarks();
+        if (_truth is { OverflowCount: > 0 })
+        {
+            throw new InvalidOperationException($"{_truth.OverflowCount} rows of truth found no room; scores would be wrong.");
+        }
+
         if (_verdict == Verdict.Answered && _detector is not null && _markCount == 0 && _endNs > ShortestNs)
         {
             _verdict = Verdict.Silent;

@@ -23,8 +23,7 @@ public sealed class PinkBandTests
         Assert.That(Math.Sqrt(sum / Count), Is.EqualTo(7).Within(2).Percent);
     }
 
-    // Least-squares power of the signal at its own lines: of 1/f noise every equal part of the logarithmic scale holds the same power
-    // (definition). The power in a part is measured by a Goertzel sum over a fine comb of frequencies.
+    // Of 1/f noise every equal part of the logarithmic scale holds the same power (definition); measured by MathNet's Fourier transform.
     [Test]
     public void Value_EveryPartOfTheLogarithmicScale_HoldsTheSamePower()
     {

@@ -31,6 +31,19 @@ public sealed class RunnerFlowTests
         Assert.That((outcome.Verdict, outcome.Report, outcome.DetectorName), Is.EqualTo((Verdict.Answered, (object?)null, "")));
     }
 
+    [Test]
+    public void Run_TruthThatFoundNoRoom_IsNoResult()
+    {
+        SensorStream stream = Runs.Read(5).CreateStream();
+        while (stream.Truth.Add(default))
+        {
+        }
+
+        Assert.That(
+            () => new Runner(stream, stream.Truth, detector: null, scorer: null).Run(),
+            Throws.InvalidOperationException.With.Message.Contains("rows of truth found no room"));
+    }
+
     [TestCase(5)]
     [TestCase(17.7)]
     public void Run_Truth_IsThatOfTheStreamAndEndsWithIt(double seconds)

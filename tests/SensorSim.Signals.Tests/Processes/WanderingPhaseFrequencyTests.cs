@@ -8,7 +8,7 @@ using SensorSim.Signals.Randomness;
 namespace SensorSim.Signals.Tests.Processes;
 
 /// <summary>A phase whose mean frequency follows a course, and four sines at once.</summary>
-public sealed class FollowingPhaseTests
+public sealed class WanderingPhaseFrequencyTests
 {
     private const string Name = "test.following";
 
@@ -18,7 +18,7 @@ public sealed class FollowingPhaseTests
     public void At_CourseThatStays_IsTheWanderingPhase(double hertz, double spreadHz)
     {
         var wandering = new WanderingPhase(new KeyedRandom(4, Name), hertz, spreadHz, 0.005, 0.1);
-        var following = new FollowingPhase(new KeyedRandom(4, Name), new Course(hertz), spreadHz, 0.005, 0.1);
+        var following = new WanderingPhase(new KeyedRandom(4, Name), new Course(hertz), spreadHz, 0.005, 0.1);
         for (double t = -50; t < 5000; t += 7.3)
         {
             following.At(t, out double turns, out _);
@@ -32,7 +32,7 @@ public sealed class FollowingPhaseTests
     {
         var course = new Course(
             1, [new CourseChange(10, ChangeKind.Ramp, 3, 20), new CourseChange(50, ChangeKind.Settle, 0.5, 7)], [new Oscillation(60, 90, 0.2, 9)]);
-        var phase = new FollowingPhase(new KeyedRandom(4, Name), course, 0.05, 0.005, 0.1);
+        var phase = new WanderingPhase(new KeyedRandom(4, Name), course, 0.05, 0.005, 0.1);
         const double H = 1e-3;
         double largest = 0;
         for (double t = 1.05; t < 100; t += 1.1)

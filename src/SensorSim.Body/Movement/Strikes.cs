@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Signals.Randomness;
+
+namespace SensorSim.Body.Movement;
+
+/// <summary>A train of damped transients thinned from candidates at keyed places, so many a second whatever the knobs say.</summary>
+/// <param name="random">Source of the candidates; draw <paramref name="draws"/> · k is the place of candidate k.</param>
+/// <param name="draws">Draws that a candidate has.</param>
+/// <param name="perSecond">Candidates in a second.</param>
+/// <param name="tauSeconds">Time constant of a transient [s].</param>
+internal abstract class Strikes(KeyedRandom random, int draws, double perSecond, double tauSeconds)
+{
+    /// <summary>Whether there is never anything of it.</summary>
+    public abstract bool IsOff { get; }
+
+    /// <summary>Acceleration at a time [g].</summary>
+    public Axes At(double seconds)
+    {
+        Axes sum = default;
+        for (long k = First(seconds); k <= Last(seconds); k++)
+        {
+            double at = Place(k);
+            sum += Transient.At((seconds - at) / tauSeconds) * PeakG(k, at);
+        }
+
+        return sum;
+    }
+
+    /// <summary>Adds the acceleration to a block.</summary>
+    public void Add(MovementBlock block)
+    {
+        if (IsOff)
+        {
+            return;
+        }
+
+        for (long k = First(block.BeginSeconds); k <= Last(block.EndSeconds); k++)
+        {
+            double at = Place(k);
+            Axes peak = PeakG(k, at);
+            if (peak != default)
+            {
+                Transient.Add(block, at, tauSeconds, peak);
+            }
+        }
+    }
+
+    /// <summary>Peak of a candidate [g]; nothing when it is not kept.</summary>
+    /// <param name="k">Number of the candidate.</param>
+    /// <param name="seconds">Its place [s].</param>
+    protected abstract Axes PeakG(long k, double seconds);
+
+    private long First(double seconds) => (long)Math.Floor((seconds - (Transient.EndX * tauSeconds)) * perSecond);
+
+    private long Last(double seconds) => (long)Math.Floor(seconds * perSecond);
+
+    private double Place(long k) => (k + random.Uniform(draws * k)) / perSecond;
+}
