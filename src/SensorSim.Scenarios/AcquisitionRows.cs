@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Files.Rows;
 using SensorSim.Scenarios.Acquisition;
+using SensorSim.Sensing.Devices;
 using SensorSim.Sensing.Optics;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Processes;
@@ -65,5 +66,5 @@ public static class AcquisitionRows
 
     private static SampleGrid Grid(KeyValues values, ChannelFormat channel) => OpticalSlots.Order(values).Contains(channel.Name)
         ? OpticalSlots.Grid(values, channel.Name)
-        : new SampleGrid(0, 1.0 / channel.RateHz);
+        : Device.Of(values, channel.Name).Grid(channel.RateHz, 0);
 }

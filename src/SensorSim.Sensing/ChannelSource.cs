@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Body;
+using SensorSim.Sensing.Scheduling;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Streams;
@@ -22,9 +23,12 @@ internal abstract class ChannelSource
     /// <param name="format">Format of the channel.</param>
     /// <param name="grid">Sampling instants of the channel.</param>
     /// <param name="liveKeys">Every knob whose course <see cref="Latch"/> asks for.</param>
-    protected ChannelSource(KeyValues values, ChannelFormat format, SampleGrid grid, IEnumerable<NumberKey> liveKeys)
+    /// <param name="settings">Settings before the first change; for a channel that has none, all 1.</param>
+    protected ChannelSource(
+        KeyValues values, ChannelFormat format, SampleGrid grid, IEnumerable<NumberKey> liveKeys, ChannelSettings? settings = null)
     {
         Format = format;
+        Settings = settings ?? new ChannelSettings(1, 1, 1, 1);
         _grid = grid;
         _isChanging = liveKeys.Any(key => !values.Course(key).IsConstant);
     }
@@ -34,6 +38,7 @@ internal abstract class ChannelSource
     protected ChannelSource(ChannelSource other)
     {
         Format = other.Format;
+        Settings = other.Settings;
         _grid = other._grid;
         _isChanging = other._isChanging;
         _nextLatch = other._nextLatch;
@@ -44,6 +49,9 @@ internal abstract class ChannelSource
 
     /// <summary>Sampling instants of the channel.</summary>
     protected SampleGrid Grid => _grid;
+
+    /// <summary>The settings that hold for the samples which are made next.</summary>
+    protected ChannelSettings Settings { get; private set; }
 
     /// <summary>Makes samples.</summary>
     /// <param name="scratch">Working space, as long as <paramref name="codes"/>.</param>
@@ -79,6 +87,13 @@ internal abstract class ChannelSource
     /// <summary>Takes the values that the live knobs have at a time; called before the first sample.</summary>
     /// <param name="seconds">Body time [s].</param>
     protected abstract void Latch(double seconds);
+
+    /// <summary>Called when a setting has changed, before the first sample that shows it.</summary>
+    /// <param name="before">What held until now.</param>
+    /// <param name="seconds">Body time of that sample [s].</param>
+    protected virtual void SettingsChanged(in ChannelSettings before, double seconds)
+    {
+    }
 
     /// <summary>Makes samples between two latches; arguments as for <see cref="Fill"/>.</summary>
     protected abstract void Make(Span<double> scratch, Span<int> codes, Span<ushort> status, long firstIndex);

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Sensing.Devices;
 using SensorSim.Sensing.Electrodes;
 using SensorSim.Sensing.Mains;
 using SensorSim.Sensing.Movement;
@@ -12,5 +13,8 @@ public static class SensingKeys
 {
     /// <summary>Every knob of the sensor, by section.</summary>
     public static IReadOnlyList<KeyDefinition> All { get; } =
-        [.. EcgAmplifierKeys.All, .. OpticsKeys.All, .. AmbientKeys.All, .. AccelerometerKeys.All, .. MainsKeys.All];
+        [
+            .. EcgAmplifierKeys.All, .. OpticsKeys.All, .. AmbientKeys.All, .. AccelerometerKeys.All, .. MainsKeys.All,
+            .. DeviceKeys.First.All, DeviceKeys.SecondCarries, .. DeviceKeys.Second.All,
+        ];
 }

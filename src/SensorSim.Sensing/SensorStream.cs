@@ -1,5 +1,8 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Body;
+using SensorSim.Sensing.Acquisition;
+using SensorSim.Sensing.Delivery;
+using SensorSim.Sensing.Devices;
 using SensorSim.Sensing.Electrodes;
 using SensorSim.Sensing.Mains;
 using SensorSim.Sensing.Movement;
@@ -21,9 +24,17 @@ public sealed class SensorStream : ISampleStream
     // Longest stretch made at once [s]: keeps the working set in the first-level cache and the body's ring from running over.
     private const int ChunkSeconds = 1;
 
+    /// <summary>Acquisition events that wait for a reader; what comes on top is counted as overflow.</summary>
+    public const int AcquisitionCapacity = 8192;
+
     private readonly BodyModel _body;
     private readonly ChannelSource[] _sources;
+    private readonly ChannelWatch[] _watches;
+    private readonly ChannelDelivery[] _deliveries;
+    private readonly Device[] _devices;
     private readonly double[] _scratch;
+    private readonly int[] _codes;
+    private readonly ushort[] _status;
 
     /// <summary>Creates a stream.</summary>
     /// <param name="values">Values of the scenario; not changed afterwards.</param>
@@ -45,7 +56,13 @@ public sealed class SensorStream : ISampleStream
         ];
         JoinSources();
         Format = new StreamFormat([.. _sources.Select(s => s.Format)]);
+        _watches = [.. _sources.Select(_ => new ChannelWatch())];
+        _deliveries = [.. _sources.Select(_ => new ChannelDelivery())];
+        _devices = [.. _sources.Select(s => Device.Of(values, s.Format.Name)).DistinctBy(d => d.IsSecond)];
         _scratch = new double[Format.Channels.Max(c => c.RateHz) * ChunkSeconds];
+        _codes = new int[_scratch.Length];
+        _status = new ushort[_scratch.Length];
+        Acquisition = new EventRing<AcquisitionEvent>(AcquisitionCapacity);
         EndTick = double.IsPositiveInfinity(durationSeconds) ? long.MaxValue : Format.Clock.TickAtOrAfter(durationSeconds);
     }
 
@@ -55,7 +72,13 @@ public sealed class SensorStream : ISampleStream
         _sources = Array.ConvertAll(other._sources, s => s.Copy(_body));
         JoinSources();
         Format = other.Format;
+        _watches = Array.ConvertAll(other._watches, w => w.Copy());
+        _deliveries = Array.ConvertAll(other._deliveries, d => d.Copy());
+        _devices = other._devices;
         _scratch = new double[other._scratch.Length];
+        _codes = new int[_scratch.Length];
+        _status = new ushort[_scratch.Length];
+        Acquisition = other.Acquisition.Copy();
         EndTick = other.EndTick;
         PositionTick = other.PositionTick;
     }
@@ -75,6 +98,12 @@ public sealed class SensorStream : ISampleStream
     /// </summary>
     public EventRing<TruthEvent> Truth => _body.Truth;
 
+    /// <summary>
+    /// What the acquisition did to the channels, as far as they have been read. The reader takes events out; at most
+    /// <see cref="AcquisitionCapacity"/> wait.
+    /// </summary>
+    public EventRing<AcquisitionEvent> Acquisition { get; }
+
     /// <inheritdoc/>
     public void Read(SampleBlock block, long untilTick)
     {
@@ -92,15 +121,23 @@ public sealed class SensorStream : ISampleStream
                 int count = (int)(Format.FirstSampleAtOrAfter(c, end) - first);
                 if (count > 0)
                 {
-                    block.Channels[c].Append(first, count, out Span<int> codes, out Span<ushort> status);
+                    Span<int> codes = _codes.AsSpan(0, count);
+                    Span<ushort> status = _status.AsSpan(0, count);
+                    status.Clear();
                     _sources[c].Fill(_scratch.AsSpan(0, count), codes, status, first);
+                    AnalogTap?.Invoke(_sources[c].Format.Name, first, _scratch.AsSpan(0, count));
+                    _watches[c].See(status, first, Acquisition);
+                    _deliveries[c].Deliver(codes, status, first, block.Channels[c]);
                 }
             }
 
             PositionTick = end;
-            _body.PlanUntil(Format.Clock.Seconds(end) + BodyModel.LeadSeconds);
+            _body.PlanUntil(LatestBodySeconds(Format.Clock.Seconds(end)) + BodyModel.LeadSeconds);
         }
     }
+
+    /// <summary>Sees the analog values of every channel as they stand at the converter: signals at infinite resolution.</summary>
+    internal AnalogTap? AnalogTap { get; set; }
 
     /// <summary>An independent stream that goes on from the same place and gives the same samples and truth.</summary>
     public SensorStream Copy() => new(this);
@@ -108,6 +145,18 @@ public sealed class SensorStream : ISampleStream
     private ChannelSource Slot(KeyValues values, ulong seed, WanderingPhase mains, ChannelName name) => name == ChannelName.Dark
         ? new DarkSource(values, seed, mains)
         : new LightSource(values, seed, _body, mains, name);
+
+    // Devices whose clocks lag reach further into the body's time than the stream's own position.
+    private double LatestBodySeconds(double deviceSeconds)
+    {
+        double latest = deviceSeconds;
+        foreach (Device device in _devices)
+        {
+            latest = Math.Max(latest, device.Clock.BodySeconds(deviceSeconds));
+        }
+
+        return latest;
+    }
 
     // Axes share their movement, lights their artefact: made once for all.
     private void JoinSources()
@@ -121,3 +170,9 @@ public sealed class SensorStream : ISampleStream
         }
     }
 }
+
+/// <summary>Takes analog values as they stand at a converter.</summary>
+/// <param name="channel">The channel.</param>
+/// <param name="firstIndex">Index of the first sample.</param>
+/// <param name="values">Physical values [unit of the channel].</param>
+internal delegate void AnalogTap(ChannelName channel, long firstIndex, ReadOnlySpan<double> values);

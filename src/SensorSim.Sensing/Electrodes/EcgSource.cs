@@ -3,6 +3,7 @@ using System.Runtime.Intrinsics;
 using SensorSim.Body;
 using SensorSim.Body.Ecg;
 using SensorSim.Sensing.Conversion;
+using SensorSim.Sensing.Devices;
 using SensorSim.Signals.Courses;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Processes;
@@ -19,7 +20,7 @@ internal sealed class EcgSource : ChannelSource
     // Corner of the low-pass before the converter, in parts of the sampling rate: what pacing spikes go through.
     private const double SpikeCornerShare = 0.4;
 
-    private readonly Converter _converter;
+    private readonly ConversionStage _converter;
     private readonly EcgGrid _waves;
     private readonly SpikeGrid? _spikes;
     private readonly SmoothNoise _wander;
@@ -38,9 +39,9 @@ internal sealed class EcgSource : ChannelSource
     private Vector256<double> _mainsMv;
 
     public EcgSource(KeyValues values, ulong seed, BodyModel body, WanderingPhase mains)
-        : base(values, FormatOf(values), new SampleGrid(0, 1 / values[EcgAmplifierKeys.RateHz]), EcgAmplifierKeys.Live)
+        : base(values, FormatOf(values), Device.Of(values, ChannelName.Ecg).Grid(values[EcgAmplifierKeys.RateHz], 0), EcgAmplifierKeys.Live)
     {
-        _converter = new Converter(Format);
+        _converter = new ConversionStage(values, seed, Format, Grid);
         _waves = new EcgGrid(body, Grid);
         _spikes = SpikeGrid.IsNeeded(values) ? new SpikeGrid(body, Grid, SpikeCornerShare * Format.RateHz) : null;
         _wander = new SmoothNoise(new KeyedRandom(seed, "ecg_amplifier.baseline_wander"), WanderNodeSeconds, rms: 1);
@@ -58,7 +59,7 @@ internal sealed class EcgSource : ChannelSource
     private EcgSource(EcgSource other, BodyModel body)
         : base(other)
     {
-        _converter = other._converter;
+        _converter = other._converter.Copy();
         _waves = other._waves.Copy(body);
         _spikes = other._spikes?.Copy(body);
         _wander = other._wander;
@@ -110,17 +111,18 @@ internal sealed class EcgSource : ChannelSource
             _noise.AddNormals(scratch, firstIndex, _noiseMv);
         }
 
-        _converter.Convert(scratch, codes, status);
+        _converter.Convert(scratch, codes, status, firstIndex);
     }
 
     private static ChannelFormat FormatOf(KeyValues values) => new()
     {
         Name = ChannelName.Ecg,
-        Device = "sensor",
+        Device = Device.Of(values, ChannelName.Ecg).Name,
         RateHz = (int)values[EcgAmplifierKeys.RateHz],
         Bits = (int)values[EcgAmplifierKeys.Bits],
         IsSigned = true,
         UnitPerCode = 2 * values[EcgAmplifierKeys.FullScaleMv] / (1 << (int)values[EcgAmplifierKeys.Bits]),
+        DeclaredDelayNs = Device.Of(values, ChannelName.Ecg).DeclaredDelayNs(0),
     };
 
     // The wander of rms 1 goes into the empty buffer and is scaled there, before anything else.

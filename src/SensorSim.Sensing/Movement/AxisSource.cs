@@ -2,6 +2,7 @@
 using SensorSim.Body;
 using SensorSim.Body.Movement;
 using SensorSim.Sensing.Conversion;
+using SensorSim.Sensing.Devices;
 using SensorSim.Signals.Courses;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Processes;
@@ -14,7 +15,7 @@ namespace SensorSim.Sensing.Movement;
 internal sealed class AxisSource : ChannelSource
 {
     private readonly MovementModel _model;
-    private readonly Converter _converter;
+    private readonly ConversionStage _converter;
     private readonly KeyedRandom _noise;
     private readonly Course _noiseCourse;
     private readonly double _stillG;
@@ -23,12 +24,12 @@ internal sealed class AxisSource : ChannelSource
     private double _noiseG;
 
     public AxisSource(KeyValues values, ulong seed, MovementModel movement, ChannelName name)
-        : base(values, FormatOf(values, name), new SampleGrid(0, 1 / values[AccelerometerKeys.RateHz]), AccelerometerKeys.Live)
+        : base(values, FormatOf(values, name), Device.Of(values, name).Grid(values[AccelerometerKeys.RateHz], 0), AccelerometerKeys.Live)
     {
         _axis = name - ChannelName.AccelX;
         _model = movement;
         _movement = new MovementGrid(movement, Grid);
-        _converter = new Converter(Format);
+        _converter = new ConversionStage(values, seed, Format, Grid);
         _noise = new KeyedRandom(seed, "accelerometer.noise_" + "xyz"[_axis]);
         _noiseCourse = values.Course(AccelerometerKeys.NoiseUgPerRthz);
         Axes still = movement.Gravity(0);
@@ -39,7 +40,7 @@ internal sealed class AxisSource : ChannelSource
         : base(other)
     {
         _model = other._model;
-        _converter = other._converter;
+        _converter = other._converter.Copy();
         _noise = other._noise;
         _noiseCourse = other._noiseCourse;
         _noiseG = other._noiseG;
@@ -78,16 +79,17 @@ internal sealed class AxisSource : ChannelSource
             _noise.AddNormals(scratch, firstIndex, _noiseG);
         }
 
-        _converter.Convert(scratch, codes, status);
+        _converter.Convert(scratch, codes, status, firstIndex);
     }
 
     private static ChannelFormat FormatOf(KeyValues values, ChannelName name) => new()
     {
         Name = name,
-        Device = "sensor",
+        Device = Device.Of(values, name).Name,
         RateHz = (int)values[AccelerometerKeys.RateHz],
         Bits = (int)values[AccelerometerKeys.Bits],
         IsSigned = true,
         UnitPerCode = 2 * values[AccelerometerKeys.RangeG] / (1 << (int)values[AccelerometerKeys.Bits]),
+        DeclaredDelayNs = Device.Of(values, name).DeclaredDelayNs(0),
     };
 }

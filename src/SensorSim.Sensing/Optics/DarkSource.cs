@@ -12,7 +12,7 @@ namespace SensorSim.Sensing.Optics;
 /// <summary>The dark slot: ambient light and noise, no LED.</summary>
 internal sealed class DarkSource : ChannelSource
 {
-    private readonly Converter _converter;
+    private readonly ConversionStage _converter;
     private readonly AmbientLight _ambient;
     private readonly KeyedRandom _noise;
     private readonly Course _noiseCourse;
@@ -21,7 +21,7 @@ internal sealed class DarkSource : ChannelSource
     public DarkSource(KeyValues values, ulong seed, WanderingPhase mains)
         : base(values, OpticalSlots.Format(values, ChannelName.Dark), OpticalSlots.Grid(values, ChannelName.Dark), [.. AmbientKeys.Live, OpticsKeys.WhiteNoiseNaRms])
     {
-        _converter = new Converter(Format);
+        _converter = new ConversionStage(values, seed, Format, Grid);
         _ambient = new AmbientLight(values, seed, mains);
         _noise = new KeyedRandom(seed, "optics.dark_noise");
         _noiseCourse = values.Course(OpticsKeys.WhiteNoiseNaRms);
@@ -30,7 +30,7 @@ internal sealed class DarkSource : ChannelSource
     private DarkSource(DarkSource other)
         : base(other)
     {
-        _converter = other._converter;
+        _converter = other._converter.Copy();
         _ambient = other._ambient.Copy();
         _noise = other._noise;
         _noiseCourse = other._noiseCourse;
@@ -54,6 +54,6 @@ internal sealed class DarkSource : ChannelSource
             _noise.AddNormals(scratch, firstIndex, _noiseNa);
         }
 
-        _converter.Convert(scratch, codes, status);
+        _converter.Convert(scratch, codes, status, firstIndex);
     }
 }

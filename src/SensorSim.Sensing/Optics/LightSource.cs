@@ -14,7 +14,7 @@ namespace SensorSim.Sensing.Optics;
 /// <summary>One lit slot (red, infrared or green): light through pulsing tissue, ambient light and noise, converted to codes.</summary>
 internal sealed class LightSource : ChannelSource
 {
-    private readonly Converter _converter;
+    private readonly ConversionStage _converter;
     private readonly PulseGrid _pulse;
     private readonly Rotation _breathing;
     private readonly AmbientLight _ambient;
@@ -35,7 +35,7 @@ internal sealed class LightSource : ChannelSource
     public LightSource(KeyValues values, ulong seed, BodyModel body, WanderingPhase mains, ChannelName name)
         : base(values, OpticalSlots.Format(values, name), OpticalSlots.Grid(values, name), LiveKeys(name))
     {
-        _converter = new Converter(Format);
+        _converter = new ConversionStage(values, seed, Format, Grid);
         _pulse = new PulseGrid(body, Grid, name);
         _breathing = new Rotation(body.Breathing.Phase, 1);
         _ambient = new AmbientLight(values, seed, mains);
@@ -53,7 +53,7 @@ internal sealed class LightSource : ChannelSource
     private LightSource(LightSource other, BodyModel body)
         : base(other)
     {
-        _converter = other._converter;
+        _converter = other._converter.Copy();
         _pulse = other._pulse.Copy(body);
         _breathing = other._breathing.Copy();
         _ambient = other._ambient.Copy();
@@ -117,7 +117,7 @@ internal sealed class LightSource : ChannelSource
             _noise.AddNormals(scratch, firstIndex, _noiseNa);
         }
 
-        _converter.Convert(scratch, codes, status);
+        _converter.Convert(scratch, codes, status, firstIndex);
     }
 
     private static NumberKey[] LiveKeys(ChannelName name) =>

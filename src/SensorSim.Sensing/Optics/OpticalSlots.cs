@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Sensing.Devices;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Streams;
@@ -28,20 +29,20 @@ public static class OpticalSlots
     public static SampleGrid Grid(KeyValues values, ChannelName name)
     {
         ArgumentNullException.ThrowIfNull(values);
-        return new SampleGrid(OffsetSeconds(values, name), 1 / values[OpticsKeys.RateHz]);
+        return Device.Of(values, name).Grid(values[OpticsKeys.RateHz], OffsetSeconds(values, name));
     }
 
     /// <summary>Format of a slot's channel. A slot after the nominal instant shows events early: its declared delay is negative.</summary>
     internal static ChannelFormat Format(KeyValues values, ChannelName name) => new()
     {
         Name = name,
-        Device = "sensor",
+        Device = Device.Of(values, name).Name,
         RateHz = (int)values[OpticsKeys.RateHz],
         Bits = (int)values[OpticsKeys.Bits],
         IsSigned = false,
         UnitPerCode = values[OpticsKeys.FullScaleNa] / (1 << (int)values[OpticsKeys.Bits]),
         ZeroCode = (int)Math.Floor((1 << (int)values[OpticsKeys.Bits]) * values[OpticsKeys.ZeroPercent] * 0.01),
-        DeclaredDelayNs = -(long)Math.Round(OffsetSeconds(values, name) * 1e9),
+        DeclaredDelayNs = Device.Of(values, name).DeclaredDelayNs(OffsetSeconds(values, name)),
     };
 
     private static double OffsetSeconds(KeyValues values, ChannelName name)

@@ -28,4 +28,17 @@ public enum SampleStatus
 
     /// <summary>The sensor's own circuit saw a pacing spike.</summary>
     PacingSpike = 64,
+
+    /// <summary>The optical sensor does not touch the skin.</summary>
+    NoContact = 128,
+}
+
+/// <summary>The parts of a status word: flags (<see cref="SampleStatus"/>) in the low byte, number of the settings in the high byte.</summary>
+public static class StatusWord
+{
+    /// <summary>Bits of the flags.</summary>
+    public const ushort Flags = 0xFF;
+
+    /// <summary>Where the number of the settings begins: it goes up by one with each change of a setting of the channel, and wraps after 255.</summary>
+    public const int SettingsShift = 8;
 }

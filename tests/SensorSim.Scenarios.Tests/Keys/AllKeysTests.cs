@@ -22,6 +22,7 @@ public sealed partial class AllKeysTests
         ["µV"] = "_uv",
         ["nA"] = "_na",
         ["dB"] = "_db",
+        ["ppm"] = "_ppm",
         ["%"] = "_percent",
         ["g"] = "_g",
         ["µg/√Hz"] = "_ug_per_rthz",
