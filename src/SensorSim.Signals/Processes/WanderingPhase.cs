@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.Intrinsics;
 using SensorSim.Signals.Courses;
 using SensorSim.Signals.Numerics;
 using SensorSim.Signals.Randomness;
@@ -71,10 +72,16 @@ public sealed class WanderingPhase
             return turns;
         }
 
-        for (int i = 0; i < Count; i++)
+        // Four at a time, summed one after the other: the same bits as one by one.
+        for (int i = 0; i < Count; i += Vector256<double>.Count)
         {
-            PortableMath.SinCosTurns((_slowHz[i] * seconds) + _slowStartTurns[i], out double sin, out _);
-            turns += _depthTurns[i] * sin;
+            Vector256<double> slow = (Vector256.Create<double>(_slowHz.AsSpan(i)) * seconds) + Vector256.Create<double>(_slowStartTurns.AsSpan(i));
+            PortableMath.SinCosTurns(slow, out Vector256<double> sin, out _);
+            Vector256<double> terms = Vector256.Create<double>(_depthTurns.AsSpan(i)) * sin;
+            turns += terms.GetElement(0);
+            turns += terms.GetElement(1);
+            turns += terms.GetElement(2);
+            turns += terms.GetElement(3);
         }
 
         return turns;
