@@ -100,11 +100,17 @@ public sealed class WanderingPhase
             return;
         }
 
-        for (int i = 0; i < Count; i++)
+        for (int i = 0; i < Count; i += Vector256<double>.Count)
         {
-            PortableMath.SinCosTurns((_slowHz[i] * seconds) + _slowStartTurns[i], out double sin, out double cos);
-            turns += _depthTurns[i] * sin;
-            hertz += _deviationHz * cos;
+            Vector256<double> slow = (Vector256.Create<double>(_slowHz.AsSpan(i)) * seconds) + Vector256.Create<double>(_slowStartTurns.AsSpan(i));
+            PortableMath.SinCosTurns(slow, out Vector256<double> sin, out Vector256<double> cos);
+            Vector256<double> turnTerms = Vector256.Create<double>(_depthTurns.AsSpan(i)) * sin;
+            Vector256<double> hertzTerms = cos * _deviationHz;
+            for (int lane = 0; lane < Vector256<double>.Count; lane++)
+            {
+                turns += turnTerms.GetElement(lane);
+                hertz += hertzTerms.GetElement(lane);
+            }
         }
     }
 }
