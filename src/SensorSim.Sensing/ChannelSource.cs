@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Body;
 using SensorSim.Sensing.Scheduling;
+using SensorSim.Signals.Detectors;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Streams;
@@ -10,13 +11,15 @@ namespace SensorSim.Sensing;
 /// <summary>Makes the samples of one channel, forward only; one virtual call for each block.</summary>
 /// <remarks>
 /// Live knobs latch: the value that a knob has at the instant of sample 64 n of the channel holds for 64 samples. The places are absolute,
-/// so no cut changes a bit. A channel none of whose knobs changes latches once, at its first sample.
+/// so no cut changes a bit. A channel none of whose knobs changes latches once, at its first sample. Settings of the sensor change at
+/// any sample; whoever calls cuts there.
 /// </remarks>
 internal abstract class ChannelSource
 {
     private readonly SampleGrid _grid;
     private readonly bool _isChanging;
     private long _nextLatch;
+    private ushort _settingsWord;
 
     /// <summary>Creates a source.</summary>
     /// <param name="values">Values of the scenario.</param>
@@ -42,6 +45,7 @@ internal abstract class ChannelSource
         _grid = other._grid;
         _isChanging = other._isChanging;
         _nextLatch = other._nextLatch;
+        _settingsWord = other._settingsWord;
     }
 
     /// <summary>Format of the channel.</summary>
@@ -52,6 +56,9 @@ internal abstract class ChannelSource
 
     /// <summary>The settings that hold for the samples which are made next.</summary>
     protected ChannelSettings Settings { get; private set; }
+
+    /// <summary>Every how manieth sample is given; 0: none.</summary>
+    public int Decimation => Settings.Decimation;
 
     /// <summary>Makes samples.</summary>
     /// <param name="scratch">Working space, as long as <paramref name="codes"/>.</param>
@@ -72,8 +79,37 @@ internal abstract class ChannelSource
 
             int count = (int)Math.Min(codes.Length - done, _nextLatch - index);
             Make(scratch.Slice(done, count), codes.Slice(done, count), status.Slice(done, count), index);
+            Number(status.Slice(done, count));
             done += count;
         }
+    }
+
+    /// <summary>Changes one setting.</summary>
+    /// <param name="setting">Which.</param>
+    /// <param name="milli">Its value in thousandths of its unit.</param>
+    /// <param name="firstIndex">Index of the first sample that shows it: the one made next.</param>
+    /// <returns>Whether it is another value than before; if not, nothing changes.</returns>
+    public bool Change(SensorSetting setting, int milli, long firstIndex)
+    {
+        ChannelSettings after = Settings.With(setting, milli);
+        if (after == Settings)
+        {
+            return false;
+        }
+
+        ChangeSettings(after, _grid.Seconds(firstIndex));
+        return true;
+    }
+
+    /// <summary>Changes settings; the number in the status words goes up by one.</summary>
+    /// <param name="settings">What holds from now on.</param>
+    /// <param name="seconds">Body time of the first sample that shows it, the one made next [s].</param>
+    internal void ChangeSettings(in ChannelSettings settings, double seconds)
+    {
+        ChannelSettings before = Settings;
+        Settings = settings;
+        _settingsWord = unchecked((ushort)(_settingsWord + (1 << StatusWord.SettingsShift)));
+        SettingsChanged(before, seconds);
     }
 
     /// <summary>Shares with an earlier source of the same stream what both would make alike.</summary>
@@ -97,4 +133,34 @@ internal abstract class ChannelSource
 
     /// <summary>Makes samples between two latches; arguments as for <see cref="Fill"/>.</summary>
     protected abstract void Make(Span<double> scratch, Span<int> codes, Span<ushort> status, long firstIndex);
+
+    /// <summary>Applies the gain of the settings; what stands there is not touched while it is 1.</summary>
+    /// <param name="values">Values at the converter [unit of the channel].</param>
+    protected void Amplify(Span<double> values)
+    {
+        double gain = Settings.Gain;
+        if (gain == 1)
+        {
+            return;
+        }
+
+        for (int i = 0; i < values.Length; i++)
+        {
+            values[i] *= gain;
+        }
+    }
+
+    private void Number(Span<ushort> status)
+    {
+        ushort word = _settingsWord;
+        if (word == 0)
+        {
+            return;
+        }
+
+        for (int i = 0; i < status.Length; i++)
+        {
+            status[i] |= word;
+        }
+    }
 }
