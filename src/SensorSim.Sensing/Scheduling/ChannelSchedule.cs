@@ -6,7 +6,8 @@ using SensorSim.Signals.Streams;
 namespace SensorSim.Sensing.Scheduling;
 
 /// <summary>The changes of one channel's settings, by the sample that shows each first; read forward.</summary>
-/// <remarks>Places are absolute, so no cut changes a bit. Of changes at the same sample planned ones come before added ones.</remarks>
+/// <remarks>Places are absolute, so no cut changes a bit. Changes come in order of their ticks, several to a sample if need be; of the same tick planned
+/// ones come before added ones.</remarks>
 internal sealed class ChannelSchedule
 {
     // Changes that wait; a control loop hands them over one quantum ahead.
@@ -45,7 +46,7 @@ internal sealed class ChannelSchedule
     public bool Add(StreamFormat format, in SettingsRequest change)
     {
         Change added = Of(format, change);
-        if (_added.Count > 0 && added.FirstSample < _added[_added.Count - 1].FirstSample)
+        if (_added.Count > 0 && added.Tick < _added[_added.Count - 1].Tick)
         {
             throw new ArgumentException($"The change at tick {change.EffectiveTick} comes before one that was added earlier.", nameof(change));
         }
@@ -64,17 +65,7 @@ internal sealed class ChannelSchedule
     {
         while (NextSample <= sample)
         {
-            bool isPlanned = _next < _planned.Length && _planned[_next].FirstSample == NextSample;
-            Change change;
-            if (isPlanned)
-            {
-                change = _planned[_next++];
-            }
-            else
-            {
-                _added.TryTake(out change);
-            }
-
+            Change change = TakeNext();
             if (source.Change(change.Setting, change.ValueMilli, sample))
             {
                 events.Add(new AcquisitionEvent(
@@ -89,7 +80,18 @@ internal sealed class ChannelSchedule
     public ChannelSchedule Copy() => new(this);
 
     private static Change Of(StreamFormat format, in SettingsRequest row) =>
-        new(format.FirstSampleAtOrAfter(row.Channel, row.EffectiveTick), row.Setting, row.ValueMilli);
+        new(row.EffectiveTick, format.FirstSampleAtOrAfter(row.Channel, row.EffectiveTick), row.Setting, row.ValueMilli);
+
+    private Change TakeNext()
+    {
+        if (_added.Count > 0 && (_next == _planned.Length || _added[0].Tick < _planned[_next].Tick))
+        {
+            _added.TryTake(out Change added);
+            return added;
+        }
+
+        return _planned[_next++];
+    }
 
     private void FindNext()
     {
@@ -97,5 +99,5 @@ internal sealed class ChannelSchedule
         NextSample = _added.Count > 0 ? Math.Min(planned, _added[0].FirstSample) : planned;
     }
 
-    private readonly record struct Change(long FirstSample, SensorSetting Setting, int ValueMilli);
+    private readonly record struct Change(long Tick, long FirstSample, SensorSetting Setting, int ValueMilli);
 }

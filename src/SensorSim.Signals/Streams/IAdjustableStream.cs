@@ -15,7 +15,7 @@ public interface IAdjustableStream : ISampleStream
     /// <returns>The values; <see cref="SettingLimits.None"/> when there is no such channel, or it has no such setting.</returns>
     SettingLimits Limits(int channel, SensorSetting setting);
 
-    /// <summary>Adds a change that has not stood before the start. Of changes at the same sample the planned ones come first.</summary>
+    /// <summary>Adds a change that has not stood before the start. Of changes at the same tick the planned ones come first.</summary>
     /// <param name="change">The change: its tick not before the position nor before that of the last one added to the channel.</param>
     /// <returns>Whether there was room.</returns>
     /// <exception cref="ArgumentException">The tick or the value is not what it may be.</exception>

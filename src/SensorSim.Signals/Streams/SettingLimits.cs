@@ -1,4 +1,7 @@
 // SPDX-License-Identifier: MIT
+using System.Globalization;
+using SensorSim.Signals.Detectors;
+
 namespace SensorSim.Signals.Streams;
 
 /// <summary>The values that a setting may have.</summary>
@@ -16,4 +19,12 @@ public readonly record struct SettingLimits(int MinimumMilli, int MaximumMilli, 
     /// <summary>Whether a value is allowed.</summary>
     /// <param name="milli">The value in thousandths of the unit.</param>
     public bool Allows(int milli) => milli >= MinimumMilli && milli <= MaximumMilli && milli % StepMilli == 0;
+
+    /// <summary>What is allowed, in words, for example <c>a whole number, 0 to 1000</c>.</summary>
+    /// <param name="setting">The setting, for its unit.</param>
+    public string Text(SensorSetting setting)
+    {
+        string sort = StepMilli == 1000 ? "a whole number" : "a number of at most three decimals";
+        return string.Create(CultureInfo.InvariantCulture, $"{sort}, {MinimumMilli / 1000m:0.###} to {MaximumMilli / 1000m:0.###} {setting.Unit()}").TrimEnd();
+    }
 }
