@@ -59,7 +59,7 @@ internal sealed class SettingsSchedule
 
     /// <summary>The values that a setting of a channel may have; none for what does not exist.</summary>
     public SettingLimits Limits(int channel, SensorSetting setting) =>
-        (uint)channel < (uint)_channels.Length && (uint)setting < (uint)SensorSettings.All.Count
+        (uint)channel < (uint)_format.Channels.Count && (uint)setting < (uint)SensorSettings.All.Count
             ? _limits[(channel * SensorSettings.All.Count) + (int)setting]
             : SettingLimits.None;
 
