@@ -25,6 +25,6 @@ public readonly record struct SettingLimits(int MinimumMilli, int MaximumMilli, 
     public string Text(SensorSetting setting)
     {
         string sort = StepMilli == 1000 ? "a whole number" : "a number of at most three decimals";
-        return string.Create(CultureInfo.InvariantCulture, $"{sort}, {MinimumMilli / 1000m:0.###} to {MaximumMilli / 1000m:0.###} {setting.Unit()}").TrimEnd();
+        return string.Create(CultureInfo.InvariantCulture, $"{sort}, {MinimumMilli / 1000.0:R} to {MaximumMilli / 1000.0:R} {setting.Unit()}").TrimEnd();
     }
 }
