@@ -48,6 +48,9 @@ internal abstract class ChannelSource
         _settingsWord = other._settingsWord;
     }
 
+    /// <summary>Every how manieth sample is given; 0: none.</summary>
+    public int Decimation => Settings.Decimation;
+
     /// <summary>Format of the channel.</summary>
     public ChannelFormat Format { get; }
 
@@ -56,9 +59,6 @@ internal abstract class ChannelSource
 
     /// <summary>The settings that hold for the samples which are made next.</summary>
     protected ChannelSettings Settings { get; private set; }
-
-    /// <summary>Every how manieth sample is given; 0: none.</summary>
-    public int Decimation => Settings.Decimation;
 
     /// <summary>Makes samples.</summary>
     /// <param name="scratch">Working space, as long as <paramref name="codes"/>.</param>
@@ -79,9 +79,32 @@ internal abstract class ChannelSource
 
             int count = (int)Math.Min(codes.Length - done, _nextLatch - index);
             Make(scratch.Slice(done, count), codes.Slice(done, count), status.Slice(done, count), index);
-            Number(status.Slice(done, count));
+            if (_settingsWord != 0)
+            {
+                foreach (ref ushort word in status.Slice(done, count))
+                {
+                    word |= _settingsWord;
+                }
+            }
+
             done += count;
         }
+    }
+
+    /// <summary>Takes over settings before the next sample, and counts them in the status words.</summary>
+    /// <param name="settings">What holds from now on.</param>
+    /// <param name="seconds">Body time of the first sample that shows them [s].</param>
+    internal void ChangeSettings(in ChannelSettings settings, double seconds)
+    {
+        ChannelSettings before = Settings;
+        Settings = settings;
+        _settingsWord = unchecked((ushort)(_settingsWord + (1 << StatusWord.SettingsShift)));
+        SettingsChanged(before, seconds);
+    }
+
+    /// <summary>Shares with an earlier source of the same stream what both would make alike.</summary>
+    public virtual void Join(ChannelSource earlier)
+    {
     }
 
     /// <summary>Changes one setting.</summary>
@@ -99,22 +122,6 @@ internal abstract class ChannelSource
 
         ChangeSettings(after, _grid.Seconds(firstIndex));
         return true;
-    }
-
-    /// <summary>Changes settings; the number in the status words goes up by one.</summary>
-    /// <param name="settings">What holds from now on.</param>
-    /// <param name="seconds">Body time of the first sample that shows it, the one made next [s].</param>
-    internal void ChangeSettings(in ChannelSettings settings, double seconds)
-    {
-        ChannelSettings before = Settings;
-        Settings = settings;
-        _settingsWord = unchecked((ushort)(_settingsWord + (1 << StatusWord.SettingsShift)));
-        SettingsChanged(before, seconds);
-    }
-
-    /// <summary>Shares with an earlier source of the same stream what both would make alike.</summary>
-    public virtual void Join(ChannelSource earlier)
-    {
     }
 
     /// <summary>An independent copy with the same state, fed by a copy of the body.</summary>
@@ -147,20 +154,6 @@ internal abstract class ChannelSource
         for (int i = 0; i < values.Length; i++)
         {
             values[i] *= gain;
-        }
-    }
-
-    private void Number(Span<ushort> status)
-    {
-        ushort word = _settingsWord;
-        if (word == 0)
-        {
-            return;
-        }
-
-        for (int i = 0; i < status.Length; i++)
-        {
-            status[i] |= word;
         }
     }
 }
