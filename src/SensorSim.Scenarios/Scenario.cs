@@ -2,7 +2,9 @@
 using SensorSim.Scenarios.Reading;
 using SensorSim.Scenarios.Requirements;
 using SensorSim.Scenarios.Subjects;
+using SensorSim.Scenarios.TimeLine;
 using SensorSim.Sensing;
+using SensorSim.Signals.Detectors;
 using SensorSim.Signals.Keys;
 
 namespace SensorSim.Scenarios;
@@ -17,10 +19,12 @@ public sealed class Scenario
     public const int GeneratorVersion = 2;
 
     private readonly ScenarioDraft _draft;
+    private readonly SettingsFile? _settings;
 
-    internal Scenario(ScenarioDraft draft, KeyValues values, DrawnSubject? subject, ulong seed)
+    internal Scenario(ScenarioDraft draft, KeyValues values, DrawnSubject? subject, ulong seed, SettingsFile? settings = null)
     {
         _draft = draft;
+        _settings = settings;
         Values = values;
         Subject = subject;
         Seed = seed;
@@ -32,8 +36,12 @@ public sealed class Scenario
     /// <summary>The person that was drawn; null when nobody was.</summary>
     public DrawnSubject? Subject { get; }
 
-    /// <summary>Files that the scenario names, with their hashes.</summary>
-    public IReadOnlyList<ReferencedFile> ReferencedFiles => _draft.ReferencedFiles;
+    /// <summary>Files that the scenario names, with their hashes; the file of its settings among them.</summary>
+    public IReadOnlyList<ReferencedFile> ReferencedFiles =>
+        _settings is null ? _draft.ReferencedFiles : [.. _draft.ReferencedFiles, _settings.Reference];
+
+    /// <summary>Changes of the sensor's settings, in order of time: those of the scenario, or of the file that stands for them.</summary>
+    public IReadOnlyList<SettingChange> Settings => _settings?.Changes ?? _draft.TimeLine.Settings.Changes;
 
     /// <summary>Number of <c>[[change]]</c> tables.</summary>
     public int ChangeCount => _draft.TimeLine.ChangeCount;
@@ -62,7 +70,11 @@ public sealed class Scenario
 
     /// <summary>The same scenario with another seed.</summary>
     /// <param name="seed">The seed.</param>
-    public Scenario WithSeed(ulong seed) => new(_draft, Values, Subject, seed);
+    public Scenario WithSeed(ulong seed) => new(_draft, Values, Subject, seed, _settings);
+
+    /// <summary>The same scenario with the settings of a file in place of its own.</summary>
+    /// <param name="settings">The file, read for this scenario.</param>
+    public Scenario WithSettings(SettingsFile settings) => new(_draft, Values, Subject, Seed, settings);
 
     /// <summary>The same scenario with a drawn person: each key that its file does not set gets the person's value.</summary>
     /// <param name="subjectSeed">Seed of the person; instead of the scenario's own, if it has one.</param>
@@ -72,9 +84,9 @@ public sealed class Scenario
         var mistakes = new MistakeList(File);
         (KeyValues values, DrawnSubject? subject) = _draft.Assemble(subjectSeed, mistakes);
         mistakes.ThrowIfAny();
-        return new Scenario(_draft, values, subject, Seed);
+        return new Scenario(_draft, values, subject, Seed, _settings);
     }
 
     /// <summary>Assembles its stream.</summary>
-    public SensorStream CreateStream() => new(Values, Seed, DurationS);
+    public SensorStream CreateStream() => new(Values, Seed, DurationS, Settings);
 }

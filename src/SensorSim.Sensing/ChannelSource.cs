@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Body;
 using SensorSim.Sensing.Scheduling;
+using SensorSim.Signals.Detectors;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Streams;
@@ -10,13 +11,15 @@ namespace SensorSim.Sensing;
 /// <summary>Makes the samples of one channel, forward only; one virtual call for each block.</summary>
 /// <remarks>
 /// Live knobs latch: the value that a knob has at the instant of sample 64 n of the channel holds for 64 samples. The places are absolute,
-/// so no cut changes a bit. A channel none of whose knobs changes latches once, at its first sample.
+/// so no cut changes a bit. A channel none of whose knobs changes latches once, at its first sample. Settings of the sensor change at
+/// any sample; whoever calls cuts there.
 /// </remarks>
 internal abstract class ChannelSource
 {
     private readonly SampleGrid _grid;
     private readonly bool _isChanging;
     private long _nextLatch;
+    private ushort _settingsWord;
 
     /// <summary>Creates a source.</summary>
     /// <param name="values">Values of the scenario.</param>
@@ -42,7 +45,11 @@ internal abstract class ChannelSource
         _grid = other._grid;
         _isChanging = other._isChanging;
         _nextLatch = other._nextLatch;
+        _settingsWord = other._settingsWord;
     }
+
+    /// <summary>Every how manieth sample is given; 0: none.</summary>
+    public int Decimation => Settings.Decimation;
 
     /// <summary>Format of the channel.</summary>
     public ChannelFormat Format { get; }
@@ -72,13 +79,49 @@ internal abstract class ChannelSource
 
             int count = (int)Math.Min(codes.Length - done, _nextLatch - index);
             Make(scratch.Slice(done, count), codes.Slice(done, count), status.Slice(done, count), index);
+            if (_settingsWord != 0)
+            {
+                foreach (ref ushort word in status.Slice(done, count))
+                {
+                    word |= _settingsWord;
+                }
+            }
+
             done += count;
         }
+    }
+
+    /// <summary>Takes over settings before the next sample, and counts them in the status words.</summary>
+    /// <param name="settings">What holds from now on.</param>
+    /// <param name="seconds">Body time of the first sample that shows them [s].</param>
+    internal void ChangeSettings(in ChannelSettings settings, double seconds)
+    {
+        ChannelSettings before = Settings;
+        Settings = settings;
+        _settingsWord = unchecked((ushort)(_settingsWord + (1 << StatusWord.SettingsShift)));
+        SettingsChanged(before, seconds);
     }
 
     /// <summary>Shares with an earlier source of the same stream what both would make alike.</summary>
     public virtual void Join(ChannelSource earlier)
     {
+    }
+
+    /// <summary>Changes one setting.</summary>
+    /// <param name="setting">Which.</param>
+    /// <param name="milli">Its value in thousandths of its unit.</param>
+    /// <param name="firstIndex">Index of the first sample that shows it: the one made next.</param>
+    /// <returns>Whether it is another value than before; if not, nothing changes.</returns>
+    public bool Change(SensorSetting setting, int milli, long firstIndex)
+    {
+        ChannelSettings after = Settings.With(setting, milli);
+        if (after == Settings)
+        {
+            return false;
+        }
+
+        ChangeSettings(after, _grid.Seconds(firstIndex));
+        return true;
     }
 
     /// <summary>An independent copy with the same state, fed by a copy of the body.</summary>
@@ -97,4 +140,20 @@ internal abstract class ChannelSource
 
     /// <summary>Makes samples between two latches; arguments as for <see cref="Fill"/>.</summary>
     protected abstract void Make(Span<double> scratch, Span<int> codes, Span<ushort> status, long firstIndex);
+
+    /// <summary>Applies the gain of the settings; what stands there is not touched while it is 1.</summary>
+    /// <param name="values">Values at the converter [unit of the channel].</param>
+    protected void Amplify(Span<double> values)
+    {
+        double gain = Settings.Gain;
+        if (gain == 1)
+        {
+            return;
+        }
+
+        for (int i = 0; i < values.Length; i++)
+        {
+            values[i] *= gain;
+        }
+    }
 }

@@ -7,6 +7,8 @@ using SensorSim.Sensing.Electrodes;
 using SensorSim.Sensing.Mains;
 using SensorSim.Sensing.Movement;
 using SensorSim.Sensing.Optics;
+using SensorSim.Sensing.Scheduling;
+using SensorSim.Signals.Detectors;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Marks;
 using SensorSim.Signals.Processes;
@@ -19,7 +21,7 @@ namespace SensorSim.Sensing;
 /// The same values and seed give the same codes on every machine and for every sequence of cuts. A copy (<see cref="Copy"/>) goes on
 /// from the same place and gives the same samples.
 /// </remarks>
-public sealed class SensorStream : ISampleStream
+public sealed class SensorStream : IAdjustableStream
 {
     // Longest stretch made at once [s]: keeps the working set in the first-level cache and the body's ring from running over.
     private const int ChunkSeconds = 1;
@@ -32,6 +34,7 @@ public sealed class SensorStream : ISampleStream
     private readonly ChannelWatch[] _watches;
     private readonly ChannelDelivery[] _deliveries;
     private readonly Device[] _devices;
+    private readonly SettingsSchedule _schedule;
     private readonly double[] _scratch;
     private readonly int[] _codes;
     private readonly ushort[] _status;
@@ -40,7 +43,9 @@ public sealed class SensorStream : ISampleStream
     /// <param name="values">Values of the scenario; not changed afterwards.</param>
     /// <param name="seed">Seed of the scenario.</param>
     /// <param name="durationSeconds">Length [s], above 0; infinity for an endless stream.</param>
-    public SensorStream(KeyValues values, ulong seed, double durationSeconds)
+    /// <param name="settings">Changes of the sensor's settings while it runs, in any order; of the same time the later one wins.</param>
+    /// <exception cref="ArgumentException">A change speaks of what the stream does not have, or its value is out of range.</exception>
+    public SensorStream(KeyValues values, ulong seed, double durationSeconds, IReadOnlyList<SettingChange>? settings = null)
     {
         ArgumentNullException.ThrowIfNull(values);
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(durationSeconds);
@@ -59,6 +64,7 @@ public sealed class SensorStream : ISampleStream
         _watches = [.. _sources.Select(_ => new ChannelWatch())];
         _deliveries = [.. _sources.Select(_ => new ChannelDelivery())];
         _devices = [.. _sources.Select(s => Device.Of(values, s.Format.Name)).DistinctBy(d => d.IsSecond)];
+        _schedule = new SettingsSchedule(values, Format, settings ?? []);
         _scratch = new double[Format.Channels.Max(c => c.RateHz) * ChunkSeconds];
         _codes = new int[_scratch.Length];
         _status = new ushort[_scratch.Length];
@@ -75,6 +81,7 @@ public sealed class SensorStream : ISampleStream
         _watches = Array.ConvertAll(other._watches, w => w.Copy());
         _deliveries = Array.ConvertAll(other._deliveries, d => d.Copy());
         _devices = other._devices;
+        _schedule = other._schedule.Copy();
         _scratch = new double[other._scratch.Length];
         _codes = new int[_scratch.Length];
         _status = new ushort[_scratch.Length];
@@ -117,17 +124,26 @@ public sealed class SensorStream : ISampleStream
             long end = Math.Min(untilTick, PositionTick + chunk);
             for (int c = 0; c < _sources.Length; c++)
             {
+                // Cut where a setting changes: between two cuts the settings of a channel stand still.
                 long first = Format.FirstSampleAtOrAfter(c, PositionTick);
-                int count = (int)(Format.FirstSampleAtOrAfter(c, end) - first);
-                if (count > 0)
+                long last = Format.FirstSampleAtOrAfter(c, end);
+                while (first < last)
                 {
+                    ChannelSchedule changes = _schedule[c];
+                    if (changes.NextSample <= first)
+                    {
+                        changes.Apply(first, _sources[c], SampleNs(c, first), Acquisition);
+                    }
+
+                    int count = (int)(Math.Min(last, changes.NextSample) - first);
                     Span<int> codes = _codes.AsSpan(0, count);
                     Span<ushort> status = _status.AsSpan(0, count);
                     status.Clear();
                     _sources[c].Fill(_scratch.AsSpan(0, count), codes, status, first);
                     AnalogTap?.Invoke(_sources[c].Format.Name, first, _scratch.AsSpan(0, count));
                     _watches[c].See(status, first, Acquisition);
-                    _deliveries[c].Deliver(codes, status, first, block.Channels[c]);
+                    Deliver(c, codes, status, first, block.Channels[c]);
+                    first += count;
                 }
             }
 
@@ -136,11 +152,45 @@ public sealed class SensorStream : ISampleStream
         }
     }
 
+    /// <inheritdoc/>
+    public IReadOnlyList<SettingsRequest> Planned => _schedule.Planned;
+
+    /// <inheritdoc/>
+    public SettingLimits Limits(int channel, SensorSetting setting) => _schedule.Limits(channel, setting);
+
+    /// <inheritdoc/>
+    public bool Schedule(in SettingsRequest change) => _schedule.Add(change, PositionTick);
+
     /// <summary>Sees the analog values of every channel as they stand at the converter: signals at infinite resolution.</summary>
     internal AnalogTap? AnalogTap { get; set; }
 
     /// <summary>An independent stream that goes on from the same place and gives the same samples and truth.</summary>
     public SensorStream Copy() => new(this);
+
+    private long SampleNs(int channel, long sample) => Format.Clock.Nanoseconds(sample * Format.TicksPerSample(channel));
+
+    // Decimation stands between the converter and the data path: what is not given is never sent.
+    private void Deliver(int channel, Span<int> codes, Span<ushort> status, long first, ChannelBlock block)
+    {
+        int every = _sources[channel].Decimation;
+        if (every == 1)
+        {
+            _deliveries[channel].Deliver(codes, status, first, block);
+            return;
+        }
+
+        if (every == 0)
+        {
+            Acquisition.Add(new AcquisitionEvent(
+                Format.Channels[channel].Name, AcquisitionKind.Gap, SampleNs(channel, first), SampleNs(channel, first + codes.Length), codes.Length));
+            return;
+        }
+
+        for (long i = ((first + every - 1) / every * every) - first; i < codes.Length; i += every)
+        {
+            _deliveries[channel].Deliver(codes.Slice((int)i, 1), status.Slice((int)i, 1), first + i, block);
+        }
+    }
 
     private ChannelSource Slot(KeyValues values, ulong seed, WanderingPhase mains, ChannelName name) => name == ChannelName.Dark
         ? new DarkSource(values, seed, mains)

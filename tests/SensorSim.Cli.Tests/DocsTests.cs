@@ -5,6 +5,7 @@ using SensorSim.Scenarios;
 using SensorSim.Scenarios.Reading;
 using SensorSim.Scenarios.TimeLine;
 using SensorSim.Signals.Courses;
+using SensorSim.Signals.Detectors;
 using SensorSim.Signals.Keys;
 
 namespace SensorSim.Cli.Tests;
@@ -124,6 +125,16 @@ public sealed partial class DocsTests : CommandTest
     }
 
     [Test]
+    public void Scenarios_SettingsExample_HasItsChanges()
+    {
+        Scenario scenario = ScenarioReader.ReadText(Fence("toml settings"), "example.toml");
+
+        Assert.That(scenario.Settings.Select(s => (s.Setting, s.ValueMilli)), Is.EqualTo(
+            Enumerable.Repeat((SensorSetting.Decimation, 0), 3).Concat(Enumerable.Repeat((SensorSetting.Decimation, 1000), 3))));
+        Assert.That(SettingRow().Matches(Scenarios).Select(m => m.Groups[1].Value).Intersect(SensorSettings.All), Is.EqualTo(SensorSettings.All));
+    }
+
+    [Test]
     public void Scenarios_TableOfActivities_NamesThemInOrder() => Assert.That(
         ActivityRow().Matches(Scenarios[Scenarios.IndexOf("## Activities", StringComparison.Ordinal)..Scenarios.IndexOf("## Drawing", StringComparison.Ordinal)])
             .Select(m => m.Groups[1].Value),
@@ -150,7 +161,7 @@ public sealed partial class DocsTests : CommandTest
     [Test]
     public void Docs_KeysInTheText_Exist()
     {
-        HashSet<string> known = [.. AllKeys.List().SelectMany(k => new[] { k.Name, k.Key }), .. TimeLineTables.All.SelectMany(t => t.Fields).Select(f => f.Name)];
+        HashSet<string> known = [.. AllKeys.List().SelectMany(k => new[] { k.Name, k.Key }), .. TimeLineTables.All.SelectMany(t => t.Fields).Select(f => f.Name), .. SensorSettings.All];
         string text = Scenarios[..Scenarios.IndexOf("## Sections", StringComparison.Ordinal)];
 
         Assert.That(Word().Matches(text).Select(m => m.Groups[1].Value).Where(w => w.Contains('_', StringComparison.Ordinal) && !known.Contains(w)), Is.Empty);
@@ -187,6 +198,9 @@ public sealed partial class DocsTests : CommandTest
 
     [GeneratedRegex(@"^\| `([a-z]+)` \|", RegexOptions.Multiline)]
     private static partial Regex ActivityRow();
+
+    [GeneratedRegex(@"^\| `([a-z_]+)` \|", RegexOptions.Multiline)]
+    private static partial Regex SettingRow();
 
     [GeneratedRegex("`([a-z0-9-]+\\.toml)`")]
     private static partial Regex FileName();

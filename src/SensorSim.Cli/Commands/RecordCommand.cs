@@ -20,11 +20,12 @@ internal static class RecordCommand
         outFolder.Required = true;
         Option<long?> seed = CommonOptions.Seed();
         Option<long?> subjectSeed = CommonOptions.SubjectSeed();
+        Option<string?> settings = CommonOptions.Settings();
         Option<bool> json = CommonOptions.Json();
-        var command = new Command("record", "Make a scenario's stream and store it with its truth.") { scenario, outFolder, seed, subjectSeed, json };
+        var command = new Command("record", "Make a scenario's stream and store it with its truth.") { scenario, outFolder, seed, subjectSeed, settings, json };
         command.SetAction(parsed => Record(
             terminal,
-            ScenarioInput.Read(parsed.GetRequiredValue(scenario), parsed.GetValue(seed), parsed.GetValue(subjectSeed)),
+            ScenarioInput.Read(parsed.GetRequiredValue(scenario), parsed.GetValue(seed), parsed.GetValue(subjectSeed), parsed.GetValue(settings)),
             parsed.GetRequiredValue(outFolder)!,
             parsed.GetValue(json),
             cancellation));

@@ -3,12 +3,14 @@ using System.CommandLine;
 using SensorSim.Cli.Options;
 using SensorSim.Cli.Output;
 using SensorSim.Detectors;
+using SensorSim.Detectors.Control;
 using SensorSim.Files.Output;
 using SensorSim.Reports.Figures;
 using SensorSim.Scenarios;
 using SensorSim.Scenarios.Reading;
 using SensorSim.Scoring;
 using SensorSim.Sensing;
+using SensorSim.Signals.Detectors;
 using SensorSim.Studies.Results;
 using SensorSim.Studies.Running;
 
@@ -23,38 +25,46 @@ internal static class RunCommand
         Option<string?> outFolder = CommonOptions.Out("Folder for detections.csv, truth.csv, acquisition.csv, scores.json and the pictures; without it only the table is given");
         Option<long?> seed = CommonOptions.Seed();
         Option<long?> subjectSeed = CommonOptions.SubjectSeed();
+        Option<string?> settings = CommonOptions.Settings();
+        LoopOptions loop = LoopOptions.Create();
         Option<bool> json = CommonOptions.Json();
         var command = new Command("run", "Make a scenario's stream, run the detector on it and score its answers.")
         {
-            scenario, outFolder, seed, subjectSeed, json,
+            scenario, outFolder, seed, subjectSeed, settings, loop.ClosedLoop, loop.Control, loop.LatencyMs, json,
         };
         command.SetAction(parsed => Run(
             terminal,
-            ScenarioInput.Read(parsed.GetRequiredValue(scenario), parsed.GetValue(seed), parsed.GetValue(subjectSeed)),
+            ScenarioInput.Read(parsed.GetRequiredValue(scenario), parsed.GetValue(seed), parsed.GetValue(subjectSeed), parsed.GetValue(settings)),
+            loop.Read(parsed),
             parsed.GetValue(outFolder),
             parsed.GetValue(json),
             cancellation));
         return command;
     }
 
-    private static int Run(Terminal terminal, Scenario scenario, string? outPath, bool isJson, CancellationToken cancellation)
+    private static int Run(
+        Terminal terminal, Scenario scenario, LoopChoice? loop, string? outPath, bool isJson, CancellationToken cancellation)
     {
         using OutputFolder? folder = outPath is null ? null : OutputPlace.Open(outPath);
 
         // The plotting library takes its time to load: let it do so on another core while the stream is made.
         Task warmUp = folder is null ? Task.CompletedTask : Task.Run(FigureWarmUp.Run, cancellation);
         SensorStream stream = scenario.CreateStream();
-        using var detector = new LibraryDetector();
+        using IDetector detector = loop is null ? new LibraryDetector() : Controls.Around(loop.Control, new LibraryDetector());
         var scorer = new Scorer(stream.Format, stream.Format.Clock.Nanoseconds(stream.EndTick), ScoredRows.Options(stream.Format));
-        using FileSink? files = folder is null ? null : new FileSink(folder, stream.Format, withTruth: true, withDetections: true, withSamples: false);
+        using FileSink? files = folder is null ? null : new FileSink(folder, stream.Format, withTruth: true, withDetections: true, withSamples: false, withSettings: loop is not null);
         var first = new FirstSeconds(stream.Format, 0, Math.Min(StripPanel.LongestS, scenario.DurationS));
         IRunSink[] sinks = files is null ? [] : [files, first];
 
         using var progress = new Progress(terminal, stream.EndTick, stream.Format.Clock.TicksPerSecond);
-        RunOutcome outcome = new Runner(stream, stream.Truth, detector, scorer, sinks).Run(progress.Report, cancellation);
+        var runner = new Runner(stream, stream.Truth, detector, scorer, sinks)
+        {
+            Loop = loop is null ? null : new ControlLoop(stream, loop.LatencyMs),
+        };
+        RunOutcome outcome = runner.Run(progress.Report, cancellation);
         progress.Clear();
 
-        RunSummary summary = RunSummary.FromScenario(scenario, outcome);
+        RunSummary summary = RunSummary.FromScenario(scenario, outcome) with { Loop = runner.Loop };
         if (folder is not null)
         {
             files!.Complete();

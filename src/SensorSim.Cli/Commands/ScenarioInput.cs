@@ -1,17 +1,19 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Scenarios;
 using SensorSim.Scenarios.Reading;
+using SensorSim.Scenarios.TimeLine;
 
 namespace SensorSim.Cli.Commands;
 
 /// <summary>Reads the scenario that a verb was given.</summary>
 internal static class ScenarioInput
 {
-    /// <summary>Reads it, with the seeds of the command line when there are any.</summary>
-    public static Scenario Read(string path, long? seed, long? subjectSeed)
+    /// <summary>Reads it, with the seeds and the settings of the command line when there are any.</summary>
+    public static Scenario Read(string path, long? seed, long? subjectSeed, string? settings = null)
     {
         Scenario scenario = ScenarioReader.ReadFile(path);
         scenario = subjectSeed is long person ? scenario.WithSubject((ulong)person) : scenario;
+        scenario = settings is null ? scenario : scenario.WithSettings(SettingsFile.Read(settings, scenario.Values));
         return seed is long own ? scenario.WithSeed((ulong)own) : scenario;
     }
 }

@@ -23,6 +23,13 @@ internal static class CommonOptions
     public static Option<long?> SubjectSeed() =>
         NumberOption.Whole("--subject-seed", "Draw a person; each key that the scenario does not set gets the person's value", 0, 9007199254740991);
 
+    /// <summary>Schedule of settings.</summary>
+    public static Option<string?> Settings() => new("--settings")
+    {
+        Description = "Schedule of settings, as a closed loop logs it, in place of the scenario's own",
+        HelpName = "FILE",
+    };
+
     /// <summary>Path of a scenario.</summary>
     public static Argument<string> Scenario() => new("SCENARIO") { Description = "Scenario file (TOML)" };
 }

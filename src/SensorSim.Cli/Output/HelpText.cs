@@ -15,6 +15,7 @@ internal static class HelpText
             "sensorsim run waveforms/scenarios/rest-finger.toml --out out/rest",
             "sensorsim run waveforms/scenarios/walking-wrist.toml --seed 2 --json",
             "sensorsim run waveforms/scenarios/rest-finger-10min.toml --subject-seed 7",
+            "sensorsim run waveforms/scenarios/walking-wrist.toml --closed-loop --control light_level --out out/loop",
         ],
         ["record"] = ["sensorsim record waveforms/scenarios/noisy-room.toml --out out/noisy"],
         ["detect"] =

@@ -27,10 +27,21 @@ internal static class SummaryTable
             text.WriteLine(Invariant($"time line: activities {summary.ActivityCount}, changes {summary.ChangeCount}"));
         }
 
+        if (summary.SettingCount > 0)
+        {
+            text.WriteLine(Invariant($"schedule of settings: changes {summary.SettingCount}"));
+        }
+
         SubjectText.Print(text, summary.Subject);
         if (summary.Detector.Length > 0)
         {
             text.WriteLine($"detector: {summary.Detector}");
+        }
+
+        if (summary.Loop is ControlLoop loop)
+        {
+            text.WriteLine(Invariant(
+                $"closed loop: {loop.RequestCount} requests, {loop.EffectiveCount} changes took effect, {loop.LatencyMs} ms after the request; {loop.MovedCount} moved, {loop.ClampedCount} clamped, {loop.RefusedCount} refused, {loop.OverflowCount} without room"));
         }
 
         double begin = summary.Report.ScoredBeginNs * 1e-9;

@@ -8,7 +8,7 @@ namespace SensorSim.Scenarios.TimeLine;
 /// <param name="Allowed">What may stand there, in words.</param>
 public sealed record TableField(string Name, string Unit, string Meaning, string Allowed);
 
-/// <summary>A table of a scenario that may stand any number of times: <c>[[change]]</c> or <c>[[activity]]</c>.</summary>
+/// <summary>A table of a scenario that may stand any number of times: <c>[[change]]</c>, <c>[[activity]]</c> or <c>[[setting]]</c>.</summary>
 /// <param name="Name">Name, without brackets.</param>
 /// <param name="Meaning">What one of them does.</param>
 /// <param name="Fields">Its fields.</param>

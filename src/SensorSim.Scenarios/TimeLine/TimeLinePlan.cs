@@ -24,6 +24,9 @@ internal sealed class TimeLinePlan
     /// <summary>Number of changes that stand in the scenario themselves.</summary>
     public int ChangeCount => _changes.Count;
 
+    /// <summary>Changes of the sensor's settings.</summary>
+    public SettingPlan Settings { get; } = new();
+
     /// <summary>Reads one table of the time line.</summary>
     /// <param name="table">Which.</param>
     /// <param name="syntax">The table in the file.</param>
@@ -49,6 +52,10 @@ internal sealed class TimeLinePlan
 
             _activities.Add(activity);
         }
+        else if (table == TimeLineTables.OfSetting)
+        {
+            Settings.Add(SettingReader.Read(fields, endSeconds));
+        }
         else if (ChangeReader.Read(fields, endSeconds) is PlannedChange change)
         {
             _changes.Add(change);
@@ -59,6 +66,12 @@ internal sealed class TimeLinePlan
     /// <param name="values">Values of the person sitting; what an activity at 0 s sets, and all changes, are added.</param>
     /// <param name="mistakes">Takes values that would leave their range.</param>
     public void Apply(KeyValues values, MistakeList mistakes)
+    {
+        ApplyCourses(values, mistakes);
+        Settings.Check(values, mistakes);
+    }
+
+    private void ApplyCourses(KeyValues values, MistakeList mistakes)
     {
         PlannedActivity[] activities = [.. _activities.OrderBy(a => a.BeginSeconds)];
         IEnumerable<PlannedChange> all = ActivityChanges.Apply(values, activities, mistakes).Concat(_changes);

@@ -1,4 +1,7 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Signals.Detectors;
+using SensorSim.Signals.Streams;
+
 namespace SensorSim.Scenarios.TimeLine;
 
 /// <summary>The tables of the time line and their fields: the one list behind reader, <c>explain</c> and docs.</summary>
@@ -17,6 +20,9 @@ public static class TimeLineTables
     internal const string Follow = "follow";
     internal const string Name = "name";
     internal const string Intensity = "intensity";
+    internal const string Channel = "channel";
+    internal const string Setting = "setting";
+    internal const string Value = "value";
 
     private const string OfTheKey = "a value that the key may have";
     private const string OwnUnit = "that of the key";
@@ -52,8 +58,19 @@ public static class TimeLineTables
             new(Intensity, "", "How hard, for walking and running: 0 easy, 1 as hard as it goes.", "0 to 1; 0.5 unless given"),
         ]);
 
+    /// <summary>A change of a setting of the sensor.</summary>
+    public static TimeLineTable OfSetting { get; } = new(
+        "setting",
+        "Changes a setting of the sensor while it runs, from the first sample of the channel at or after that time on; times are those of the device.",
+        [
+            s_at,
+            new(Channel, "", "The channel, or a list of channels.", string.Join(", ", ChannelNames.All)),
+            new(Setting, "", "Which setting; decimation gives every n-th sample of the channel, 0 switches it off.", string.Join(", ", SensorSettings.All)),
+            new(Value, "that of the setting", "New value from that moment on.", "at most three decimals: 0 to 250 mA, 5 µs up to the slot spacing, gain 0.01 to 1000, decimation 0 to 1000"),
+        ]);
+
     /// <summary>Every table of the time line.</summary>
-    public static IReadOnlyList<TimeLineTable> All { get; } = [Change, Activity];
+    public static IReadOnlyList<TimeLineTable> All { get; } = [Change, Activity, OfSetting];
 
     /// <summary>A table by its name, or null.</summary>
     /// <param name="name">Name without brackets.</param>

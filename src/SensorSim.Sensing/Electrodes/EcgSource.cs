@@ -111,6 +111,7 @@ internal sealed class EcgSource : ChannelSource
             _noise.AddNormals(scratch, firstIndex, _noiseMv);
         }
 
+        Amplify(scratch);
         _converter.Convert(scratch, codes, status, firstIndex);
     }
 

@@ -5,7 +5,7 @@ namespace SensorSim.Signals.Detectors;
 /// <param name="Channel">Channel number in the stream's format.</param>
 /// <param name="Setting">Which setting.</param>
 /// <param name="ValueMilli">Wanted value in thousandths of the setting's unit.</param>
-/// <param name="EffectiveTick">First tick at which the change may show.</param>
+/// <param name="EffectiveTick">First tick at which the change may show; 0: as soon as the sensor can.</param>
 public readonly record struct SettingsRequest(int Channel, SensorSetting Setting, int ValueMilli, long EffectiveTick);
 
 /// <summary>Settings of a sensor that can change while it runs.</summary>

@@ -79,6 +79,14 @@ public readonly record struct TickClock
         return tick;
     }
 
+    /// <summary>The first tick at or after a time, exactly; undoes <see cref="Nanoseconds"/>, which rounds down.</summary>
+    /// <param name="nanoseconds">Time from the start of the stream [ns], at least 0.</param>
+    public long TickAtOrAfterNs(long nanoseconds)
+    {
+        long seconds = Math.DivRem(nanoseconds, NanosecondsPerSecond, out long rest);
+        return checked(seconds * TicksPerSecond) + (((rest * TicksPerSecond) + NanosecondsPerSecond - 1) / NanosecondsPerSecond);
+    }
+
     private static long GreatestCommonDivisor(long a, long b)
     {
         while (b != 0)

@@ -34,6 +34,12 @@ public sealed record RunSummary
     /// <summary>Number of changes of the scenario's time line.</summary>
     public int ChangeCount { get; init; }
 
+    /// <summary>Changes in the schedule of settings, a change of several channels counted for each.</summary>
+    public int SettingCount { get; init; }
+
+    /// <summary>The loop that was closed, with its counts; null when it was open.</summary>
+    public ControlLoop? Loop { get; init; }
+
     /// <summary>Length [s].</summary>
     public required double DurationS { get; init; }
 
@@ -73,6 +79,7 @@ public sealed record RunSummary
             ReferencedFiles = scenario.ReferencedFiles,
             ActivityCount = scenario.ActivityCount,
             ChangeCount = scenario.ChangeCount,
+            SettingCount = scenario.Settings.Count,
             DurationS = scenario.DurationS,
             Detector = outcome.DetectorName,
             Verdict = outcome.Verdict,

@@ -44,6 +44,7 @@ public static class SummaryJson
             json.WriteString("detector", summary.Detector);
             json.WriteString("verdict", Word(summary.Verdict));
             json.WriteString("verdict_reason", summary.VerdictReason);
+            ClosedLoop(json, summary.Loop);
             json.WriteNumber("scored_begin_s", summary.Report.ScoredBeginNs / 1e9);
             json.WriteNumber("scored_end_s", summary.Report.ScoredEndNs / 1e9);
             json.WriteNumber("match_window_ms", summary.Report.WindowNs / 1e6);
@@ -106,6 +107,25 @@ public static class SummaryJson
         Verdict.Babbling => "babbling",
         _ => "crashed",
     };
+
+    private static void ClosedLoop(Utf8JsonWriter json, ControlLoop? loop)
+    {
+        if (loop is null)
+        {
+            json.WriteNull("closed_loop");
+            return;
+        }
+
+        json.WriteStartObject("closed_loop");
+        json.WriteNumber("latency_ms", loop.LatencyMs);
+        json.WriteNumber("effective_changes", loop.EffectiveCount);
+        json.WriteNumber("requests", loop.RequestCount);
+        json.WriteNumber("requests_moved", loop.MovedCount);
+        json.WriteNumber("requests_clamped", loop.ClampedCount);
+        json.WriteNumber("requests_refused", loop.RefusedCount);
+        json.WriteNumber("requests_without_room", loop.OverflowCount);
+        json.WriteEndObject();
+    }
 
     private static void Score(Utf8JsonWriter json, EventScore score)
     {

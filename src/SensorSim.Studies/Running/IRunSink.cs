@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Signals.Detectors;
 using SensorSim.Signals.Marks;
 using SensorSim.Signals.Streams;
 
@@ -18,4 +19,11 @@ public interface IRunSink
     /// <summary>The detector has given a mark.</summary>
     /// <param name="mark">The mark.</param>
     void OnMark(in Mark mark);
+
+    /// <summary>A setting of the sensor changes; told only while a <see cref="ControlLoop"/> is closed, in order of time.</summary>
+    /// <param name="change">The change, as the schedule holds it.</param>
+    void OnSetting(in SettingChange change)
+    {
+        // Most sinks do not care.
+    }
 }

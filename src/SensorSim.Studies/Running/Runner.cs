@@ -51,6 +51,9 @@ public sealed class Runner
         _endNs = stream.EndTick == long.MaxValue ? long.MaxValue : stream.Format.Clock.Nanoseconds(stream.EndTick);
     }
 
+    /// <summary>Closes the loop from the detector to the stream; null: the loop is open and requests are ignored.</summary>
+    public ControlLoop? Loop { get; init; }
+
     /// <summary>Runs to the end of the stream, or until cancelled.</summary>
     /// <param name="progress">Told the position in ticks after each block; may be null.</param>
     /// <param name="cancellation">Ends the run between two blocks.</param>
@@ -95,10 +98,12 @@ public sealed class Runner
         }
     }
 
-    /// <summary>Runs one block: at most a second.</summary>
+    /// <summary>Runs one block: at most a second, in a closed loop one quantum.</summary>
     public void Step()
     {
-        _stream.Read(_block, Math.Min(_stream.EndTick, _stream.PositionTick + _blockTicks));
+        long end = Math.Min(_stream.EndTick, Loop?.QuantumEnd(_stream.PositionTick) ?? (_stream.PositionTick + _blockTicks));
+        Loop?.Release(end, _sinks);
+        _stream.Read(_block, end);
         foreach (ChannelBlock channel in _block.Channels)
         {
             _sampleCount += channel.Count;
@@ -176,6 +181,7 @@ public sealed class Runner
             }
         }
 
+        Loop?.Take(_output.Requests, _stream.PositionTick);
         _output.Requests.Clear();
     }
 

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using CsCheck;
 using SensorSim.Signals.Time;
 
 namespace SensorSim.Signals.Tests.Time;
@@ -51,4 +52,23 @@ public sealed class TickClockTests
 
     [Test]
     public void Seconds_OfATick_IsItsQuotient() => Assert.That(new TickClock(300).Seconds(100), Is.EqualTo(1.0 / 3));
+
+    // By hand: 300 ticks a second are 3,333,333.3 ns apart.
+    [TestCase(300L, 0L, 0L)]
+    [TestCase(300L, 1L, 1L)]
+    [TestCase(300L, 3_333_333L, 1L)]
+    [TestCase(300L, 3_333_334L, 2L)]
+    [TestCase(300L, 1_000_000_001L, 301L)]
+    [TestCase(1_000_000_000L, 123_456_789_012L, 123_456_789_012L)]
+    public void TickAtOrAfterNs_Time_IsTheFirstTickNotBeforeIt(long ticksPerSecond, long ns, long tick) =>
+        Assert.That(new TickClock(ticksPerSecond).TickAtOrAfterNs(ns), Is.EqualTo(tick));
+
+    [Test]
+    public void TickAtOrAfterNs_OfNanoseconds_IsTheSameTick() =>
+        Gen.Select(Gen.Long[1, 1_000_000_000], Gen.Long[0, 1_000_000]).Sample((rate, seconds) =>
+        {
+            var clock = new TickClock(rate);
+            long tick = (seconds * rate) + (seconds % rate);
+            return clock.TickAtOrAfterNs(clock.Nanoseconds(tick)) == tick;
+        });
 }
