@@ -17,6 +17,7 @@ internal abstract class ChannelSource
     private readonly SampleGrid _grid;
     private readonly bool _isChanging;
     private long _nextLatch;
+    private ushort _settingsWord;
 
     /// <summary>Creates a source.</summary>
     /// <param name="values">Values of the scenario.</param>
@@ -24,13 +25,19 @@ internal abstract class ChannelSource
     /// <param name="grid">Sampling instants of the channel.</param>
     /// <param name="liveKeys">Every knob whose course <see cref="Latch"/> asks for.</param>
     /// <param name="settings">Settings before the first change; for a channel that has none, all 1.</param>
+    /// <param name="latchesAlways">Whether <see cref="Latch"/> is called before every 64th sample even when no knob changes.</param>
     protected ChannelSource(
-        KeyValues values, ChannelFormat format, SampleGrid grid, IEnumerable<NumberKey> liveKeys, ChannelSettings? settings = null)
+        KeyValues values,
+        ChannelFormat format,
+        SampleGrid grid,
+        IEnumerable<NumberKey> liveKeys,
+        ChannelSettings? settings = null,
+        bool latchesAlways = false)
     {
         Format = format;
         Settings = settings ?? new ChannelSettings(1, 1, 1, 1);
         _grid = grid;
-        _isChanging = liveKeys.Any(key => !values.Course(key).IsConstant);
+        _isChanging = latchesAlways || liveKeys.Any(key => !values.Course(key).IsConstant);
     }
 
     /// <summary>Creates a copy with the same state.</summary>
@@ -42,6 +49,7 @@ internal abstract class ChannelSource
         _grid = other._grid;
         _isChanging = other._isChanging;
         _nextLatch = other._nextLatch;
+        _settingsWord = other._settingsWord;
     }
 
     /// <summary>Format of the channel.</summary>
@@ -72,8 +80,27 @@ internal abstract class ChannelSource
 
             int count = (int)Math.Min(codes.Length - done, _nextLatch - index);
             Make(scratch.Slice(done, count), codes.Slice(done, count), status.Slice(done, count), index);
+            if (_settingsWord != 0)
+            {
+                foreach (ref ushort word in status.Slice(done, count))
+                {
+                    word |= _settingsWord;
+                }
+            }
+
             done += count;
         }
+    }
+
+    /// <summary>Takes over settings before the next sample, and counts them in the status words.</summary>
+    /// <param name="settings">What holds from now on.</param>
+    /// <param name="seconds">Body time of the first sample that shows them [s].</param>
+    internal void ChangeSettings(in ChannelSettings settings, double seconds)
+    {
+        ChannelSettings before = Settings;
+        Settings = settings;
+        _settingsWord = unchecked((ushort)(_settingsWord + (1 << StatusWord.SettingsShift)));
+        SettingsChanged(before, seconds);
     }
 
     /// <summary>Shares with an earlier source of the same stream what both would make alike.</summary>
