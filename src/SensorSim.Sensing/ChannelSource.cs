@@ -2,6 +2,7 @@
 using SensorSim.Body;
 using SensorSim.Sensing.Scheduling;
 using SensorSim.Signals.Keys;
+using SensorSim.Signals.Marks;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Streams;
 
@@ -60,6 +61,9 @@ internal abstract class ChannelSource
 
     /// <summary>The settings that hold for the samples which are made next.</summary>
     protected ChannelSettings Settings { get; private set; }
+
+    /// <summary>Where a source tells what it does by itself.</summary>
+    public EventRing<AcquisitionEvent>? Acquisition { protected get; set; }
 
     /// <summary>Makes samples.</summary>
     /// <param name="scratch">Working space, as long as <paramref name="codes"/>.</param>

@@ -63,6 +63,7 @@ public sealed class SensorStream : ISampleStream
         _codes = new int[_scratch.Length];
         _status = new ushort[_scratch.Length];
         Acquisition = new EventRing<AcquisitionEvent>(AcquisitionCapacity);
+        Array.ForEach(_sources, s => s.Acquisition = Acquisition);
         EndTick = double.IsPositiveInfinity(durationSeconds) ? long.MaxValue : Format.Clock.TickAtOrAfter(durationSeconds);
     }
 
@@ -79,6 +80,7 @@ public sealed class SensorStream : ISampleStream
         _codes = new int[_scratch.Length];
         _status = new ushort[_scratch.Length];
         Acquisition = other.Acquisition.Copy();
+        Array.ForEach(_sources, s => s.Acquisition = Acquisition);
         EndTick = other.EndTick;
         PositionTick = other.PositionTick;
     }

@@ -32,9 +32,11 @@ public static class ContactPressure
         return u * (open * open * open) / 0.10546875; // 1/4 · (3/4)³
     }
 
-    /// <summary>Steady light over that without pressure: 1 to 1.2.</summary>
+    /// <summary>Steady light over that at the best pressure: 0.92 to 1.10; 1 where no pressure is modelled.</summary>
     /// <param name="mmhg">Contact pressure [mmHg]; 0: not modelled.</param>
-    public static double LightFactor(double mmhg)
+    public static double LightFactor(double mmhg) => mmhg == 0 ? 1 : Pressed(mmhg) / Pressed(BestMmhg);
+
+    private static double Pressed(double mmhg)
     {
         double u = Math.Min(1, mmhg / ClosingMmhg);
         return 1 + (LightGain * u * (2 - u));

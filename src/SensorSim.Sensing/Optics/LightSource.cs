@@ -8,6 +8,7 @@ using SensorSim.Signals.Numerics;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Randomness;
 using SensorSim.Signals.Streams;
+using SensorSim.Signals.Time;
 
 namespace SensorSim.Sensing.Optics;
 
@@ -113,11 +114,7 @@ internal sealed class LightSource : ChannelSource
         SetNoise();
         if (_control is not null && Settings.Decimation != 0)
         {
-            double nextMa = _control.Decide(Settings.LedCurrentMa);
-            if (nextMa != Settings.LedCurrentMa)
-            {
-                ChangeSettings(Settings with { LedCurrentMa = nextMa }, seconds);
-            }
+            Control(_control.Decide(Settings.LedCurrentMa), seconds);
         }
     }
 
@@ -190,6 +187,17 @@ internal sealed class LightSource : ChannelSource
         p = (p * x) + 0.5;
         p = (p * x) + 1;
         return (p * x) + 1;
+    }
+
+    // Told like any other change of a setting.
+    private void Control(double nextMa, double seconds)
+    {
+        if (nextMa != Settings.LedCurrentMa)
+        {
+            ChangeSettings(Settings with { LedCurrentMa = nextMa }, seconds);
+            long atNs = new TickClock(Format.RateHz).Nanoseconds(Grid.FirstAtOrAfter(seconds));
+            Acquisition?.Add(new AcquisitionEvent(Format.Name, AcquisitionKind.Setting, atNs, atNs, nextMa));
+        }
     }
 
     private void SetNoise()
