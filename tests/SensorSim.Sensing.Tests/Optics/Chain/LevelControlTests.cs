@@ -72,7 +72,7 @@ public sealed class LevelControlTests
     public void Control_AnyCutAndCopy_GivesTheSameStepsAndBits()
     {
         KeyValues values = Values(300).Set(OpticsKeys.InfraredNa, 9000).Set(OpticsKeys.SettlingMs, 200).Set(AmbientKeys.LevelNa, 200)
-            .Set(LevelControlKeys.LowPercent, 45).Set(LevelControlKeys.HighPercent, 55)
+            .Set(LevelControlKeys.LowPercent, 45).Set(LevelControlKeys.HighPercent, 55).Set(ContactKeys.LeakRatio, 1)
             .Set(OpticsKeys.WhiteNoiseNaRms, 20).SetChanges(ContactKeys.ContactPercent, [new CourseChange(8, ChangeKind.Ramp, 20, 5)], []);
         Analog whole = Analog.Of(values, 25);
         Assert.That(whole.Events, Has.Count.GreaterThan(8));
