@@ -30,12 +30,17 @@ internal static class OpticsChecks
 
         double low = values[LevelControlKeys.LowPercent];
         double high = values[LevelControlKeys.HighPercent];
-        if (high < low * NarrowestBand)
+        if (high < low * NarrowestBand && values.IsSet(LevelControlKeys.LowPercent))
         {
-            double most = Math.Floor(10 * high / NarrowestBand) / 10;
             report(
-                values.IsSet(LevelControlKeys.LowPercent) ? LevelControlKeys.LowPercent : LevelControlKeys.HighPercent,
-                $"optics.level_low_percent = {Text(low)} leaves the level control no band below optics.level_high_percent = {Text(high)}; at most {Text(most)} %");
+                LevelControlKeys.LowPercent,
+                $"optics.level_low_percent = {Text(low)} leaves the level control no band below optics.level_high_percent = {Text(high)}; at most {Text(Math.Floor(10 * high / NarrowestBand) / 10)} %");
+        }
+        else if (high < low * NarrowestBand)
+        {
+            report(
+                LevelControlKeys.HighPercent,
+                $"optics.level_high_percent = {Text(high)} leaves the level control no band above optics.level_low_percent = {Text(low)}; at least {Text(Math.Ceiling(10 * low * NarrowestBand) / 10)} %");
         }
 
         double mostMa = values[LevelControlKeys.MostMa];
