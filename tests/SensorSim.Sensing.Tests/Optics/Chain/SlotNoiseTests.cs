@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Body.Pulse;
 using SensorSim.Sensing.Optics;
 using SensorSim.Sensing.Scheduling;
 using SensorSim.Sensing.Tests.Support;
@@ -93,6 +94,42 @@ public sealed class SlotNoiseTests
         double[] atTwo = Measure.Less(Analog.Of(two, 10)[ChannelName.Red], Analog.Of(Clean().Set(OpticsKeys.RedMa, 20), 10)[ChannelName.Red]);
         Assert.That(atTwo, Is.EqualTo(atOne.Select(x => 2 * x)).Within(1e-9));
     }
+
+    // The gain is made by the resistor: four times the gain, half the noise current, twice the noise at the converter.
+    [Test]
+    public void ThermalNoise_UnderGain_GrowsWithItsRoot()
+    {
+        KeyValues noisy = Clean().Set(OpticalNoiseKeys.FeedbackKohm, 100);
+        Assert.That(RmsWith(noisy, SlotRun.Start with { Gain = 4 }) / RmsWith(noisy, SlotRun.Start), Is.EqualTo(2).Within(1e-9));
+    }
+
+    // A at the converter: with window and gain; half the contact is half of it.
+    [TestCase(50, 1, 100, 0.5)]
+    [TestCase(100, 3, 50, 1.5)]
+    public void WhiteNoiseSnrDb_UnderWindowGainAndContact_KeepsItsDistance(double windowUs, double gain, double contact, double expected)
+    {
+        KeyValues values = Clean().Set(OpticsKeys.WhiteNoiseSnrDb, 20);
+        double plain = RmsWith(values, SlotRun.Start);
+        Assert.That(RmsWith(values, SlotRun.Start with { PulseWidthUs = windowUs, Gain = gain }, contact) / plain, Is.EqualTo(expected).Within(1e-9));
+    }
+
+    // 80 mmHg leave 0.426 of the pulse and 1.163/1.0875 of the light (worked out in Python, see the curves): A = level (1 − e^(−H)).
+    [Test]
+    public void WhiteNoiseSnrDb_UnderContactPressure_FollowsThePulseThatIsLeft()
+    {
+        KeyValues values = Clean().Set(OpticsKeys.WhiteNoiseSnrDb, 20).Set(PulseKeys.PerfusionIndexPercent, 10);
+        double height = Math.Log(1.05 / 0.95);
+        double expected = 1.163265306122449 / 1.0875 * (1 - Math.Exp(-0.4264889629321117 * height)) / (1 - Math.Exp(-height));
+        Assert.That(RmsAt(80) / RmsAt(0), Is.EqualTo(expected).Within(1e-3));
+
+        double RmsAt(double mmhg) => Measure.Rms(Measure.Less(
+            Analog.Of(values.Copy().Set(ContactKeys.PressureMmhg, mmhg), 10)[ChannelName.Infrared],
+            Analog.Of(values.Copy().Set(OpticsKeys.WhiteNoiseSnrDb, 120).Set(ContactKeys.PressureMmhg, mmhg), 10)[ChannelName.Infrared]));
+    }
+
+    private static double RmsWith(KeyValues noisy, ChannelSettings settings, double contact = 100) => Measure.Rms(Measure.Less(
+        SlotRun.Of(noisy.Copy().Set(ContactKeys.ContactPercent, contact), ChannelName.Red, 1000, [(0, settings)]).Analog,
+        SlotRun.Of(Clean().Set(ContactKeys.ContactPercent, contact), ChannelName.Red, 1000, [(0, settings)]).Analog));
 
     private static double[] Noise(KeyValues values, ChannelName name, double seconds = Seconds) =>
         Measure.Less(Analog.Of(values, seconds)[name], Analog.Of(Clean(), seconds)[name]);
