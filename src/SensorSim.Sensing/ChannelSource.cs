@@ -3,6 +3,7 @@ using SensorSim.Body;
 using SensorSim.Sensing.Scheduling;
 using SensorSim.Signals.Detectors;
 using SensorSim.Signals.Keys;
+using SensorSim.Signals.Marks;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Streams;
 
@@ -27,13 +28,19 @@ internal abstract class ChannelSource
     /// <param name="grid">Sampling instants of the channel.</param>
     /// <param name="liveKeys">Every knob whose course <see cref="Latch"/> asks for.</param>
     /// <param name="settings">Settings before the first change; for a channel that has none, all 1.</param>
+    /// <param name="latchesAlways">Whether <see cref="Latch"/> is called before every 64th sample even when no knob changes.</param>
     protected ChannelSource(
-        KeyValues values, ChannelFormat format, SampleGrid grid, IEnumerable<NumberKey> liveKeys, ChannelSettings? settings = null)
+        KeyValues values,
+        ChannelFormat format,
+        SampleGrid grid,
+        IEnumerable<NumberKey> liveKeys,
+        ChannelSettings? settings = null,
+        bool latchesAlways = false)
     {
         Format = format;
         Settings = settings ?? new ChannelSettings(1, 1, 1, 1);
         _grid = grid;
-        _isChanging = liveKeys.Any(key => !values.Course(key).IsConstant);
+        _isChanging = latchesAlways || liveKeys.Any(key => !values.Course(key).IsConstant);
     }
 
     /// <summary>Creates a copy with the same state.</summary>
@@ -59,6 +66,9 @@ internal abstract class ChannelSource
 
     /// <summary>The settings that hold for the samples which are made next.</summary>
     protected ChannelSettings Settings { get; private set; }
+
+    /// <summary>Where a source tells what it does by itself.</summary>
+    public EventRing<AcquisitionEvent>? Acquisition { protected get; set; }
 
     /// <summary>Makes samples.</summary>
     /// <param name="scratch">Working space, as long as <paramref name="codes"/>.</param>

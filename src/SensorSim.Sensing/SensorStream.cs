@@ -69,6 +69,7 @@ public sealed class SensorStream : IAdjustableStream
         _codes = new int[_scratch.Length];
         _status = new ushort[_scratch.Length];
         Acquisition = new EventRing<AcquisitionEvent>(AcquisitionCapacity);
+        Array.ForEach(_sources, s => s.Acquisition = Acquisition);
         EndTick = double.IsPositiveInfinity(durationSeconds) ? long.MaxValue : Format.Clock.TickAtOrAfter(durationSeconds);
     }
 
@@ -86,6 +87,7 @@ public sealed class SensorStream : IAdjustableStream
         _codes = new int[_scratch.Length];
         _status = new ushort[_scratch.Length];
         Acquisition = other.Acquisition.Copy();
+        Array.ForEach(_sources, s => s.Acquisition = Acquisition);
         EndTick = other.EndTick;
         PositionTick = other.PositionTick;
     }

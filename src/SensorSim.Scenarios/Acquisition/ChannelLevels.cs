@@ -19,8 +19,11 @@ internal static class ChannelLevels
     public static IEnumerable<Level> Of(KeyValues values, ChannelName channel) => channel switch
     {
         ChannelName.Ecg => Ecg(values),
-        ChannelName.Red or ChannelName.Infrared or ChannelName.Green => [.. Light(values, channel), .. Ambient(values)],
-        ChannelName.Dark => [.. Ambient(values), new Level("white_noise_na_rms", "nA", values.Course(OpticsKeys.WhiteNoiseNaRms))],
+        ChannelName.Red or ChannelName.Infrared or ChannelName.Green => [.. Light(values, channel), .. Ambient(values), .. SlotLevels.Lit(values, channel)],
+        ChannelName.Dark =>
+        [
+            .. Ambient(values), new Level("white_noise_na_rms", "nA", values.Course(OpticsKeys.WhiteNoiseNaRms)), .. SlotLevels.Dark(values),
+        ],
         _ => [new Level("noise_ug_per_rthz", "ug/sqrt(Hz)", values.Course(AccelerometerKeys.NoiseUgPerRthz))],
     };
 
@@ -40,15 +43,15 @@ internal static class ChannelLevels
     {
         var levels = new OpticalLevels(values, light);
         double height = OpticalLevels.PulseHeight(values, light);
-        Course atFoot = values.Course(OpticalLevels.LightKey(light));
-        Course[] ofNoise = [atFoot, values.Course(OpticsKeys.WhiteNoiseNaRms), values.Course(OpticsKeys.WhiteNoiseSnrDb)];
-        yield return new Level("light_at_foot_na", "nA", levels.AtFootNa, [atFoot]);
-        yield return new Level("foot_to_peak_na", "nA", FootToPeakNa, [atFoot]);
+        IReadOnlyList<Course> ofLight = SlotLevels.OfLight(values, light);
+        Course[] ofNoise = [.. ofLight, values.Course(OpticsKeys.WhiteNoiseNaRms), values.Course(OpticsKeys.WhiteNoiseSnrDb)];
+        yield return new Level("light_at_foot_na", "nA", levels.AtFootNa, ofLight);
+        yield return new Level("foot_to_peak_na", "nA", FootToPeakNa, ofLight);
         yield return new Level("white_noise_na_rms", "nA", t => levels.WhiteNoiseNa(t, FootToPeakNa(t)), ofNoise);
         yield return new Level("movement_artefact_ratio", "", values.Course(OpticsKeys.MovementArtefactRatio));
         yield return new Level("breathing_baseline_percent", "%", values.Course(PulseKeys.RespiratoryBaselinePercent));
 
-        double FootToPeakNa(double t) => OpticalLevels.FootToPeakNa(levels.AtFootNa(t), height);
+        double FootToPeakNa(double t) => OpticalLevels.FootToPeakNa(levels.AtFootNa(t), height * levels.PulseFactor(t));
     }
 
     private static IEnumerable<Level> Ambient(KeyValues values)

@@ -52,6 +52,9 @@ internal sealed class AmbientLight
         _lamp = other._lamp;
     }
 
+    /// <summary>Mean photocurrent at the values taken last [nA].</summary>
+    public double LatchedNa => _levelNa + (_lampNa * _lampDuty);
+
     /// <summary>Takes the values that the live knobs have at a time.</summary>
     /// <param name="seconds">Body time [s].</param>
     public void Latch(double seconds)

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Body;
-using SensorSim.Sensing.Conversion;
+using SensorSim.Sensing.Scheduling;
 using SensorSim.Signals.Courses;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Processes;
@@ -9,51 +9,60 @@ using SensorSim.Signals.Streams;
 
 namespace SensorSim.Sensing.Optics;
 
-/// <summary>The dark slot: ambient light and noise, no LED.</summary>
+/// <summary>The dark slot: ambient light and noise, no LED; what the slot before leaves behind.</summary>
 internal sealed class DarkSource : ChannelSource
 {
-    private readonly ConversionStage _converter;
-    private readonly AmbientLight _ambient;
-    private readonly KeyedRandom _noise;
+    private readonly SlotReceiver _receiver;
     private readonly Course _noiseCourse;
-    private double _noiseNa;
+    private double _whiteNa;
 
     public DarkSource(KeyValues values, ulong seed, WanderingPhase mains)
-        : base(values, OpticalSlots.Format(values, ChannelName.Dark), OpticalSlots.Grid(values, ChannelName.Dark), [.. AmbientKeys.Live, OpticsKeys.WhiteNoiseNaRms])
+        : base(
+            values,
+            OpticalSlots.Format(values, ChannelName.Dark),
+            OpticalSlots.Grid(values, ChannelName.Dark),
+            [.. AmbientKeys.Live, ContactKeys.ContactPercent, OpticsKeys.WhiteNoiseNaRms],
+            OpticalSlots.Settings(values, ChannelName.Dark))
     {
-        _converter = new ConversionStage(values, seed, Format, Grid);
-        _ambient = new AmbientLight(values, seed, mains);
-        _noise = new KeyedRandom(seed, "optics.dark_noise");
+        _receiver = new SlotReceiver(values, seed, Format, Grid, mains, new KeyedRandom(seed, "optics.dark_noise"), Settings);
         _noiseCourse = values.Course(OpticsKeys.WhiteNoiseNaRms);
     }
 
     private DarkSource(DarkSource other)
         : base(other)
     {
-        _converter = other._converter.Copy();
-        _ambient = other._ambient.Copy();
-        _noise = other._noise;
+        _receiver = other._receiver.Copy();
         _noiseCourse = other._noiseCourse;
-        _noiseNa = other._noiseNa;
+        _whiteNa = other._whiteNa;
+    }
+
+    public override void Join(ChannelSource earlier)
+    {
+        if (earlier is LightSource other)
+        {
+            _receiver.SlotBefore = other.Light;
+        }
     }
 
     public override ChannelSource Copy(BodyModel body) => new DarkSource(this);
 
     protected override void Latch(double seconds)
     {
-        _ambient.Latch(seconds);
-        _noiseNa = _noiseCourse.Value(seconds);
+        _receiver.Latch(seconds);
+        _whiteNa = _noiseCourse.Value(seconds);
+        _receiver.SetNoise(_whiteNa, 0, Settings);
+    }
+
+    protected override void SettingsChanged(in ChannelSettings before, double seconds)
+    {
+        _receiver.Change(Settings);
+        _receiver.SetNoise(_whiteNa, 0, Settings);
     }
 
     protected override void Make(Span<double> scratch, Span<int> codes, Span<ushort> status, long firstIndex)
     {
         scratch.Clear();
-        _ambient.Add(scratch, Grid, firstIndex);
-        if (_noiseNa != 0)
-        {
-            _noise.AddNormals(scratch, firstIndex, _noiseNa);
-        }
-
-        _converter.Convert(scratch, codes, status, firstIndex);
+        _receiver.Contact.Draw(Grid, firstIndex, scratch.Length);
+        _receiver.Finish(scratch, codes, status, firstIndex);
     }
 }

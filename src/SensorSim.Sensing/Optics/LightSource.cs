@@ -1,25 +1,25 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Body;
 using SensorSim.Body.Pulse;
-using SensorSim.Sensing.Conversion;
+using SensorSim.Sensing.Scheduling;
 using SensorSim.Signals.Courses;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Numerics;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Randomness;
 using SensorSim.Signals.Streams;
+using SensorSim.Signals.Time;
 
 namespace SensorSim.Sensing.Optics;
 
-/// <summary>One lit slot (red, infrared or green): light through pulsing tissue, ambient light and noise, converted to codes.</summary>
+/// <summary>One lit slot (red, infrared or green): LED light through pulsing tissue, then what every slot does with it.</summary>
 internal sealed class LightSource : ChannelSource
 {
-    private readonly ConversionStage _converter;
+    private readonly SlotReceiver _receiver;
     private readonly PulseGrid _pulse;
     private readonly Rotation _breathing;
-    private readonly AmbientLight _ambient;
-    private readonly KeyedRandom _noise;
     private readonly OpticalLevels _levels;
+    private readonly LevelControl? _control;
     private readonly Course _breathingCourse;
     private readonly Course _artefactCourse;
     private readonly double _height;
@@ -27,20 +27,29 @@ internal sealed class LightSource : ChannelSource
     private readonly double _foot;
     private readonly bool _hasArtefact;
     private TissueArtefact _artefact;
-    private double _levelNa;
-    private double _noiseNa;
+    private SettlingValue _ledMa;
+    private double _latchedSeconds;
+    private double _tissueNa;
+    private double _pulseFactor;
     private double _breathingUnits;
     private double _artefactRms;
 
     public LightSource(KeyValues values, ulong seed, BodyModel body, WanderingPhase mains, ChannelName name)
-        : base(values, OpticalSlots.Format(values, name), OpticalSlots.Grid(values, name), LiveKeys(name))
+        : base(
+            values,
+            OpticalSlots.Format(values, name),
+            OpticalSlots.Grid(values, name),
+            LiveKeys(name),
+            OpticalSlots.Settings(values, name),
+            latchesAlways: LevelControl.IsOn(values))
     {
-        _converter = new ConversionStage(values, seed, Format, Grid);
+        _receiver = new SlotReceiver(values, seed, Format, Grid, mains, Noise(seed, name), Settings);
         _pulse = new PulseGrid(body, Grid, name);
         _breathing = new Rotation(body.Breathing.Phase, 1);
-        _ambient = new AmbientLight(values, seed, mains);
-        _noise = Noise(seed, name);
         _levels = new OpticalLevels(values, name);
+        _control = LevelControl.IsOn(values) ? new LevelControl(values, Format) : null;
+        _ledMa = new SettlingValue(Settings.LedCurrentMa, OpticalSlots.SettlingKeep(values, Grid));
+        Light = values[OpticsKeys.CrosstalkPercent] > 0 ? new LightRing(Format.RateHz) : null;
         _breathingCourse = values.Course(PulseKeys.RespiratoryBaselinePercent);
         _artefactCourse = values.Course(OpticsKeys.MovementArtefactRatio);
         _height = body.SteadyHeight(name);
@@ -53,12 +62,13 @@ internal sealed class LightSource : ChannelSource
     private LightSource(LightSource other, BodyModel body)
         : base(other)
     {
-        _converter = other._converter.Copy();
+        _receiver = other._receiver.Copy();
         _pulse = other._pulse.Copy(body);
         _breathing = other._breathing.Copy();
-        _ambient = other._ambient.Copy();
-        _noise = other._noise;
         _levels = other._levels;
+        _control = other._control?.Copy();
+        _ledMa = other._ledMa;
+        Light = other.Light?.Copy();
         _breathingCourse = other._breathingCourse;
         _artefactCourse = other._artefactCourse;
         _height = other._height;
@@ -66,15 +76,26 @@ internal sealed class LightSource : ChannelSource
         _foot = other._foot;
         _hasArtefact = other._hasArtefact;
         _artefact = other._artefact.Copy();
-        _levelNa = other._levelNa;
-        _noiseNa = other._noiseNa;
+        _latchedSeconds = other._latchedSeconds;
+        _tissueNa = other._tissueNa;
+        _pulseFactor = other._pulseFactor;
         _breathingUnits = other._breathingUnits;
         _artefactRms = other._artefactRms;
     }
 
+    /// <summary>This slot's LED light, for the slot after it; only with crosstalk.</summary>
+    public LightRing? Light { get; }
+
     public override void Join(ChannelSource earlier)
     {
-        if (earlier is LightSource other && _artefact.IsAlike(other._artefact))
+        if (earlier is not LightSource other)
+        {
+            return;
+        }
+
+        // Asked in order: the last one stays, the slot before this one.
+        _receiver.SlotBefore = other.Light;
+        if (_artefact.IsAlike(other._artefact))
         {
             _artefact = other._artefact;
         }
@@ -84,11 +105,25 @@ internal sealed class LightSource : ChannelSource
 
     protected override void Latch(double seconds)
     {
-        _levelNa = _levels.AtFootNa(seconds);
-        _noiseNa = _levels.WhiteNoiseNa(seconds, OpticalLevels.FootToPeakNa(_levelNa, _height));
+        _latchedSeconds = seconds;
+        _tissueNa = _levels.TissueNa(seconds);
+        _pulseFactor = _levels.PulseFactor(seconds);
         _breathingUnits = _breathingCourse.Value(seconds) * 0.01;
         _artefactRms = _artefactCourse.Value(seconds) * _infraredHeight / (2 * Math.Sqrt(2.0));
-        _ambient.Latch(seconds);
+        _receiver.Latch(seconds);
+        SetNoise();
+        if (_control is not null && Settings.Decimation != 0)
+        {
+            Control(_control.Decide(Settings.LedCurrentMa), seconds);
+        }
+    }
+
+    protected override void SettingsChanged(in ChannelSettings before, double seconds)
+    {
+        // A channel that is switched off does not flash.
+        _ledMa.MoveTo(Settings.Decimation == 0 ? 0 : Settings.LedCurrentMa);
+        _receiver.Change(Settings);
+        SetNoise();
     }
 
     protected override void Make(Span<double> scratch, Span<int> codes, Span<ushort> status, long firstIndex)
@@ -101,29 +136,30 @@ internal sealed class LightSource : ChannelSource
             _breathing.Add(scratch, Grid, firstIndex, _breathingUnits * _height, 0);
         }
 
+        if (_pulseFactor != 1)
+        {
+            for (int i = 0; i < scratch.Length; i++)
+            {
+                scratch[i] *= _pulseFactor;
+            }
+        }
+
         if (_hasArtefact)
         {
             _artefact.Add(scratch, firstIndex, _artefactRms);
         }
 
-        for (int i = 0; i < scratch.Length; i++)
-        {
-            scratch[i] = _levelNa * SmallExponential(-scratch[i]);
-        }
-
-        _ambient.Add(scratch, Grid, firstIndex);
-        if (_noiseNa != 0)
-        {
-            _noise.AddNormals(scratch, firstIndex, _noiseNa);
-        }
-
-        _converter.Convert(scratch, codes, status, firstIndex);
+        _receiver.Contact.Draw(Grid, firstIndex, scratch.Length);
+        Shine(scratch);
+        Light?.Keep(scratch, firstIndex);
+        _receiver.Finish(scratch, codes, status, firstIndex);
+        _control?.See(codes);
     }
 
     private static NumberKey[] LiveKeys(ChannelName name) =>
     [
         .. AmbientKeys.Live, OpticalLevels.LightKey(name), OpticsKeys.WhiteNoiseNaRms, OpticsKeys.WhiteNoiseSnrDb,
-        OpticsKeys.MovementArtefactRatio, PulseKeys.RespiratoryBaselinePercent,
+        OpticsKeys.MovementArtefactRatio, PulseKeys.RespiratoryBaselinePercent, ContactKeys.ContactPercent, ContactKeys.PressureMmhg,
     ];
 
     // Written out: names of sources are read from the code to see that each is there once.
@@ -151,5 +187,51 @@ internal sealed class LightSource : ChannelSource
         p = (p * x) + 0.5;
         p = (p * x) + 1;
         return (p * x) + 1;
+    }
+
+    // Told like any other change of a setting.
+    private void Control(double nextMa, double seconds)
+    {
+        if (nextMa != Settings.LedCurrentMa)
+        {
+            ChangeSettings(Settings with { LedCurrentMa = nextMa }, seconds);
+            long atNs = new TickClock(Format.RateHz).Nanoseconds(Grid.FirstAtOrAfter(seconds));
+            Acquisition?.Add(new AcquisitionEvent(Format.Name, AcquisitionKind.Setting, atNs, atNs, nextMa));
+        }
+    }
+
+    private void SetNoise()
+    {
+        double levelNa = LevelNa(_ledMa.Target, _receiver.Contact.Latched);
+        double atConverterNa = levelNa * _receiver.Scale;
+        double whiteNa = _levels.WhiteNoiseNa(_latchedSeconds, OpticalLevels.FootToPeakNa(atConverterNa, _height * _pulseFactor));
+        _receiver.SetNoise(whiteNa, levelNa, Settings);
+    }
+
+    // Light at the foot [nA].
+    private double LevelNa(double ledMa, double contact) => _tissueNa * (ledMa / OpticsKeys.ReferenceMa) * contact;
+
+    // From absorbance to LED light [nA].
+    private void Shine(Span<double> scratch)
+    {
+        if (_ledMa.IsSettled && !_receiver.Contact.IsLifting)
+        {
+            double levelNa = LevelNa(_ledMa.Target, _receiver.Contact.Latched);
+            for (int i = 0; i < scratch.Length; i++)
+            {
+                scratch[i] = levelNa * SmallExponential(-scratch[i]);
+            }
+
+            return;
+        }
+
+        ReadOnlySpan<double> drawn = _receiver.Contact.Drawn;
+        bool isLifting = _receiver.Contact.IsLifting;
+        double contact = _receiver.Contact.Latched;
+        for (int i = 0; i < scratch.Length; i++)
+        {
+            contact = isLifting ? drawn[i] : contact;
+            scratch[i] = LevelNa(_ledMa.Next(), contact) * SmallExponential(-scratch[i]);
+        }
     }
 }

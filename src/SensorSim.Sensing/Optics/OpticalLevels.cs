@@ -16,7 +16,10 @@ public sealed class OpticalLevels
     private readonly Course _noiseNa;
     private readonly Course _noiseDb;
     private readonly bool _hasNoiseDb;
+    private readonly Course _contact;
+    private readonly Course _pressure;
     private readonly double _skinFactor;
+    private readonly double _ledFactor;
 
     /// <summary>Creates the levels of a light.</summary>
     /// <param name="values">Values of the scenario.</param>
@@ -26,6 +29,9 @@ public sealed class OpticalLevels
         ArgumentNullException.ThrowIfNull(values);
         _atFootNa = values.Course(LightKey(light));
         _skinFactor = SkinOptics.LightFactor(values[SubjectKeys.SkinTone], values[WavelengthKey(light)]);
+        _ledFactor = values[CurrentKey(light)] / OpticsKeys.ReferenceMa;
+        _contact = values.Course(ContactKeys.ContactPercent);
+        _pressure = values.Course(ContactKeys.PressureMmhg);
         _noiseNa = values.Course(OpticsKeys.WhiteNoiseNaRms);
         _noiseDb = values.Course(OpticsKeys.WhiteNoiseSnrDb);
         _hasNoiseDb = values.IsSet(OpticsKeys.WhiteNoiseSnrDb);
@@ -42,9 +48,16 @@ public sealed class OpticalLevels
     /// <param name="pulseHeight">Pulse height of the absorbance.</param>
     public static double FootToPeakNa(double levelNa, double pulseHeight) => levelNa * (1 - PortableMath.Exp(-pulseHeight));
 
-    /// <summary>Light at the foot of a steady pulse [nA]: the knob for light skin, less for darker skin.</summary>
+    /// <summary>
+    /// Light at the foot of a steady pulse [nA], with the LED current of the start and outside of lift-offs: the knob for light skin, less for
+    /// darker skin and lost contact, more for contact pressure, in proportion to the current.
+    /// </summary>
     /// <param name="seconds">Body time [s].</param>
-    public double AtFootNa(double seconds) => _atFootNa.Value(seconds) * _skinFactor;
+    public double AtFootNa(double seconds) => TissueNa(seconds) * _ledFactor * (_contact.Value(seconds) * 0.01);
+
+    /// <summary>Pulse height of the absorbance over that at the best contact pressure: 0 to 1.</summary>
+    /// <param name="seconds">Body time [s].</param>
+    public double PulseFactor(double seconds) => ContactPressure.PulseFactor(_pressure.Value(seconds));
 
     /// <summary>White noise of the channel [nA rms]: the given current, and the one that follows from the given ratio.</summary>
     /// <param name="seconds">Body time [s].</param>
@@ -73,6 +86,20 @@ public sealed class OpticalLevels
         ChannelName.Infrared => OpticsKeys.InfraredNa,
         _ => OpticsKeys.GreenNa,
     };
+
+    /// <summary>The knob of a light's LED current.</summary>
+    /// <param name="light">Red, infrared or green.</param>
+    public static NumberKey CurrentKey(ChannelName light) => light switch
+    {
+        ChannelName.Red => OpticsKeys.RedMa,
+        ChannelName.Infrared => OpticsKeys.InfraredMa,
+        _ => OpticsKeys.GreenMa,
+    };
+
+    /// <summary>Light at the foot of a steady pulse with full contact [nA], at the current for which the knob holds.</summary>
+    /// <param name="seconds">Body time [s].</param>
+    internal double TissueNa(double seconds) =>
+        _atFootNa.Value(seconds) * _skinFactor * ContactPressure.LightFactor(_pressure.Value(seconds));
 
     private static NumberKey WavelengthKey(ChannelName light) => light switch
     {

@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Sensing.Devices;
+using SensorSim.Sensing.Scheduling;
+using SensorSim.Signals.Courses;
 using SensorSim.Signals.Keys;
+using SensorSim.Signals.Numerics;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Streams;
 
@@ -44,6 +47,24 @@ public static class OpticalSlots
         ZeroCode = (int)Math.Floor((1 << (int)values[OpticsKeys.Bits]) * values[OpticsKeys.ZeroPercent] * 0.01),
         DeclaredDelayNs = Device.Of(values, name).DeclaredDelayNs(OffsetSeconds(values, name)),
     };
+
+    /// <summary>Settings of a slot before the first change.</summary>
+    internal static ChannelSettings Settings(KeyValues values, ChannelName name) => new(
+        name == ChannelName.Dark ? 0 : values[OpticalLevels.CurrentKey(name)], values[OpticsKeys.IntegrationUs], 1, 1);
+
+    /// <summary>What is left of a step of a setting one sample later: e^(−step/τ).</summary>
+    internal static double SettlingKeep(KeyValues values, in SampleGrid grid)
+    {
+        double seconds = values[OpticsKeys.SettlingMs] * 1e-3;
+        return seconds == 0 ? 0 : PortableMath.Exp(-grid.StepSeconds / seconds);
+    }
+
+    /// <summary>Whether contact with the skin is ever less than full.</summary>
+    internal static bool MayLoseContact(KeyValues values)
+    {
+        Course contact = values.Course(ContactKeys.ContactPercent);
+        return !contact.IsConstant || contact.BaseValue != 100 || values[ContactKeys.LiftOffsPerHour] > 0;
+    }
 
     private static double OffsetSeconds(KeyValues values, ChannelName name)
     {

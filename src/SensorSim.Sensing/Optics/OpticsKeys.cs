@@ -6,6 +6,9 @@ namespace SensorSim.Sensing.Optics;
 /// <summary>Knobs of the LEDs, the photodiode, its amplifier and converter.</summary>
 public static class OpticsKeys
 {
+    /// <summary>LED current at which the knobs of the light levels hold [mA].</summary>
+    public const double ReferenceMa = 10;
+
     /// <summary>Sampling rate.</summary>
     public static readonly NumberKey RateHz = new()
     {
@@ -65,7 +68,28 @@ public static class OpticsKeys
     /// <summary>Green light level.</summary>
     public static readonly NumberKey GreenNa = Level("green", 0) with
     {
-        Meaning = "Photocurrent of the green slot at the foot of the pulse, without ambient light; 0 throughout: no green slot and no green channel.",
+        Meaning = "Photocurrent of the green slot at the foot of the pulse at an LED current of 10 mA, without ambient light; 0 throughout: no green slot and no green channel.",
+    };
+
+    /// <summary>Red LED current.</summary>
+    public static readonly NumberKey RedMa = Current("red");
+
+    /// <summary>Infrared LED current.</summary>
+    public static readonly NumberKey InfraredMa = Current("infrared");
+
+    /// <summary>Green LED current.</summary>
+    public static readonly NumberKey GreenMa = Current("green");
+
+    /// <summary>Settling of settings.</summary>
+    public static readonly NumberKey SettlingMs = new()
+    {
+        Name = "optics.settling_ms",
+        Unit = "ms",
+        Meaning = "Time constant with which the light follows a change of LED current, pulse width or gain while running, first order from the sample before on; 0: at once.",
+        Source = "Choice of this project.",
+        Minimum = 0,
+        Maximum = 1000,
+        Default = 0,
     };
 
     /// <summary>Time between slots.</summary>
@@ -92,12 +116,36 @@ public static class OpticsKeys
         Default = 100,
     };
 
+    /// <summary>Light of the slot before.</summary>
+    public static readonly NumberKey CrosstalkPercent = new()
+    {
+        Name = "optics.crosstalk_percent",
+        Unit = "%",
+        Meaning = "Share of the LED light of the slot before, in the same sample, that a slot still sees; the dark slot too, the first slot none.",
+        Source = "Amplifiers settle in some 5 to 50 µs, against slots of some 100 µs (own arithmetic); none when slots are far apart.",
+        Minimum = 0,
+        Maximum = 50,
+        Default = 0,
+    };
+
+    /// <summary>Rail of the amplifier.</summary>
+    public static readonly NumberKey AmplifierFullNa = new()
+    {
+        Name = "optics.amplifier_full_na",
+        Unit = "nA",
+        Meaning = "Photocurrent of LED and ambient light together at which the photodiode's amplifier saturates at gain 1; the slot stays there and is flagged; 0: never.",
+        Source = "1 V over 100 kohm to 1 Mohm: 1 to 10 µA (own arithmetic).",
+        Minimum = 0,
+        Maximum = 1e7,
+        Default = 0,
+    };
+
     /// <summary>White noise as a current.</summary>
     public static readonly NumberKey WhiteNoiseNaRms = new()
     {
         Name = "optics.white_noise_na_rms",
         Unit = "nA",
-        Meaning = "White noise of every slot, root mean square over 0 to half the sampling rate.",
+        Meaning = "White noise of every slot at the converter, root mean square over 0 to half the sampling rate.",
         Source = "Choice of this project.",
         IsLive = true,
         Minimum = 0,
@@ -135,15 +183,27 @@ public static class OpticsKeys
     /// <summary>Every knob of the optics.</summary>
     public static IReadOnlyList<KeyDefinition> All { get; } =
     [
-        RateHz, Bits, FullScaleNa, ZeroPercent, RedNa, InfraredNa, GreenNa, SlotSpacingUs, IntegrationUs, WhiteNoiseNaRms, WhiteNoiseSnrDb,
-        MovementArtefactRatio,
+        RateHz, Bits, FullScaleNa, ZeroPercent, RedNa, InfraredNa, GreenNa, RedMa, InfraredMa, GreenMa, SettlingMs, SlotSpacingUs, IntegrationUs,
+        CrosstalkPercent, AmplifierFullNa, WhiteNoiseNaRms, WhiteNoiseSnrDb, .. OpticalNoiseKeys.All, MovementArtefactRatio, .. ContactKeys.All,
+        .. LevelControlKeys.All,
     ];
+
+    private static NumberKey Current(string colour) => new()
+    {
+        Name = $"optics.{colour}_ma",
+        Unit = "mA",
+        Meaning = $"LED current of the {colour} slot at the start; the photocurrent is in proportion to it, optics.{colour}_na at 10 mA.",
+        Source = "Peak currents of 1 to 100 mA (common practice); light in proportion to current is a simplification.",
+        Minimum = 0,
+        Maximum = 200,
+        Default = ReferenceMa,
+    };
 
     private static NumberKey Level(string colour, double value) => new()
     {
         Name = $"optics.{colour}_na",
         Unit = "nA",
-        Meaning = $"Photocurrent of the {colour} slot at the foot of the pulse, without ambient light.",
+        Meaning = $"Photocurrent of the {colour} slot at the foot of the pulse at an LED current of 10 mA, without ambient light.",
         Source = "Photocurrents of 0.1 to 10 µA (common practice).",
         IsLive = true,
         Minimum = 0,

@@ -6,6 +6,7 @@ using SensorSim.Body.Rhythm;
 using SensorSim.Scenarios.Reading;
 using SensorSim.Sensing.Optics;
 using SensorSim.Signals.Keys;
+using SensorSim.Signals.Streams;
 
 namespace SensorSim.Scenarios.Tests.Streams;
 
@@ -84,8 +85,11 @@ public sealed class RandomScenarioTests
     private static int AssertLit(KeyValues values, int lowestInfrared)
     {
         double full = values[OpticsKeys.FullScaleNa];
-        bool isClear = values[OpticsKeys.InfraredNa] > 0.1 * full && values[OpticsKeys.WhiteNoiseNaRms] == 0
-            && !values.IsSet(OpticsKeys.WhiteNoiseSnrDb) && values[OpticsKeys.MovementArtefactRatio] == 0;
+        double rail = values[OpticsKeys.AmplifierFullNa];
+        bool isClear = new OpticalLevels(values, ChannelName.Infrared).AtFootNa(0) > 0.1 * full && (rail == 0 || rail > 0.1 * full)
+            && values[OpticsKeys.WhiteNoiseNaRms] == 0 && !values.IsSet(OpticsKeys.WhiteNoiseSnrDb) && !new OpticalNoise(values).IsOn
+            && values[OpticsKeys.MovementArtefactRatio] == 0 && values[ContactKeys.LiftOffsPerHour] == 0
+            && values[LevelControlKeys.LevelControl] == "off";
         if (isClear)
         {
             Assert.That(lowestInfrared, Is.GreaterThan(0));

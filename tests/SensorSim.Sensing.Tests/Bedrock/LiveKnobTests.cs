@@ -42,6 +42,8 @@ public sealed class LiveKnobTests
         yield return Case(OpticsKeys.WhiteNoiseNaRms, 0, 3, s_slots);
         yield return Case(OpticsKeys.WhiteNoiseSnrDb, 30, 10, s_lit);
         yield return Case(OpticsKeys.MovementArtefactRatio, 1, 4, s_lit);
+        yield return Case(ContactKeys.ContactPercent, 100, 80, s_slots);
+        yield return Case(ContactKeys.PressureMmhg, 20, 60, s_lit);
         yield return Case(AmbientKeys.LevelNa, 300, 50, s_slots);
         yield return Case(AmbientKeys.FlickerPercent, 10, 40, s_slots);
         yield return Case(AmbientKeys.PulseWidthLampNa, 0, 90, s_slots);

@@ -1,0 +1,89 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Signals.Keys;
+using SensorSim.Signals.Processes;
+using SensorSim.Signals.Randomness;
+
+namespace SensorSim.Sensing.Optics;
+
+/// <summary>When the sensor lifts off the skin: thinned from a candidate in every ten seconds, so that the rate moves none of them.</summary>
+/// <remarks>A function of time alone: every slot sees the same lift-offs, each at its own instants.</remarks>
+internal sealed class LiftOffs
+{
+    private const double CellSeconds = 10;
+    private const double RampSeconds = 0.1;
+    private const double LongestShare = 1.5;
+    private const int Draws = 4;
+
+    private readonly KeyedRandom _random;
+    private readonly double _share;
+    private readonly double _meanSeconds;
+
+    /// <summary>Creates the lift-offs of a scenario.</summary>
+    public LiftOffs(KeyValues values, ulong seed)
+    {
+        _random = new KeyedRandom(seed, "optics.lift_off");
+        _share = values[ContactKeys.LiftOffsPerHour] * CellSeconds / 3600;
+        _meanSeconds = values[ContactKeys.LiftOffSeconds];
+    }
+
+    /// <summary>Whether there are any.</summary>
+    public bool IsOn => _share > 0;
+
+    /// <summary>Lowers the contact during lift-offs.</summary>
+    /// <param name="contact">Contact, 0 to 1; filled with <paramref name="full"/> when there is a lift-off, else left alone.</param>
+    /// <param name="full">Contact outside of lift-offs.</param>
+    /// <param name="grid">Sampling instants.</param>
+    /// <param name="firstIndex">Sample of the first element.</param>
+    /// <returns>Whether a lift-off touches the stretch.</returns>
+    public bool Draw(Span<double> contact, double full, in SampleGrid grid, long firstIndex)
+    {
+        double begin = grid.Seconds(firstIndex);
+        double end = grid.Seconds(firstIndex + contact.Length - 1);
+        long last = (long)Math.Floor(end / CellSeconds);
+        bool isTouched = false;
+        for (long k = (long)Math.Floor((begin - (LongestShare * _meanSeconds)) / CellSeconds); k <= last; k++)
+        {
+            if (_random.Uniform(Draws * k) >= _share)
+            {
+                continue;
+            }
+
+            double from = (k + _random.Uniform((Draws * k) + 1)) * CellSeconds;
+            double to = from + (_meanSeconds * (0.5 + _random.Uniform((Draws * k) + 2)));
+            if (to <= begin || from >= end)
+            {
+                continue;
+            }
+
+            if (!isTouched)
+            {
+                contact.Fill(full);
+                isTouched = true;
+            }
+
+            Lower(contact, full, grid, firstIndex, from, to);
+        }
+
+        return isTouched;
+    }
+
+    private static void Lower(Span<double> contact, double full, in SampleGrid grid, long firstIndex, double from, double to)
+    {
+        long first = Math.Max(firstIndex, grid.FirstAtOrAfter(from));
+        long end = Math.Min(firstIndex + contact.Length, grid.FirstAtOrAfter(to));
+        for (long n = first; n < end; n++)
+        {
+            double t = grid.Seconds(n);
+            double lifted = Smooth(Math.Min(t - from, to - t) / RampSeconds);
+            ref double value = ref contact[(int)(n - firstIndex)];
+            value = Math.Min(value, full * (1 - lifted));
+        }
+    }
+
+    // From 0 to 1 with level ends.
+    private static double Smooth(double u)
+    {
+        u = Math.Max(0, Math.Min(1, u));
+        return u * u * (3 - (2 * u));
+    }
+}

@@ -1,0 +1,43 @@
+// SPDX-License-Identifier: MIT
+using System.Numerics;
+
+namespace SensorSim.Sensing.Optics;
+
+/// <summary>The latest LED light of a slot, kept for the slot after it.</summary>
+/// <remarks>Slots are made in order, each for the same stretch of samples: what the later one asks for is what came last.</remarks>
+internal sealed class LightRing
+{
+    private readonly double[] _light;
+
+    /// <summary>Creates a ring.</summary>
+    /// <param name="mostSamples">Most samples made at once.</param>
+    public LightRing(int mostSamples) => _light = new double[BitOperations.RoundUpToPowerOf2((uint)mostSamples)];
+
+    /// <summary>Keeps samples.</summary>
+    public void Keep(ReadOnlySpan<double> light, long firstIndex)
+    {
+        int mask = _light.Length - 1;
+        for (int i = 0; i < light.Length; i++)
+        {
+            _light[(int)(firstIndex + i) & mask] = light[i];
+        }
+    }
+
+    /// <summary>Adds a share of the light of the same samples.</summary>
+    public void Add(Span<double> to, long firstIndex, double share)
+    {
+        int mask = _light.Length - 1;
+        for (int i = 0; i < to.Length; i++)
+        {
+            to[i] += share * _light[(int)(firstIndex + i) & mask];
+        }
+    }
+
+    /// <summary>An independent copy.</summary>
+    public LightRing Copy()
+    {
+        var copy = new LightRing(_light.Length);
+        _light.CopyTo(copy._light, 0);
+        return copy;
+    }
+}
