@@ -19,7 +19,7 @@ namespace SensorSim.Sensing;
 /// The same values and seed give the same codes on every machine and for every sequence of cuts. A copy (<see cref="Copy"/>) goes on
 /// from the same place and gives the same samples.
 /// </remarks>
-public sealed class SensorStream : ISampleStream
+public sealed class SensorStream : IAcquiredStream
 {
     // Longest stretch made at once [s]: keeps the working set in the first-level cache and the body's ring from running over.
     private const int ChunkSeconds = 1;
@@ -30,6 +30,7 @@ public sealed class SensorStream : ISampleStream
     private readonly BodyModel _body;
     private readonly ChannelSource[] _sources;
     private readonly ChannelWatch[] _watches;
+    private readonly ushort[] _givenFlags;
     private readonly ChannelDelivery[] _deliveries;
     private readonly Device[] _devices;
     private readonly double[] _scratch;
@@ -56,7 +57,9 @@ public sealed class SensorStream : ISampleStream
         ];
         JoinSources();
         Format = new StreamFormat([.. _sources.Select(s => s.Format)]);
-        _watches = [.. _sources.Select(_ => new ChannelWatch())];
+        _watches = [.. _sources.Select(s => new ChannelWatch(s.Format))];
+        _givenFlags = [.. _sources.Select(s => GivenFlags.Of(values, s.Format.Name))];
+        Clocks = [.. _sources.Select(s => Device.Of(values, s.Format.Name).ClockOf(s.Format.Name))];
         _deliveries = [.. _sources.Select(_ => new ChannelDelivery())];
         _devices = [.. _sources.Select(s => Device.Of(values, s.Format.Name)).DistinctBy(d => d.IsSecond)];
         _scratch = new double[Format.Channels.Max(c => c.RateHz) * ChunkSeconds];
@@ -73,6 +76,8 @@ public sealed class SensorStream : ISampleStream
         JoinSources();
         Format = other.Format;
         _watches = Array.ConvertAll(other._watches, w => w.Copy());
+        _givenFlags = other._givenFlags;
+        Clocks = other.Clocks;
         _deliveries = Array.ConvertAll(other._deliveries, d => d.Copy());
         _devices = other._devices;
         _scratch = new double[other._scratch.Length];
@@ -98,11 +103,12 @@ public sealed class SensorStream : ISampleStream
     /// </summary>
     public EventRing<TruthEvent> Truth => _body.Truth;
 
-    /// <summary>
-    /// What the acquisition did to the channels, as far as they have been read. The reader takes events out; at most
-    /// <see cref="AcquisitionCapacity"/> wait.
-    /// </summary>
+    /// <inheritdoc/>
+    /// <remarks>At most <see cref="AcquisitionCapacity"/> events wait: those of a minute, even if every channel were at fault.</remarks>
     public EventRing<AcquisitionEvent> Acquisition { get; }
+
+    /// <inheritdoc/>
+    public IReadOnlyList<ChannelClock> Clocks { get; }
 
     /// <inheritdoc/>
     public void Read(SampleBlock block, long untilTick)
@@ -127,6 +133,7 @@ public sealed class SensorStream : ISampleStream
                     _sources[c].Fill(_scratch.AsSpan(0, count), codes, status, first);
                     AnalogTap?.Invoke(_sources[c].Format.Name, first, _scratch.AsSpan(0, count));
                     _watches[c].See(status, first, Acquisition);
+                    GivenFlags.Keep(status, _givenFlags[c]);
                     _deliveries[c].Deliver(codes, status, first, block.Channels[c]);
                 }
             }

@@ -45,10 +45,11 @@ internal static class RunCommand
         Task warmUp = folder is null ? Task.CompletedTask : Task.Run(FigureWarmUp.Run, cancellation);
         SensorStream stream = scenario.CreateStream();
         using var detector = new LibraryDetector();
-        var scorer = new Scorer(stream.Format, stream.Format.Clock.Nanoseconds(stream.EndTick), ScoredRows.Options(stream.Format));
+        var scorer = new Scorer(stream, ScoredRows.Options(stream.Format));
         using FileSink? files = folder is null ? null : new FileSink(folder, stream.Format, withTruth: true, withDetections: true, withSamples: false);
+        using AcquisitionFile? acquisition = folder is null ? null : new AcquisitionFile(folder.CreateFile("acquisition.csv"), scenario, stream.Format);
         var first = new FirstSeconds(stream.Format, 0, Math.Min(StripPanel.LongestS, scenario.DurationS));
-        IRunSink[] sinks = files is null ? [] : [files, first];
+        IRunSink[] sinks = files is null ? [] : [files, acquisition!, first];
 
         using var progress = new Progress(terminal, stream.EndTick, stream.Format.Clock.TicksPerSecond);
         RunOutcome outcome = new Runner(stream, stream.Truth, detector, scorer, sinks).Run(progress.Report, cancellation);
@@ -58,11 +59,7 @@ internal static class RunCommand
         if (folder is not null)
         {
             files!.Complete();
-            using (Stream acquisition = folder.CreateFile("acquisition.csv"))
-            {
-                AcquisitionRows.Write(scenario, stream.Format, acquisition);
-            }
-
+            acquisition!.Complete();
             using (Stream scores = folder.CreateFile("scores.json"))
             {
                 SummaryJson.Write(scores, summary);

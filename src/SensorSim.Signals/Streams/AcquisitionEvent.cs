@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Signals.Detectors;
+
 namespace SensorSim.Signals.Streams;
 
 /// <summary>Something that the acquisition did to a stretch of a channel while it was made; no detector sees it.</summary>
@@ -11,7 +13,13 @@ namespace SensorSim.Signals.Streams;
 /// <param name="BeginNs">Begin, nominal device time [ns].</param>
 /// <param name="EndNs">End, not included, nominal device time [ns].</param>
 /// <param name="Value">A number that belongs to it, in the unit of the kind; NaN when there is none.</param>
-public readonly record struct AcquisitionEvent(ChannelName Channel, AcquisitionKind Kind, long BeginNs, long EndNs, double Value);
+/// <param name="Setting">Which setting changed; of kind <see cref="AcquisitionKind.Setting"/> only.</param>
+public readonly record struct AcquisitionEvent(
+    ChannelName Channel, AcquisitionKind Kind, long BeginNs, long EndNs, double Value, SensorSetting Setting = default)
+{
+    /// <summary>Whether it makes the stretch unusable: what lies inside is not scored.</summary>
+    public bool IsUnusable => Kind <= AcquisitionKind.UnusableNoContact;
+}
 
 /// <summary>What the acquisition may do to a stretch of a channel.</summary>
 public enum AcquisitionKind

@@ -18,4 +18,10 @@ public interface IRunSink
     /// <summary>The detector has given a mark.</summary>
     /// <param name="mark">The mark.</param>
     void OnMark(in Mark mark);
+
+    /// <summary>The acquisition has done something to a channel; stretches come in pieces that touch. Most sinks do not ask.</summary>
+    /// <param name="happened">What it has done.</param>
+    void OnAcquisition(in AcquisitionEvent happened)
+    {
+    }
 }
