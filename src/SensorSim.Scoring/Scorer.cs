@@ -72,6 +72,14 @@ public sealed class Scorer
         }
     }
 
+    /// <summary>Whether this scorer takes off what the clocks of a stream add.</summary>
+    /// <param name="stream">The stream.</param>
+    public bool KnowsClocksOf(IAcquiredStream stream)
+    {
+        ArgumentNullException.ThrowIfNull(stream);
+        return stream.Clocks.All(c => _delays[(int)c.Channel] is var known && known.ClockOffsetNs == c.OffsetNs && known.ClockPpm == c.Ppm);
+    }
+
     /// <summary>Marks a stretch of a channel as unusable; before the events inside are closed, so best at once.</summary>
     /// <param name="channel">Channel of the stream; others are ignored.</param>
     /// <param name="beginNs">Begin, device time of the channel [ns].</param>

@@ -35,11 +35,16 @@ public sealed class Runner
     /// <param name="stream">The stream, at its start; of an <see cref="IAcquiredStream"/> what its acquisition did goes to scorer and sinks.</param>
     /// <param name="truth">Where the stream's truth gathers; null when there is none.</param>
     /// <param name="detector">The detector; null to make signals only.</param>
-    /// <param name="scorer">The scorer; null to score nothing.</param>
+    /// <param name="scorer">The scorer, which knows the clocks of the stream; null to score nothing.</param>
     /// <param name="sinks">What else takes blocks, truth and marks.</param>
     public Runner(ISampleStream stream, EventRing<TruthEvent>? truth, IDetector? detector, Scorer? scorer, params IRunSink[] sinks)
     {
         ArgumentNullException.ThrowIfNull(stream);
+        if (scorer is not null && stream is IAcquiredStream acquired && !scorer.KnowsClocksOf(acquired))
+        {
+            throw new ArgumentException("The clocks of the stream's devices are off and the scorer does not know; make it from the stream.", nameof(scorer));
+        }
+
         _stream = stream;
         _truth = truth;
         _acquisition = (stream as IAcquiredStream)?.Acquisition;
