@@ -48,7 +48,7 @@ internal static class RunCommand
         var scorer = new Scorer(stream, ScoredRows.Options(stream.Format));
         using FileSink? files = folder is null ? null : new FileSink(folder, stream.Format, withTruth: true, withDetections: true, withSamples: false);
         using AcquisitionFile? acquisition = folder is null ? null : new AcquisitionFile(folder.CreateFile("acquisition.csv"), scenario, stream.Format);
-        var first = new FirstSeconds(stream.Format, 0, Math.Min(StripPanel.LongestS, scenario.DurationS));
+        var first = new FirstSeconds(stream.Format, 0, Math.Min(StripPanel.LongestS, scenario.DurationS), stream.Clocks);
         IRunSink[] sinks = files is null ? [] : [files, acquisition!, first];
 
         using var progress = new Progress(terminal, stream.EndTick, stream.Format.Clock.TicksPerSecond);

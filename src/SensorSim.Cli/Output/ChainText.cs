@@ -13,7 +13,7 @@ internal static class ChainText
     {
         foreach (EventScore s in report.Scores.Where(s => s.ClockOffsetMs != 0 || s.ClockPpm != 0).DistinctBy(s => s.Channel))
         {
-            yield return FormattableString.Invariant($"clock of {s.Channel.Text()}: {s.ClockOffsetMs:0.######} ms late at the start, {s.ClockPpm:0.######} ppm fast; taken off the times above, not off readings");
+            yield return FormattableString.Invariant($"chain of {s.Channel.Text()}: declared delay {s.DeclaredDelayMs:0.######} ms; clock {s.ClockOffsetMs:0.######} ms late at the start, {s.ClockPpm:0.######} ppm fast; all taken off the times above, the clock not off readings");
         }
 
         foreach (EventScore s in report.Scores.Where(s => s.UnusableTruth + s.UnusableDetections > 0))
