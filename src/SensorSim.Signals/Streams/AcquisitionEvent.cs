@@ -15,11 +15,7 @@ namespace SensorSim.Signals.Streams;
 /// <param name="Value">A number that belongs to it, in the unit of the kind; NaN when there is none.</param>
 /// <param name="Setting">Which setting changed; of kind <see cref="AcquisitionKind.Setting"/> only.</param>
 public readonly record struct AcquisitionEvent(
-    ChannelName Channel, AcquisitionKind Kind, long BeginNs, long EndNs, double Value, SensorSetting Setting = default)
-{
-    /// <summary>Whether it makes the stretch unusable: what lies inside is not scored.</summary>
-    public bool IsUnusable => Kind <= AcquisitionKind.UnusableNoContact;
-}
+    ChannelName Channel, AcquisitionKind Kind, long BeginNs, long EndNs, double Value, SensorSetting Setting = default);
 
 /// <summary>What the acquisition may do to a stretch of a channel.</summary>
 public enum AcquisitionKind

@@ -151,7 +151,7 @@ public sealed class Runner
     {
         while (_acquisition is not null && _acquisition.TryTake(out AcquisitionEvent happened))
         {
-            if (happened.IsUnusable)
+            if (happened.Kind.IsUnusable())
             {
                 _scorer?.AddUnusable(happened.Channel, happened.BeginNs, happened.EndNs);
             }

@@ -63,6 +63,24 @@ public sealed class TwoClockTests
         Assert.That(foot.ClockPpm, Is.EqualTo(20));
     }
 
+    // The widest the clocks can part: 14.4 s in two hours. Truth of the slow device waits that long for answers of the fast one.
+    [Test]
+    public void Run_ClocksThatPartByTwoThousandPpm_IsStillExact()
+    {
+        Scenario scenario = Runs.Read(
+            7200, "[device]\nclock_ppm = 1000\nclock_offset_ms = 2000\n[second_device]\ncarries = \"light\"\nclock_ppm = -1000\nclock_offset_ms = -2000\n");
+
+        ScoreReport report = Runs.Run(scenario, new KnowingDetector(scenario)).Report!;
+
+        EventScore foot = report.Find(ChannelName.Infrared, MarkKind.PulseFootTangent)!;
+        EventScore r = report.Find(ChannelName.Ecg, MarkKind.RPeak)!;
+        Assert.That(report.IsExact);
+        Assert.That((foot.Missed, foot.Extra, r.Missed, r.Extra), Is.EqualTo((0L, 0L, 0L, 0L)));
+        Assert.That(r.ReferenceCount, Is.GreaterThan(5000));
+        Assert.That(foot.TimingBiasMs, Is.EqualTo(0).Within(LightResolutionMs / 2));
+        Assert.That(r.TimingBiasMs, Is.EqualTo(0).Within(0.01));
+    }
+
     // The chain as a whole: sampling instants moved by the sensor, found by a real detector, mapped back by the scorer.
     [Test]
     public void Run_LibraryDetectorOnTwoDevices_HasTheSameEventErrorsAndTheOffsetInItsReadings()
