@@ -46,7 +46,7 @@ public sealed class AcquisitionTests : CommandTest
 
         string[] lines = [.. answer.Out.Split('\n')];
         Assert.That(lines, Has.Some.EqualTo(
-            "chain of infrared: declared delay -0.1 ms; clock 20 ms late at the start, 50 ppm fast; all taken off the times above, the clock not off readings"));
+            "chain of infrared: declared delay -0.25 ms; clock 20 ms late at the start, 50 ppm fast; all taken off the times above, the clock not off readings"));
         Assert.That(lines, Has.Some.Match("^unusable, counted apart: [1-9][0-9]* true events and [0-9]+ detections of ecg r_peak$"));
         Assert.That(lines, Has.None.StartsWith("chain of ecg"));
     }

@@ -164,7 +164,8 @@ public sealed class RunnerAcquisitionTests
 
     private static long Count(KeepSink sink, ChannelName channel, MarkKind kind, double from, double to)
     {
-        long delay = channel == ChannelName.Infrared ? -100_000 : 0;
+        // The second slot comes 250 µs after the first, unless set otherwise.
+        long delay = channel == ChannelName.Infrared ? -250_000 : 0;
         return sink.Truth.Count(t => t.Channel == channel && t.Kind == kind && t.TimeNs + delay >= from * Second && t.TimeNs + delay < to * Second);
     }
 }
