@@ -26,16 +26,28 @@ public static class AcquisitionRows
     /// <param name="stream">Receives the text; closed.</param>
     public static void Write(Scenario scenario, StreamFormat format, Stream stream)
     {
+        using var writer = new AcquisitionCsvWriter(stream);
+        Write(scenario, format, writer);
+    }
+
+    /// <summary>Writes every row that is known before the run; what happens during it comes after them.</summary>
+    /// <param name="scenario">The scenario.</param>
+    /// <param name="format">Format of its stream.</param>
+    /// <param name="writer">Receives the rows; left open.</param>
+    public static void Write(Scenario scenario, StreamFormat format, AcquisitionCsvWriter writer)
+    {
         ArgumentNullException.ThrowIfNull(scenario);
         ArgumentNullException.ThrowIfNull(format);
-        using var writer = new AcquisitionCsvWriter(stream);
+        ArgumentNullException.ThrowIfNull(writer);
         writer.WriteFormat(format);
         long endTick = format.Clock.TickAtOrAfter(scenario.DurationS);
         long endNs = format.Clock.Nanoseconds(endTick);
         for (int c = 0; c < format.Channels.Count; c++)
         {
             ChannelFormat channel = format.Channels[c];
-            writer.Write(new AcquisitionRow(channel.Name, AcquisitionItems.ClockSegmentPpm, 0, endNs, 0, "ppm", ""));
+            ChannelClock clock = Device.Of(scenario.Values, channel.Name).ClockOf(channel.Name);
+            writer.Write(new AcquisitionRow(channel.Name, AcquisitionItems.ClockSegmentPpm, 0, endNs, clock.Ppm, "ppm", ""));
+            writer.Write(new AcquisitionRow(channel.Name, AcquisitionItems.ClockOffsetNs, 0, endNs, clock.OffsetNs, "ns", ""));
             long ticksPerSample = format.TicksPerSample(c);
             var stretches = new LevelStretches(Grid(scenario.Values, channel), format.FirstSampleAtOrAfter(c, endTick), scenario.DurationS);
             foreach (Level level in ChannelLevels.Of(scenario.Values, channel.Name))
@@ -44,7 +56,7 @@ public static class AcquisitionRows
                 if (parts.Count > MostRows)
                 {
                     (double least, double most) = stretches.Extremes(level);
-                    Write(0, endNs, parts[0].Value, FormattableString.Invariant($"from {least:G6} to {most:G6}"));
+                    WriteLevel(0, endNs, parts[0].Value, FormattableString.Invariant($"from {least:G6} to {most:G6}"));
                     continue;
                 }
 
@@ -52,13 +64,13 @@ public static class AcquisitionRows
                 {
                     if (parts[i].Value != 0)
                     {
-                        Write(Ns(parts[i].FirstSample), i + 1 < parts.Count ? Ns(parts[i + 1].FirstSample) : endNs, parts[i].Value, "");
+                        WriteLevel(Ns(parts[i].FirstSample), i + 1 < parts.Count ? Ns(parts[i + 1].FirstSample) : endNs, parts[i].Value, "");
                     }
                 }
 
                 long Ns(long sample) => format.Clock.Nanoseconds(sample * ticksPerSample);
 
-                void Write(long beginNs, long untilNs, double value, string label) => writer.Write(
+                void WriteLevel(long beginNs, long untilNs, double value, string label) => writer.Write(
                     new AcquisitionRow(channel.Name, AcquisitionItems.LevelPrefix + level.Item, beginNs, untilNs, value, level.Unit, label));
             }
         }

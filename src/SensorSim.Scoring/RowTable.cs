@@ -59,7 +59,7 @@ internal sealed class RowTable
     }
 
     /// <summary>Rows that the detector gave, and expected ones that truth has.</summary>
-    public IReadOnlyList<EventScore> Scores(long[] delaysNs)
+    public IReadOnlyList<EventScore> Scores(ChannelDelay[] delays)
     {
         var rows = new List<EventScore>();
         for (int index = 0; index < _matchers.Length; index++)
@@ -68,7 +68,7 @@ internal sealed class RowTable
             {
                 int channel = index / s_kindCount;
                 var kind = (MarkKind)(index % s_kindCount);
-                rows.Add(new EventScore((ChannelName)channel, kind, m.Tally, m.DetectionCount, delaysNs[channel]));
+                rows.Add(new EventScore((ChannelName)channel, kind, m.Tally, m.DetectionCount, delays[channel]));
             }
         }
 

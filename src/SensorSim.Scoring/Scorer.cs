@@ -9,8 +9,11 @@ namespace SensorSim.Scoring;
 
 /// <summary>Scores a detector's answers against truth while both come in, in constant memory.</summary>
 /// <remarks>
-/// <para>Everything is compared in body time: truth is in body time already, and a detection's nominal device time has the
-/// declared delay of its channel taken off. Lead-in, last second and windows count on that same axis.</para>
+/// <para>Everything is compared in body time: truth is in body time already, and of a detection's nominal device time the
+/// declared delay of its channel is taken off, and what its clock adds. So timing errors are the detector's own. Values of readings
+/// stay as they are: an arrival time between two devices contains the error of their synchronisation.</para>
+/// <para>Lead-in, last second and windows count in body time too. A channel is scored only where its record has samples: after the
+/// lead-in and before the last second of its own device time as well.</para>
 /// <para>Call <see cref="AddTruth"/> and <see cref="AddMark(in Mark)"/> in any interleaving, roughly ascending; now and then
 /// <see cref="AdvanceTo"/>; at the end <see cref="Finish"/>. After the first event of each row nothing is allocated.</para>
 /// </remarks>
@@ -21,13 +24,20 @@ public sealed class Scorer
     private readonly RowTable _rows;
     private readonly ReadingScorer _readings;
     private readonly ScoredSpan?[] _spans = new ScoredSpan?[RowTable.ChannelCount];
-    private readonly long[] _delaysNs = new long[RowTable.ChannelCount];
+    private readonly ChannelDelay[] _delays = new ChannelDelay[RowTable.ChannelCount];
+    private readonly ChannelDelay[] _channels;
     private readonly long _leadInNs;
     private readonly long _endNs;
     private long _foreignTruth;
     private long _unscoredMarks;
 
-    /// <summary>Creates a scorer for a stream.</summary>
+    /// <summary>Creates a scorer for a stream whose clocks are known.</summary>
+    /// <param name="stream">The stream; has an end.</param>
+    /// <param name="options">How to score; null for the defaults.</param>
+    public Scorer(IAcquiredStream stream, ScoringOptions? options = null)
+        : this(Delays(stream), stream.Format.Clock.Nanoseconds(stream.EndTick), options) => _format = stream.Format;
+
+    /// <summary>Creates a scorer for a stream whose clocks show body time.</summary>
     /// <param name="format">Format of the stream.</param>
     /// <param name="durationNs">Length of the record [ns], above 0.</param>
     /// <param name="options">How to score; null for the defaults.</param>
@@ -46,18 +56,28 @@ public sealed class Scorer
         _options.Validate();
         _leadInNs = _options.LeadInNs ?? ScoredSpan.DefaultLeadInNs(durationNs);
         _endNs = durationNs - _options.TailNs;
-        foreach (ChannelDelay channel in channels)
+        _channels = [.. channels];
+        foreach (ChannelDelay channel in _channels)
         {
-            _spans[(int)channel.Channel] = new ScoredSpan(_leadInNs, _endNs);
-            _delaysNs[(int)channel.Channel] = channel.DeclaredDelayNs;
+            _spans[(int)channel.Channel] = new ScoredSpan(
+                Math.Max(_leadInNs, channel.BodyNs(_leadInNs)), Math.Min(_endNs, channel.BodyNs(durationNs) - _options.TailNs));
+            _delays[(int)channel.Channel] = channel;
         }
 
         _rows = new RowTable(_spans, _options);
-        _readings = new ReadingScorer(_options.WindowNs, channel => _spans[(int)channel]!);
+        _readings = new ReadingScorer(_options.WindowNs, channel => _spans[(int)channel]);
         foreach (ExpectedRow row in _rows.Expected)
         {
             _readings.Prepare(row.Channel, row.Channel == ChannelName.Ecg);
         }
+    }
+
+    /// <summary>Whether this scorer takes off what the clocks of a stream add.</summary>
+    /// <param name="stream">The stream.</param>
+    public bool KnowsClocksOf(IAcquiredStream stream)
+    {
+        ArgumentNullException.ThrowIfNull(stream);
+        return stream.Clocks.All(c => _delays[(int)c.Channel] is var known && known.ClockOffsetNs == c.OffsetNs && known.ClockPpm == c.Ppm);
     }
 
     /// <summary>Marks a stretch of a channel as unusable; before the events inside are closed, so best at once.</summary>
@@ -66,8 +86,8 @@ public sealed class Scorer
     /// <param name="endNs">End, not included, device time of the channel [ns].</param>
     public void AddUnusable(ChannelName channel, long beginNs, long endNs)
     {
-        long delay = _delaysNs[(int)channel];
-        _spans[(int)channel]?.AddUnusable(beginNs - delay, endNs - delay);
+        ChannelDelay delay = _delays[(int)channel];
+        _spans[(int)channel]?.AddUnusable(delay.BodyNs(beginNs), delay.BodyNs(endNs));
     }
 
     /// <summary>Adds a row of truth.</summary>
@@ -110,19 +130,19 @@ public sealed class Scorer
             return;
         }
 
-        long delay = _delaysNs[(int)mark.Channel];
+        ChannelDelay delay = _delays[(int)mark.Channel];
         if (RowTable.IsScoredEvent(mark.Kind))
         {
-            _rows.Get(mark.Channel, mark.Kind).AddDetection(mark.TimeNs - delay);
+            _rows.Get(mark.Channel, mark.Kind).AddDetection(delay.BodyNs(mark.TimeNs));
         }
         else if (mark.Kind is MarkKind.HeartRateBpm or MarkKind.ArrivalTimeMs)
         {
             _readings.AddReading(mark with
             {
-                TimeNs = mark.TimeNs - delay,
-                WindowBeginNs = mark.WindowBeginNs - delay,
-                EmittedTimeNs = mark.EmittedTimeNs - delay,
-                PairedTimeNs = mark.PairedTimeNs - _delaysNs[(int)mark.PairedChannel],
+                TimeNs = delay.BodyNs(mark.TimeNs),
+                WindowBeginNs = mark.WindowBeginNs is long begin ? delay.BodyNs(begin) : null,
+                EmittedTimeNs = delay.BodyNs(mark.EmittedTimeNs),
+                PairedTimeNs = mark.PairedTimeNs is long paired ? _delays[(int)mark.PairedChannel].BodyNs(paired) : null,
             });
         }
         else
@@ -131,8 +151,21 @@ public sealed class Scorer
         }
     }
 
+    /// <summary>States that every channel has been read up to a nominal device time; then as <see cref="AdvanceTo"/>.</summary>
+    /// <param name="deviceNs">Nominal device time [ns].</param>
+    public void AdvanceToDeviceTime(long deviceNs)
+    {
+        long timeNs = deviceNs;
+        foreach (ChannelDelay channel in _channels)
+        {
+            timeNs = Math.Min(timeNs, channel.BodyNs(deviceNs));
+        }
+
+        AdvanceTo(timeNs);
+    }
+
     /// <summary>States that nothing older than a time minus the holding time will be fed any more.</summary>
-    /// <param name="timeNs">Time that the stream has reached [ns].</param>
+    /// <param name="timeNs">Body time [ns] up to which every channel is known.</param>
     public void AdvanceTo(long timeNs)
     {
         _rows.AdvanceTo(timeNs);
@@ -152,7 +185,7 @@ public sealed class Scorer
         _readings.CloseUpTo(long.MaxValue);
         return new ScoreReport
         {
-            Scores = _rows.Scores(_delaysNs),
+            Scores = _rows.Scores(_delays),
             Readings = [.. _readings.Tallies
                 .Where(t => t.FirstEmittedNs is not null)
                 .OrderBy(t => t.Channel)
@@ -169,14 +202,18 @@ public sealed class Scorer
         };
     }
 
+    /// <summary>Body time of an answer [ns].</summary>
+    internal long BodyNs(ChannelName channel, long deviceNs) => _delays[(int)channel].BodyNs(deviceNs);
+
+    private static IEnumerable<ChannelDelay> Delays(IAcquiredStream stream)
+    {
+        ArgumentNullException.ThrowIfNull(stream);
+        return stream.Format.Channels.Zip(stream.Clocks, (c, clock) => new ChannelDelay(c.Name, c.DeclaredDelayNs, clock.OffsetNs, clock.Ppm));
+    }
+
     private static IEnumerable<ChannelDelay> Delays(StreamFormat format)
     {
         ArgumentNullException.ThrowIfNull(format);
         return format.Channels.Select(c => new ChannelDelay(c.Name, c.DeclaredDelayNs));
     }
 }
-
-/// <summary>A channel of a record and the delay that its chain declares.</summary>
-/// <param name="Channel">Channel.</param>
-/// <param name="DeclaredDelayNs">Declared delay [ns]: body time + delay = device time.</param>
-public readonly record struct ChannelDelay(ChannelName Channel, long DeclaredDelayNs = 0);

@@ -21,7 +21,7 @@ namespace SensorSim.Sensing;
 /// The same values and seed give the same codes on every machine and for every sequence of cuts. A copy (<see cref="Copy"/>) goes on
 /// from the same place and gives the same samples.
 /// </remarks>
-public sealed class SensorStream : IAdjustableStream
+public sealed class SensorStream : IAdjustableStream, IAcquiredStream
 {
     // Longest stretch made at once [s]: keeps the working set in the first-level cache and the body's ring from running over.
     private const int ChunkSeconds = 1;
@@ -32,6 +32,7 @@ public sealed class SensorStream : IAdjustableStream
     private readonly BodyModel _body;
     private readonly ChannelSource[] _sources;
     private readonly ChannelWatch[] _watches;
+    private readonly ushort[] _givenFlags;
     private readonly ChannelDelivery[] _deliveries;
     private readonly Device[] _devices;
     private readonly SettingsSchedule _schedule;
@@ -61,7 +62,9 @@ public sealed class SensorStream : IAdjustableStream
         ];
         JoinSources();
         Format = new StreamFormat([.. _sources.Select(s => s.Format)]);
-        _watches = [.. _sources.Select(_ => new ChannelWatch())];
+        _watches = [.. _sources.Select(s => new ChannelWatch(s.Format))];
+        _givenFlags = [.. _sources.Select(s => GivenFlags.Of(values, s.Format.Name))];
+        Clocks = [.. _sources.Select(s => Device.Of(values, s.Format.Name).ClockOf(s.Format.Name))];
         _deliveries = [.. _sources.Select(_ => new ChannelDelivery())];
         _devices = [.. _sources.Select(s => Device.Of(values, s.Format.Name)).DistinctBy(d => d.IsSecond)];
         _schedule = new SettingsSchedule(values, Format, settings ?? []);
@@ -80,6 +83,8 @@ public sealed class SensorStream : IAdjustableStream
         JoinSources();
         Format = other.Format;
         _watches = Array.ConvertAll(other._watches, w => w.Copy());
+        _givenFlags = other._givenFlags;
+        Clocks = other.Clocks;
         _deliveries = Array.ConvertAll(other._deliveries, d => d.Copy());
         _devices = other._devices;
         _schedule = other._schedule.Copy();
@@ -107,11 +112,12 @@ public sealed class SensorStream : IAdjustableStream
     /// </summary>
     public EventRing<TruthEvent> Truth => _body.Truth;
 
-    /// <summary>
-    /// What the acquisition did to the channels, as far as they have been read. The reader takes events out; at most
-    /// <see cref="AcquisitionCapacity"/> wait.
-    /// </summary>
+    /// <inheritdoc/>
+    /// <remarks>At most <see cref="AcquisitionCapacity"/> events wait: those of a minute, even if every channel were at fault.</remarks>
     public EventRing<AcquisitionEvent> Acquisition { get; }
+
+    /// <inheritdoc/>
+    public IReadOnlyList<ChannelClock> Clocks { get; }
 
     /// <inheritdoc/>
     public void Read(SampleBlock block, long untilTick)
@@ -144,6 +150,7 @@ public sealed class SensorStream : IAdjustableStream
                     _sources[c].Fill(_scratch.AsSpan(0, count), codes, status, first);
                     AnalogTap?.Invoke(_sources[c].Format.Name, first, _scratch.AsSpan(0, count));
                     _watches[c].See(status, first, Acquisition);
+                    GivenFlags.Keep(status, _givenFlags[c]);
                     Deliver(c, codes, status, first, block.Channels[c]);
                     first += count;
                 }
@@ -183,8 +190,12 @@ public sealed class SensorStream : IAdjustableStream
 
         if (every == 0)
         {
-            Acquisition.Add(new AcquisitionEvent(
-                Format.Channels[channel].Name, AcquisitionKind.Gap, SampleNs(channel, first), SampleNs(channel, first + codes.Length), codes.Length));
+            // Nobody can find what was never sampled: unusable as well as a gap.
+            ChannelName name = Format.Channels[channel].Name;
+            long begin = SampleNs(channel, first);
+            long end = SampleNs(channel, first + codes.Length);
+            Acquisition.Add(new AcquisitionEvent(name, AcquisitionKind.Gap, begin, end, codes.Length));
+            Acquisition.Add(new AcquisitionEvent(name, AcquisitionKind.UnusableLost, begin, end, double.NaN));
             return;
         }
 

@@ -17,8 +17,7 @@ internal static class Runs
         FormattableString.Invariant($"[scenario]\nduration_s = {seconds}\n{more}"), "test.toml");
 
     public static Scorer Scorer(SensorStream stream) => new(
-        stream.Format,
-        stream.Format.Clock.Nanoseconds(stream.EndTick),
+        stream,
         new ScoringOptions
         {
             ExpectedRows = [new(ChannelName.Ecg, MarkKind.RPeak), new(ChannelName.Infrared, MarkKind.PulseFootTangent)],

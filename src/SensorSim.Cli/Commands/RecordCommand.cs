@@ -37,14 +37,12 @@ internal static class RecordCommand
         using OutputFolder folder = OutputPlace.Open(outPath);
         SensorStream stream = scenario.CreateStream();
         using var files = new FileSink(folder, stream.Format, withTruth: true, withDetections: false, withSamples: true);
+        using var acquisition = new AcquisitionFile(folder.CreateFile("acquisition.csv"), scenario, stream.Format);
         using var progress = new Progress(terminal, stream.EndTick, stream.Format.Clock.TicksPerSecond);
-        RunOutcome outcome = new Runner(stream, stream.Truth, detector: null, scorer: null, files).Run(progress.Report, cancellation);
+        RunOutcome outcome = new Runner(stream, stream.Truth, detector: null, scorer: null, files, acquisition).Run(progress.Report, cancellation);
         progress.Clear();
         files.Complete();
-        using (Stream acquisition = folder.CreateFile("acquisition.csv"))
-        {
-            AcquisitionRows.Write(scenario, stream.Format, acquisition);
-        }
+        acquisition.Complete();
 
         if (scenario.Subject is not null)
         {

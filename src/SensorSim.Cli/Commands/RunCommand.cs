@@ -51,10 +51,11 @@ internal static class RunCommand
         Task warmUp = folder is null ? Task.CompletedTask : Task.Run(FigureWarmUp.Run, cancellation);
         SensorStream stream = scenario.CreateStream();
         using IDetector detector = loop is null ? new LibraryDetector() : Controls.Around(loop.Control, new LibraryDetector());
-        var scorer = new Scorer(stream.Format, stream.Format.Clock.Nanoseconds(stream.EndTick), ScoredRows.Options(stream.Format));
+        var scorer = new Scorer(stream, ScoredRows.Options(stream.Format));
         using FileSink? files = folder is null ? null : new FileSink(folder, stream.Format, withTruth: true, withDetections: true, withSamples: false, withSettings: loop is not null);
-        var first = new FirstSeconds(stream.Format, 0, Math.Min(StripPanel.LongestS, scenario.DurationS));
-        IRunSink[] sinks = files is null ? [] : [files, first];
+        using AcquisitionFile? acquisition = folder is null ? null : new AcquisitionFile(folder.CreateFile("acquisition.csv"), scenario, stream.Format);
+        var first = new FirstSeconds(stream.Format, 0, Math.Min(StripPanel.LongestS, scenario.DurationS), stream.Clocks);
+        IRunSink[] sinks = files is null ? [] : [files, acquisition!, first];
 
         using var progress = new Progress(terminal, stream.EndTick, stream.Format.Clock.TicksPerSecond);
         var runner = new Runner(stream, stream.Truth, detector, scorer, sinks)
@@ -68,11 +69,7 @@ internal static class RunCommand
         if (folder is not null)
         {
             files!.Complete();
-            using (Stream acquisition = folder.CreateFile("acquisition.csv"))
-            {
-                AcquisitionRows.Write(scenario, stream.Format, acquisition);
-            }
-
+            acquisition!.Complete();
             using (Stream scores = folder.CreateFile("scores.json"))
             {
                 SummaryJson.Write(scores, summary);

@@ -61,6 +61,11 @@ internal static class SummaryTable
             text.WriteLine(Invariant($"{optional} more true events are optional (not of high confidence): found or not, they count neither way"));
         }
 
+        foreach (string line in ChainText.Of(summary.Report))
+        {
+            text.WriteLine(line);
+        }
+
         console.Write(Readings(summary.Report.Readings));
         if (summary.Requirements.Count > 0)
         {

@@ -24,34 +24,3 @@ public readonly record struct AcquisitionRow(
 
     internal static bool IsItem(ReadOnlySpan<char> text) => !text.IsEmpty && !text.ContainsAnyExcept(s_itemCharacters);
 }
-
-/// <summary>The items of <c>acquisition.csv</c> that the project itself writes and reads.</summary>
-public static class AcquisitionItems
-{
-    /// <summary>Name of the device, as label.</summary>
-    public const string Device = "device";
-
-    /// <summary>Nominal sampling rate [Hz].</summary>
-    public const string RateHz = "rate_hz";
-
-    /// <summary>Bits of the converter.</summary>
-    public const string Bits = "bits";
-
-    /// <summary>Physical value of one code step [unit of the channel per code].</summary>
-    public const string UnitPerCode = "unit_per_code";
-
-    /// <summary>Deviation of the actual sampling rate from the nominal one over a stretch [ppm].</summary>
-    public const string ClockSegmentPpm = "clock_segment_ppm";
-
-    /// <summary>Declared delay of the chain [ns].</summary>
-    public const string DeclaredDelayNs = "declared_delay_ns";
-
-    /// <summary>Samples that the sensor never delivered.</summary>
-    public const string Gap = "gap";
-
-    /// <summary>Start of every item that gives a level of a disturbance.</summary>
-    public const string LevelPrefix = "level_";
-
-    /// <summary>Start of every item that marks a stretch as unusable.</summary>
-    public const string UnusablePrefix = "unusable_";
-}

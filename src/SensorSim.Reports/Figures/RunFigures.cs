@@ -91,8 +91,10 @@ public static class RunFigures
             TruthMarks =
             [
                 .. first.Truth
-                    .Where(t => t.Channel == format.Name && t.Kind == kind && t.TimeNs * 1e-9 < SignalSeconds)
-                    .Select(t => Mark(times, values, (t.TimeNs + format.DeclaredDelayNs) * 1e-9)),
+                    .Where(t => t.Channel == format.Name && t.Kind == kind)
+                    .Select(t => first.DeviceSeconds(channel, t.TimeNs))
+                    .Where(seconds => seconds < SignalSeconds)
+                    .Select(seconds => Mark(times, values, seconds)),
             ],
             DetectedMarks =
             [

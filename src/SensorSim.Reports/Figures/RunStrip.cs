@@ -32,9 +32,9 @@ public static class RunStrip
                 continue;
             }
 
-            // Truth is in body time, samples are in nominal device time: the declared delay lies between.
+            // Truth is in body time, samples are in nominal device time: the delay of the chain lies between.
             int channel = row.Channel == ChannelName.Ecg ? ecg : light;
-            double time = channel < 0 ? double.NaN : (row.TimeNs + first.Format.Channels[channel].DeclaredDelayNs) * 1e-9;
+            double time = channel < 0 ? double.NaN : first.DeviceSeconds(channel, row.TimeNs);
             switch (row.Channel, row.Kind)
             {
                 case (ChannelName.Ecg, MarkKind.RPeak):

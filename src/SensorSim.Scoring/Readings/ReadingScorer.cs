@@ -5,7 +5,7 @@ using SensorSim.Signals.Streams;
 
 namespace SensorSim.Scoring.Readings;
 
-/// <summary>Scores heart rates and arrival times; every time it is given has the declared delay already taken off.</summary>
+/// <summary>Scores heart rates and arrival times; every time it is given has the delay of its channel already taken off.</summary>
 internal sealed class ReadingScorer
 {
     private const int ChannelCount = 8;
@@ -17,9 +17,9 @@ internal sealed class ReadingScorer
     private readonly ReadingTally?[] _arrivalTallies = new ReadingTally?[ChannelCount];
     private readonly EventRing<TimedMark> _pending = new(PendingCapacity);
     private readonly ReadingReference _reference;
-    private readonly Func<ChannelName, ScoredSpan> _spanOf;
+    private readonly Func<ChannelName, ScoredSpan?> _spanOf;
 
-    public ReadingScorer(long windowNs, Func<ChannelName, ScoredSpan> spanOf)
+    public ReadingScorer(long windowNs, Func<ChannelName, ScoredSpan?> spanOf)
     {
         _reference = new ReadingReference(_beats, windowNs);
         _spanOf = spanOf;
@@ -81,7 +81,16 @@ internal sealed class ReadingScorer
             : mark.Kind == MarkKind.HeartRateBpm
                 ? _reference.HeartRateBpm(mark, out truth)
                 : _reference.ArrivalMs(mark, _arrivals[(int)mark.Channel], _arrivals[(int)ChannelName.Ecg], out truth);
-        TallyOf(mark.Kind, mark.Channel).Add(mark, _spanOf(mark.Channel).PlaceOf(mark.TimeNs), state, truth);
+        TallyOf(mark.Kind, mark.Channel).Add(mark, PlaceOf(mark), state, truth);
+    }
+
+    // A reading stands where its own time does; one made from a beat of another channel is unusable also where that beat is.
+    private Place PlaceOf(in TimedMark mark)
+    {
+        Place place = _spanOf(mark.Channel)?.PlaceOf(mark.TimeNs) ?? Place.Outside;
+        return place == Place.Scored && mark.PairedTimeNs is long paired && _spanOf(mark.PairedChannel)?.PlaceOf(paired) == Place.Unusable
+            ? Place.Unusable
+            : place;
     }
 
     private ReadingTally TallyOf(MarkKind kind, ChannelName channel)

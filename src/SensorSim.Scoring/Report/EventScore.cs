@@ -9,7 +9,7 @@ namespace SensorSim.Scoring.Report;
 /// <summary>Scores of one kind of event in one channel. Figures that are undefined are null.</summary>
 public sealed record EventScore
 {
-    internal EventScore(ChannelName channel, MarkKind kind, EventTally tally, long detectionCount, long declaredDelayNs)
+    internal EventScore(ChannelName channel, MarkKind kind, EventTally tally, long detectionCount, in ChannelDelay delay)
     {
         Channel = channel;
         Kind = kind;
@@ -24,7 +24,9 @@ public sealed record EventScore
         TimingBiasMs = tally.TimingMs.Mean;
         TimingSdMs = tally.TimingMs.Sd;
         TimingP95Ms = tally.Histogram.AbsoluteQuantile(0.95);
-        DeclaredDelayMs = declaredDelayNs / 1e6;
+        DeclaredDelayMs = delay.DeclaredDelayNs / 1e6;
+        ClockOffsetMs = delay.ClockOffsetNs / 1e6;
+        ClockPpm = delay.ClockPpm;
         DetectionCount = detectionCount;
         OptionalMatched = tally.OptionalMatched;
         OptionalUnmatched = tally.OptionalUnmatched;
@@ -80,7 +82,10 @@ public sealed record EventScore
     /// <summary>Matched events whose timing is scored.</summary>
     public long TimedCount { get; }
 
-    /// <summary>Mean of detection − truth, declared delay taken off [ms]. The raw bias is this plus <see cref="DeclaredDelayMs"/>.</summary>
+    /// <summary>
+    /// Mean of detection − truth, delay of the chain taken off [ms]: the detector's own. The raw bias is this plus
+    /// <see cref="DeclaredDelayMs"/>, <see cref="ClockOffsetMs"/> and what <see cref="ClockPpm"/> has run up.
+    /// </summary>
     public double? TimingBiasMs { get; }
 
     /// <summary>Standard deviation of detection − truth, divisor n − 1 [ms].</summary>
@@ -91,6 +96,12 @@ public sealed record EventScore
 
     /// <summary>Declared delay of the channel [ms].</summary>
     public double DeclaredDelayMs { get; }
+
+    /// <summary>What the clock of the channel shows at body time 0, less what is declared [ms].</summary>
+    public double ClockOffsetMs { get; }
+
+    /// <summary>How much too fast it runs [parts per million].</summary>
+    public double ClockPpm { get; }
 
     /// <summary>Every detection of the row, scored or not.</summary>
     public long DetectionCount { get; }

@@ -9,10 +9,10 @@ namespace SensorSim.Sensing.Devices;
 /// <summary>The device that samples a channel, and its clock.</summary>
 public sealed class Device
 {
-    private Device(string name, bool isSecond, DeviceClock clock, double declaredSeconds)
+    private Device(string name, DeviceKeys keys, DeviceClock clock, double declaredSeconds)
     {
         Name = name;
-        IsSecond = isSecond;
+        Keys = keys;
         Clock = clock;
         DeclaredSeconds = declaredSeconds;
     }
@@ -21,7 +21,10 @@ public sealed class Device
     public string Name { get; }
 
     /// <summary>Whether it is the second device.</summary>
-    public bool IsSecond { get; }
+    public bool IsSecond => Keys == DeviceKeys.Second;
+
+    /// <summary>Its knobs.</summary>
+    public DeviceKeys Keys { get; }
 
     /// <summary>Its clock, the delay up to the stamp included.</summary>
     public DeviceClock Clock { get; }
@@ -45,7 +48,7 @@ public sealed class Device
         DeviceKeys keys = isSecond ? DeviceKeys.Second : DeviceKeys.First;
         return new Device(
             isSecond ? "second" : "sensor",
-            isSecond,
+            keys,
             new DeviceClock((values[keys.ClockOffsetMs] + values[keys.RadioDelayMs]) * 1e-3, values[keys.ClockPpm]),
             values[keys.DeclaredDelayMs] * 1e-3);
     }
@@ -56,6 +59,11 @@ public sealed class Device
     public SampleGrid Grid(double rateHz, double offsetSeconds) => Clock == default
         ? new SampleGrid(offsetSeconds, 1 / rateHz)
         : new SampleGrid(Clock.BodySeconds(offsetSeconds), 1 / rateHz / Clock.Speed);
+
+    /// <summary>What its clock adds to the declared delay of a channel.</summary>
+    /// <param name="channel">A channel of this device.</param>
+    public ChannelClock ClockOf(ChannelName channel) =>
+        new(channel, (long)Math.Round((Clock.OffsetSeconds - DeclaredSeconds) * 1e9), Clock.Ppm);
 
     /// <summary>Delay that a channel of this device declares [ns]: what the maker states, less the place of its slot.</summary>
     /// <param name="offsetSeconds">Place of the slot after the nominal instant [s].</param>

@@ -48,7 +48,16 @@ public sealed class DeviceKeys
             Maximum = 5000,
             Default = 0,
         };
-        All = [ClockOffsetMs, ClockPpm, RadioDelayMs, DeclaredDelayMs];
+        Flags = new ChoiceKey
+        {
+            Name = section + ".flags",
+            Unit = "",
+            Meaning = "What the status words say: everything; contact (electrodes off, no skin); range (amplifier saturated, converter's range left); both; or nothing, the number of the settings neither.",
+            Source = "Choice of this project; many front ends tell lead-off and nothing else, many optical ones only range (common practice).",
+            Choices = ["all", "contact", "range", "contact_and_range", "none"],
+            Default = "all",
+        };
+        All = [ClockOffsetMs, ClockPpm, RadioDelayMs, DeclaredDelayMs, Flags];
     }
 
     /// <summary>The first device: every channel that the second does not carry.</summary>
@@ -79,6 +88,9 @@ public sealed class DeviceKeys
 
     /// <summary>Delay that the maker states.</summary>
     public NumberKey DeclaredDelayMs { get; }
+
+    /// <summary>Which flags the device gives.</summary>
+    public ChoiceKey Flags { get; }
 
     /// <summary>Every knob of this device.</summary>
     public IReadOnlyList<KeyDefinition> All { get; }

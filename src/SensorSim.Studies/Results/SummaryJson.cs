@@ -148,8 +148,11 @@ public static class SummaryJson
         Number(json, "timing_sd_ms", score.TimingSdMs);
         Number(json, "timing_p95_ms", score.TimingP95Ms);
         json.WriteNumber("declared_delay_ms", score.DeclaredDelayMs);
+        json.WriteNumber("clock_offset_ms", score.ClockOffsetMs);
+        json.WriteNumber("clock_ppm", score.ClockPpm);
         json.WriteNumber("unscored_reference_count", score.OutsideTruth);
         json.WriteNumber("unusable_reference_count", score.UnusableTruth);
+        json.WriteNumber("unusable_detection_count", score.UnusableDetections);
         json.WriteNumber("optional_matched", score.OptionalMatched);
         json.WriteNumber("optional_unmatched", score.OptionalUnmatched);
         json.WriteEndObject();
@@ -167,6 +170,7 @@ public static class SummaryJson
         Number(json, "rms", reading.Rms);
         Number(json, "p95_abs", reading.P95Abs);
         json.WriteNumber("wrong", reading.Wrong);
+        json.WriteNumber("in_unusable_count", reading.InUnusableCount);
         Number(json, "first_reading_s", reading.FirstReadingS);
         Number(json, "latency_mean_ms", reading.LatencyMeanMs);
         json.WriteEndObject();

@@ -47,17 +47,19 @@ public sealed record FileScoring
         var survey = FileSurvey.Of(TruthPath, RateHz, MarksPath);
         List<AcquisitionRow> acquisition = Acquisition();
         long durationNs = DurationS is double seconds ? (long)Math.Round(seconds * 1e9) : RecordEndNs(acquisition) ?? survey.LastNs + 1;
-        var scorer = new Scorer(Channels(acquisition), durationNs, new ScoringOptions
+        List<ChannelDelay> channels = Channels(acquisition);
+        var scorer = new Scorer(channels, durationNs, new ScoringOptions
         {
             WindowNs = (long)Math.Round(WindowMs * 1e6),
             LeadInNs = LeadInS is double leadIn ? (long)Math.Round(leadIn * 1e9) : null,
             ExpectedRows = survey.ExpectedRows,
         });
-        AddUnusable(scorer, acquisition);
         using CsvRowReader<TruthEvent> truth = TruthFile.Open(TruthPath, RateHz);
         using var marks = new DetectionsCsvReader(MarksPath);
         ScoreReport report = scorer.ScoreAll(
-            truth.ReadAll().Where(t => t.TimeNs < durationNs), marks.ReadAll().Where(m => m.TimeNs < durationNs).Select(Timed));
+            truth.ReadAll().Where(t => t.TimeNs < durationNs),
+            marks.ReadAll().Where(m => m.TimeNs < durationNs).Select(Timed),
+            Unusable(acquisition).OrderBy(u => channels[(int)u.Channel].BodyNs(u.BeginNs)));
         if (report.LateCount > 0)
         {
             throw new InputFileException(
@@ -88,10 +90,37 @@ public sealed record FileScoring
         EmittedTimeNs = row.EmittedTimeNs,
     };
 
-    private static IEnumerable<ChannelDelay> Channels(List<AcquisitionRow> acquisition) =>
-        Enum.GetValues<ChannelName>().Select(name => new ChannelDelay(
-            name,
-            acquisition.Where(r => r.Channel == name && r.Item == AcquisitionItems.DeclaredDelayNs).Select(r => (long)r.Value).FirstOrDefault()));
+    private List<ChannelDelay> Channels(List<AcquisitionRow> acquisition)
+    {
+        // By number of the channel.
+        return [.. Enum.GetValues<ChannelName>().Select(name =>
+        {
+            double ppm = Value(name, AcquisitionItems.ClockSegmentPpm);
+            return Math.Abs(ppm) <= 100_000
+                ? new ChannelDelay(name, Ns(name, AcquisitionItems.DeclaredDelayNs), Ns(name, AcquisitionItems.ClockOffsetNs), ppm)
+                : throw Wrong($"{AcquisitionItems.ClockSegmentPpm} of {name.Text()} must be from -100000 to 100000");
+        })];
+
+        long Ns(ChannelName channel, string item)
+        {
+            double value = Value(channel, item);
+            return Math.Abs(value) <= 1e15 ? (long)value : throw Wrong($"{item} of {channel.Text()} must be from -1e15 to 1e15");
+        }
+
+        double Value(ChannelName channel, string item)
+        {
+            List<double> values = [.. acquisition.Where(r => r.Channel == channel && r.Item == item).Select(r => r.Value).Distinct()];
+            return values.Count switch
+            {
+                0 => 0,
+                1 when double.IsFinite(values[0]) => values[0],
+                1 => throw Wrong($"{item} of {channel.Text()} has no value"),
+                _ => throw Wrong($"{item} of {channel.Text()} has more than one value; a clock or a delay that changes cannot be scored"),
+            };
+        }
+    }
+
+    private InputFileException Wrong(string what) => new(AcquisitionPath!, 0, 0, what);
 
     // The clock segments of a record reach to its end.
     private static long? RecordEndNs(List<AcquisitionRow> acquisition) =>
@@ -108,16 +137,16 @@ public sealed record FileScoring
         return [.. reader.ReadAll()];
     }
 
-    private void AddUnusable(Scorer scorer, List<AcquisitionRow> acquisition)
+    private IEnumerable<UnusableStretch> Unusable(List<AcquisitionRow> acquisition)
     {
         foreach (AcquisitionRow row in acquisition.Where(r => r.IsUnusable))
         {
-            scorer.AddUnusable(row.Channel, row.BeginNs, row.EndNs ?? long.MaxValue / 4);
+            yield return new UnusableStretch(row.Channel, row.BeginNs, row.EndNs ?? long.MaxValue / 4);
         }
 
         if (ExcludedPath is null)
         {
-            return;
+            yield break;
         }
 
         using var reader = new IntervalsCsvReader(ExcludedPath);
@@ -125,7 +154,7 @@ public sealed record FileScoring
         {
             foreach (ChannelName channel in Enum.GetValues<ChannelName>())
             {
-                scorer.AddUnusable(channel, row.BeginNs, row.EndNs);
+                yield return new UnusableStretch(channel, row.BeginNs, row.EndNs);
             }
         }
     }

@@ -8,6 +8,7 @@ namespace SensorSim.Studies.Running;
 public sealed class FirstSeconds : IRunSink
 {
     private readonly StreamFormat _format;
+    private readonly ChannelClock[] _clocks;
     private readonly double[][] _values;
     private readonly long[] _firstSample;
     private readonly List<TruthEvent> _truth = [];
@@ -17,11 +18,13 @@ public sealed class FirstSeconds : IRunSink
     /// <param name="format">Format of the stream.</param>
     /// <param name="beginSeconds">Begin of the stretch [s].</param>
     /// <param name="endSeconds">End of the stretch [s], above the begin.</param>
-    public FirstSeconds(StreamFormat format, double beginSeconds, double endSeconds)
+    /// <param name="clocks">Clock of each channel; null when they show body time.</param>
+    public FirstSeconds(StreamFormat format, double beginSeconds, double endSeconds, IReadOnlyList<ChannelClock>? clocks = null)
     {
         ArgumentNullException.ThrowIfNull(format);
         ArgumentOutOfRangeException.ThrowIfLessThanOrEqual(endSeconds, beginSeconds);
         _format = format;
+        _clocks = [.. clocks ?? format.Channels.Select(c => new ChannelClock(c.Name, 0, 0))];
         BeginSeconds = beginSeconds;
         EndSeconds = endSeconds;
         _values = new double[format.Channels.Count][];
@@ -41,7 +44,7 @@ public sealed class FirstSeconds : IRunSink
     /// <summary>End of the stretch [s].</summary>
     public double EndSeconds { get; }
 
-    /// <summary>Rows of truth inside, in order of arrival.</summary>
+    /// <summary>Rows of truth inside, declared delays apart, in order of arrival.</summary>
     public IReadOnlyList<TruthEvent> Truth => _truth;
 
     /// <summary>Marks inside, in order of arrival.</summary>
@@ -58,6 +61,12 @@ public sealed class FirstSeconds : IRunSink
     /// <param name="channel">Channel number.</param>
     /// <param name="element">Element.</param>
     public double Seconds(int channel, int element) => (double)(_firstSample[channel] + element) / _format.Channels[channel].RateHz;
+
+    /// <summary>Nominal device time at which a channel shows something [s].</summary>
+    /// <param name="channel">Channel number.</param>
+    /// <param name="bodyNs">Body time [ns].</param>
+    public double DeviceSeconds(int channel, long bodyNs) =>
+        (bodyNs + _clocks[channel].LateNs(bodyNs) + _format.Channels[channel].DeclaredDelayNs) * 1e-9;
 
     /// <inheritdoc/>
     public void OnBlock(SampleBlock block)
@@ -82,7 +91,8 @@ public sealed class FirstSeconds : IRunSink
     /// <inheritdoc/>
     public void OnTruth(in TruthEvent truth)
     {
-        if (IsInside(truth.TimeNs))
+        int channel = _format.IndexOf(truth.Channel);
+        if (IsInside(truth.TimeNs + (channel < 0 ? 0 : _clocks[channel].LateNs(truth.TimeNs))))
         {
             _truth.Add(truth);
         }

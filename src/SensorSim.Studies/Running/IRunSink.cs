@@ -12,6 +12,12 @@ public interface IRunSink
     /// <param name="block">The block; valid only during the call.</param>
     void OnBlock(SampleBlock block);
 
+    /// <summary>The acquisition has done something to a channel; stretches come in pieces that touch. Most sinks do not ask.</summary>
+    /// <param name="happened">What it has done.</param>
+    void OnAcquisition(in AcquisitionEvent happened)
+    {
+    }
+
     /// <summary>A row of truth inside the length of the stream.</summary>
     /// <param name="truth">The row.</param>
     void OnTruth(in TruthEvent truth);

@@ -18,6 +18,7 @@ public sealed class Runner
 
     private readonly ISampleStream _stream;
     private readonly EventRing<TruthEvent>? _truth;
+    private readonly EventRing<AcquisitionEvent>? _acquisition;
     private readonly IDetector? _detector;
     private readonly Scorer? _scorer;
     private readonly IRunSink[] _sinks;
@@ -31,16 +32,22 @@ public sealed class Runner
     private string _reason = "";
 
     /// <summary>Creates a runner.</summary>
-    /// <param name="stream">The stream, at its start.</param>
+    /// <param name="stream">The stream, at its start; of an <see cref="IAcquiredStream"/> what its acquisition did goes to scorer and sinks.</param>
     /// <param name="truth">Where the stream's truth gathers; null when there is none.</param>
     /// <param name="detector">The detector; null to make signals only.</param>
-    /// <param name="scorer">The scorer; null to score nothing.</param>
+    /// <param name="scorer">The scorer, which knows the clocks of the stream; null to score nothing.</param>
     /// <param name="sinks">What else takes blocks, truth and marks.</param>
     public Runner(ISampleStream stream, EventRing<TruthEvent>? truth, IDetector? detector, Scorer? scorer, params IRunSink[] sinks)
     {
         ArgumentNullException.ThrowIfNull(stream);
+        if (scorer is not null && stream is IAcquiredStream acquired && !scorer.KnowsClocksOf(acquired))
+        {
+            throw new ArgumentException("The clocks of the stream's devices are off and the scorer does not know; make it from the stream.", nameof(scorer));
+        }
+
         _stream = stream;
         _truth = truth;
+        _acquisition = (stream as IAcquiredStream)?.Acquisition;
         _detector = detector;
         _scorer = scorer;
         _sinks = sinks;
@@ -74,6 +81,11 @@ public sealed class Runner
         if (_truth is { OverflowCount: > 0 })
         {
             throw new InvalidOperationException($"{_truth.OverflowCount} rows of truth found no room; scores would be wrong.");
+        }
+
+        if (_acquisition is { OverflowCount: > 0 })
+        {
+            throw new InvalidOperationException($"{_acquisition.OverflowCount} events of the acquisition found no room; scores would be wrong.");
         }
 
         if (_verdict == Verdict.Answered && _detector is not null && _markCount == 0 && _endNs > ShortestNs)
@@ -114,10 +126,11 @@ public sealed class Runner
             sink.OnBlock(_block);
         }
 
+        TakeAcquisition();
         Ask(static (detector, block, output) => detector.Process(block, output));
         TakeTruth();
         TakeMarks();
-        _scorer?.AdvanceTo(_stream.Format.Clock.Nanoseconds(_stream.PositionTick));
+        _scorer?.AdvanceToDeviceTime(_stream.Format.Clock.Nanoseconds(_stream.PositionTick));
     }
 
     // A detector that throws is a verdict on it, not the end of the run.
@@ -136,6 +149,22 @@ public sealed class Runner
         {
             _verdict = Verdict.Crashed;
             _reason = FormattableString.Invariant($"The detector threw {e.GetType().Name} in the block that ends at {_stream.Format.Clock.Seconds(_stream.PositionTick):0.0##} s: {e.Message.ReplaceLineEndings(" ")}");
+        }
+    }
+
+    private void TakeAcquisition()
+    {
+        while (_acquisition is not null && _acquisition.TryTake(out AcquisitionEvent happened))
+        {
+            if (happened.Kind.IsUnusable())
+            {
+                _scorer?.AddUnusable(happened.Channel, happened.BeginNs, happened.EndNs);
+            }
+
+            foreach (IRunSink sink in _sinks)
+            {
+                sink.OnAcquisition(happened);
+            }
         }
     }
 

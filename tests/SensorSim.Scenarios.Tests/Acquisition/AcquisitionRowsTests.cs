@@ -67,6 +67,30 @@ public sealed class AcquisitionRowsTests
         Assert.That(levels.Select(r => (r.BeginNs, r.EndNs)), Has.All.EqualTo((0L, (long?)60_000_000_000)));
     }
 
+    // The light lies on a second device: 250 ms off, stamped 40 ms late, of which the maker declares 60 ms; the slot declares its own place.
+    [Test]
+    public void Write_TwoDevices_GivesTheClockOfEachChannel()
+    {
+        AcquisitionRow[] rows = All(ScenarioReader.ReadText(
+            "[scenario]\nduration_s = 60\n[optics]\nslot_spacing_us = 500\n[device]\nclock_ppm = -12.5\n"
+            + "[second_device]\ncarries = \"light\"\nclock_offset_ms = 250\nradio_delay_ms = 40\ndeclared_delay_ms = 60\nclock_ppm = 20\n",
+            "a.toml"));
+
+        (string Item, double Value)[] Of(ChannelName channel) =>
+        [
+            .. rows.Where(r => r.Channel == channel && (r.Item is "clock_segment_ppm" or "clock_offset_ns" or "declared_delay_ns"))
+                .Select(r => (r.Item, r.Value)),
+        ];
+
+        Assert.That(Of(ChannelName.Ecg), Is.EquivalentTo(new[] { ("declared_delay_ns", 0.0), ("clock_segment_ppm", -12.5), ("clock_offset_ns", 0.0) }));
+        Assert.That(
+            Of(ChannelName.Infrared),
+            Is.EquivalentTo(new[] { ("declared_delay_ns", 59_500_000.0), ("clock_segment_ppm", 20.0), ("clock_offset_ns", 230_000_000.0) }));
+        Assert.That(
+            rows.Where(r => r.Item is "clock_offset_ns" or "clock_segment_ppm").Select(r => (r.BeginNs, r.EndNs)),
+            Has.All.EqualTo((0L, (long?)60_000_000_000)));
+    }
+
     private static CourseChange Step(double at, double to) => new(at, ChangeKind.Step, to, 0);
 
     private static AcquisitionRow Row(ChannelName channel, string item, long begin, long end, double value, string unit) =>

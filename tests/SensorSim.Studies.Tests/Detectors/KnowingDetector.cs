@@ -12,6 +12,7 @@ namespace SensorSim.Studies.Tests.Detectors;
 internal sealed class KnowingDetector : IDetector
 {
     private readonly List<TruthEvent> _truth = [];
+    private readonly IReadOnlyList<ChannelClock> _clocks;
     private StreamFormat _format = null!;
     private int _next;
     private long _seenTick;
@@ -19,6 +20,7 @@ internal sealed class KnowingDetector : IDetector
     public KnowingDetector(Scenario scenario)
     {
         SensorStream stream = scenario.CreateStream();
+        _clocks = stream.Clocks;
         var block = new SampleBlock(stream.Format, stream.Format.Clock.TicksPerSecond);
         while (stream.PositionTick < stream.EndTick)
         {
@@ -104,14 +106,21 @@ internal sealed class KnowingDetector : IDetector
 
         int ecg = _format.IndexOf(ChannelName.Ecg);
         long r = Position256(ecg, row.TimeNs - (long)Math.Round(row.Value * 1e6) + errorNs);
+
+        // What it reads off its two devices: the difference of their own times, each less its declared delay. A detector cannot know better.
+        double arrivalMs = OwnMs(channel, row.TimeNs) - OwnMs(ecg, row.TimeNs - (row.Value * 1e6));
+        mark = mark with { ValueMilli = (int)Math.Round(arrivalMs * 1e3) };
         return mark with { PairedChannel = ecg, PairedSample = r >> 8, PairedFraction256 = (byte)(r & 255) };
     }
+
+    private double OwnMs(int channel, double bodyNs) => ((bodyNs * (1 + (_clocks[channel].Ppm * 1e-6))) + _clocks[channel].OffsetNs) / 1e6;
 
     // Body time to the nearest 1/256 of a sample in device time.
     private long Position256(int channel, long bodyNs)
     {
         ChannelFormat format = _format.Channels[channel];
-        double samples = (bodyNs + format.DeclaredDelayNs) * (double)format.RateHz / TickClock.NanosecondsPerSecond;
+        double deviceNs = (bodyNs * (1 + (_clocks[channel].Ppm * 1e-6))) + _clocks[channel].OffsetNs + format.DeclaredDelayNs;
+        double samples = deviceNs * format.RateHz / TickClock.NanosecondsPerSecond;
         return (long)Math.Round(samples * 256);
     }
 }

@@ -4,6 +4,7 @@ using System.Text.Json;
 using SensorSim.Files;
 using SensorSim.Files.Output;
 using SensorSim.Scenarios;
+using SensorSim.Scoring.Report;
 using SensorSim.Sensing;
 using SensorSim.Signals.Marks;
 using SensorSim.Signals.Streams;
@@ -38,8 +39,59 @@ public sealed class FileScoringTests
 
         // The stream ends on a whole tick of 2 ms, and that is what acquisition.csv says.
         Assert.That(scored.DurationS, Is.EqualTo(Math.Ceiling(seconds * 500) / 500));
-        EventScore(scored, out long matched, out long missed);
+        FootCounts(scored, out long matched, out long missed);
         Assert.That((matched > 20, missed > 3), Is.EqualTo((true, true)), "the run must not be perfect");
+    }
+
+    // Wander that leaves the range for seconds, two devices whose clocks differ, unusable stretches of both kinds of channel.
+    private const string Faulty = """
+        [ecg_amplifier]
+        full_scale_mv = 2
+        baseline_wander_mv_rms = 1.2
+        [movement]
+        activity = "walking"
+        [optics]
+        full_scale_na = 2500
+        movement_artefact_ratio = 20
+        [device]
+        clock_offset_ms = -37.25
+        clock_ppm = -60
+        [second_device]
+        carries = "light"
+        clock_offset_ms = 250
+        clock_ppm = 85.3
+        radio_delay_ms = 1900
+        declared_delay_ms = 1800
+        """;
+
+    [TestCase(60)]
+    [TestCase(313.7)]
+    public void Score_FilesOfAFaultyRun_GivesTheFiguresOfTheRun(double seconds)
+    {
+        RunSummary run = RunIntoFiles(Runs.Read(seconds, Faulty));
+
+        RunSummary scored = Scoring().Score();
+
+        Assert.That(Figures(scored), Is.EqualTo(Figures(run)));
+        Assert.That(run.Report.Scores.Select(s => s.UnusableTruth), Has.All.GreaterThan(2));
+        Assert.That(run.Report.Scores.Select(s => s.ReferenceCount), Has.All.GreaterThan(10));
+        EventScore light = run.Report.Find(ChannelName.Infrared, MarkKind.PulseFootTangent)!;
+        Assert.That((light.ClockOffsetMs, light.ClockPpm), Is.EqualTo((350.0, 85.3)), "250 + 1900 - 1800");
+        Assert.That(Figures((Scoring() with { AcquisitionPath = null, DurationS = run.DurationS }).Score()), Is.Not.EqualTo(Figures(run)));
+    }
+
+    [TestCase("ecg,clock_segment_ppm,0,20000000000,1,ppm,\necg,clock_segment_ppm,20000000000,,2,ppm,\n", "clock_segment_ppm of ecg has more than one value")]
+    [TestCase("ecg,clock_segment_ppm,0,,2000000,ppm,\n", "clock_segment_ppm of ecg must be from -100000 to 100000")]
+    [TestCase("ecg,clock_offset_ns,0,,,ns,\n", "clock_offset_ns of ecg has no value")]
+    [TestCase("red,declared_delay_ns,0,,1e300,ns,\n", "declared_delay_ns of red must be from -1e15 to 1e15")]
+    public void Score_ClockThatCannotBe_IsNamed(string rows, string expected)
+    {
+        string truth = Write("beats.csv", "time_s\n10\n12\n");
+        string marks = Write("d.csv", "channel,kind,time_ns\necg,r_peak,10000000000\n");
+        string acquisition = Write("a.csv", "channel,item,begin_ns,end_ns,value,unit,label\n" + rows);
+        Assert.That(
+            () => new FileScoring { TruthPath = truth, MarksPath = marks, AcquisitionPath = acquisition, DurationS = 20 }.Score(),
+            Throws.TypeOf<InputFileException>().With.Message.StartsWith($"{acquisition}: {expected}"));
     }
 
     [Test]
@@ -125,13 +177,10 @@ public sealed class FileScoringTests
             ErrorMs = id => ((id * 37) % 41) - 12.3,
             Answers = id => id % 7 != 3,
         };
-        RunOutcome outcome = new Runner(stream, stream.Truth, detector, Runs.Scorer(stream), files).Run();
+        using var acquisition = new AcquisitionFile(folder.CreateFile("acquisition.csv"), scenario, stream.Format);
+        RunOutcome outcome = new Runner(stream, stream.Truth, detector, Runs.Scorer(stream), files, acquisition).Run();
         files.Complete();
-        using (Stream acquisition = folder.CreateFile("acquisition.csv"))
-        {
-            AcquisitionRows.Write(scenario, stream.Format, acquisition);
-        }
-
+        acquisition.Complete();
         folder.Commit();
         return RunSummary.FromScenario(scenario, outcome);
     }
@@ -160,7 +209,7 @@ public sealed class FileScoringTests
         return string.Join('\n', names.Select(n => $"{n}: {json.RootElement.GetProperty(n).GetRawText()}"));
     }
 
-    private static void EventScore(RunSummary summary, out long matched, out long missed)
+    private static void FootCounts(RunSummary summary, out long matched, out long missed)
     {
         var row = summary.Report.Find(ChannelName.Infrared, MarkKind.PulseFootTangent)!;
         (matched, missed) = (row.Matched, row.Missed);

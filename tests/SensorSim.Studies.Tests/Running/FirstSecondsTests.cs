@@ -57,6 +57,26 @@ public sealed class FirstSecondsTests
         Assert.That(first.Values(0), Is.EqualTo(new[] { double.NaN, -1, -1, double.NaN, double.NaN, 0, double.NaN, double.NaN, double.NaN, double.NaN }));
     }
 
+    // Device = declared + offset + (1 + ppm / 10⁶) × body: of 2 s at 1000 ppm, 2.002 s, and 0.5 s and 0.03 s on top.
+    [Test]
+    public void DeviceSeconds_ClockThatIsOff_IsWhatTheDeviceShows()
+    {
+        var format = new StreamFormat([new ChannelFormat
+        {
+            Name = ChannelName.Ecg, Device = "d", RateHz = 10, Bits = 12, IsSigned = true, UnitPerCode = 1, DeclaredDelayNs = 30_000_000,
+        }]);
+        var first = new FirstSeconds(format, 0, 2.1, [new ChannelClock(ChannelName.Ecg, 500_000_000, 1000)]);
+        first.OnTruth(Peak(1.5));
+        first.OnTruth(Peak(1.599));
+        first.OnTruth(Peak(-0.6));
+
+        Assert.That(first.DeviceSeconds(0, 2_000_000_000), Is.EqualTo(2.532).Within(1e-9));
+        Assert.That(first.Truth.Select(t => t.TimeNs), Is.EqualTo(new[] { 1_500_000_000 }), "2.0015 s, 2.1006 s and before the start");
+
+        static TruthEvent Peak(double seconds) =>
+            new(ChannelName.Ecg, MarkKind.RPeak, (long)Math.Round(seconds * 1e9), 1, 0, BeatClass.Normal, TruthFlags.None);
+    }
+
     [Test]
     public void FirstSeconds_EndBeforeBegin_IsRefused() => Assert.That(
         () => new FirstSeconds(Runs.Read(2).CreateStream().Format, 2, 2), Throws.TypeOf<ArgumentOutOfRangeException>());

@@ -14,9 +14,13 @@ internal sealed class KeepSink : IRunSink
 
     public List<(long Begin, long End)> Blocks { get; } = [];
 
+    public List<AcquisitionEvent> Acquisition { get; } = [];
+
     public void OnBlock(SampleBlock block) => Blocks.Add((block.BeginTick, block.EndTick));
 
     public void OnTruth(in TruthEvent truth) => Truth.Add(truth);
 
     public void OnMark(in Mark mark) => Marks.Add(mark);
+
+    public void OnAcquisition(in AcquisitionEvent happened) => Acquisition.Add(happened);
 }
