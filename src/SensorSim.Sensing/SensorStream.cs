@@ -57,7 +57,7 @@ public sealed class SensorStream : ISampleStream
         JoinSources();
         Format = new StreamFormat([.. _sources.Select(s => s.Format)]);
         _watches = [.. _sources.Select(_ => new ChannelWatch())];
-        _deliveries = [.. _sources.Select(_ => new ChannelDelivery())];
+        _deliveries = [.. _sources.Select(s => new ChannelDelivery(values, seed, s.Format))];
         _devices = [.. _sources.Select(s => Device.Of(values, s.Format.Name)).DistinctBy(d => d.IsSecond)];
         _scratch = new double[Format.Channels.Max(c => c.RateHz) * ChunkSeconds];
         _codes = new int[_scratch.Length];
@@ -127,7 +127,7 @@ public sealed class SensorStream : ISampleStream
                     _sources[c].Fill(_scratch.AsSpan(0, count), codes, status, first);
                     AnalogTap?.Invoke(_sources[c].Format.Name, first, _scratch.AsSpan(0, count));
                     _watches[c].See(status, first, Acquisition);
-                    _deliveries[c].Deliver(codes, status, first, block.Channels[c]);
+                    _deliveries[c].Deliver(codes, status, first, block.Channels[c], Acquisition);
                 }
             }
 

@@ -4,6 +4,7 @@ using System.Text;
 using SensorSim.Body.Oxygen;
 using SensorSim.Body.Rhythm;
 using SensorSim.Scenarios.Reading;
+using SensorSim.Sensing.Conversion;
 using SensorSim.Sensing.Optics;
 using SensorSim.Signals.Keys;
 
@@ -43,7 +44,7 @@ public sealed class RandomScenarioTests
             made++;
             try
             {
-                int[] lowest = StreamCheck.ReadAll(scenario.CreateStream());
+                int[] lowest = StreamCheck.ReadAll(scenario.CreateStream(), hasDamage: HasBitFlips(scenario.Values));
                 lit += AssertLit(scenario.Values, lowest[2]);
             }
             catch (Exception e) when (e is not (AssertionException or SuccessException))
@@ -85,7 +86,8 @@ public sealed class RandomScenarioTests
     {
         double full = values[OpticsKeys.FullScaleNa];
         bool isClear = values[OpticsKeys.InfraredNa] > 0.1 * full && values[OpticsKeys.WhiteNoiseNaRms] == 0
-            && !values.IsSet(OpticsKeys.WhiteNoiseSnrDb) && values[OpticsKeys.MovementArtefactRatio] == 0;
+            && !values.IsSet(OpticsKeys.WhiteNoiseSnrDb) && values[OpticsKeys.MovementArtefactRatio] == 0
+            && ConversionKeys.Optics.All.All(k => !values.IsSet(k));
         if (isClear)
         {
             Assert.That(lowestInfrared, Is.GreaterThan(0));
@@ -93,6 +95,9 @@ public sealed class RandomScenarioTests
 
         return isClear ? 1 : 0;
     }
+
+    private static bool HasBitFlips(KeyValues values) =>
+        new[] { ConversionKeys.Ecg, ConversionKeys.Optics, ConversionKeys.Accelerometer }.Any(k => values[k.BitFlipsPerMillion] > 0);
 
     private static string RandomText(Random random)
     {
