@@ -90,6 +90,9 @@ internal sealed class ChannelDelivery
                 _gaps.Lose(lost, at, events);
             }
         }
+
+        // Packets under what something else lost are decided too, so that no cut moves what is told of them.
+        _packets?.Next(end, end);
     }
 
     /// <summary>An independent copy with the same state.</summary>
