@@ -7,7 +7,7 @@ namespace SensorSim.Sensing.Movement;
 /// <summary>The one-pole low-pass of an axis: 1 / (1 + j f / bandwidth) on the acceleration as it is between the samples too.</summary>
 /// <remarks>
 /// The exact response to the cubic through four neighbouring samples, the one after included. It starts settled on the first sample.
-/// Exact for slow movement; a line at a tenth of the rate is 0.2 % too small, at a fifth 3 %.
+/// Exact for slow movement; a line at a tenth of the rate is 0.2 % too small, at a fifth 4 %.
 /// </remarks>
 internal sealed class AxisLowPass
 {
