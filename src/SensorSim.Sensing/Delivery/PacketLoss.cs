@@ -17,8 +17,6 @@ namespace SensorSim.Sensing.Delivery;
 /// </remarks>
 internal sealed class PacketLoss : SampleStretches
 {
-    private readonly KeyedRandom _radio;
-    private readonly KeyedRandom _delay;
     private readonly ChannelName _channel;
     private readonly int _rateHz;
     private readonly double _share;
@@ -27,8 +25,11 @@ internal sealed class PacketLoss : SampleStretches
     private readonly double _meanDelayMs;
     private readonly double _lateMs;
     private readonly double _patienceMs;
+    private readonly double _mayBeLate;
     private readonly long _packetNs;
     private readonly long _wrapNs;
+    private SequentialDraws _radio;
+    private SequentialDraws _delay;
     private long _packet;
     private long _first;
     private bool _isBad;
@@ -36,8 +37,8 @@ internal sealed class PacketLoss : SampleStretches
     private PacketLoss(KeyValues values, ulong seed, ChannelFormat format, DataPathKeys keys)
     {
         bool isFirst = ReferenceEquals(keys, DataPathKeys.First);
-        _radio = isFirst ? new KeyedRandom(seed, "device.packet_loss") : new KeyedRandom(seed, "second_device.packet_loss");
-        _delay = isFirst ? new KeyedRandom(seed, "device.packet_delay") : new KeyedRandom(seed, "second_device.packet_delay");
+        _radio = new SequentialDraws(isFirst ? new KeyedRandom(seed, "device.packet_loss") : new KeyedRandom(seed, "second_device.packet_loss"));
+        _delay = new SequentialDraws(isFirst ? new KeyedRandom(seed, "device.packet_delay") : new KeyedRandom(seed, "second_device.packet_delay"));
         _channel = format.Name;
         _rateHz = format.RateHz;
         _share = values[keys.PacketLossPercent] * 0.01;
@@ -47,6 +48,7 @@ internal sealed class PacketLoss : SampleStretches
         _meanDelayMs = values[keys.PacketDelayMs];
         _lateMs = values[keys.LateMs];
         _patienceMs = values[keys.PatienceMs];
+        _mayBeLate = _meanDelayMs == 0 ? 0 : 1.001 * PortableMath.Exp(-Math.Min(_lateMs, _patienceMs) / _meanDelayMs);
         _packetNs = (long)Math.Round(values[keys.PacketMs] * 1e6);
         _wrapNs = (long)Math.Round(values[keys.StampWrapS] * 1e9);
     }
@@ -88,7 +90,7 @@ internal sealed class PacketLoss : SampleStretches
             _isBad = _radio.Uniform(packet) < (packet == 0 ? _share : _isBad ? _stays : _worsens);
         }
 
-        double delayMs = _meanDelayMs == 0 ? 0 : -_meanDelayMs * PortableMath.Log(_delay.Uniform(packet));
+        double delayMs = DelayMs(packet);
         if (_isBad || delayMs > _patienceMs || IsWrapping(packet))
         {
             return true;
@@ -100,6 +102,18 @@ internal sealed class PacketLoss : SampleStretches
         }
 
         return false;
+    }
+
+    // Delay of a packet; 0 when it matters to nobody, which saves most of the logarithms.
+    private double DelayMs(long packet)
+    {
+        if (_meanDelayMs == 0)
+        {
+            return 0;
+        }
+
+        double draw = _delay.Uniform(packet);
+        return draw < _mayBeLate ? -_meanDelayMs * PortableMath.Log(draw) : 0;
     }
 
     // Whether a whole number of turns, 1 or more, lies in the packet.
