@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Sensing.Conversion;
+using SensorSim.Sensing.Delivery;
 using SensorSim.Sensing.Devices;
 using SensorSim.Sensing.Electrodes;
 using SensorSim.Sensing.Mains;
@@ -14,7 +16,12 @@ public static class SensingKeys
     /// <summary>Every knob of the sensor, by section.</summary>
     public static IReadOnlyList<KeyDefinition> All { get; } =
         [
-            .. EcgAmplifierKeys.All, .. OpticsKeys.All, .. AmbientKeys.All, .. AccelerometerKeys.All, .. MainsKeys.All,
-            .. DeviceKeys.First.All, DeviceKeys.SecondCarries, .. DeviceKeys.Second.All,
+            .. EcgAmplifierKeys.All, .. ConversionKeys.Ecg.All,
+            .. OpticsKeys.All, .. ConversionKeys.Optics.All,
+            .. AmbientKeys.All,
+            .. AccelerometerKeys.All, .. ConversionKeys.Accelerometer.All,
+            .. MainsKeys.All,
+            .. DeviceKeys.First.All, .. DataPathKeys.First.All,
+            DeviceKeys.SecondCarries, .. DeviceKeys.Second.All, .. DataPathKeys.Second.All,
         ];
 }

@@ -65,7 +65,7 @@ public sealed class SensorStream : IAdjustableStream, IAcquiredStream
         _watches = [.. _sources.Select(s => new ChannelWatch(s.Format))];
         _givenFlags = [.. _sources.Select(s => GivenFlags.Of(values, s.Format.Name))];
         Clocks = [.. _sources.Select(s => Device.Of(values, s.Format.Name).ClockOf(s.Format.Name))];
-        _deliveries = [.. _sources.Select(_ => new ChannelDelivery())];
+        _deliveries = [.. _sources.Select(s => new ChannelDelivery(values, seed, s.Format))];
         _devices = [.. _sources.Select(s => Device.Of(values, s.Format.Name)).DistinctBy(d => d.IsSecond)];
         _schedule = new SettingsSchedule(values, Format, settings ?? []);
         _scratch = new double[Format.Channels.Max(c => c.RateHz) * ChunkSeconds];
@@ -184,7 +184,7 @@ public sealed class SensorStream : IAdjustableStream, IAcquiredStream
         int every = _sources[channel].Decimation;
         if (every == 1)
         {
-            _deliveries[channel].Deliver(codes, status, first, block);
+            _deliveries[channel].Deliver(codes, status, first, block, Acquisition);
             return;
         }
 
@@ -201,7 +201,7 @@ public sealed class SensorStream : IAdjustableStream, IAcquiredStream
 
         for (long i = ((first + every - 1) / every * every) - first; i < codes.Length; i += every)
         {
-            _deliveries[channel].Deliver(codes.Slice((int)i, 1), status.Slice((int)i, 1), first + i, block);
+            _deliveries[channel].Deliver(codes.Slice((int)i, 1), status.Slice((int)i, 1), first + i, block, Acquisition);
         }
     }
 

@@ -16,7 +16,10 @@ internal static class ChannelLevels
     /// <summary>Levels of a channel, in the order of the file.</summary>
     /// <param name="values">Values of the scenario.</param>
     /// <param name="channel">The channel.</param>
-    public static IEnumerable<Level> Of(KeyValues values, ChannelName channel) => channel switch
+    public static IEnumerable<Level> Of(KeyValues values, ChannelName channel) =>
+        [.. Own(values, channel), .. ConversionLevels.Of(values, channel), .. DataPathLevels.Of(values, channel)];
+
+    private static IEnumerable<Level> Own(KeyValues values, ChannelName channel) => channel switch
     {
         ChannelName.Ecg => Ecg(values),
         ChannelName.Red or ChannelName.Infrared or ChannelName.Green => [.. Light(values, channel), .. Ambient(values), .. SlotLevels.Lit(values, channel)],

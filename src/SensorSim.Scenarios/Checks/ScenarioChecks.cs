@@ -38,6 +38,8 @@ internal static class ScenarioChecks
         PulseChecks.Check(values, report);
         MovementChecks.Check(values, report);
         OpticsChecks.Check(values, report);
+        ConversionChecks.Check(values, report);
+        DataPathChecks.Check(values, report);
     }
 
     // No draw may put a foot before its R peak: normal draws reach 6.34 standard deviations.

@@ -57,8 +57,20 @@ public static class AccelerometerKeys
         Default = 0,
     };
 
+    /// <summary>Bandwidth.</summary>
+    public static readonly NumberKey BandwidthHz = new()
+    {
+        Name = "accelerometer.bandwidth_hz",
+        Unit = "Hz",
+        Meaning = "Where the one-pole low-pass of each axis is 3 dB down; 0: none, and the noise reaches to half the sampling rate.",
+        Source = "A quarter to half of the sampling rate (common practice).",
+        Minimum = 0,
+        Maximum = 500,
+        Default = 0,
+    };
+
     /// <summary>Every knob of the accelerometer.</summary>
-    public static IReadOnlyList<KeyDefinition> All { get; } = [RateHz, Bits, RangeG, NoiseUgPerRthz];
+    public static IReadOnlyList<KeyDefinition> All { get; } = [RateHz, Bits, RangeG, NoiseUgPerRthz, BandwidthHz, .. AxisErrorKeys.All];
 
     /// <summary>The knobs that an axis follows while it is made.</summary>
     internal static IReadOnlyList<NumberKey> Live { get; } = [.. All.OfType<NumberKey>().Where(k => k.IsLive)];

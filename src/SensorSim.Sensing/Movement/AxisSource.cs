@@ -11,13 +11,20 @@ using SensorSim.Signals.Streams;
 
 namespace SensorSim.Sensing.Movement;
 
-/// <summary>One axis of the accelerometer: gravity, movement and noise, converted to codes.</summary>
+/// <summary>One axis of the accelerometer: gravity, movement, the axis' own errors and noise, converted to codes.</summary>
 internal sealed class AxisSource : ChannelSource
 {
     private readonly MovementModel _model;
     private readonly ConversionStage _converter;
     private readonly KeyedRandom _noise;
+    private readonly AxisNoise? _slowNoise;
+    private readonly AxisLowPass? _lowPass;
     private readonly Course _noiseCourse;
+    private readonly Axes _direction;
+    private readonly bool _isTurned;
+    private readonly double _gain;
+    private readonly double _offsetG;
+    private readonly double _rootBandwidth;
     private readonly double _stillG;
     private readonly int _axis;
     private MovementGrid _movement;
@@ -32,8 +39,17 @@ internal sealed class AxisSource : ChannelSource
         _converter = new ConversionStage(values, seed, Format, Grid);
         _noise = new KeyedRandom(seed, "accelerometer.noise_" + "xyz"[_axis]);
         _noiseCourse = values.Course(AccelerometerKeys.NoiseUgPerRthz);
+        _isTurned = AxisTurn.IsThere(values);
+        _direction = AxisTurn.Direction(values, _axis);
+        _gain = 1 + (values[AxisErrorKeys.GainErrorPercent[_axis]] * 0.01);
+        _offsetG = values[AxisErrorKeys.OffsetMg[_axis]] * 1e-3;
+        double bandwidth = values[AccelerometerKeys.BandwidthHz];
+        _rootBandwidth = bandwidth > 0 ? AxisNoise.RootBandwidth(bandwidth) : Math.Sqrt(Format.RateHz * 0.5);
+        _lowPass = bandwidth > 0 && !movement.IsStill ? new AxisLowPass(bandwidth, Grid) : null;
+        bool isNoisy = !_noiseCourse.IsConstant || _noiseCourse.BaseValue != 0;
+        _slowNoise = bandwidth > 0 && isNoisy ? new AxisNoise(_noise, bandwidth, Grid) : null;
         Axes still = movement.Gravity(0);
-        _stillG = _axis == 0 ? still.X : _axis == 1 ? still.Y : still.Z;
+        _stillG = _isTurned ? _direction.Dot(still) : _axis == 0 ? still.X : _axis == 1 ? still.Y : still.Z;
     }
 
     private AxisSource(AxisSource other)
@@ -42,8 +58,15 @@ internal sealed class AxisSource : ChannelSource
         _model = other._model;
         _converter = other._converter.Copy();
         _noise = other._noise;
+        _slowNoise = other._slowNoise?.Copy();
+        _lowPass = other._lowPass?.Copy();
         _noiseCourse = other._noiseCourse;
         _noiseG = other._noiseG;
+        _direction = other._direction;
+        _isTurned = other._isTurned;
+        _gain = other._gain;
+        _offsetG = other._offsetG;
+        _rootBandwidth = other._rootBandwidth;
         _stillG = other._stillG;
         _axis = other._axis;
         _movement = other._movement.Copy();
@@ -59,8 +82,8 @@ internal sealed class AxisSource : ChannelSource
 
     public override ChannelSource Copy(BodyModel body) => new AxisSource(this);
 
-    // White over 0 to half the rate: rms = density × √(rate / 2).
-    protected override void Latch(double seconds) => _noiseG = _noiseCourse.Value(seconds) * 1e-6 * Math.Sqrt(Format.RateHz * 0.5);
+    // White over 0 to half the rate: rms = density × √(rate / 2); with a low-pass by the bandwidth that noise sees.
+    protected override void Latch(double seconds) => _noiseG = _noiseCourse.Value(seconds) * 1e-6 * _rootBandwidth;
 
     protected override void Make(Span<double> scratch, Span<int> codes, Span<ushort> status, long firstIndex)
     {
@@ -70,16 +93,67 @@ internal sealed class AxisSource : ChannelSource
         }
         else
         {
-            scratch.Clear();
-            _movement.Add(_axis, scratch, firstIndex);
+            AddMovement(scratch, firstIndex);
         }
 
-        if (_noiseG != 0)
+        if (_gain != 1 || _offsetG != 0)
+        {
+            for (int i = 0; i < scratch.Length; i++)
+            {
+                scratch[i] = (_gain * scratch[i]) + _offsetG;
+            }
+        }
+
+        if (_slowNoise is not null)
+        {
+            _slowNoise.Add(scratch, firstIndex, _noiseG);
+        }
+        else if (_noiseG != 0)
         {
             _noise.AddNormals(scratch, firstIndex, _noiseG);
         }
 
         _converter.Convert(scratch, codes, status, firstIndex);
+    }
+
+    private void AddMovement(Span<double> scratch, long firstIndex)
+    {
+        Along(scratch, firstIndex);
+        if (_lowPass is not null)
+        {
+            double next = 0;
+            Along(new Span<double>(ref next), firstIndex + scratch.Length);
+            _lowPass.Apply(scratch, next);
+        }
+    }
+
+    // Acceleration of the body along the sensor's axis.
+    private void Along(Span<double> target, long firstIndex)
+    {
+        target.Clear();
+        if (!_isTurned)
+        {
+            _movement.Add(_axis, target, firstIndex);
+            return;
+        }
+
+        int length = _movement.BlockLength;
+        for (int done = 0; done < target.Length;)
+        {
+            long block = (firstIndex + done) / length;
+            int from = (int)(firstIndex + done - (block * length));
+            int count = Math.Min(length - from, target.Length - done);
+            ReadOnlySpan<double> x = _movement.Block(block, 0).Slice(from, count);
+            ReadOnlySpan<double> y = _movement.Block(block, 1).Slice(from, count);
+            ReadOnlySpan<double> z = _movement.Block(block, 2).Slice(from, count);
+            Span<double> sum = target.Slice(done, count);
+            for (int i = 0; i < sum.Length; i++)
+            {
+                sum[i] = (_direction.X * x[i]) + (_direction.Y * y[i]) + (_direction.Z * z[i]);
+            }
+
+            done += count;
+        }
     }
 
     private static ChannelFormat FormatOf(KeyValues values, ChannelName name) => new()

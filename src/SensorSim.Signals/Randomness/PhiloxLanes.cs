@@ -8,6 +8,28 @@ namespace SensorSim.Signals.Randomness;
 /// <summary><see cref="Philox"/> for four consecutive counters at once, one in each 64-bit lane; needs AVX2.</summary>
 internal static class PhiloxLanes
 {
+    /// <summary>Words that four counters give.</summary>
+    public const int WordCount = 16;
+
+    /// <summary>Stores the words of four consecutive counters in the order of the draws.</summary>
+    /// <param name="target">First of 16 words.</param>
+    /// <param name="counter">First counter, words 0 and 1.</param>
+    /// <param name="source">Counter words 2 and 3.</param>
+    /// <param name="key">Key.</param>
+    public static void Store(ref uint target, ulong counter, ulong source, ulong key)
+    {
+        Draw(counter, source, key, out Vector256<ulong> w0, out Vector256<ulong> w1, out Vector256<ulong> w2, out Vector256<ulong> w3);
+        var lower = Vector256.Create(0xFFFF_FFFFUL);
+        Vector256<ulong> first = (w0 & lower) | (w1 << 32);
+        Vector256<ulong> second = (w2 & lower) | (w3 << 32);
+
+        // Lane i of the one and lane i of the other are the four words of counter i.
+        Vector256<ulong> even = Avx2.UnpackLow(first, second);
+        Vector256<ulong> odd = Avx2.UnpackHigh(first, second);
+        Avx2.Permute2x128(even, odd, 0x20).AsUInt32().StoreUnsafe(ref target);
+        Avx2.Permute2x128(even, odd, 0x31).AsUInt32().StoreUnsafe(ref target, 8);
+    }
+
     /// <summary>Ten rounds; output word j of counter + i stands in the lower half of lane i of wj, the upper half is not defined.</summary>
     /// <param name="counter">First counter, words 0 and 1.</param>
     /// <param name="source">Counter words 2 and 3.</param>

@@ -91,6 +91,28 @@ public sealed class AcquisitionRowsTests
             Has.All.EqualTo((0L, (long?)60_000_000_000)));
     }
 
+    // Each error of its converter, its axis and its device's way to the receiver, as the scenario says it; what is off has no row.
+    [Test]
+    public void Write_SensorErrors_GivesEachChannelItsOwn()
+    {
+        const string Text = "[optics]\nconverter_offset_codes = -40\nstuck_codes_per_h = 6\n"
+            + "[accelerometer]\nbandwidth_hz = 20\noffset_y_mg = 35\nconverter_dither = \"triangular\"\n"
+            + "[device]\npacket_loss_percent = 5\n[second_device]\ncarries = \"ecg\"\nstalls_per_min = 2\n";
+        var levels = All(ScenarioReader.ReadText(Text, "a.toml"))
+            .Except(All(ScenarioReader.ReadText("[second_device]\ncarries = \"ecg\"\n", "a.toml")))
+            .ToLookup(r => r.Channel, r => (r.Item, r.Value, r.Unit));
+        (string Item, double Value, string Unit)[] loss =
+            [("level_packet_ms", 100, "ms"), ("level_packet_loss_percent", 5, "%"), ("level_loss_burst_packets", 3, "packets")];
+        Assert.That(levels[ChannelName.Red], Is.EqualTo(
+            new[] { ("level_converter_offset_codes", -40.0, "codes"), ("level_stuck_codes_per_h", 6, "1/h"), ("level_stuck_codes_s", 2, "s") }.Concat(loss)));
+        Assert.That(levels[ChannelName.Dark], Is.EqualTo(levels[ChannelName.Red]));
+        Assert.That(levels[ChannelName.AccelX], Is.EqualTo(
+            new[] { ("level_bandwidth_hz", 20.0, "Hz"), ("level_converter_dither_codes_rms", Math.Sqrt(1.0 / 6), "codes") }.Concat(loss)));
+        Assert.That(levels[ChannelName.AccelY].ElementAt(1), Is.EqualTo(("level_offset_mg", 35.0, "mg")));
+        Assert.That(levels[ChannelName.Ecg], Is.EqualTo(
+            new[] { ("level_stalls_per_min", 2.0, "1/min"), ("level_stall_ms", 500, "ms"), ("level_fifo_samples", 32, "samples") }));
+    }
+
     private static CourseChange Step(double at, double to) => new(at, ChangeKind.Step, to, 0);
 
     private static AcquisitionRow Row(ChannelName channel, string item, long begin, long end, double value, string unit) =>

@@ -47,6 +47,12 @@ public sealed partial class AllKeysTests
         ["1/min"] = "_per_min",
         ["beats"] = "_beats",
         ["points"] = "_points",
+        ["codes"] = "_codes",
+        ["mg"] = "_mg",
+        ["1/h"] = "_per_h",
+        ["1/million"] = "_per_million",
+        ["packets"] = "_packets",
+        ["samples"] = "_samples",
     };
 
     private static IEnumerable<KeyDefinition> Keys => AllKeys.List();

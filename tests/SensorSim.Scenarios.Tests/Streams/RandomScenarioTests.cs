@@ -4,6 +4,7 @@ using System.Text;
 using SensorSim.Body.Oxygen;
 using SensorSim.Body.Rhythm;
 using SensorSim.Scenarios.Reading;
+using SensorSim.Sensing.Conversion;
 using SensorSim.Sensing.Optics;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Streams;
@@ -44,7 +45,7 @@ public sealed class RandomScenarioTests
             made++;
             try
             {
-                int[] lowest = StreamCheck.ReadAll(scenario.CreateStream());
+                int[] lowest = StreamCheck.ReadAll(scenario.CreateStream(), hasDamage: HasBitFlips(scenario.Values));
                 lit += AssertLit(scenario.Values, lowest[2]);
             }
             catch (Exception e) when (e is not (AssertionException or SuccessException))
@@ -89,7 +90,8 @@ public sealed class RandomScenarioTests
         bool isClear = new OpticalLevels(values, ChannelName.Infrared).AtFootNa(0) > 0.1 * full && (rail == 0 || rail > 0.1 * full)
             && values[OpticsKeys.WhiteNoiseNaRms] == 0 && !values.IsSet(OpticsKeys.WhiteNoiseSnrDb) && !new OpticalNoise(values).IsOn
             && values[OpticsKeys.MovementArtefactRatio] == 0 && values[ContactKeys.LiftOffsPerHour] == 0
-            && values[LevelControlKeys.LevelControl] == "off";
+            && values[LevelControlKeys.LevelControl] == "off"
+            && ConversionKeys.Optics.All.All(k => !values.IsSet(k));
         if (isClear)
         {
             Assert.That(lowestInfrared, Is.GreaterThan(0));
@@ -97,6 +99,9 @@ public sealed class RandomScenarioTests
 
         return isClear ? 1 : 0;
     }
+
+    private static bool HasBitFlips(KeyValues values) =>
+        new[] { ConversionKeys.Ecg, ConversionKeys.Optics, ConversionKeys.Accelerometer }.Any(k => values[k.BitFlipsPerMillion] > 0);
 
     private static string RandomText(Random random)
     {

@@ -30,10 +30,19 @@ public sealed class AnyKnobsTests
                 cut.AssertSameAs(whole, $"draw {draw}");
                 Assert.That(cut.TruthText(25), Is.EqualTo(whole.TruthText(25)));
                 Assert.That(whole.Truth.Select(t => t.TimeNs), Has.All.GreaterThanOrEqualTo(0));
+                if (!whole.HasOverflow)
+                {
+                    whole.AssertGapsAreTold(25);
+                }
+
                 foreach (ChannelFormat channel in whole.Format.Channels)
                 {
                     int[] codes = whole.Codes(channel.Name);
-                    Assert.That(codes, Has.Length.EqualTo(25 * channel.RateHz));
+                    if (codes.Length == 0)
+                    {
+                        continue;
+                    }
+
                     Assert.That(codes.Min(), Is.GreaterThanOrEqualTo(channel.MinimumCode));
                     Assert.That(codes.Max(), Is.LessThanOrEqualTo(channel.MaximumCode));
                 }

@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Signals.Randomness;
+
+namespace SensorSim.Sensing.Candidates;
+
+/// <summary>Single samples to which something happens, so many in a million.</summary>
+/// <remarks>
+/// Each stretch of 64 samples from sample 0 on has one candidate at a drawn place, kept with 64 times the wanted share. A higher share adds
+/// samples and moves none. No state: the same for every cut.
+/// </remarks>
+internal readonly struct RareSamples
+{
+    private const int Stretch = 64;
+    private readonly KeyedRandom _random;
+    private readonly double _keep;
+
+    /// <summary>Creates the samples.</summary>
+    /// <param name="random">Their own source; stretch c has the draws 4 c (kept or not), 4 c + 1 (place) and 4 c + 2 (spare).</param>
+    /// <param name="perMillion">How many of a million samples, 0 to 15,625.</param>
+    public RareSamples(KeyedRandom random, double perMillion)
+    {
+        _random = random;
+        _keep = perMillion * Stretch * 1e-6;
+    }
+
+    /// <summary>The first of them in a range of samples.</summary>
+    /// <param name="from">First sample of the range, at least 0.</param>
+    /// <param name="until">First sample after the range.</param>
+    /// <param name="spare">Receives a random word that belongs to the sample.</param>
+    /// <returns>Its index, or <paramref name="until"/> when there is none.</returns>
+    public long Next(long from, long until, out uint spare)
+    {
+        for (long c = from / Stretch; c * Stretch < until; c++)
+        {
+            if (_random.Uniform(4 * c) >= _keep)
+            {
+                continue;
+            }
+
+            long index = (c * Stretch) + (_random.Word((4 * c) + 1) % Stretch);
+            if (index >= from && index < until)
+            {
+                spare = _random.Word((4 * c) + 2);
+                return index;
+            }
+        }
+
+        spare = 0;
+        return until;
+    }
+}

@@ -1,0 +1,31 @@
+// SPDX-License-Identifier: MIT
+namespace SensorSim.Sensing.Candidates;
+
+/// <summary>Stretches of one length that begin at rare times.</summary>
+/// <param name="times">When they begin, nominal device time.</param>
+/// <param name="lengthSeconds">Their length [s].</param>
+/// <param name="rateHz">Sampling rate of the channel [Hz].</param>
+internal sealed class TimedStretches(RareTimes times, double lengthSeconds, int rateHz) : SampleStretches
+{
+    private long _second;
+
+    /// <inheritdoc/>
+    protected override bool TryFind(long limit, out long begin, out long end)
+    {
+        while (_second * rateHz < limit)
+        {
+            if (times.IsKept(_second++, out double seconds))
+            {
+                begin = (long)Math.Ceiling(seconds * rateHz);
+                end = (long)Math.Ceiling((seconds + lengthSeconds) * rateHz);
+                if (end > begin)
+                {
+                    return true;
+                }
+            }
+        }
+
+        begin = end = 0;
+        return false;
+    }
+}

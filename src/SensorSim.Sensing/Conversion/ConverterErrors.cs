@@ -1,0 +1,90 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Signals.Keys;
+using SensorSim.Signals.Randomness;
+using SensorSim.Signals.Streams;
+
+namespace SensorSim.Sensing.Conversion;
+
+/// <summary>A converter with offset, gain error, a bow in its line, and dither: from physical values to codes.</summary>
+/// <remarks>
+/// code = round(x + bow · max(0, 1 − u²) + offset + dither) with x the ideal value in codes times 1 + gain error, and u the place of x in the
+/// range, −1 to 1. Clamped and flagged as the ideal converter does.
+/// </remarks>
+internal sealed class ConverterErrors
+{
+    private const int Chunk = 256;
+
+    // Two uniform numbers of 16 bits from one word: their sum is a triangle of two codes in steps of 1/65,536.
+    private const double PerHalf = 1.0 / 65536;
+
+    private readonly KeyedRandom? _dither;
+    private readonly double _codesPerUnit;
+    private readonly double _offset;
+    private readonly double _bow;
+    private readonly double _middle;
+    private readonly double _perHalfRange;
+    private readonly double _zeroCode;
+    private readonly double _minimum;
+    private readonly double _maximum;
+
+    private ConverterErrors(KeyValues values, ulong seed, ChannelFormat format)
+    {
+        ConversionKeys keys = ConversionKeys.Of(format.Name);
+        _dither = values[keys.Dither] == "triangular" ? new KeyedRandom(seed, "conversion.dither_" + "erigdxyz"[(int)format.Name]) : null;
+        _codesPerUnit = (1 + (values[keys.GainErrorPercent] * 0.01)) / format.UnitPerCode;
+        _offset = values[keys.OffsetCodes];
+        _bow = values[keys.NonlinearityCodes];
+        _zeroCode = format.ZeroCode;
+        _minimum = format.MinimumCode;
+        _maximum = format.MaximumCode;
+        double half = 1 << (format.Bits - 1);
+        _middle = format.MinimumCode + half - format.ZeroCode;
+        _perHalfRange = 1 / half;
+    }
+
+    /// <summary>The errors of a channel's converter, or null when it is ideal.</summary>
+    public static ConverterErrors? Of(KeyValues values, ulong seed, ChannelFormat format)
+    {
+        ConversionKeys keys = ConversionKeys.Of(format.Name);
+        bool isIdeal = values[keys.OffsetCodes] == 0 && values[keys.GainErrorPercent] == 0 && values[keys.NonlinearityCodes] == 0
+            && values[keys.Dither] == "off";
+        return isIdeal ? null : new ConverterErrors(values, seed, format);
+    }
+
+    /// <summary>Converts samples; arguments as for <see cref="ConversionStage.Convert"/>.</summary>
+    public void Convert(ReadOnlySpan<double> analog, Span<int> codes, Span<ushort> status, long firstIndex)
+    {
+        Span<uint> words = stackalloc uint[Chunk];
+        words.Clear();
+        for (int done = 0; done < analog.Length; done += Chunk)
+        {
+            int count = Math.Min(Chunk, analog.Length - done);
+            Span<uint> draws = words[..count];
+            _dither?.FillWords(draws, firstIndex + done);
+            Convert(analog.Slice(done, count), codes.Slice(done, count), status.Slice(done, count), draws);
+        }
+    }
+
+    private void Convert(ReadOnlySpan<double> analog, Span<int> codes, Span<ushort> status, ReadOnlySpan<uint> draws)
+    {
+        codes = codes[..analog.Length];
+        status = status[..analog.Length];
+        draws = draws[..analog.Length];
+        double ditherScale = _dither is null ? 0 : PerHalf;
+        double ditherZero = _dither is null ? 0 : -1;
+        for (int i = 0; i < analog.Length; i++)
+        {
+            double x = analog[i] * _codesPerUnit;
+            double u = (x - _middle) * _perHalfRange;
+            double bow = _bow * Math.Max(0, 1 - (u * u));
+            double dither = (((draws[i] & 0xFFFF) + (draws[i] >> 16) + 1) * ditherScale) + ditherZero;
+            double rounded = Math.Round(x + bow + (_offset + dither)) + _zeroCode;
+            double clamped = Math.Min(Math.Max(rounded, _minimum), _maximum);
+            codes[i] = unchecked((int)clamped);
+            if (rounded != clamped)
+            {
+                status[i] |= (ushort)SampleStatus.OverRange;
+            }
+        }
+    }
+}

@@ -1,0 +1,73 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Signals.Keys;
+using SensorSim.Signals.Processes;
+using SensorSim.Signals.Randomness;
+using SensorSim.Signals.Streams;
+
+namespace SensorSim.Sensing.Conversion;
+
+/// <summary>Samples taken beside their instants: each gets δ times the slope between the sample before and itself.</summary>
+/// <remarks>
+/// δ is one normal draw to a sample. Off by at most |δ| (|δ| + T) / 2 times the largest second derivative (Taylor), T the time between
+/// samples; for a sine of f that is less than π f (T + |δ|) of the error itself. Sample 0 has no slope yet and keeps its value.
+/// </remarks>
+internal sealed class SamplingJitter
+{
+    private const int Chunk = 256;
+
+    // Far beyond every converter, so that no difference of two of them can be infinite.
+    private const double Ranges = 1e6;
+
+    private readonly KeyedRandom _random;
+    private readonly double _steps;
+    private readonly double _most;
+    private double _before;
+    private bool _hasBefore;
+
+    private SamplingJitter(ulong seed, double steps, ChannelFormat format)
+    {
+        _random = new KeyedRandom(seed, "conversion.jitter_" + "erigdxyz"[(int)format.Name]);
+        _steps = steps;
+        _most = Ranges * format.UnitPerCode * (1L << format.Bits);
+    }
+
+    /// <summary>The jitter of a channel, or null when it has none.</summary>
+    public static SamplingJitter? Of(KeyValues values, ulong seed, ChannelFormat format, SampleGrid grid)
+    {
+        double seconds = values[ConversionKeys.Of(format.Name).JitterUsRms] * 1e-6;
+        return seconds > 0 ? new SamplingJitter(seed, seconds / grid.StepSeconds, format) : null;
+    }
+
+    /// <summary>Moves samples off their instants.</summary>
+    /// <param name="analog">The samples.</param>
+    /// <param name="firstIndex">Index of the first one.</param>
+    public void Apply(Span<double> analog, long firstIndex)
+    {
+        if (!_hasBefore && analog.Length > 0)
+        {
+            _before = analog[0];
+            _hasBefore = true;
+        }
+
+        Span<double> steps = stackalloc double[Chunk];
+        for (int done = 0; done < analog.Length; done += Chunk)
+        {
+            Span<double> x = analog.Slice(done, Math.Min(Chunk, analog.Length - done));
+            Span<double> d = steps[..x.Length];
+            d.Clear();
+            _random.AddNormals(d, firstIndex + done, _steps);
+            double before = _before;
+            for (int i = 0; i < x.Length; i++)
+            {
+                double now = Math.Min(Math.Max(x[i], -_most), _most);
+                x[i] = now + (d[i] * (now - before));
+                before = now;
+            }
+
+            _before = before;
+        }
+    }
+
+    /// <summary>An independent copy with the same state.</summary>
+    public SamplingJitter Copy() => (SamplingJitter)MemberwiseClone();
+}

@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Sensing.Candidates;
+
+namespace SensorSim.Sensing.Delivery;
+
+/// <summary>Single samples that are missing.</summary>
+/// <param name="samples">Which ones.</param>
+internal sealed class SampleLoss(RareSamples samples) : SampleStretches
+{
+    private long _from;
+
+    /// <inheritdoc/>
+    protected override bool TryFind(long limit, out long begin, out long end)
+    {
+        if (_from >= limit)
+        {
+            begin = end = 0;
+            return false;
+        }
+
+        begin = samples.Next(_from, limit, out _);
+        end = begin + 1;
+        bool isFound = begin < limit;
+        _from = isFound ? end : limit;
+        return isFound;
+    }
+}
