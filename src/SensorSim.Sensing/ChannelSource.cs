@@ -24,13 +24,15 @@ internal abstract class ChannelSource
     /// <param name="grid">Sampling instants of the channel.</param>
     /// <param name="liveKeys">Every knob whose course <see cref="Latch"/> asks for.</param>
     /// <param name="settings">Settings before the first change; for a channel that has none, all 1.</param>
+    /// <param name="latchesAlways">Whether <see cref="Latch"/> follows something else than knobs too.</param>
     protected ChannelSource(
-        KeyValues values, ChannelFormat format, SampleGrid grid, IEnumerable<NumberKey> liveKeys, ChannelSettings? settings = null)
+        KeyValues values, ChannelFormat format, SampleGrid grid, IEnumerable<NumberKey> liveKeys, ChannelSettings? settings = null,
+        bool latchesAlways = false)
     {
         Format = format;
         Settings = settings ?? new ChannelSettings(1, 1, 1, 1);
         _grid = grid;
-        _isChanging = liveKeys.Any(key => !values.Course(key).IsConstant);
+        _isChanging = latchesAlways || liveKeys.Any(key => !values.Course(key).IsConstant);
     }
 
     /// <summary>Creates a copy with the same state.</summary>

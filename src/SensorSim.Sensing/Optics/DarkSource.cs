@@ -19,7 +19,7 @@ internal sealed class DarkSource : ChannelSource
     private double _noiseNa;
 
     public DarkSource(KeyValues values, ulong seed, WanderingPhase mains)
-        : base(values, OpticalSlots.Format(values, ChannelName.Dark), OpticalSlots.Grid(values, ChannelName.Dark), [.. AmbientKeys.Live, OpticsKeys.WhiteNoiseNaRms])
+        : base(values, OpticalSlots.Format(values, ChannelName.Dark), OpticalSlots.Grid(values, ChannelName.Dark), [.. AmbientKeys.Live, OpticsKeys.WhiteNoiseNaRms], latchesAlways: AmbientLight.ChangesByItself(values))
     {
         _converter = new ConversionStage(values, seed, Format, Grid);
         _ambient = new AmbientLight(values, seed, mains);

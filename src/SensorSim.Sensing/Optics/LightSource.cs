@@ -26,14 +26,14 @@ internal sealed class LightSource : ChannelSource
     private readonly double _infraredHeight;
     private readonly double _foot;
     private readonly bool _hasArtefact;
-    private TissueArtefact _artefact;
+    private readonly TissueArtefactMix _artefact;
     private double _levelNa;
     private double _noiseNa;
     private double _breathingUnits;
     private double _artefactRms;
 
     public LightSource(KeyValues values, ulong seed, BodyModel body, WanderingPhase mains, ChannelName name)
-        : base(values, OpticalSlots.Format(values, name), OpticalSlots.Grid(values, name), LiveKeys(name))
+        : base(values, OpticalSlots.Format(values, name), OpticalSlots.Grid(values, name), LiveKeys(name), latchesAlways: AmbientLight.ChangesByItself(values))
     {
         _converter = new ConversionStage(values, seed, Format, Grid);
         _pulse = new PulseGrid(body, Grid, name);
@@ -47,7 +47,7 @@ internal sealed class LightSource : ChannelSource
         _infraredHeight = body.SteadyHeight(ChannelName.Infrared);
         _foot = body.SteadyFoot(name);
         _hasArtefact = !_artefactCourse.IsConstant || _artefactCourse.BaseValue != 0;
-        _artefact = new TissueArtefact(body.Movement, Grid);
+        _artefact = new TissueArtefactMix(values, seed, body.Movement, Grid);
     }
 
     private LightSource(LightSource other, BodyModel body)
@@ -74,9 +74,9 @@ internal sealed class LightSource : ChannelSource
 
     public override void Join(ChannelSource earlier)
     {
-        if (earlier is LightSource other && _artefact.IsAlike(other._artefact))
+        if (earlier is LightSource other)
         {
-            _artefact = other._artefact;
+            _artefact.Join(other._artefact);
         }
     }
 
@@ -88,6 +88,7 @@ internal sealed class LightSource : ChannelSource
         _noiseNa = _levels.WhiteNoiseNa(seconds, OpticalLevels.FootToPeakNa(_levelNa, _height));
         _breathingUnits = _breathingCourse.Value(seconds) * 0.01;
         _artefactRms = _artefactCourse.Value(seconds) * _infraredHeight / (2 * Math.Sqrt(2.0));
+        _artefact.Latch(seconds);
         _ambient.Latch(seconds);
     }
 
@@ -123,7 +124,7 @@ internal sealed class LightSource : ChannelSource
     private static NumberKey[] LiveKeys(ChannelName name) =>
     [
         .. AmbientKeys.Live, OpticalLevels.LightKey(name), OpticsKeys.WhiteNoiseNaRms, OpticsKeys.WhiteNoiseSnrDb,
-        OpticsKeys.MovementArtefactRatio, PulseKeys.RespiratoryBaselinePercent,
+        OpticsKeys.MovementArtefactRatio, TissueArtefactKeys.CoherencePercent, PulseKeys.RespiratoryBaselinePercent,
     ];
 
     // Written out: names of sources are read from the code to see that each is there once.

@@ -136,7 +136,7 @@ public static class OpticsKeys
     public static IReadOnlyList<KeyDefinition> All { get; } =
     [
         RateHz, Bits, FullScaleNa, ZeroPercent, RedNa, InfraredNa, GreenNa, SlotSpacingUs, IntegrationUs, WhiteNoiseNaRms, WhiteNoiseSnrDb,
-        MovementArtefactRatio,
+        MovementArtefactRatio, .. TissueArtefactKeys.All,
     ];
 
     private static NumberKey Level(string colour, double value) => new()

@@ -21,6 +21,8 @@ public sealed partial class AllKeysTests
         ["mV"] = "_mv",
         ["µV"] = "_uv",
         ["nA"] = "_na",
+        ["lux"] = "_lux",
+        ["nA/lux"] = "na_per_lux",
         ["dB"] = "_db",
         ["ppm"] = "_ppm",
         ["%"] = "_percent",
