@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Scenarios.Reading;
 using SensorSim.Scenarios.Requirements;
+using SensorSim.Scenarios.Sensors;
 using SensorSim.Scenarios.Subjects;
 using SensorSim.Sensing;
 using SensorSim.Signals.Keys;
@@ -32,8 +33,13 @@ public sealed class Scenario
     /// <summary>The person that was drawn; null when nobody was.</summary>
     public DrawnSubject? Subject { get; }
 
-    /// <summary>Files that the scenario names, with their hashes.</summary>
-    public IReadOnlyList<ReferencedFile> ReferencedFiles => _draft.ReferencedFiles;
+    /// <summary>Files that the scenario names and its sensor, with their hashes.</summary>
+    public IReadOnlyList<ReferencedFile> ReferencedFiles =>
+        _draft.Sensor is SensorFile sensor ? [.. _draft.ReferencedFiles, sensor.Reference] : _draft.ReferencedFiles;
+
+    /// <summary>Title of the sensor, or the name of its file; empty when the scenario names neither.</summary>
+    public string SensorTitle => Values.IsSet(SensorKeys.Title) ? Values[SensorKeys.Title]
+        : _draft.Sensor is SensorFile sensor ? Path.GetFileNameWithoutExtension(sensor.FullPath) : "";
 
     /// <summary>Number of <c>[[change]]</c> tables.</summary>
     public int ChangeCount => _draft.TimeLine.ChangeCount;

@@ -23,14 +23,15 @@ internal static class RunCommand
         Option<string?> outFolder = CommonOptions.Out("Folder for detections.csv, truth.csv, acquisition.csv, scores.json and the pictures; without it only the table is given");
         Option<long?> seed = CommonOptions.Seed();
         Option<long?> subjectSeed = CommonOptions.SubjectSeed();
+        Option<string?> sensor = CommonOptions.Sensor();
         Option<bool> json = CommonOptions.Json();
         var command = new Command("run", "Make a scenario's stream, run the detector on it and score its answers.")
         {
-            scenario, outFolder, seed, subjectSeed, json,
+            scenario, outFolder, seed, subjectSeed, sensor, json,
         };
         command.SetAction(parsed => Run(
             terminal,
-            ScenarioInput.Read(parsed.GetRequiredValue(scenario), parsed.GetValue(seed), parsed.GetValue(subjectSeed)),
+            ScenarioInput.Read(parsed.GetRequiredValue(scenario), parsed.GetValue(seed), parsed.GetValue(subjectSeed), parsed.GetValue(sensor)),
             parsed.GetValue(outFolder),
             parsed.GetValue(json),
             cancellation));

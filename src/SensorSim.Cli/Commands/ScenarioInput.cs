@@ -1,16 +1,17 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Scenarios;
 using SensorSim.Scenarios.Reading;
+using SensorSim.Scenarios.Sensors;
 
 namespace SensorSim.Cli.Commands;
 
 /// <summary>Reads the scenario that a verb was given.</summary>
 internal static class ScenarioInput
 {
-    /// <summary>Reads it, with the seeds of the command line when there are any.</summary>
-    public static Scenario Read(string path, long? seed, long? subjectSeed)
+    /// <summary>Reads it, with the seeds and the sensor of the command line when there are any.</summary>
+    public static Scenario Read(string path, long? seed, long? subjectSeed, string? sensor)
     {
-        Scenario scenario = ScenarioReader.ReadFile(path);
+        Scenario scenario = ScenarioReader.ReadFile(path, sensor is null ? null : SensorReader.ReadFile(sensor));
         scenario = subjectSeed is long person ? scenario.WithSubject((ulong)person) : scenario;
         return seed is long own ? scenario.WithSeed((ulong)own) : scenario;
     }

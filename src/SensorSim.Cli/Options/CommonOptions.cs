@@ -23,6 +23,13 @@ internal static class CommonOptions
     public static Option<long?> SubjectSeed() =>
         NumberOption.Whole("--subject-seed", "Draw a person; each key that the scenario does not set gets the person's value", 0, 9007199254740991);
 
+    /// <summary>Path of a sensor.</summary>
+    public static Option<string?> Sensor() => new("--sensor")
+    {
+        Description = "Sensor file (TOML), instead of the one that the scenario names; what the scenario itself sets stays",
+        HelpName = "FILE",
+    };
+
     /// <summary>Path of a scenario.</summary>
     public static Argument<string> Scenario() => new("SCENARIO") { Description = "Scenario file (TOML)" };
 }

@@ -27,6 +27,11 @@ internal static class SummaryTable
             text.WriteLine(Invariant($"time line: activities {summary.ActivityCount}, changes {summary.ChangeCount}"));
         }
 
+        if (summary.SensorTitle.Length > 0)
+        {
+            text.WriteLine($"sensor: {summary.SensorTitle}");
+        }
+
         SubjectText.Print(text, summary.Subject);
         if (summary.Detector.Length > 0)
         {
