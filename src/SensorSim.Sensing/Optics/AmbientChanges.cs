@@ -72,49 +72,70 @@ internal sealed class AmbientChanges
         _hand = _handDepth.Value(seconds) * 0.01;
     }
 
-    /// <summary>Fills what is left of each light at up to <see cref="Most"/> samples; the spans hold until the next call.</summary>
+    /// <summary>Finds what is left of each light at up to <see cref="Most"/> samples; spans hold until the next call.</summary>
     /// <param name="grid">Sampling instants.</param>
     /// <param name="firstIndex">Index of the first sample; forward only, the same one again is allowed.</param>
     /// <param name="count">Samples.</param>
-    /// <param name="mains">Gains of mains-fed light.</param>
-    /// <param name="daylight">Gains of daylight.</param>
-    /// <param name="other">Gains of all other light.</param>
-    public void Fill(
+    /// <param name="mains">Gains of mains-fed light: one for each sample, or a single one for all when nothing happens.</param>
+    /// <param name="daylight">Gains of daylight, as many.</param>
+    /// <param name="other">Gains of all other light, as many.</param>
+    public void Find(
         in SampleGrid grid, long firstIndex, int count, out ReadOnlySpan<double> mains, out ReadOnlySpan<double> daylight, out ReadOnlySpan<double> other)
     {
         Span<double> all = _all.AsSpan(0, count);
-        all.Fill(1);
-        _hands?.Shade(all, grid, firstIndex, _hand);
+        bool isSteady = !Any(all, grid, firstIndex);
+        double begin = grid.Seconds(firstIndex);
+        double end = grid.Seconds(firstIndex + count - 1);
+        double lamp = 1;
+        double sun = 1;
+        isSteady &= _lamps?.IsSteady(begin, end, out lamp) ?? true;
+        isSteady &= _sun?.IsSteady(begin, end, out sun) ?? true;
+        count = isSteady ? 1 : count;
+        all = all[..count];
+        Span<double> lamps = _mains.AsSpan(0, count);
+        Span<double> suns = _daylight.AsSpan(0, count);
+        if (isSteady)
+        {
+            lamps[0] = lamp;
+            suns[0] = sun;
+        }
+        else
+        {
+            Fill(_lamps, lamps, grid, firstIndex);
+            Fill(_sun, suns, grid, firstIndex);
+        }
+
+        for (int i = 0; i < count; i++)
+        {
+            lamps[i] *= all[i];
+            suns[i] = (1 - (_shade * (1 - suns[i]))) * all[i];
+        }
+
+        mains = lamps;
+        daylight = suns;
         other = all;
-        mains = all;
-        daylight = all;
-        if (_lamps is not null)
-        {
-            Span<double> lamps = _mains.AsSpan(0, count);
-            _lamps.Fill(lamps, grid, firstIndex);
-            for (int i = 0; i < count; i++)
-            {
-                lamps[i] *= all[i];
-            }
-
-            mains = lamps;
-        }
-
-        if (_sun is not null)
-        {
-            Span<double> sun = _daylight.AsSpan(0, count);
-            _sun.Fill(sun, grid, firstIndex);
-            for (int i = 0; i < count; i++)
-            {
-                sun[i] = (1 - (_shade * (1 - sun[i]))) * all[i];
-            }
-
-            daylight = sun;
-        }
     }
 
     /// <summary>An independent copy with the same state.</summary>
     public AmbientChanges Copy() => new(this);
+
+    private static void Fill(AmbientSwitch? telegraph, Span<double> values, in SampleGrid grid, long firstIndex)
+    {
+        if (telegraph is null)
+        {
+            values.Fill(1);
+        }
+        else
+        {
+            telegraph.Fill(values, grid, firstIndex);
+        }
+    }
+
+    private bool Any(Span<double> gains, in SampleGrid grid, long firstIndex)
+    {
+        gains.Fill(1);
+        return _hands is not null && _hands.Shade(gains, grid, firstIndex, _hand);
+    }
 
     private static bool HasShade(KeyValues values) =>
         values[AmbientChangeKeys.ShadePerMin] > 0 && values.Course(AmbientChangeKeys.DaylightLux).Highest > 0;

@@ -19,8 +19,10 @@ internal sealed class AmbientHands(KeyedRandom random, double perMin)
     /// <param name="grid">Sampling instants.</param>
     /// <param name="firstIndex">Index of the first sample.</param>
     /// <param name="depth">Share that a shadow takes at its middle, 0 to 1.</param>
-    public void Shade(Span<double> gains, in SampleGrid grid, long firstIndex, double depth)
+    /// <returns>Whether any shadow lies there; if not, the gains are untouched.</returns>
+    public bool Shade(Span<double> gains, in SampleGrid grid, long firstIndex, double depth)
     {
+        bool isAny = false;
         double begin = grid.Seconds(firstIndex);
         double end = grid.Seconds(firstIndex + gains.Length - 1);
         for (long k = Candidate(begin - LongestHalfSeconds); k <= Candidate(end + LongestHalfSeconds); k++)
@@ -39,8 +41,11 @@ internal sealed class AmbientHands(KeyedRandom random, double perMin)
                 double u = (grid.Seconds(firstIndex + i) - middle) / half;
                 double rest = 1 - (u * u);
                 gains[i] *= 1 - (depth * (rest * rest));
+                isAny = true;
             }
         }
+
+        return isAny;
     }
 
     private static long Candidate(double seconds) => (long)Math.Floor(seconds / EverySeconds);

@@ -115,7 +115,7 @@ internal sealed class AmbientLight
         if (_changes is not null)
         {
             _changes.Latch(seconds);
-            _changes.Fill(new SampleGrid(seconds, 1), 0, 1, out ReadOnlySpan<double> mains, out ReadOnlySpan<double> daylight, out ReadOnlySpan<double> other);
+            _changes.Find(new SampleGrid(seconds, 1), 0, 1, out ReadOnlySpan<double> mains, out ReadOnlySpan<double> daylight, out ReadOnlySpan<double> other);
             LatchedNa = (_levelNa * mains[0]) + (_daylightNa * daylight[0]) + (lampMean * other[0]);
         }
     }
@@ -163,14 +163,27 @@ internal sealed class AmbientLight
 
     private void AddChanging(Span<double> buffer, in SampleGrid grid, long firstIndex)
     {
-        _changes!.Fill(
+        _changes!.Find(
             grid, firstIndex, buffer.Length, out ReadOnlySpan<double> mains, out ReadOnlySpan<double> daylight, out ReadOnlySpan<double> other);
         Span<double> part = _part.AsSpan(0, buffer.Length);
         part.Fill(_levelNa);
         AddFlicker(part, grid, firstIndex);
-        for (int i = 0; i < buffer.Length; i++)
+        bool isSteady = mains.Length < buffer.Length;
+        if (isSteady)
         {
-            buffer[i] += (part[i] * mains[i]) + (_daylightNa * daylight[i]);
+            double lit = mains[0];
+            double day = _daylightNa * daylight[0];
+            for (int i = 0; i < buffer.Length; i++)
+            {
+                buffer[i] += (part[i] * lit) + day;
+            }
+        }
+        else
+        {
+            for (int i = 0; i < buffer.Length; i++)
+            {
+                buffer[i] += (part[i] * mains[i]) + (_daylightNa * daylight[i]);
+            }
         }
 
         if (_lampNa != 0)
@@ -179,7 +192,7 @@ internal sealed class AmbientLight
             _lamp.Add(part, grid, firstIndex, _lampNa, _lampDuty, _windowSeconds);
             for (int i = 0; i < buffer.Length; i++)
             {
-                buffer[i] += part[i] * other[i];
+                buffer[i] += part[i] * other[isSteady ? 0 : i];
             }
         }
     }

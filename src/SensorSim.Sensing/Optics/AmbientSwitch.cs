@@ -91,21 +91,44 @@ internal sealed class AmbientSwitch
         return value;
     }
 
+    /// <summary>Whether the value stays what it is at a time from there up to another time, and what it is.</summary>
+    /// <param name="beginSeconds">Body time [s]; never before that of the last call.</param>
+    /// <param name="endSeconds">Body time [s].</param>
+    /// <param name="value">Receives the value at the first time.</param>
+    public bool IsSteady(double beginSeconds, double endSeconds, out double value)
+    {
+        value = At(beginSeconds);
+        while (_edgeCount == 0 && _candidateSeconds <= endSeconds && !Changes(_candidate))
+        {
+            TakeCandidate();
+        }
+
+        return _edgeCount == 0 && _candidateSeconds > endSeconds;
+    }
+
     /// <summary>Fills the values at samples of a grid.</summary>
     /// <param name="values">Element i gets the value at sample <paramref name="firstIndex"/> + i.</param>
     /// <param name="grid">Sampling instants.</param>
     /// <param name="firstIndex">Index of the first sample, after that of the last call.</param>
     public void Fill(Span<double> values, in SampleGrid grid, long firstIndex)
     {
-        if (_edgeCount == 0 && _candidateSeconds > grid.Seconds(firstIndex + values.Length - 1))
+        for (int done = 0; done < values.Length;)
         {
-            values.Fill(_settled ? 1 : 0);
-            return;
-        }
+            if (_edgeCount > 0)
+            {
+                values[done] = At(grid.Seconds(firstIndex + done));
+                done++;
+                continue;
+            }
 
-        for (int i = 0; i < values.Length; i++)
-        {
-            values[i] = At(grid.Seconds(firstIndex + i));
+            // Nothing changes before the next candidate.
+            int end = (int)Math.Min(values.Length, Math.Max(done, grid.FirstAtOrAfter(_candidateSeconds) - firstIndex));
+            values[done..end].Fill(_settled ? 1 : 0);
+            done = end;
+            if (done < values.Length)
+            {
+                TakeCandidate();
+            }
         }
     }
 
@@ -114,8 +137,7 @@ internal sealed class AmbientSwitch
 
     private void TakeCandidate()
     {
-        bool isKept = _random.Uniform((Draws * _candidate) + 1) < _kept;
-        if (isKept && IsOne(_candidate) != _state)
+        if (Changes(_candidate))
         {
             _state = !_state;
 
@@ -139,6 +161,8 @@ internal sealed class AmbientSwitch
         _candidate = candidate;
         _candidateSeconds = (candidate + _random.Uniform(Draws * candidate)) / PerSecond;
     }
+
+    private bool Changes(long candidate) => _random.Uniform((Draws * candidate) + 1) < _kept && IsOne(candidate) != _state;
 
     private bool IsOne(long candidate) => _random.Uniform((Draws * candidate) + 2) < 0.5;
 }
