@@ -77,14 +77,19 @@ public sealed class LiveCutTests
     [Test]
     public void Read_WithKnobsThatChange_AllocatesNothing()
     {
-        // Another stream first, past every change: the compiler may allocate where a way is taken for the first time.
-        var stream = new SensorStream(Restless(), 7, double.PositiveInfinity);
-        var block = new SampleBlock(stream.Format, 500);
-        Advance(new SensorStream(Restless(), 7, double.PositiveInfinity), block, 30);
-        Advance(stream, block, 3);
-        long before = GC.GetAllocatedBytesForCurrentThread();
-        Advance(stream, block, 20);
-        Assert.That(GC.GetAllocatedBytesForCurrentThread() - before, Is.Zero);
+        // The compiler itself may allocate, on this thread, when it compiles a way anew: what the stream allocates it does every time.
+        long least = long.MaxValue;
+        for (int i = 0; i < 4; i++)
+        {
+            var stream = new SensorStream(Restless(), 7, double.PositiveInfinity);
+            var block = new SampleBlock(stream.Format, 500);
+            Advance(stream, block, 3);
+            long before = GC.GetAllocatedBytesForCurrentThread();
+            Advance(stream, block, 25);
+            least = Math.Min(least, GC.GetAllocatedBytesForCurrentThread() - before);
+        }
+
+        Assert.That(least, Is.Zero);
     }
 
     private static void Advance(SensorStream stream, SampleBlock block, int blocks)

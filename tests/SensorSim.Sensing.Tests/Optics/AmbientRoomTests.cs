@@ -218,24 +218,24 @@ public sealed class AmbientRoomTests
     public void Read_AfterWarmUp_AllocatesNothing()
     {
         KeyValues values = Settings.InARestlessRoom(Settings.Everything());
-        Advance(new SensorStream(values, 7, double.PositiveInfinity), 60);
-        var stream = new SensorStream(values, 7, double.PositiveInfinity);
-        Advance(stream, 3);
-        long before = GC.GetAllocatedBytesForCurrentThread();
-        Advance(stream, 0);
-        long idle = GC.GetAllocatedBytesForCurrentThread() - before;
-        before = GC.GetAllocatedBytesForCurrentThread();
-        Advance(stream, 300);
-        Assert.That(GC.GetAllocatedBytesForCurrentThread() - before, Is.EqualTo(idle));
+        long least = long.MaxValue;
 
-        static void Advance(SensorStream stream, int blocks)
+        // The compiler itself may allocate, on this thread, when it compiles a way anew: what the stream allocates it does every time.
+        for (int round = 0; round < 4; round++)
         {
+            var stream = new SensorStream(values, 7, double.PositiveInfinity);
             var block = new SampleBlock(stream.Format, 500);
-            for (int i = 0; i < blocks; i++)
+            stream.Read(block, 500);
+            long before = GC.GetAllocatedBytesForCurrentThread();
+            for (int i = 0; i < 200; i++)
             {
                 stream.Read(block, stream.PositionTick + 500);
             }
+
+            least = Math.Min(least, GC.GetAllocatedBytesForCurrentThread() - before);
         }
+
+        Assert.That(least, Is.Zero);
     }
 
     [Test]
