@@ -2,6 +2,7 @@
 using SensorSim.Body;
 using SensorSim.Scenarios.Reading;
 using SensorSim.Scenarios.Requirements;
+using SensorSim.Scenarios.Sensors;
 using SensorSim.Scenarios.Subjects;
 using SensorSim.Sensing;
 using SensorSim.Signals.Keys;
@@ -15,7 +16,7 @@ public static class AllKeys
 
     /// <summary>Every key, by section.</summary>
     public static IReadOnlyList<KeyDefinition> List() =>
-        [.. ScenarioKeys.All, SubjectDrawKeys.Seed, .. BodyKeys.All, .. SensingKeys.All, .. RequirementKeys.All.Select(r => r.Key)];
+        [.. ScenarioKeys.All, .. SensorKeys.All, SubjectDrawKeys.Seed, .. BodyKeys.All, .. SensingKeys.All, .. RequirementKeys.All.Select(r => r.Key)];
 
     /// <summary>A key by its full name, or null.</summary>
     /// <param name="name">Name such as <c>heart.rate_bpm</c>.</param>

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Scenarios.Reading;
 using SensorSim.Scenarios.Requirements;
+using SensorSim.Scenarios.Sensors;
 using SensorSim.Scenarios.Subjects;
 using SensorSim.Scenarios.TimeLine;
 using SensorSim.Sensing;
@@ -36,12 +37,20 @@ public sealed class Scenario
     /// <summary>The person that was drawn; null when nobody was.</summary>
     public DrawnSubject? Subject { get; }
 
-    /// <summary>Files that the scenario names, with their hashes; the file of its settings among them.</summary>
+    /// <summary>Files that the scenario names, with their hashes; its sensor and the file of its settings among them.</summary>
     public IReadOnlyList<ReferencedFile> ReferencedFiles =>
-        _settings is null ? _draft.ReferencedFiles : [.. _draft.ReferencedFiles, _settings.Reference];
+    [
+        .. _draft.ReferencedFiles,
+        .. _draft.Sensor is SensorFile sensor ? [sensor.Reference] : Array.Empty<ReferencedFile>(),
+        .. _settings is null ? Array.Empty<ReferencedFile>() : [_settings.Reference],
+    ];
 
     /// <summary>Changes of the sensor's settings, in order of time: those of the scenario, or of the file that stands for them.</summary>
     public IReadOnlyList<SettingChange> Settings => _settings?.Changes ?? _draft.TimeLine.Settings.Changes;
+
+    /// <summary>Title of the sensor, or the name of its file; empty when the scenario names neither.</summary>
+    public string SensorTitle => Values.IsSet(SensorKeys.Title) ? Values[SensorKeys.Title]
+        : _draft.Sensor is SensorFile file ? Path.GetFileNameWithoutExtension(file.FullPath) : "";
 
     /// <summary>Number of <c>[[change]]</c> tables.</summary>
     public int ChangeCount => _draft.TimeLine.ChangeCount;

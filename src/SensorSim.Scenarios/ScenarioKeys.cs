@@ -41,6 +41,15 @@ public static class ScenarioKeys
         Default = 1,
     };
 
+    /// <summary>Sensor.</summary>
+    public static readonly TextKey Sensor = new()
+    {
+        Name = "scenario.sensor",
+        Meaning = "Path of a sensor file, from the scenario's folder on: it gives every key of the sensor that the scenario does not set itself.",
+        HasDefault = false,
+        Source = Own,
+    };
+
     /// <summary>Every key of the scenario itself.</summary>
-    public static IReadOnlyList<KeyDefinition> All { get; } = [Title, DurationS, Seed];
+    public static IReadOnlyList<KeyDefinition> All { get; } = [Title, DurationS, Seed, Sensor];
 }

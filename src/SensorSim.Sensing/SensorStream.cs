@@ -178,31 +178,18 @@ public sealed class SensorStream : IAdjustableStream, IAcquiredStream
 
     private long SampleNs(int channel, long sample) => Format.Clock.Nanoseconds(sample * Format.TicksPerSample(channel));
 
-    // Decimation stands between the converter and the data path: what is not given is never sent.
     private void Deliver(int channel, Span<int> codes, Span<ushort> status, long first, ChannelBlock block)
     {
         int every = _sources[channel].Decimation;
-        if (every == 1)
-        {
-            _deliveries[channel].Deliver(codes, status, first, block, Acquisition);
-            return;
-        }
-
         if (every == 0)
         {
-            // Nobody can find what was never sampled: unusable as well as a gap.
-            ChannelName name = Format.Channels[channel].Name;
-            long begin = SampleNs(channel, first);
-            long end = SampleNs(channel, first + codes.Length);
-            Acquisition.Add(new AcquisitionEvent(name, AcquisitionKind.Gap, begin, end, codes.Length));
-            Acquisition.Add(new AcquisitionEvent(name, AcquisitionKind.UnusableLost, begin, end, double.NaN));
+            Acquisition.Add(new AcquisitionEvent(
+                Format.Channels[channel].Name, AcquisitionKind.Gap, SampleNs(channel, first), SampleNs(channel, first + codes.Length), codes.Length));
             return;
         }
 
-        for (long i = ((first + every - 1) / every * every) - first; i < codes.Length; i += every)
-        {
-            _deliveries[channel].Deliver(codes.Slice((int)i, 1), status.Slice((int)i, 1), first + i, block, Acquisition);
-        }
+        _deliveries[channel].Decimation = every;
+        _deliveries[channel].Deliver(codes, status, first, block, Acquisition);
     }
 
     private ChannelSource Slot(KeyValues values, ulong seed, WanderingPhase mains, ChannelName name) => name == ChannelName.Dark

@@ -11,23 +11,30 @@ using SensorSim.Studies.Results;
 
 namespace SensorSim.Cli.Commands;
 
-/// <summary><c>explain</c>: what a key means, its unit, range, default and source.</summary>
+/// <summary><c>explain</c>: what a key means, its unit, range, default and source; where the lamps of a scenario show in its slots.</summary>
 internal static class ExplainCommand
 {
     public static Command Create(Terminal terminal)
     {
         var name = new Argument<string?>("KEY")
         {
-            Description = "A key such as heart.rate_bpm, a section such as heart, or change or activity; without it every key is listed",
+            Description = "A key such as heart.rate_bpm, a section such as heart, or change or activity; without it every key is listed. "
+                + "Or a scenario file that ends in .toml: where its lamps show in the optical slots",
             Arity = ArgumentArity.ZeroOrOne,
         };
         Option<bool> json = CommonOptions.Json();
-        var command = new Command("explain", "Say what a key of a scenario means, its unit, range, default and source.") { name, json };
+        var command = new Command("explain", "Say what a key of a scenario means, its unit, range, default and source; of a scenario, where its lamps show in the optical slots.") { name, json };
         command.SetAction(parsed =>
         {
             if (parsed.GetValue(name) is string table && TimeLineTables.Find(table.Trim('[', ']')) is TimeLineTable found)
             {
                 Explain(terminal, found, parsed.GetValue(json));
+                return ExitCodes.Done;
+            }
+
+            if (parsed.GetValue(name) is string file && file.EndsWith(".toml", StringComparison.OrdinalIgnoreCase))
+            {
+                Explain(terminal, ScenarioReader.ReadFile(file), parsed.GetValue(json));
                 return ExitCodes.Done;
             }
 
@@ -59,6 +66,18 @@ internal static class ExplainCommand
         else
         {
             TimeLineText.Print(terminal.Out, table);
+        }
+    }
+
+    private static void Explain(Terminal terminal, Scenario scenario, bool isJson)
+    {
+        if (isJson)
+        {
+            AmbientText.WriteJson(terminal.OutStream, scenario);
+        }
+        else
+        {
+            AmbientText.Print(terminal.Out, scenario);
         }
     }
 

@@ -20,12 +20,17 @@ internal static class RecordCommand
         outFolder.Required = true;
         Option<long?> seed = CommonOptions.Seed();
         Option<long?> subjectSeed = CommonOptions.SubjectSeed();
+        Option<string?> sensor = CommonOptions.Sensor();
         Option<string?> settings = CommonOptions.Settings();
         Option<bool> json = CommonOptions.Json();
-        var command = new Command("record", "Make a scenario's stream and store it with its truth.") { scenario, outFolder, seed, subjectSeed, settings, json };
+        var command = new Command("record", "Make a scenario's stream and store it with its truth.")
+        {
+            scenario, outFolder, seed, subjectSeed, sensor, settings, json,
+        };
         command.SetAction(parsed => Record(
             terminal,
-            ScenarioInput.Read(parsed.GetRequiredValue(scenario), parsed.GetValue(seed), parsed.GetValue(subjectSeed), parsed.GetValue(settings)),
+            ScenarioInput.Read(
+                parsed.GetRequiredValue(scenario), parsed.GetValue(seed), parsed.GetValue(subjectSeed), parsed.GetValue(sensor), parsed.GetValue(settings)),
             parsed.GetRequiredValue(outFolder)!,
             parsed.GetValue(json),
             cancellation));
@@ -58,12 +63,17 @@ internal static class RecordCommand
                 [("scenario", scenario.File)],
                 [("seed", scenario.Seed), ("generator_version", Scenario.GeneratorVersion), ("duration_s", scenario.DurationS), ("sample_count", outcome.SampleCount)],
                 marks: null,
-                json => SummaryJson.WriteIdentity(json, scenario.Subject, scenario.ReferencedFiles));
+                json => SummaryJson.WriteIdentity(json, scenario.Subject, scenario.ReferencedFiles, scenario.SensorTitle));
         }
         else
         {
             terminal.Out.WriteLine(FormattableString.Invariant(
                 $"{scenario.Title}: {scenario.DurationS:0.###} s, {outcome.SampleCount} samples of {stream.Format.Channels.Count} channels, seed {scenario.Seed}, generator version {Scenario.GeneratorVersion}"));
+            if (scenario.SensorTitle.Length > 0)
+            {
+                terminal.Out.WriteLine($"sensor: {scenario.SensorTitle}");
+            }
+
             SubjectText.Print(terminal.Out, scenario.Subject);
         }
 

@@ -25,16 +25,18 @@ internal static class RunCommand
         Option<string?> outFolder = CommonOptions.Out("Folder for detections.csv, truth.csv, acquisition.csv, scores.json and the pictures; without it only the table is given");
         Option<long?> seed = CommonOptions.Seed();
         Option<long?> subjectSeed = CommonOptions.SubjectSeed();
+        Option<string?> sensor = CommonOptions.Sensor();
         Option<string?> settings = CommonOptions.Settings();
         LoopOptions loop = LoopOptions.Create();
         Option<bool> json = CommonOptions.Json();
         var command = new Command("run", "Make a scenario's stream, run the detector on it and score its answers.")
         {
-            scenario, outFolder, seed, subjectSeed, settings, loop.ClosedLoop, loop.Control, loop.LatencyMs, json,
+            scenario, outFolder, seed, subjectSeed, sensor, settings, loop.ClosedLoop, loop.Control, loop.LatencyMs, json,
         };
         command.SetAction(parsed => Run(
             terminal,
-            ScenarioInput.Read(parsed.GetRequiredValue(scenario), parsed.GetValue(seed), parsed.GetValue(subjectSeed), parsed.GetValue(settings)),
+            ScenarioInput.Read(
+                parsed.GetRequiredValue(scenario), parsed.GetValue(seed), parsed.GetValue(subjectSeed), parsed.GetValue(sensor), parsed.GetValue(settings)),
             loop.Read(parsed),
             parsed.GetValue(outFolder),
             parsed.GetValue(json),

@@ -30,6 +30,13 @@ internal static class CommonOptions
         HelpName = "FILE",
     };
 
+    /// <summary>Path of a sensor.</summary>
+    public static Option<string?> Sensor() => new("--sensor")
+    {
+        Description = "Sensor file (TOML), instead of the one that the scenario names; what the scenario itself sets stays",
+        HelpName = "FILE",
+    };
+
     /// <summary>Path of a scenario.</summary>
     public static Argument<string> Scenario() => new("SCENARIO") { Description = "Scenario file (TOML)" };
 }

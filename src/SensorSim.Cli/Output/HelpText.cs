@@ -16,6 +16,7 @@ internal static class HelpText
             "sensorsim run waveforms/scenarios/walking-wrist.toml --seed 2 --json",
             "sensorsim run waveforms/scenarios/rest-finger-10min.toml --subject-seed 7",
             "sensorsim run waveforms/scenarios/walking-wrist.toml --closed-loop --control light_level --out out/loop",
+            "sensorsim run waveforms/scenarios/rest-finger.toml --sensor waveforms/sensors/wrist-watch.toml",
         ],
         ["record"] = ["sensorsim record waveforms/scenarios/noisy-room.toml --out out/noisy"],
         ["detect"] =
@@ -28,7 +29,7 @@ internal static class HelpText
             "sensorsim score out/noisy/truth.csv out/answers/detections.csv",
             "sensorsim score waveforms/recorded/ambulatory-ecg-beats.csv out/recorded/detections.csv --rate-hz 360 --duration-s 150",
         ],
-        ["explain"] = ["sensorsim explain", "sensorsim explain heart.rate_bpm", "sensorsim explain change"],
+        ["explain"] = ["sensorsim explain", "sensorsim explain heart.rate_bpm", "sensorsim explain change", "sensorsim explain waveforms/scenarios/noisy-room.toml"],
     };
 
     /// <summary>Adds examples and exit codes to the help of the command and of every verb.</summary>

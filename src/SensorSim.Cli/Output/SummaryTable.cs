@@ -32,6 +32,11 @@ internal static class SummaryTable
             text.WriteLine(Invariant($"schedule of settings: changes {summary.SettingCount}"));
         }
 
+        if (summary.SensorTitle.Length > 0)
+        {
+            text.WriteLine($"sensor: {summary.SensorTitle}");
+        }
+
         SubjectText.Print(text, summary.Subject);
         if (summary.Detector.Length > 0)
         {

@@ -51,7 +51,13 @@ internal static class ChannelLevels
         yield return new Level("light_at_foot_na", "nA", levels.AtFootNa, ofLight);
         yield return new Level("foot_to_peak_na", "nA", FootToPeakNa, ofLight);
         yield return new Level("white_noise_na_rms", "nA", t => levels.WhiteNoiseNa(t, FootToPeakNa(t)), ofNoise);
-        yield return new Level("movement_artefact_ratio", "", values.Course(OpticsKeys.MovementArtefactRatio));
+        Course artefact = values.Course(OpticsKeys.MovementArtefactRatio);
+        yield return new Level("movement_artefact_ratio", "", artefact);
+        if (values.Course(TissueArtefactKeys.CoherencePercent).Lowest < 100)
+        {
+            yield return new Level("movement_coherence_percent", "%", values.Course(TissueArtefactKeys.CoherencePercent), artefact);
+        }
+
         yield return new Level("breathing_baseline_percent", "%", values.Course(PulseKeys.RespiratoryBaselinePercent));
 
         double FootToPeakNa(double t) => OpticalLevels.FootToPeakNa(levels.AtFootNa(t), height * levels.PulseFactor(t));
@@ -60,10 +66,30 @@ internal static class ChannelLevels
     private static IEnumerable<Level> Ambient(KeyValues values)
     {
         Course level = values.Course(AmbientKeys.LevelNa);
+        Course lux = values.Course(AmbientKeys.LevelLux);
+        Course flicker = values.Course(AmbientKeys.FlickerPercent);
+        Course daylight = values.Course(AmbientChangeKeys.DaylightLux).Scaled(values[AmbientChangeKeys.DaylightNaPerLux]);
         Course lamp = values.Course(AmbientKeys.PulseWidthLampNa);
-        yield return new Level("ambient_na", "nA", level);
-        yield return new Level("flicker_percent", "%", values.Course(AmbientKeys.FlickerPercent), level);
+        yield return new Level("ambient_na", "nA", MainsNa, [level, lux]);
+        yield return OfMains("flicker_percent", "%", flicker);
+        yield return OfMains("flicker_second_percent", "%", values.Course(AmbientKeys.FlickerSecondPercent));
+        yield return OfMains("flicker_third_percent", "%", values.Course(AmbientKeys.FlickerThirdPercent));
+        yield return OfMains("lamp_switch_per_min", "1/min", new Course(values[AmbientChangeKeys.LampSwitchPerMin]));
+        yield return new Level("daylight_na", "nA", daylight);
+        if (values[AmbientChangeKeys.ShadePerMin] > 0)
+        {
+            yield return new Level("shade_per_min", "1/min", new Course(values[AmbientChangeKeys.ShadePerMin]), daylight);
+            yield return new Level("shade_depth_percent", "%", values.Course(AmbientChangeKeys.ShadeDepthPercent), daylight);
+        }
+
+        var hands = new Course(values[AmbientChangeKeys.HandPerMin]);
+        yield return new Level("hand_per_min", "1/min", hands);
+        yield return new Level("hand_depth_percent", "%", values.Course(AmbientChangeKeys.HandDepthPercent), hands);
         yield return new Level("pulse_width_lamp_na", "nA", lamp);
         yield return new Level("pulse_width_duty_percent", "%", values.Course(AmbientKeys.PulseWidthDutyPercent), lamp);
+
+        double MainsNa(double t) => level.Value(t) + (lux.Value(t) * values[AmbientKeys.NaPerLux]);
+
+        Level OfMains(string item, string unit, Course course) => new(item, unit, t => MainsNa(t) == 0 ? 0 : course.Value(t), [course, level, lux]);
     }
 }

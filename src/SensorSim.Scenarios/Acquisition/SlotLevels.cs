@@ -93,20 +93,28 @@ internal static class SlotLevels
         yield return new Level("amplifier_full_na", "nA", new Course(values[OpticsKeys.AmplifierFullNa]));
     }
 
-    // Mean ambient light with what leaks in where contact is lost.
+    // Mean ambient light with what leaks in where contact is lost; what happens in the room by itself (shade, hands, switched lamps) left out.
     private static Func<double, double> AmbientNa(KeyValues values)
     {
         Course level = values.Course(AmbientKeys.LevelNa);
+        Course lux = values.Course(AmbientKeys.LevelLux);
+        double naPerLux = values[AmbientKeys.NaPerLux];
+        Course daylight = values.Course(AmbientChangeKeys.DaylightLux);
+        double daylightNaPerLux = values[AmbientChangeKeys.DaylightNaPerLux];
         Course lamp = values.Course(AmbientKeys.PulseWidthLampNa);
         Course duty = values.Course(AmbientKeys.PulseWidthDutyPercent);
         Course contact = values.Course(ContactKeys.ContactPercent);
         double leak = values[ContactKeys.LeakRatio] - 1;
-        return t => (level.Value(t) + (lamp.Value(t) * duty.Value(t) * 0.01)) * (1 + (leak * (1 - (contact.Value(t) * 0.01))));
+        return t =>
+        {
+            double room = level.Value(t) + (lux.Value(t) * naPerLux) + (daylight.Value(t) * daylightNaPerLux) + (lamp.Value(t) * duty.Value(t) * 0.01);
+            return room * (1 + (leak * (1 - (contact.Value(t) * 0.01))));
+        };
     }
 
     private static Course[] AmbientCourses(KeyValues values) =>
     [
-        values.Course(AmbientKeys.LevelNa), values.Course(AmbientKeys.PulseWidthLampNa), values.Course(AmbientKeys.PulseWidthDutyPercent),
-        values.Course(ContactKeys.ContactPercent),
+        values.Course(AmbientKeys.LevelNa), values.Course(AmbientKeys.LevelLux), values.Course(AmbientChangeKeys.DaylightLux),
+        values.Course(AmbientKeys.PulseWidthLampNa), values.Course(AmbientKeys.PulseWidthDutyPercent), values.Course(ContactKeys.ContactPercent),
     ];
 }

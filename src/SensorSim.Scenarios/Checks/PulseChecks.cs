@@ -20,6 +20,11 @@ internal static class PulseChecks
         PressureKeys.PulsePressureMmhg,
     ];
 
+    private static readonly KeyDefinition[] s_ejection =
+    [
+        PulseKeys.ArrivalMs, EjectionKeys.PepMs, EjectionKeys.ContractilityMs, EjectionKeys.PepSlopeMsPerBpm, EjectionKeys.PepVariationMs,
+    ];
+
     public static void Check(KeyValues values, Action<KeyDefinition, string> report)
     {
         CheckArrival(values, report);
@@ -50,7 +55,7 @@ internal static class PulseChecks
             double pep = Math.Floor(values.Course(EjectionKeys.PepMs).Highest - (ArrivalLimits.LeastArrivalMs(values) - arrival));
             string way = pep >= EjectionKeys.PepMs.Minimum ? $", or ejection.pep_ms at most {Text(pep)} ms" : "";
             report(
-                Array.Find<KeyDefinition>([PulseKeys.ArrivalMs, EjectionKeys.PepMs, EjectionKeys.ContractilityMs], k => values.IsSet(k) || values.IsChanging(k)) ?? PulseKeys.ArrivalMs,
+                Array.Find(s_ejection, k => values.IsSet(k) || values.IsChanging(k)) ?? PulseKeys.ArrivalMs,
                 $"pulse.arrival_ms = {Text(arrival)} leaves no transit time after a pre-ejection period of up to {Text(Math.Round(ArrivalLimits.LongestPepMs(values)))} ms; at least {Text(least)} ms{way}");
         }
     }

@@ -40,6 +40,7 @@ internal static class ScenarioChecks
         OpticsChecks.Check(values, report);
         ConversionChecks.Check(values, report);
         DataPathChecks.Check(values, report);
+        AmbientChecks.Check(values, report);
     }
 
     // No draw may put a foot before its R peak: normal draws reach 6.34 standard deviations.

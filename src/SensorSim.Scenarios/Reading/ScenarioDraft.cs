@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Scenarios.Checks;
+using SensorSim.Scenarios.Sensors;
 using SensorSim.Scenarios.Subjects;
 using SensorSim.Scenarios.TimeLine;
 using SensorSim.Signals.Keys;
@@ -22,6 +23,9 @@ internal sealed class ScenarioDraft
     /// <summary>Files that it names.</summary>
     public List<ReferencedFile> ReferencedFiles { get; } = [];
 
+    /// <summary>The sensor that it is made with; null: the keys' defaults.</summary>
+    public SensorFile? Sensor { get; set; }
+
     /// <summary>The text it was read from.</summary>
     public required string Text { get; init; }
 
@@ -34,6 +38,7 @@ internal sealed class ScenarioDraft
     public (KeyValues Values, DrawnSubject? Subject) Assemble(ulong? subjectSeed, MistakeList mistakes)
     {
         KeyValues values = Given.Copy();
+        Sensor?.AddTo(values);
         DrawnSubject? subject = subjectSeed is ulong seed ? SubjectDraw.Draw(values, seed) : null;
         TimeLine.Apply(values, mistakes);
         ScenarioChecks.Check(values, (key, message) => Report(key, message, values, subject, mistakes));
@@ -47,6 +52,12 @@ internal sealed class ScenarioDraft
     {
         bool isDrawn = subject is not null && !Places.ContainsKey(key.Name) && subject.Values.Any(v => v.Key == key);
         string origin = isDrawn ? $"; {key.Name} is drawn by subject seed {subject!.Seed}, set it or draw somebody else" : "";
+        if (!Places.ContainsKey(key.Name) && Sensor is not null && Sensor.Places.TryGetValue(key.Name, out SourceSpan inSensor))
+        {
+            mistakes.AddIn(Sensor.FullPath, inSensor.Start.Line + 1, inSensor.Start.Column + 1, message);
+            return;
+        }
+
         SourceSpan? place = Places.TryGetValue(key.Name, out SourceSpan own) ? own
             : isDrawn && Places.TryGetValue(SubjectDrawKeys.Seed.Name, out SourceSpan seed) ? seed
             : values.IsChanging(key) ? TimeLine.PlaceBefore(double.PositiveInfinity, [key])

@@ -52,7 +52,11 @@ internal sealed class ChannelDelivery
         _gaps = other._gaps.Copy();
         _givenFlags = other._givenFlags;
         _nextFlags = other._nextFlags;
+        Decimation = other.Decimation;
     }
+
+    /// <summary>Every how manieth sample of the base rate is given, by index; at least 1.</summary>
+    public int Decimation { get; set; } = 1;
 
     /// <summary>Passes samples on.</summary>
     /// <param name="codes">Codes; may be changed.</param>
@@ -108,11 +112,28 @@ internal sealed class ChannelDelivery
     // The last step: consecutive samples that arrive. A channel that is set to give fewer of them thins them here, by index.
     private void Append(ReadOnlySpan<int> codes, ReadOnlySpan<ushort> status, long firstIndex, ChannelBlock block)
     {
+        if (Decimation > 1)
+        {
+            AppendThinned(codes, status, firstIndex, block);
+            return;
+        }
+
         block.Append(firstIndex, codes.Length, out Span<int> toCodes, out Span<ushort> toStatus);
         codes.CopyTo(toCodes);
         status.CopyTo(toStatus);
         toStatus[0] |= _nextFlags;
         _nextFlags = 0;
+    }
+
+    private void AppendThinned(ReadOnlySpan<int> codes, ReadOnlySpan<ushort> status, long firstIndex, ChannelBlock block)
+    {
+        for (long i = ((firstIndex + Decimation - 1) / Decimation * Decimation) - firstIndex; i < codes.Length; i += Decimation)
+        {
+            block.Append(firstIndex + i, 1, out Span<int> toCodes, out Span<ushort> toStatus);
+            toCodes[0] = codes[(int)i];
+            toStatus[0] = (ushort)(status[(int)i] | _nextFlags);
+            _nextFlags = 0;
+        }
     }
 
     private long NextLost(long index, long limit)

@@ -19,6 +19,31 @@ public static class AmbientKeys
         Default = 0,
     };
 
+    /// <summary>Level as an illuminance.</summary>
+    public static readonly NumberKey LevelLux = new()
+    {
+        Name = "ambient.level_lux",
+        Unit = "lux",
+        Meaning = "Illuminance of mains-fed room light at the sensor; times ambient.na_per_lux it adds to ambient.level_na.",
+        Source = "Living room 50, office and classroom 300 to 500, supermarket 750 to 1000 lux (public illuminance tables).",
+        IsLive = true,
+        Minimum = 0,
+        Maximum = 20000,
+        Default = 0,
+    };
+
+    /// <summary>Photocurrent for each lux of mains-fed light.</summary>
+    public static readonly NumberKey NaPerLux = new()
+    {
+        Name = "ambient.na_per_lux",
+        Unit = "nA/lux",
+        Meaning = "Photocurrent for each lux of mains-fed room light, behind housing and skin.",
+        Source = "7 mm² of 0.35 A/W under a white LED of 310 lm/W (from memory) give 7.9 nA/lux (own arithmetic); the default lets a fortieth through, a choice of this project.",
+        Minimum = 0,
+        Maximum = 30,
+        Default = 0.2,
+    };
+
     /// <summary>Flicker.</summary>
     public static readonly NumberKey FlickerPercent = new()
     {
@@ -31,6 +56,12 @@ public static class AmbientKeys
         Maximum = 100,
         Default = 10,
     };
+
+    /// <summary>Second harmonic of the flicker.</summary>
+    public static readonly NumberKey FlickerSecondPercent = Harmonic("second", "four");
+
+    /// <summary>Third harmonic of the flicker.</summary>
+    public static readonly NumberKey FlickerThirdPercent = Harmonic("third", "six");
 
     /// <summary>Level of a pulse-width lamp.</summary>
     public static readonly NumberKey PulseWidthLampNa = new()
@@ -72,8 +103,23 @@ public static class AmbientKeys
 
     /// <summary>Every knob of ambient light.</summary>
     public static IReadOnlyList<KeyDefinition> All { get; } =
-        [LevelNa, FlickerPercent, PulseWidthLampNa, PulseWidthHz, PulseWidthDutyPercent];
+    [
+        LevelNa, LevelLux, NaPerLux, FlickerPercent, FlickerSecondPercent, FlickerThirdPercent, .. AmbientChangeKeys.All,
+        PulseWidthLampNa, PulseWidthHz, PulseWidthDutyPercent,
+    ];
 
     /// <summary>The knobs that ambient light follows while it is made.</summary>
     internal static IReadOnlyList<NumberKey> Live { get; } = [.. All.OfType<NumberKey>().Where(k => k.IsLive)];
+
+    private static NumberKey Harmonic(string which, string times) => new()
+    {
+        Name = $"ambient.flicker_{which}_percent",
+        Unit = "%",
+        Meaning = $"The {which} harmonic of the flicker, at {times} times the mains frequency, in percent of ambient.flicker_percent, in phase with it.",
+        Source = "Lamps flicker at twice the mains frequency with harmonics (Wilkins, Veitch, Lehman, IEEE PAR1789 update, 2010); sizes: choice of this project.",
+        IsLive = true,
+        Minimum = 0,
+        Maximum = 100,
+        Default = 0,
+    };
 }

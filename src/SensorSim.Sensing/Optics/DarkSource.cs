@@ -22,7 +22,8 @@ internal sealed class DarkSource : ChannelSource
             OpticalSlots.Format(values, ChannelName.Dark),
             OpticalSlots.Grid(values, ChannelName.Dark),
             [.. AmbientKeys.Live, ContactKeys.ContactPercent, OpticsKeys.WhiteNoiseNaRms],
-            OpticalSlots.Settings(values, ChannelName.Dark))
+            OpticalSlots.Settings(values, ChannelName.Dark),
+            latchesAlways: AmbientLight.ChangesByItself(values))
     {
         _receiver = new SlotReceiver(values, seed, Format, Grid, mains, new KeyedRandom(seed, "optics.dark_noise"), Settings);
         _noiseCourse = values.Course(OpticsKeys.WhiteNoiseNaRms);

@@ -26,7 +26,7 @@ internal sealed class LightSource : ChannelSource
     private readonly double _infraredHeight;
     private readonly double _foot;
     private readonly bool _hasArtefact;
-    private TissueArtefact _artefact;
+    private readonly TissueArtefactMix _artefact;
     private SettlingValue _ledMa;
     private double _latchedSeconds;
     private double _tissueNa;
@@ -41,7 +41,7 @@ internal sealed class LightSource : ChannelSource
             OpticalSlots.Grid(values, name),
             LiveKeys(name),
             OpticalSlots.Settings(values, name),
-            latchesAlways: LevelControl.IsOn(values))
+            latchesAlways: LevelControl.IsOn(values) || AmbientLight.ChangesByItself(values))
     {
         _receiver = new SlotReceiver(values, seed, Format, Grid, mains, Noise(seed, name), Settings);
         _pulse = new PulseGrid(body, Grid, name);
@@ -56,7 +56,7 @@ internal sealed class LightSource : ChannelSource
         _infraredHeight = body.SteadyHeight(ChannelName.Infrared);
         _foot = body.SteadyFoot(name);
         _hasArtefact = !_artefactCourse.IsConstant || _artefactCourse.BaseValue != 0;
-        _artefact = new TissueArtefact(body.Movement, Grid);
+        _artefact = new TissueArtefactMix(values, seed, body.Movement, Grid);
     }
 
     private LightSource(LightSource other, BodyModel body)
@@ -88,16 +88,11 @@ internal sealed class LightSource : ChannelSource
 
     public override void Join(ChannelSource earlier)
     {
-        if (earlier is not LightSource other)
+        if (earlier is LightSource other)
         {
-            return;
-        }
-
-        // Asked in order: the last one stays, the slot before this one.
-        _receiver.SlotBefore = other.Light;
-        if (_artefact.IsAlike(other._artefact))
-        {
-            _artefact = other._artefact;
+            // Asked in order: the last one stays, the slot before this one.
+            _receiver.SlotBefore = other.Light;
+            _artefact.Join(other._artefact);
         }
     }
 
@@ -110,6 +105,7 @@ internal sealed class LightSource : ChannelSource
         _pulseFactor = _levels.PulseFactor(seconds);
         _breathingUnits = _breathingCourse.Value(seconds) * 0.01;
         _artefactRms = _artefactCourse.Value(seconds) * _infraredHeight / (2 * Math.Sqrt(2.0));
+        _artefact.Latch(seconds);
         _receiver.Latch(seconds);
         SetNoise();
         if (_control is not null && Settings.Decimation != 0)
@@ -160,6 +156,7 @@ internal sealed class LightSource : ChannelSource
     [
         .. AmbientKeys.Live, OpticalLevels.LightKey(name), OpticsKeys.WhiteNoiseNaRms, OpticsKeys.WhiteNoiseSnrDb,
         OpticsKeys.MovementArtefactRatio, PulseKeys.RespiratoryBaselinePercent, ContactKeys.ContactPercent, ContactKeys.PressureMmhg,
+        TissueArtefactKeys.CoherencePercent,
     ];
 
     // Written out: names of sources are read from the code to see that each is there once.

@@ -184,7 +184,7 @@ public static class OpticsKeys
     public static IReadOnlyList<KeyDefinition> All { get; } =
     [
         RateHz, Bits, FullScaleNa, ZeroPercent, RedNa, InfraredNa, GreenNa, RedMa, InfraredMa, GreenMa, SettlingMs, SlotSpacingUs, IntegrationUs,
-        CrosstalkPercent, AmplifierFullNa, WhiteNoiseNaRms, WhiteNoiseSnrDb, .. OpticalNoiseKeys.All, MovementArtefactRatio, .. ContactKeys.All,
+        CrosstalkPercent, AmplifierFullNa, WhiteNoiseNaRms, WhiteNoiseSnrDb, .. OpticalNoiseKeys.All, MovementArtefactRatio, .. TissueArtefactKeys.All, .. ContactKeys.All,
         .. LevelControlKeys.All,
     ];
 

@@ -8,17 +8,14 @@ internal sealed class PulseWidthLamp
 {
     private readonly double _hz;
     private readonly double _startTurns;
-    private readonly double _windowTurns;
 
     /// <summary>Creates a lamp.</summary>
     /// <param name="hz">Switching frequency [Hz].</param>
     /// <param name="startTurns">Phase at time 0 [turns].</param>
-    /// <param name="windowSeconds">Integration time, centred on the sampling instant [s].</param>
-    public PulseWidthLamp(double hz, double startTurns, double windowSeconds)
+    public PulseWidthLamp(double hz, double startTurns)
     {
         _hz = hz;
         _startTurns = startTurns;
-        _windowTurns = hz * windowSeconds;
     }
 
     /// <summary>Adds the lamp's photocurrent [nA].</summary>
@@ -27,21 +24,23 @@ internal sealed class PulseWidthLamp
     /// <param name="firstIndex">Index of the first sample.</param>
     /// <param name="na">Photocurrent while on [nA].</param>
     /// <param name="duty">Share of time on, 0 to 1.</param>
-    public void Add(Span<double> buffer, in SampleGrid grid, long firstIndex, double na, double duty)
+    /// <param name="windowSeconds">Integration time, centred on the sampling instant [s].</param>
+    public void Add(Span<double> buffer, in SampleGrid grid, long firstIndex, double na, double duty, double windowSeconds)
     {
         if (na == 0)
         {
             return;
         }
 
-        double perTurn = na / _windowTurns;
+        double windowTurns = _hz * windowSeconds;
+        double perTurn = na / windowTurns;
         for (int i = 0; i < buffer.Length; i++)
         {
-            double begin = (_hz * grid.Seconds(firstIndex + i)) + _startTurns - (0.5 * _windowTurns);
+            double begin = (_hz * grid.Seconds(firstIndex + i)) + _startTurns - (0.5 * windowTurns);
 
             // Only the place within a turn matters; small numbers keep their digits over weeks.
             begin -= Math.Floor(begin);
-            buffer[i] += perTurn * (OnTurns(begin + _windowTurns, duty) - OnTurns(begin, duty));
+            buffer[i] += perTurn * (OnTurns(begin + windowTurns, duty) - OnTurns(begin, duty));
         }
     }
 

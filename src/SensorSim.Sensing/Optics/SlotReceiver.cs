@@ -90,6 +90,7 @@ internal sealed class SlotReceiver
     /// <summary>Takes over settings.</summary>
     public void Change(in ChannelSettings settings)
     {
+        _ambient.SetIntegration(settings.PulseWidthUs * 1e-6);
         _scale.MoveTo(ScaleOf(settings));
         _limitNa = LimitOf(settings);
     }

@@ -7,7 +7,7 @@ namespace SensorSim.Sensing.Optics;
 
 /// <summary>Movement artefact in the absorbance: acceleration through tissue that gives way slowly.</summary>
 /// <remarks>
-/// <para>The tissue is a first-order low-pass at 2 Hz on forward and vertical acceleration without the posture's gravity (choices of this
+/// <para>The tissue is a first-order low-pass at 2 Hz on a weighted sum of the axes without the posture's gravity (choices of this
 /// project). The filter is the exact response to a cubic through four neighbouring samples, at 100 Hz or more: off by less than 1e-3 of a
 /// line up to 8 Hz.</para>
 /// <para>The scale is such that the reference gait of the movement, steady, has an rms of 1: from the lines' closed form, never from what
@@ -16,15 +16,16 @@ namespace SensorSim.Sensing.Optics;
 internal sealed class TissueArtefact
 {
     private const double CornerHz = 2;
-    private const double ForwardShare = 0.6;
     private const double LeastHz = 100;
     private const double LargestSharedOffsetSeconds = 1e-3;
     private const int PreRollBlocks = 2;
     private const int Lines = 60;
     private const double Negligible = 1e-30;
+    private const double LeastPower = 1e-20;
 
     private readonly MovementModel _model;
     private readonly SampleGrid _slot;
+    private readonly Axes _shares;
     private readonly MovementGrid _movement;
     private readonly int _perSample;
     private readonly double _keep;
@@ -43,9 +44,11 @@ internal sealed class TissueArtefact
     /// <summary>Creates the artefact of a slot.</summary>
     /// <param name="movement">Movement of the body.</param>
     /// <param name="slot">Sampling instants.</param>
-    public TissueArtefact(MovementModel movement, SampleGrid slot)
+    /// <param name="shares">Shares of the axes; where they take nothing of the gait there is no artefact.</param>
+    public TissueArtefact(MovementModel movement, SampleGrid slot, Axes shares)
     {
         _model = movement;
+        _shares = shares;
         _slot = slot;
         _perSample = (int)Math.Max(1, Math.Ceiling((LeastHz * slot.StepSeconds) - 1e-9));
         var grid = new SampleGrid(slot.StartSeconds, slot.StepSeconds / _perSample);
@@ -58,7 +61,8 @@ internal sealed class TissueArtefact
         double m1 = 1 - (m0 / lambda);
         double m2 = 1 - (2 * m1 / lambda);
         double m3 = 1 - (3 * m2 / lambda);
-        double gain = 1 / Math.Sqrt(ReferencePower(movement));
+        double power = ReferencePower(movement, shares);
+        double gain = power < LeastPower ? 0 : 1 / Math.Sqrt(power);
         _before = gain * ((3 * m2) - m3 - (2 * m1)) / 6;
         _from = gain * (m3 - (2 * m2) - m1 + (2 * m0)) / 2;
         _to = gain * (m2 - m3 + (2 * m1)) / 2;
@@ -103,7 +107,7 @@ internal sealed class TissueArtefact
     /// <summary>An independent copy with the same state.</summary>
     public TissueArtefact Copy()
     {
-        var copy = new TissueArtefact(_model, _slot)
+        var copy = new TissueArtefact(_model, _slot, _shares)
         {
             _evenBlock = _evenBlock,
             _oddBlock = _oddBlock,
@@ -116,21 +120,24 @@ internal sealed class TissueArtefact
     }
 
     // Power of the reference gait behind the tissue: lines at multiples of the stride, each through 1 / (1 + j f / corner).
-    private static double ReferencePower(MovementModel movement)
+    private static double ReferencePower(MovementModel movement, Axes shares)
     {
         double power = 0;
         for (int multiple = 1; multiple <= Lines; multiple++)
         {
             movement.ReferenceLine(0, multiple, out double forwardSine, out double forwardCosine);
+            movement.ReferenceLine(1, multiple, out double sidewaysSine, out double sidewaysCosine);
             movement.ReferenceLine(2, multiple, out double verticalSine, out double verticalCosine);
-            double s = (ForwardShare * forwardSine) + verticalSine;
-            double c = (ForwardShare * forwardCosine) + verticalCosine;
+            double s = Driven(shares, forwardSine, sidewaysSine, verticalSine);
+            double c = Driven(shares, forwardCosine, sidewaysCosine, verticalCosine);
             double r = multiple * 0.5 * movement.ReferenceCadenceHz / CornerHz;
             power += 0.5 * ((s * s) + (c * c)) / (1 + (r * r));
         }
 
         return power * movement.ReferencePowerGain;
     }
+
+    private static double Driven(in Axes shares, double x, double y, double z) => ((shares.X * x) + (shares.Z * z)) + (shares.Y * y);
 
     private double[] Block(long block)
     {
@@ -161,31 +168,35 @@ internal sealed class TissueArtefact
 
         // The samples around the block from its neighbours, the block itself last: its arrays must not be drawn over.
         Span<double> drive = _drive;
+        Axes shares = _shares;
         ReadOnlySpan<double> x = _movement.Block(block - 1, 0);
+        ReadOnlySpan<double> y = _movement.Block(block - 1, 1);
         ReadOnlySpan<double> z = _movement.Block(block - 1, 2);
-        drive[0] = (ForwardShare * x[length - 2]) + z[length - 2];
-        drive[1] = (ForwardShare * x[length - 1]) + z[length - 1];
+        drive[0] = Driven(shares, x[length - 2], y[length - 2], z[length - 2]);
+        drive[1] = Driven(shares, x[length - 1], y[length - 1], z[length - 1]);
         x = _movement.Block(block, 0);
-        z = _movement.Block(block, 2);
-        for (int i = 0; i < length; i++)
+        y = _movement.Block(block, 1)[..x.Length];
+        z = _movement.Block(block, 2)[..x.Length];
+        for (int i = 0; i < x.Length; i++)
         {
-            drive[i + 2] = (ForwardShare * x[i]) + z[i];
+            drive[i + 2] = Driven(shares, x[i], y[i], z[i]);
         }
 
         x = _movement.Block(block + 1, 0);
+        y = _movement.Block(block + 1, 1);
         z = _movement.Block(block + 1, 2);
-        drive[length + 2] = (ForwardShare * x[0]) + z[0];
+        drive[length + 2] = Driven(shares, x[0], y[0], z[0]);
 
-        double y = _state;
+        double state = _state;
         for (int i = 0; i < length; i++)
         {
             double driven = ((_before * drive[i]) + (_from * drive[i + 1])) + ((_to * drive[i + 2]) + (_after * drive[i + 3]));
-            y = (_keep * y) + driven;
-            target[i] = y;
+            state = (_keep * state) + driven;
+            target[i] = state;
         }
 
         // Before it goes denormal: within a second it shrinks by five orders at most.
-        _state = Math.Abs(y) < Negligible ? 0 : y;
+        _state = Math.Abs(state) < Negligible ? 0 : state;
         if (isEven)
         {
             _evenBlock = block;

@@ -28,6 +28,9 @@ public sealed record RunSummary
     /// <summary>Files that the scenario names.</summary>
     public IReadOnlyList<ReferencedFile> ReferencedFiles { get; init; } = [];
 
+    /// <summary>Title of the sensor; empty when the scenario names none, or the input is a recording.</summary>
+    public string SensorTitle { get; init; } = "";
+
     /// <summary>Number of activities of the scenario's time line.</summary>
     public int ActivityCount { get; init; }
 
@@ -77,6 +80,7 @@ public sealed record RunSummary
             GeneratorVersion = Scenario.GeneratorVersion,
             Subject = scenario.Subject,
             ReferencedFiles = scenario.ReferencedFiles,
+            SensorTitle = scenario.SensorTitle,
             ActivityCount = scenario.ActivityCount,
             ChangeCount = scenario.ChangeCount,
             SettingCount = scenario.Settings.Count,

@@ -39,7 +39,7 @@ public static class SummaryJson
             json.WriteString(summary.GeneratorVersion is null ? "truth" : "scenario", summary.Input);
             Number(json, "seed", summary.Seed);
             Number(json, "generator_version", summary.GeneratorVersion);
-            WriteIdentity(json, summary.Subject, summary.ReferencedFiles);
+            WriteIdentity(json, summary.Subject, summary.ReferencedFiles, summary.SensorTitle);
             json.WriteNumber("duration_s", summary.DurationS);
             json.WriteString("detector", summary.Detector);
             json.WriteString("verdict", Word(summary.Verdict));
@@ -81,11 +81,22 @@ public static class SummaryJson
     /// <param name="json">Inside an object.</param>
     /// <param name="subject">The person that was drawn, or null.</param>
     /// <param name="files">Files that the scenario names.</param>
-    public static void WriteIdentity(Utf8JsonWriter json, DrawnSubject? subject, IReadOnlyList<ReferencedFile> files)
+    /// <param name="sensorTitle">Title of the sensor; empty when there is none.</param>
+    public static void WriteIdentity(Utf8JsonWriter json, DrawnSubject? subject, IReadOnlyList<ReferencedFile> files, string sensorTitle)
     {
         ArgumentNullException.ThrowIfNull(json);
         ArgumentNullException.ThrowIfNull(files);
+        ArgumentNullException.ThrowIfNull(sensorTitle);
         SubjectJson.WriteProperty(json, subject);
+        if (sensorTitle.Length > 0)
+        {
+            json.WriteString("sensor", sensorTitle);
+        }
+        else
+        {
+            json.WriteNull("sensor");
+        }
+
         json.WriteStartArray("referenced_files");
         foreach (ReferencedFile file in files)
         {

@@ -113,6 +113,25 @@ public sealed class AcquisitionRowsTests
             new[] { ("level_stalls_per_min", 2.0, "1/min"), ("level_stall_ms", 500, "ms"), ("level_fifo_samples", 32, "samples") }));
     }
 
+    // 300 nA and 500 lux of 0.2 nA each are 400 nA; daylight of 1000 lux and 0.7 nA each 700 nA. What happens by itself has its rates.
+    [Test]
+    public void Write_RestlessRoom_TellsLevelsRatesAndDepths()
+    {
+        AcquisitionRow[] all = All(ScenarioReader.ReadText(
+            "[scenario]\nduration_s = 60\n[ambient]\nlevel_na = 300\nlevel_lux = 500\nflicker_second_percent = 20\nlamp_switch_per_min = 3\n"
+            + "daylight_lux = 1000\nshade_per_min = 5\nhand_per_min = 2\n[optics]\nmovement_artefact_ratio = 1\nmovement_coherence_percent = 60\n",
+            "a.toml"));
+        Assert.That(
+            all.Where(r => r.Channel == ChannelName.Dark && r.Item.StartsWith("level_", StringComparison.Ordinal)).Select(r => (r.Item[6..], r.Value, r.Unit)),
+            Is.EqualTo(new[]
+            {
+                ("ambient_na", 400.0, "nA"), ("flicker_percent", 10, "%"), ("flicker_second_percent", 20, "%"), ("lamp_switch_per_min", 3, "1/min"),
+                ("daylight_na", 700, "nA"), ("shade_per_min", 5, "1/min"), ("shade_depth_percent", 80, "%"),
+                ("hand_per_min", 2, "1/min"), ("hand_depth_percent", 60, "%"),
+            }));
+        Assert.That(all.Single(r => r.Channel == ChannelName.Red && r.Item == "level_movement_coherence_percent").Value, Is.EqualTo(60));
+    }
+
     private static CourseChange Step(double at, double to) => new(at, ChangeKind.Step, to, 0);
 
     private static AcquisitionRow Row(ChannelName channel, string item, long begin, long end, double value, string unit) =>

@@ -25,6 +25,8 @@ public sealed partial class AllKeysTests
         ["kΩ"] = "_kohm",
         ["°C"] = "_c",
         ["1/h"] = "_per_h",
+        ["lux"] = "_lux",
+        ["nA/lux"] = "na_per_lux",
         ["dB"] = "_db",
         ["ppm"] = "_ppm",
         ["%"] = "_percent",

@@ -14,7 +14,7 @@ public sealed class LiveCutTests
 {
     private const double Seconds = 25;
 
-    private static KeyValues Still() => Settings.Everything().Set(OpticsKeys.GreenNa, 900);
+    private static KeyValues Still() => Settings.InARestlessRoom(Settings.Everything()).Set(OpticsKeys.GreenNa, 900);
 
     // Every live knob of the sensor: a ramp, a step, settling and a sine, each at its own times.
     private static KeyValues Restless()
@@ -77,12 +77,19 @@ public sealed class LiveCutTests
     [Test]
     public void Read_WithKnobsThatChange_AllocatesNothing()
     {
-        var stream = new SensorStream(Restless(), 7, double.PositiveInfinity);
-        var block = new SampleBlock(stream.Format, 500);
-        Advance(stream, block, 3);
-        long before = GC.GetAllocatedBytesForCurrentThread();
-        Advance(stream, block, 20);
-        Assert.That(GC.GetAllocatedBytesForCurrentThread() - before, Is.Zero);
+        // The compiler itself may allocate, on this thread, when it compiles a way anew: what the stream allocates it does every time.
+        long least = long.MaxValue;
+        for (int i = 0; i < 4; i++)
+        {
+            var stream = new SensorStream(Restless(), 7, double.PositiveInfinity);
+            var block = new SampleBlock(stream.Format, 500);
+            Advance(stream, block, 3);
+            long before = GC.GetAllocatedBytesForCurrentThread();
+            Advance(stream, block, 25);
+            least = Math.Min(least, GC.GetAllocatedBytesForCurrentThread() - before);
+        }
+
+        Assert.That(least, Is.Zero);
     }
 
     private static void Advance(SensorStream stream, SampleBlock block, int blocks)

@@ -26,7 +26,7 @@ public sealed class LiveKnobTests
     private static readonly ChannelName[] s_slots = [.. s_lit, ChannelName.Dark];
     private static readonly ChannelName[] s_axes = [ChannelName.AccelX, ChannelName.AccelY, ChannelName.AccelZ];
 
-    private static KeyValues Base() => Settings.Fine(Settings.Everything()).Set(OpticsKeys.GreenNa, 900);
+    private static KeyValues Base() => Settings.InARestlessRoom(Settings.Fine(Settings.Everything())).Set(OpticsKeys.GreenNa, 900);
 
     private static IEnumerable<TestCaseData> Knobs()
     {
@@ -41,11 +41,18 @@ public sealed class LiveKnobTests
         yield return Case(OpticsKeys.GreenNa, 900, 400, [ChannelName.Green]);
         yield return Case(OpticsKeys.WhiteNoiseNaRms, 0, 3, s_slots);
         yield return Case(OpticsKeys.WhiteNoiseSnrDb, 30, 10, s_lit);
+        yield return Case(TissueArtefactKeys.CoherencePercent, 100, 30, s_lit);
         yield return Case(OpticsKeys.MovementArtefactRatio, 1, 4, s_lit);
         yield return Case(ContactKeys.ContactPercent, 100, 80, s_slots);
         yield return Case(ContactKeys.PressureMmhg, 20, 60, s_lit);
         yield return Case(AmbientKeys.LevelNa, 300, 50, s_slots);
         yield return Case(AmbientKeys.FlickerPercent, 10, 40, s_slots);
+        yield return Case(AmbientKeys.LevelLux, 0, 900, s_slots);
+        yield return Case(AmbientKeys.FlickerSecondPercent, 0, 40, s_slots);
+        yield return Case(AmbientKeys.FlickerThirdPercent, 20, 40, s_slots);
+        yield return Case(AmbientChangeKeys.DaylightLux, 100, 900, s_slots);
+        yield return Case(AmbientChangeKeys.ShadeDepthPercent, 80, 30, s_slots);
+        yield return Case(AmbientChangeKeys.HandDepthPercent, 0, 60, s_slots);
         yield return Case(AmbientKeys.PulseWidthLampNa, 0, 90, s_slots);
         yield return Case(AmbientKeys.PulseWidthDutyPercent, 40, 80, s_slots);
         yield return Case(AccelerometerKeys.NoiseUgPerRthz, 150, 900, s_axes);

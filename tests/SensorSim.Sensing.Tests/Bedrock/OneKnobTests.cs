@@ -33,14 +33,22 @@ public sealed class OneKnobTests
         yield return Case(AmbientKeys.LevelNa, 150, 900, s_light, 100);
         
         yield return Case(AmbientKeys.FlickerPercent, 5, 35, s_light);
+        yield return Case(AmbientKeys.LevelLux, 500, 3000, s_light);
+        yield return Case(AmbientKeys.NaPerLux, 0.2, 1, s_light, values => values.Set(AmbientKeys.LevelLux, 800));
+        yield return Case(AmbientKeys.FlickerSecondPercent, 20, 80, s_light, values => values.Set(AmbientKeys.FlickerPercent, 40));
+        yield return Case(AmbientKeys.FlickerThirdPercent, 20, 80, s_light, values => values.Set(AmbientKeys.FlickerPercent, 40));
+        yield return Case(AmbientChangeKeys.DaylightLux, 500, 1500, s_light, Room);
+        yield return Case(AmbientChangeKeys.DaylightNaPerLux, 0.2, 0.9, s_light, Room);
+        yield return Case(AmbientChangeKeys.ShadeDepthPercent, 20, 90, s_light, Room);
         yield return Case(AmbientKeys.PulseWidthLampNa, 20, 100, s_light);
         yield return Case(AccelerometerKeys.NoiseUgPerRthz, 1000, 8000, s_axes);
     }
 
     [TestCaseSource(nameof(AddingKnobs))]
-    public void Knob_AtTwoLevels_AddsTheSameSignalScaled(NumberKey key, double none, double low, double high, ChannelName[] channels)
+    public void Knob_AtTwoLevels_AddsTheSameSignalScaled(NumberKey key, double none, double low, double high, ChannelName[] channels, Action<KeyValues>? with)
     {
         KeyValues values = Settings.Fine(Settings.Everything());
+        with?.Invoke(values);
         Recording off = Recording.Of(values.Copy().Set(key, none), Seconds);
         Recording atLow = Recording.Of(values.Copy().Set(key, low), Seconds);
         Recording atHigh = Recording.Of(values.Copy().Set(key, high), Seconds);
@@ -87,8 +95,14 @@ public sealed class OneKnobTests
         Recording.Of(new KeyValues().Set(OpticsKeys.MovementArtefactRatio, 5), 10)
             .AssertSameAs(Recording.Of(new KeyValues(), 10), "artefact at rest");
 
+    private static void Room(KeyValues values) => values.Set(AmbientChangeKeys.DaylightLux, 1000).Set(AmbientChangeKeys.ShadePerMin, 30)
+        .Set(AmbientChangeKeys.ShadeRampS, 0.7).Set(AmbientChangeKeys.HandPerMin, 10).Set(AmbientChangeKeys.LampSwitchPerMin, 10);
+
+    private static TestCaseData Case(NumberKey key, double low, double high, ChannelName[] channels, Action<KeyValues> with) =>
+        new TestCaseData(key, 0.0, low, high, channels, with).SetArgDisplayNames(key.Name);
+
     private static TestCaseData Case(NumberKey key, double low, double high, ChannelName[] channels, double none = 0) =>
-        new TestCaseData(key, none, low, high, channels).SetArgDisplayNames(key.Name);
+        new TestCaseData(key, none, low, high, channels, (Action<KeyValues>?)null).SetArgDisplayNames(key.Name);
 
     private static double[] Light(KeyValues values, double ratio) =>
         Recording.Of(values.Copy().Set(OpticsKeys.MovementArtefactRatio, ratio), Seconds).Physical(ChannelName.Infrared);

@@ -29,6 +29,19 @@ internal static class Settings
         .Set(AmbientKeys.PulseWidthLampNa, 40)
         .Set(AccelerometerKeys.NoiseUgPerRthz, 150);
 
+    /// <summary>Adds everything that happens to light and artefact by itself: daylight with shade, hands, lamps that are switched, an artefact that is not all explained.</summary>
+    public static KeyValues InARestlessRoom(KeyValues values) => values
+        .Set(AmbientKeys.LevelLux, 200)
+        .Set(AmbientKeys.FlickerSecondPercent, 20)
+        .Set(AmbientKeys.FlickerThirdPercent, 10)
+        .Set(AmbientChangeKeys.LampSwitchPerMin, 20)
+        .Set(AmbientChangeKeys.DaylightLux, 500)
+        .Set(AmbientChangeKeys.ShadePerMin, 40)
+        .Set(AmbientChangeKeys.ShadeRampS, 1.3)
+        .Set(AmbientChangeKeys.HandPerMin, 25)
+        .Set(TissueArtefactKeys.CoherencePercent, 70)
+        .Set(TissueArtefactKeys.SidewaysPercent, 40);
+
     /// <summary>Converters so fine that rounding does not matter: 24 bit, 20 bit for acceleration.</summary>
     public static KeyValues Fine(KeyValues? values = null) => (values ?? new KeyValues())
         .Set(EcgAmplifierKeys.Bits, 24)

@@ -1,0 +1,52 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Signals.Processes;
+using SensorSim.Signals.Randomness;
+
+namespace SensorSim.Sensing.Optics;
+
+/// <summary>Hands and people that pass before the light: shadows along a bell (1 − u²)², 0.3 to 1.5 s long.</summary>
+/// <remarks>Thinned from one candidate in every two seconds at keyed places, so that the rate moves no shadow. No state: any time may be asked for.</remarks>
+internal sealed class AmbientHands(KeyedRandom random, double perMin)
+{
+    private const double EverySeconds = 2;
+    private const double ShortestHalfSeconds = 0.15;
+    private const double LongestHalfSeconds = 0.75;
+    private const int Draws = 4;
+    private readonly double _kept = perMin * EverySeconds / 60;
+
+    /// <summary>Multiplies gains at samples of a grid by what the shadows leave.</summary>
+    /// <param name="gains">Element i is that of sample <paramref name="firstIndex"/> + i.</param>
+    /// <param name="grid">Sampling instants.</param>
+    /// <param name="firstIndex">Index of the first sample.</param>
+    /// <param name="depth">Share that a shadow takes at its middle, 0 to 1.</param>
+    /// <returns>Whether any shadow lies there; if not, the gains are untouched.</returns>
+    public bool Shade(Span<double> gains, in SampleGrid grid, long firstIndex, double depth)
+    {
+        bool isAny = false;
+        double begin = grid.Seconds(firstIndex);
+        double end = grid.Seconds(firstIndex + gains.Length - 1);
+        for (long k = Candidate(begin - LongestHalfSeconds); k <= Candidate(end + LongestHalfSeconds); k++)
+        {
+            if (random.Uniform(Draws * k) >= _kept)
+            {
+                continue;
+            }
+
+            double middle = (k + random.Uniform((Draws * k) + 1)) * EverySeconds;
+            double half = ShortestHalfSeconds + ((LongestHalfSeconds - ShortestHalfSeconds) * random.Uniform((Draws * k) + 2));
+            int from = (int)Math.Max(0, grid.FirstAtOrAfter(middle - half) - firstIndex);
+            int to = (int)Math.Min(gains.Length, grid.FirstAtOrAfter(middle + half) - firstIndex);
+            for (int i = from; i < to; i++)
+            {
+                double u = (grid.Seconds(firstIndex + i) - middle) / half;
+                double rest = 1 - (u * u);
+                gains[i] *= 1 - (depth * (rest * rest));
+                isAny = true;
+            }
+        }
+
+        return isAny;
+    }
+
+    private static long Candidate(double seconds) => (long)Math.Floor(seconds / EverySeconds);
+}
