@@ -72,6 +72,21 @@ public sealed class ControlTests
         Assert.That(near.Requests.First(r => r.Request.ValueMilli != LightLevelControl.StartMilli).Request.ValueMilli, Is.EqualTo(10_000 * 63_535L * 50 / (100 * 22_000)).Within(1));
     }
 
+    // Effects within the next second, across its end, and seconds later: a second before or of a change decides nothing.
+    [TestCase(1)]
+    [TestCase(6)]
+    [TestCase(9)]
+    [TestCase(15)]
+    [TestCase(27)]
+    public void LightLevel_LateEffect_AsksForTheSameCurrents(int delayQuanta)
+    {
+        var sensor = new Sensor(new LightLevelControl(new Nothing()), 1000) { DelayQuanta = delayQuanta };
+        sensor.Run(20);
+
+        // 10,000 codes above no light want twice the current at most; 20,000 of 63,535 are 31 % and want 20 x 31,767.5 / 20,000 = 31.767 mA.
+        Assert.That(sensor.Requests.Where(r => r.Request.Channel == 0).Select(r => r.Request.ValueMilli), Is.EqualTo(new[] { 10_000, 20_000, 31_767 }));
+    }
+
     [Test]
     public void Stillness_TableThenMovement_SleepsAndWakes()
     {
@@ -120,7 +135,7 @@ public sealed class ControlTests
     [Test]
     public void Around_UnknownWord_IsRefused() => Assert.That(() => Controls.Around("warp", new Nothing()), Throws.ArgumentException);
 
-    /// <summary>Two lights, three axes; takes requests 100 ms after the block in which they were made.</summary>
+    /// <summary>Two lights, three axes; takes requests some quanta of 100 ms after the block in which they were made.</summary>
     private sealed class Sensor
     {
         private readonly ControllingDetector _detector;
@@ -130,7 +145,7 @@ public sealed class ControlTests
         private readonly double[] _ma = [10, 10];
         private readonly ushort[] _number = new ushort[2];
         private readonly List<(ChannelName Name, long Second, int Code)> _codes = [];
-        private readonly List<SettingsRequest> _waiting = [];
+        private readonly Queue<(long Tick, SettingsRequest Request)> _waiting = new(64);
         private long _tick;
 
         public Sensor(ControllingDetector detector, double codesPerMa)
@@ -150,6 +165,8 @@ public sealed class ControlTests
 
         public bool KeepsNothing { get; init; }
 
+        public int DelayQuanta { get; init; } = 1;
+
         /// <summary>Peak of the movement on the last axis [codes] at a time [s].</summary>
         public Func<double, int> Movement { get; init; } = _ => 500;
 
@@ -164,6 +181,7 @@ public sealed class ControlTests
         {
             for (int i = 0; i < seconds * 10; i++)
             {
+                Change();
                 Make();
                 _detector.Process(_block, _output);
                 Take();
@@ -194,21 +212,24 @@ public sealed class ControlTests
             _tick += QuantumTicks;
         }
 
-        private void Take()
+        private void Change()
         {
-            foreach (SettingsRequest due in _waiting)
+            while (_waiting.Count > 0 && _waiting.Peek().Tick <= _tick)
             {
+                SettingsRequest due = _waiting.Dequeue().Request;
                 if (due.Setting == SensorSetting.LedCurrentMa && _ma[due.Channel] != due.ValueMilli / 1000.0)
                 {
                     _ma[due.Channel] = due.ValueMilli / 1000.0;
                     _number[due.Channel]++;
                 }
             }
+        }
 
-            _waiting.Clear();
+        private void Take()
+        {
             while (_output.Requests.TryTake(out SettingsRequest request))
             {
-                _waiting.Add(request);
+                _waiting.Enqueue((_tick + (DelayQuanta * QuantumTicks), request));
                 if (!KeepsNothing)
                 {
                     Requests.Add((_tick, request));

@@ -87,6 +87,18 @@ public sealed class ControlLoopTests
     }
 
     [Test]
+    public void Run_RequestAtTheTickOfAPlannedChange_ComesAfterItThereAndInTheLog()
+    {
+        Scenario scenario = Runs.Read(3, "[[setting]]\nat_s = 1.6\nchannel = \"ecg\"\nsetting = \"gain\"\nvalue = 5\n");
+        SettingsSink sink = Ask(scenario, 100, (tick, requests) => Add(requests, tick == 750, new SettingsRequest(Ecg, SensorSetting.Gain, 2000, 0)), out _);
+
+        Assert.That(sink.Changes.Select(c => (c.Value, c.EffectiveNs)), Is.EqualTo(new[] { (5.0, 1_600_000_000L), (2.0, 1_600_000_000L) }));
+        Scenario replay = scenario.WithSettings(new SettingsFile(sink.Changes, new ReferencedFile("settings.csv", "")));
+        Assert.That(Open(replay, [500]).Samples, Is.EqualTo(sink.Samples));
+        Assert.That(sink.FirstWithNumber(Ecg, 2), Is.EqualTo(400), "both at the same sample");
+    }
+
+    [Test]
     public void Run_RequestsThatCannotBe_AreClampedOrRefusedAndCounted()
     {
         SettingsSink sink = Ask(
@@ -201,9 +213,12 @@ public sealed class ControlLoopTests
         Assert.That(loop.EffectiveCount, Is.GreaterThan(3000));
     }
 
-    private static SettingsSink Ask(int latencyMs, Action<long, EventRing<SettingsRequest>> ask, out ControlLoop loop)
+    private static SettingsSink Ask(int latencyMs, Action<long, EventRing<SettingsRequest>> ask, out ControlLoop loop) =>
+        Ask(Runs.Read(5), latencyMs, ask, out loop);
+
+    private static SettingsSink Ask(Scenario scenario, int latencyMs, Action<long, EventRing<SettingsRequest>> ask, out ControlLoop loop)
     {
-        SensorStream stream = Runs.Read(5).CreateStream();
+        SensorStream stream = scenario.CreateStream();
         loop = new ControlLoop(stream, latencyMs);
         var sink = new SettingsSink();
         var detector = new TestDetector { OnProcess = (block, output) => ask(block.EndTick, output.Requests) };
