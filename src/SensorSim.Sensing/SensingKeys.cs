@@ -14,7 +14,7 @@ public static class SensingKeys
     /// <summary>Every knob of the sensor, by section.</summary>
     public static IReadOnlyList<KeyDefinition> All { get; } =
         [
-            .. EcgAmplifierKeys.All, .. OpticsKeys.All, .. AmbientKeys.All, .. AccelerometerKeys.All, .. MainsKeys.All,
+            .. ElectrodeKeys.All, .. EcgAmplifierKeys.All, .. OpticsKeys.All, .. AmbientKeys.All, .. AccelerometerKeys.All, .. MainsKeys.All,
             .. DeviceKeys.First.All, DeviceKeys.SecondCarries, .. DeviceKeys.Second.All,
         ];
 }
