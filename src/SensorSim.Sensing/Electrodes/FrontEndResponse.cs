@@ -107,11 +107,16 @@ internal struct FrontEndResponse
         }
 
         double slow = _slow;
-        for (; i < buffer.Length && slow != 0; i++)
+        double keep = _keepSlow;
+        for (; i < buffer.Length; i++)
         {
             buffer[i] += slow;
-            slow *= _keepSlow;
-            slow = Math.Abs(slow) < Nothing ? 0 : slow;
+            slow *= keep;
+            if (Math.Abs(slow) < Nothing)
+            {
+                slow = 0;
+                break;
+            }
         }
 
         _slow = slow;

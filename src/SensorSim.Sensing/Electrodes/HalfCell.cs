@@ -44,24 +44,45 @@ internal sealed class HalfCell
     }
 
     /// <summary>The voltage at a time since the last latch [mV].</summary>
-    public double Millivolts(double seconds) =>
-        _isDrifting ? _offsetMv + Folded(_gatheredMv + (_mvPerSecond * (seconds - _latchSeconds))) : _offsetMv;
+    public double Millivolts(double seconds)
+    {
+        double gathered = Gathered(seconds);
+        return _offsetMv + Folded(gathered, Fold(gathered));
+    }
 
     public void Add(Span<double> buffer, long firstIndex)
     {
+        if (!_isDrifting)
+        {
+            for (int i = 0; i < buffer.Length; i++)
+            {
+                buffer[i] += _offsetMv;
+            }
+
+            return;
+        }
+
+        // The line is monotone: where both ends lie in one fold, all samples do.
+        double fold = Fold(Gathered(_grid.Seconds(firstIndex)));
+        bool isOne = fold == Fold(Gathered(_grid.Seconds(firstIndex + buffer.Length - 1)));
         for (int i = 0; i < buffer.Length; i++)
         {
-            buffer[i] += _isDrifting ? Millivolts(_grid.Seconds(firstIndex + i)) : _offsetMv;
+            double gathered = Gathered(_grid.Seconds(firstIndex + i));
+            fold = isOne ? fold : Fold(gathered);
+            buffer[i] += _offsetMv + Folded(gathered, fold);
         }
     }
 
     public HalfCell Copy() => (HalfCell)MemberwiseClone();
 
-    // A triangle between −300 and 300 mV: no electrode drifts without end.
-    private static double Folded(double millivolts)
+    // A triangle between −300 and 300 mV, since no electrode drifts without end: even folds rise, odd ones fall.
+    private static double Fold(double millivolts) => Math.Floor((millivolts + TurnMv) / (2 * TurnMv));
+
+    private static double Folded(double millivolts, double fold)
     {
-        double place = (millivolts + TurnMv) / (4 * TurnMv);
-        place = 4 * TurnMv * (place - Math.Floor(place));
-        return place < 2 * TurnMv ? place - TurnMv : (3 * TurnMv) - place;
+        double rest = millivolts - (2 * TurnMv * fold);
+        return ((long)fold & 1) == 0 ? rest : -rest;
     }
+
+    private double Gathered(double seconds) => _gatheredMv + (_mvPerSecond * (seconds - _latchSeconds));
 }

@@ -40,13 +40,18 @@ internal struct HighPass
     public void Run(Span<double> buffer)
     {
         double keep = _keep;
+        double gain = _gain;
         double before = _in;
         double now = _out;
         for (int i = 0; i < buffer.Length; i++)
         {
             double x = buffer[i];
-            now = (keep * now) + (_gain * (x - before));
-            now = Math.Abs(now) < Nothing ? 0 : now;
+            now = (keep * now) + (gain * (x - before));
+            if (Math.Abs(now) < Nothing)
+            {
+                now = 0;
+            }
+
             before = x;
             buffer[i] = now;
         }

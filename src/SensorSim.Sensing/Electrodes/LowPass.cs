@@ -50,11 +50,18 @@ internal struct LowPass
         double x2 = _x2;
         double y1 = _y1;
         double y2 = _y2;
+        double b0 = _b0;
+        double a1 = _a1;
+        double a2 = _a2;
         for (int i = 0; i < buffer.Length; i++)
         {
             double x = buffer[i];
-            double y = ((_b0 * (x + x1 + (x1 + x2))) - (_a2 * y2)) - (_a1 * y1);
-            y = Math.Abs(y) < Nothing ? 0 : y;
+            double y = ((b0 * (x + x1 + (x1 + x2))) - (a2 * y2)) - (a1 * y1);
+            if (Math.Abs(y) < Nothing)
+            {
+                y = 0;
+            }
+
             x2 = x1;
             x1 = x;
             y2 = y1;
