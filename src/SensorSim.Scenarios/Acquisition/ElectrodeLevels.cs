@@ -33,6 +33,7 @@ internal static class ElectrodeLevels
         yield return new Level("contact_loss_per_h", "1/h", losses);
         yield return new Level("contact_loss_s", "s", values.Course(ElectrodeKeys.ContactLossS), losses);
         yield return new Level("overload_per_h", "1/h", overloads);
+        yield return new Level("overload_at_s", "s", _ => hasOverload ? values[ElectrodeKeys.OverloadAtS] : 0, []);
         yield return new Level("overload_mv", "mV", t => hasOverload || overloads.Value(t) != 0 ? values[ElectrodeKeys.OverloadMv] : 0, [overloads]);
         yield return new Level("common_mode_mv_rms", "mV", mains.CommonModeMvRms, mains.Courses);
         yield return new Level("mains_pickup_uv_pp", "uV", mains.PickupUvPp, mains.Courses);

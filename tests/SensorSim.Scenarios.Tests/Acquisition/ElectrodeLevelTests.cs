@@ -38,7 +38,7 @@ public sealed class ElectrodeLevelTests
             levels.Select(l => $"{l.Key} {l.Value}"),
             Is.EquivalentTo(new[]
             {
-                "electrode_offset_mv -20", "electrode_steps_per_min 2", "electrode_step_mv_rms 3", "overload_mv 1000", "high_pass_hz 0.5",
+                "electrode_offset_mv -20", "electrode_steps_per_min 2", "electrode_step_mv_rms 3", "overload_at_s 4", "overload_mv 1000", "high_pass_hz 0.5",
                 "mains_modulation_percent 50", "mains_uv_pp 20", "mains_second_percent 10", "mains_third_percent 20", "mains_frequency_hz 50.03",
             }));
     }
