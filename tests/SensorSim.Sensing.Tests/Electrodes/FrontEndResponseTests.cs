@@ -102,7 +102,8 @@ public sealed class FrontEndResponseTests
     [TestCase(300)]
     public void PacingFlag_On_StandsAtTheFirstSampleAfterEachSpike(double rangeMv)
     {
-        KeyValues values = Paced(5).Set(EcgAmplifierKeys.InputRangeMv, rangeMv);
+        // 2 ms: every second spike ends after another sample than it began.
+        KeyValues values = Paced(5).Set(PacingKeys.SpikeMs, 2).Set(EcgAmplifierKeys.InputRangeMv, rangeMv);
         Recording without = Recording.Of(values.Copy(), 20);
         Recording with = Recording.Of(values.Copy().Set(EcgAmplifierKeys.PacingFlag, "on"), 20);
         int[] expected = [.. Spikes(values, 20).Select(t => (int)Math.Ceiling(t * 250)).Order()];
