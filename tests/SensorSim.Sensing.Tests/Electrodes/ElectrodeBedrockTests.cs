@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+using System.Buffers.Binary;
+using System.Security.Cryptography;
 using SensorSim.Body.Ecg;
 using SensorSim.Body.Rhythm;
 using SensorSim.Sensing.Electrodes;
@@ -83,6 +85,22 @@ public sealed class ElectrodeBedrockTests
         Assert.That(
             Recording.Of(values, Seconds).TruthText(Seconds),
             Is.EqualTo(Recording.Of(new KeyValues().Set(HeartKeys.Rhythm, "paced").Set(PacingKeys.SpikeMv, 400).Set(Body.Movement.MovementKeys.Activity, "walking"), Seconds).TruthText(Seconds)));
+    }
+
+    // The same on every system: pinned, as the codes of the whole sensor are. SHA-256 of the codes, lowest byte first, then the status words.
+    [Test]
+    public void Codes_OfEverything_AreThePinnedOnes()
+    {
+        Recording recording = Recording.Of(Everything(), Seconds, seed: 20260101);
+        using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
+        byte[] bytes = new byte[4];
+        foreach (int code in recording.Codes(ChannelName.Ecg).Concat(recording.Status(ChannelName.Ecg).Select(s => (int)s)))
+        {
+            BinaryPrimitives.WriteInt32LittleEndian(bytes, code);
+            hash.AppendData(bytes);
+        }
+
+        Assert.That(Convert.ToHexStringLower(hash.GetHashAndReset())[..16], Is.EqualTo("95d06a59a2ae1ea8"));
     }
 
     // The other channels know nothing of electrodes.
