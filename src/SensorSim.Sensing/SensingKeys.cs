@@ -16,6 +16,7 @@ public static class SensingKeys
     /// <summary>Every knob of the sensor, by section.</summary>
     public static IReadOnlyList<KeyDefinition> All { get; } =
         [
+            .. ElectrodeKeys.All,
             .. EcgAmplifierKeys.All, .. ConversionKeys.Ecg.All,
             .. OpticsKeys.All, .. ConversionKeys.Optics.All,
             .. AmbientKeys.All,

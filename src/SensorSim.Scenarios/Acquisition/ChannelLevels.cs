@@ -40,6 +40,10 @@ internal static class ChannelLevels
         yield return new Level("mains_second_percent", "%", values.Course(EcgAmplifierKeys.MainsSecondPercent), mains);
         yield return new Level("mains_third_percent", "%", values.Course(EcgAmplifierKeys.MainsThirdPercent), mains);
         yield return new Level("mains_frequency_hz", "Hz", new Course(values[MainsKeys.FrequencyHz]), mains);
+        foreach (Level level in ElectrodeLevels.Of(values))
+        {
+            yield return level;
+        }
     }
 
     private static IEnumerable<Level> Light(KeyValues values, ChannelName light)

@@ -41,6 +41,7 @@ internal static class ScenarioChecks
         ConversionChecks.Check(values, report);
         DataPathChecks.Check(values, report);
         AmbientChecks.Check(values, report);
+        ElectrodeChecks.Check(values, report);
     }
 
     // No draw may put a foot before its R peak: normal draws reach 6.34 standard deviations.

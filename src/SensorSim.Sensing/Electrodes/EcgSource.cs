@@ -4,6 +4,7 @@ using SensorSim.Body;
 using SensorSim.Body.Ecg;
 using SensorSim.Sensing.Conversion;
 using SensorSim.Sensing.Devices;
+using SensorSim.Sensing.Mains;
 using SensorSim.Signals.Courses;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Processes;
@@ -12,48 +13,76 @@ using SensorSim.Signals.Streams;
 
 namespace SensorSim.Sensing.Electrodes;
 
-/// <summary>The ECG channel: clean voltage, baseline, mains and white noise, converted to codes.</summary>
+/// <summary>The ECG channel: clean voltage and what the electrodes add, through the amplifier, with its noise, converted to codes.</summary>
 internal sealed class EcgSource : ChannelSource
 {
     private const double WanderNodeSeconds = 0.5;
 
-    // Corner of the low-pass before the converter, in parts of the sampling rate: what pacing spikes go through.
-    private const double SpikeCornerShare = 0.4;
+    private static readonly NumberKey[] s_live = [.. EcgAmplifierKeys.Live, .. ElectrodeKeys.Live, .. MainsKeys.Live];
 
     private readonly ConversionStage _converter;
     private readonly EcgGrid _waves;
     private readonly SpikeGrid? _spikes;
+    private readonly SpikeInput? _spikeInput;
+    private readonly ElectrodeInput? _electrodes;
+    private readonly Contacts? _contacts;
+    private readonly LeadOff? _leadOff;
+    private readonly MainsPickup? _pickup;
+    private readonly AmplifierChain? _amplifier;
+    private readonly FlickerNoise? _flicker;
     private readonly SmoothNoise _wander;
     private readonly KeyedRandom _noise;
     private readonly Rotation _breathing;
-    private readonly RotationGroup _mains;
+    private readonly ModulatedMains _mains;
     private readonly Course _wanderCourse;
     private readonly Course _noiseCourse;
     private readonly Course _breathingCourse;
     private readonly Course _mainsCourse;
     private readonly Course _secondCourse;
     private readonly Course _thirdCourse;
+    private readonly Course _modulationCourse;
+    private readonly Course _flickerCourse;
     private double _wanderMv;
     private double _noiseMv;
     private double _breathingMv;
+    private double _flickerMv;
+    private double _modulation;
     private Vector256<double> _mainsMv;
 
     public EcgSource(KeyValues values, ulong seed, BodyModel body, WanderingPhase mains)
-        : base(values, FormatOf(values), Device.Of(values, ChannelName.Ecg).Grid(values[EcgAmplifierKeys.RateHz], 0), EcgAmplifierKeys.Live)
+        : base(values, FormatOf(values), Device.Of(values, ChannelName.Ecg).Grid(values[EcgAmplifierKeys.RateHz], 0), s_live)
     {
         _converter = new ConversionStage(values, seed, Format, Grid);
         _waves = new EcgGrid(body, Grid);
-        _spikes = SpikeGrid.IsNeeded(values) ? new SpikeGrid(body, Grid, SpikeCornerShare * Format.RateHz) : null;
+        if (SpikeGrid.IsNeeded(values))
+        {
+            double range = values[EcgAmplifierKeys.InputRangeMv];
+            bool isFlagging = values[EcgAmplifierKeys.PacingFlag] == "on";
+            _spikes = range > 0 ? null : new SpikeGrid(body, Grid, FrontEndResponse.CornerShare * Format.RateHz);
+            _spikeInput = range > 0 || isFlagging ? new SpikeInput(body, Grid, Format.RateHz, range, isFlagging) : null;
+        }
+
+        _electrodes = ElectrodeInput.Create(values, seed, Grid, Format.RateHz);
+        _contacts = Contacts.Create(values, seed, Grid);
+        _leadOff = _contacts is null ? null : new LeadOff(values, Grid, Format.RateHz);
+        _pickup = MainsPickup.Create(values, seed, Grid, mains);
+        _amplifier = AmplifierChain.Create(values, Grid, Format.RateHz);
         _wander = new SmoothNoise(new KeyedRandom(seed, "ecg_amplifier.baseline_wander"), WanderNodeSeconds, rms: 1);
         _noise = new KeyedRandom(seed, "ecg_amplifier.white_noise");
         _breathing = new Rotation(body.Breathing.Phase, 1);
-        _mains = new RotationGroup(mains, [1, 2, 3]);
+        _mains = new ModulatedMains(values, seed, Grid, mains);
         _wanderCourse = values.Course(EcgAmplifierKeys.BaselineWanderMvRms);
         _noiseCourse = values.Course(EcgAmplifierKeys.WhiteNoiseUvRms);
         _breathingCourse = values.Course(EcgAmplifierKeys.BreathingBaselineMv);
         _mainsCourse = values.Course(EcgAmplifierKeys.MainsUvPp);
         _secondCourse = values.Course(EcgAmplifierKeys.MainsSecondPercent);
         _thirdCourse = values.Course(EcgAmplifierKeys.MainsThirdPercent);
+        _modulationCourse = values.Course(MainsKeys.ModulationPercent);
+        _flickerCourse = values.Course(EcgAmplifierKeys.FlickerNoiseUvRms);
+        _flicker = ElectrodeInput.IsEver(_flickerCourse)
+            ? new FlickerNoise(
+                new KeyedRandom(seed, "ecg_amplifier.flicker_noise"), new KeyedRandom(seed, "ecg_amplifier.flicker_noise_start"), Grid)
+            : null;
     }
 
     private EcgSource(EcgSource other, BodyModel body)
@@ -62,6 +91,13 @@ internal sealed class EcgSource : ChannelSource
         _converter = other._converter.Copy();
         _waves = other._waves.Copy(body);
         _spikes = other._spikes?.Copy(body);
+        _spikeInput = other._spikeInput?.Copy(body);
+        _electrodes = other._electrodes?.Copy();
+        _contacts = other._contacts?.Copy();
+        _leadOff = other._leadOff?.Copy();
+        _pickup = other._pickup?.Copy();
+        _amplifier = other._amplifier?.Copy();
+        _flicker = other._flicker?.Copy();
         _wander = other._wander;
         _noise = other._noise;
         _breathing = other._breathing.Copy();
@@ -72,9 +108,13 @@ internal sealed class EcgSource : ChannelSource
         _mainsCourse = other._mainsCourse;
         _secondCourse = other._secondCourse;
         _thirdCourse = other._thirdCourse;
+        _modulationCourse = other._modulationCourse;
+        _flickerCourse = other._flickerCourse;
         _wanderMv = other._wanderMv;
         _noiseMv = other._noiseMv;
         _breathingMv = other._breathingMv;
+        _flickerMv = other._flickerMv;
+        _modulation = other._modulation;
         _mainsMv = other._mainsMv;
     }
 
@@ -88,6 +128,11 @@ internal sealed class EcgSource : ChannelSource
         double mainsMv = _mainsCourse.Value(seconds) * 0.5e-3;
         _mainsMv = Vector256.Create(
             mainsMv, mainsMv * _secondCourse.Value(seconds) * 0.01, mainsMv * _thirdCourse.Value(seconds) * 0.01, 0);
+        _modulation = _modulationCourse.Value(seconds) * 0.01;
+        _flickerMv = _flickerCourse.Value(seconds) * 1e-3;
+        _electrodes?.Latch(seconds);
+        _contacts?.Latch(seconds);
+        _pickup?.Latch(seconds, _modulation);
     }
 
     protected override void Make(Span<double> scratch, Span<int> codes, Span<ushort> status, long firstIndex)
@@ -96,15 +141,23 @@ internal sealed class EcgSource : ChannelSource
         AddWander(scratch, firstIndex);
         _waves.Add(scratch, firstIndex);
         _spikes?.Add(scratch, firstIndex);
+        _spikeInput?.Add(scratch, status, firstIndex);
         if (_breathingMv != 0)
         {
             _breathing.Add(scratch, Grid, firstIndex, _breathingMv, 0);
         }
 
+        _electrodes?.Add(scratch, firstIndex);
+
+        // What muscles and movement add at the electrodes belongs here: contacts, input range and filters act on it.
+        double steadyMv = PassInputs(scratch, status, firstIndex);
+        _amplifier?.Run(scratch, status, firstIndex, steadyMv);
         if (_mainsMv != Vector256<double>.Zero)
         {
-            _mains.Add(scratch, Grid, firstIndex, _mainsMv, Vector256<double>.Zero);
+            _mains.Add(scratch, firstIndex, _mainsMv, Vector256<double>.Zero, _modulation);
         }
+
+        _flicker?.Add(scratch, firstIndex, _flickerMv);
 
         if (_noiseMv != 0)
         {
@@ -113,6 +166,34 @@ internal sealed class EcgSource : ChannelSource
 
         Amplify(scratch);
         _converter.Convert(scratch, codes, status, firstIndex);
+    }
+
+    // From the electrodes to the inputs, contact by contact. Returns what the inputs have been for long before sample 0 [mV].
+    private double PassInputs(Span<double> scratch, Span<ushort> status, long firstIndex)
+    {
+        double steadyMv = firstIndex == 0 ? _electrodes?.SteadyMv(Grid.Seconds(0)) ?? 0 : 0;
+        if (_contacts is null || _leadOff is null)
+        {
+            _pickup?.Add(scratch, firstIndex, SampleStatus.None);
+            return steadyMv;
+        }
+
+        for (int done = 0; done < scratch.Length;)
+        {
+            SampleStatus off = _contacts.Off(firstIndex + done, out long until);
+            int count = (int)(Math.Min(firstIndex + scratch.Length, until) - firstIndex) - done;
+            if (firstIndex + done == 0)
+            {
+                _leadOff.Settle(off);
+                steadyMv = _leadOff.SteadyMv(steadyMv);
+            }
+
+            _leadOff.Run(scratch.Slice(done, count), status.Slice(done, count), off);
+            _pickup?.Add(scratch.Slice(done, count), firstIndex + done, off);
+            done += count;
+        }
+
+        return steadyMv;
     }
 
     private static ChannelFormat FormatOf(KeyValues values) => new()

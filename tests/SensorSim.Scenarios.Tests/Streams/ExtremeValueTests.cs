@@ -29,6 +29,7 @@ public sealed class ExtremeValueTests
         ["heart.lf_hf=1.5"] = "sdnn_ms = 50\nrmssd_ms = 42\n",
         ["heart.lf_hf=20"] = "sdnn_ms = 50\nrmssd_ms = 25\n",
         ["heart.pause_s=15"] = "pause_every_s = 30\n",
+        ["ecg_amplifier.low_pass_hz=900"] = "rate_hz = 2000\n",
         ["pulse.arrival_ms=80"] = "[ejection]\npep_ms = 70\n",
         ["optics.slot_spacing_us=5000"] = "rate_hz = 50\n",
         ["optics.slot_spacing_us=10"] = "integration_us = 5\n",

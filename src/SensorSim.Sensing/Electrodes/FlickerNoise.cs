@@ -1,0 +1,141 @@
+// SPDX-License-Identifier: MIT
+using System.Runtime.Intrinsics;
+using SensorSim.Signals.Numerics;
+using SensorSim.Signals.Processes;
+using SensorSim.Signals.Randomness;
+
+namespace SensorSim.Sensing.Electrodes;
+
+/// <summary>1/f noise of root mean square 1: white noise through eight parallel one-pole low-passes.</summary>
+/// <remarks>
+/// <para>Corners f(k) stand evenly on a logarithmic scale from 0.05 Hz to half the sampling rate; with weights √f(k) their sum falls as
+/// 1/√f, since ∫ √a/(s + a) d(ln a) = π/√s. The power is 1/f within 1.3 dB from 0.1 Hz to a quarter of the rate at any rate from 50 to 2000 Hz,
+/// and flat below 0.05 Hz.</para>
+/// <para>With poles p and weights c the variance is Σ Σ c(j)c(k)/(1 − p(j)p(k)), in closed form; the first states are drawn from the same
+/// covariance, so the noise is stationary from its first sample.</para>
+/// </remarks>
+internal sealed class FlickerNoise
+{
+    /// <summary>Lowest corner [Hz].</summary>
+    public const double LowestHz = 0.05;
+
+    private const int Poles = 8;
+    private const int Piece = 64;
+
+    private readonly KeyedRandom _random;
+    private readonly Vector256<double> _keepSlow;
+    private readonly Vector256<double> _keepFast;
+    private readonly Vector256<double> _weightSlow;
+    private readonly Vector256<double> _weightFast;
+    private Vector256<double> _slow;
+    private Vector256<double> _fast;
+
+    /// <summary>Creates the noise.</summary>
+    /// <param name="random">Draw i is the white noise of sample i.</param>
+    /// <param name="start">Draws 0 to 7 give the state before sample 0.</param>
+    /// <param name="grid">Sampling instants.</param>
+    public FlickerNoise(KeyedRandom random, KeyedRandom start, SampleGrid grid)
+    {
+        _random = random;
+        Span<double> keep = stackalloc double[Poles];
+        Span<double> weight = stackalloc double[Poles];
+        Design(grid.StepSeconds, keep, weight);
+        Span<double> covariance = stackalloc double[Poles * Poles];
+        double variance = 0;
+        for (int j = 0; j < Poles; j++)
+        {
+            for (int k = 0; k < Poles; k++)
+            {
+                covariance[(j * Poles) + k] = weight[j] * weight[k] / (1 - (keep[j] * keep[k]));
+                variance += covariance[(j * Poles) + k];
+            }
+        }
+
+        double scale = 1 / Math.Sqrt(variance);
+        Span<double> state = stackalloc double[Poles];
+        DrawStart(start, covariance, state);
+        for (int k = 0; k < Poles; k++)
+        {
+            weight[k] *= scale;
+            state[k] *= scale;
+        }
+
+        _keepSlow = Vector256.Create<double>(keep[..4]);
+        _keepFast = Vector256.Create<double>(keep[4..]);
+        _weightSlow = Vector256.Create<double>(weight[..4]);
+        _weightFast = Vector256.Create<double>(weight[4..]);
+        _slow = Vector256.Create<double>(state[..4]);
+        _fast = Vector256.Create<double>(state[4..]);
+    }
+
+    /// <summary>Adds the noise to samples.</summary>
+    /// <param name="buffer">The samples.</param>
+    /// <param name="firstIndex">Index of the first sample; the one after the last call's.</param>
+    /// <param name="rms">Root mean square; 0 keeps the noise going.</param>
+    public void Add(Span<double> buffer, long firstIndex, double rms)
+    {
+        Span<double> white = stackalloc double[Piece];
+        for (int done = 0; done < buffer.Length; done += Piece)
+        {
+            Span<double> part = buffer[done..Math.Min(buffer.Length, done + Piece)];
+            white.Clear();
+            _random.AddNormals(white[..part.Length], firstIndex + done, 1);
+            AddPart(part, white, rms);
+        }
+    }
+
+    /// <summary>An independent copy with the same state.</summary>
+    public FlickerNoise Copy() => (FlickerNoise)MemberwiseClone();
+
+    // A one-pole low-pass that holds its input for a sample: its sum over all corners stays straight up to half the rate.
+    private static void Design(double stepSeconds, Span<double> keep, Span<double> weight)
+    {
+        double logRange = PortableMath.Log(0.5 / (stepSeconds * LowestHz));
+        for (int k = 0; k < Poles; k++)
+        {
+            double a = 2 * Math.PI * LowestHz * PortableMath.Exp(logRange * k / (Poles - 1));
+            keep[k] = PortableMath.Exp(-a * stepSeconds);
+            weight[k] = (1 - keep[k]) / Math.Sqrt(a * stepSeconds);
+        }
+    }
+
+    // Cholesky factor of the covariance, row by row, times independent draws.
+    private static void DrawStart(KeyedRandom random, Span<double> covariance, Span<double> state)
+    {
+        Span<double> draws = stackalloc double[Poles];
+        random.AddNormals(draws, 0, 1);
+        for (int j = 0; j < Poles; j++)
+        {
+            Span<double> row = covariance.Slice(j * Poles, Poles);
+            for (int k = 0; k <= j; k++)
+            {
+                double sum = row[k];
+                for (int i = 0; i < k; i++)
+                {
+                    sum -= row[i] * covariance[(k * Poles) + i];
+                }
+
+                row[k] = k < j ? sum / covariance[(k * Poles) + k] : Math.Sqrt(Math.Max(0, sum));
+                state[j] += row[k] * draws[k];
+            }
+        }
+    }
+
+    private void AddPart(Span<double> part, ReadOnlySpan<double> white, double rms)
+    {
+        Vector256<double> slow = _slow;
+        Vector256<double> fast = _fast;
+        for (int i = 0; i < part.Length; i++)
+        {
+            var draw = Vector256.Create(white[i]);
+            slow = (_keepSlow * slow) + (_weightSlow * draw);
+            fast = (_keepFast * fast) + (_weightFast * draw);
+            Vector256<double> lanes = slow + fast;
+            Vector128<double> pairs = lanes.GetLower() + lanes.GetUpper();
+            part[i] += rms * (pairs.GetElement(0) + pairs.GetElement(1));
+        }
+
+        _slow = slow;
+        _fast = fast;
+    }
+}

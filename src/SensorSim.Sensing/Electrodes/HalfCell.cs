@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Signals.Courses;
+using SensorSim.Signals.Keys;
+using SensorSim.Signals.Processes;
+
+namespace SensorSim.Sensing.Electrodes;
+
+/// <summary>The slow half-cell voltage between the electrodes: an offset, and what its drift has gathered since time 0.</summary>
+internal sealed class HalfCell
+{
+    private const double TurnMv = 300;
+
+    private readonly SampleGrid _grid;
+    private readonly Course _offsetCourse;
+    private readonly Course _driftCourse;
+    private readonly bool _isDrifting;
+    private double _offsetMv;
+    private double _gatheredMv;
+    private double _mvPerSecond;
+    private double _latchSeconds;
+
+    public HalfCell(KeyValues values, SampleGrid grid)
+    {
+        _grid = grid;
+        _offsetCourse = values.Course(ElectrodeKeys.OffsetMv);
+        _driftCourse = values.Course(ElectrodeKeys.OffsetDriftUvPerS);
+        _isDrifting = ElectrodeInput.IsEver(_driftCourse);
+    }
+
+    /// <summary>Whether a scenario has any such voltage.</summary>
+    public static bool IsNeeded(KeyValues values) =>
+        ElectrodeInput.IsEver(values.Course(ElectrodeKeys.OffsetMv)) || ElectrodeInput.IsEver(values.Course(ElectrodeKeys.OffsetDriftUvPerS));
+
+    /// <summary>Takes the values at a time; between two latches the drift is a straight line.</summary>
+    public void Latch(double seconds)
+    {
+        _offsetMv = _offsetCourse.Value(seconds);
+        if (_isDrifting)
+        {
+            _gatheredMv = _driftCourse.Integral(seconds) * 1e-3;
+            _mvPerSecond = _driftCourse.Value(seconds) * 1e-3;
+            _latchSeconds = seconds;
+        }
+    }
+
+    /// <summary>The voltage at a time since the last latch [mV].</summary>
+    public double Millivolts(double seconds)
+    {
+        double gathered = Gathered(seconds);
+        return _offsetMv + Folded(gathered, Fold(gathered));
+    }
+
+    public void Add(Span<double> buffer, long firstIndex)
+    {
+        if (!_isDrifting)
+        {
+            for (int i = 0; i < buffer.Length; i++)
+            {
+                buffer[i] += _offsetMv;
+            }
+
+            return;
+        }
+
+        // The line is monotone: where both ends lie in one fold, all samples do.
+        double fold = Fold(Gathered(_grid.Seconds(firstIndex)));
+        bool isOne = fold == Fold(Gathered(_grid.Seconds(firstIndex + buffer.Length - 1)));
+        for (int i = 0; i < buffer.Length; i++)
+        {
+            double gathered = Gathered(_grid.Seconds(firstIndex + i));
+            fold = isOne ? fold : Fold(gathered);
+            buffer[i] += _offsetMv + Folded(gathered, fold);
+        }
+    }
+
+    public HalfCell Copy() => (HalfCell)MemberwiseClone();
+
+    // A triangle between −300 and 300 mV, since no electrode drifts without end: even folds rise, odd ones fall.
+    private static double Fold(double millivolts) => Math.Floor((millivolts + TurnMv) / (2 * TurnMv));
+
+    private static double Folded(double millivolts, double fold)
+    {
+        double rest = millivolts - (2 * TurnMv * fold);
+        return ((long)fold & 1) == 0 ? rest : -rest;
+    }
+
+    private double Gathered(double seconds) => _gatheredMv + (_mvPerSecond * (seconds - _latchSeconds));
+}
