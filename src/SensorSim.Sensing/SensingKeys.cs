@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Sensing.Devices;
+using SensorSim.Sensing.EcgNoise;
 using SensorSim.Sensing.Electrodes;
 using SensorSim.Sensing.Mains;
 using SensorSim.Sensing.Movement;
@@ -14,7 +15,7 @@ public static class SensingKeys
     /// <summary>Every knob of the sensor, by section.</summary>
     public static IReadOnlyList<KeyDefinition> All { get; } =
         [
-            .. EcgAmplifierKeys.All, .. OpticsKeys.All, .. AmbientKeys.All, .. AccelerometerKeys.All, .. MainsKeys.All,
+            .. EcgAmplifierKeys.All, .. EcgNoiseKeys.All, .. OpticsKeys.All, .. AmbientKeys.All, .. AccelerometerKeys.All, .. MainsKeys.All,
             .. DeviceKeys.First.All, DeviceKeys.SecondCarries, .. DeviceKeys.Second.All,
         ];
 }

@@ -4,6 +4,7 @@ using SensorSim.Body;
 using SensorSim.Body.Ecg;
 using SensorSim.Sensing.Conversion;
 using SensorSim.Sensing.Devices;
+using SensorSim.Sensing.EcgNoise;
 using SensorSim.Signals.Courses;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Processes;
@@ -25,12 +26,10 @@ internal sealed class EcgSource : ChannelSource
     private readonly SpikeGrid? _spikes;
     private readonly SmoothNoise _wander;
     private readonly KeyedRandom _noise;
+    private readonly EcgNoises _noises;
     private readonly Rotation _breathing;
     private readonly RotationGroup _mains;
-    private readonly Course _wanderCourse;
-    private readonly Course _noiseCourse;
     private readonly Course _breathingCourse;
-    private readonly Course _mainsCourse;
     private readonly Course _secondCourse;
     private readonly Course _thirdCourse;
     private double _wanderMv;
@@ -39,19 +38,17 @@ internal sealed class EcgSource : ChannelSource
     private Vector256<double> _mainsMv;
 
     public EcgSource(KeyValues values, ulong seed, BodyModel body, WanderingPhase mains)
-        : base(values, FormatOf(values), Device.Of(values, ChannelName.Ecg).Grid(values[EcgAmplifierKeys.RateHz], 0), EcgAmplifierKeys.Live)
+        : base(values, FormatOf(values), Device.Of(values, ChannelName.Ecg).Grid(values[EcgAmplifierKeys.RateHz], 0), [.. EcgAmplifierKeys.Live, .. EcgNoiseKeys.Live])
     {
         _converter = new ConversionStage(values, seed, Format, Grid);
         _waves = new EcgGrid(body, Grid);
         _spikes = SpikeGrid.IsNeeded(values) ? new SpikeGrid(body, Grid, SpikeCornerShare * Format.RateHz) : null;
         _wander = new SmoothNoise(new KeyedRandom(seed, "ecg_amplifier.baseline_wander"), WanderNodeSeconds, rms: 1);
         _noise = new KeyedRandom(seed, "ecg_amplifier.white_noise");
+        _noises = new EcgNoises(values, seed, Grid);
         _breathing = new Rotation(body.Breathing.Phase, 1);
         _mains = new RotationGroup(mains, [1, 2, 3]);
-        _wanderCourse = values.Course(EcgAmplifierKeys.BaselineWanderMvRms);
-        _noiseCourse = values.Course(EcgAmplifierKeys.WhiteNoiseUvRms);
         _breathingCourse = values.Course(EcgAmplifierKeys.BreathingBaselineMv);
-        _mainsCourse = values.Course(EcgAmplifierKeys.MainsUvPp);
         _secondCourse = values.Course(EcgAmplifierKeys.MainsSecondPercent);
         _thirdCourse = values.Course(EcgAmplifierKeys.MainsThirdPercent);
     }
@@ -64,12 +61,10 @@ internal sealed class EcgSource : ChannelSource
         _spikes = other._spikes?.Copy(body);
         _wander = other._wander;
         _noise = other._noise;
+        _noises = other._noises.Copy();
         _breathing = other._breathing.Copy();
         _mains = other._mains.Copy();
-        _wanderCourse = other._wanderCourse;
-        _noiseCourse = other._noiseCourse;
         _breathingCourse = other._breathingCourse;
-        _mainsCourse = other._mainsCourse;
         _secondCourse = other._secondCourse;
         _thirdCourse = other._thirdCourse;
         _wanderMv = other._wanderMv;
@@ -82,10 +77,11 @@ internal sealed class EcgSource : ChannelSource
 
     protected override void Latch(double seconds)
     {
-        _wanderMv = _wanderCourse.Value(seconds);
-        _noiseMv = _noiseCourse.Value(seconds) * 1e-3;
+        _noises.Latch(seconds);
+        _wanderMv = _noises.Levels.BaselineWanderMv(seconds);
+        _noiseMv = _noises.Levels.WhiteNoiseMv(seconds);
         _breathingMv = _breathingCourse.Value(seconds);
-        double mainsMv = _mainsCourse.Value(seconds) * 0.5e-3;
+        double mainsMv = _noises.Levels.MainsPeakMv(seconds);
         _mainsMv = Vector256.Create(
             mainsMv, mainsMv * _secondCourse.Value(seconds) * 0.01, mainsMv * _thirdCourse.Value(seconds) * 0.01, 0);
     }
@@ -96,6 +92,7 @@ internal sealed class EcgSource : ChannelSource
         AddWander(scratch, firstIndex);
         _waves.Add(scratch, firstIndex);
         _spikes?.Add(scratch, firstIndex);
+        _noises.Add(scratch, firstIndex);
         if (_breathingMv != 0)
         {
             _breathing.Add(scratch, Grid, firstIndex, _breathingMv, 0);
