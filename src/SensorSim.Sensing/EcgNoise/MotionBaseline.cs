@@ -7,7 +7,7 @@ namespace SensorSim.Sensing.EcgNoise;
 /// <summary>The baseline that moves with the body: a random band from 0.5 to 5 Hz whose size follows how hard the body moves.</summary>
 /// <remarks>
 /// <para>Keyed normal draws at nodes 50 ms apart, each less the running mean of what came before, m ← m + (1 − ρ)(w − m), ρ = 0.85; joined by cubic
-/// B-splines. Spectrum sinc(π f Δ)^8 · ρ²·4 sin²(πfΔ) / |1 − ρ e^(−2πjfΔ)|²: −3 dB at 0.5 and 3.9 Hz. The variance is the sum of the nodes'
+/// B-splines. Spectrum sinc(π f Δ)^8 · ρ²·4 sin²(πfΔ) / |1 − ρ e^(−2πjfΔ)|²: −3 dB at 0.44 and 5.1 Hz, three quarters of it from 0.5 to 5 Hz. The variance is the sum of the nodes'
 /// correlations times those of the splines, 151/315, 397/1680, 1/42 and 1/5040 at 0 to 3 nodes (Unser 1999).</para>
 /// <para>The size goes in straight lines over 64 samples, from absolute sample to absolute sample.</para>
 /// </remarks>
@@ -92,8 +92,8 @@ internal sealed class MotionBaseline
             double now = _grid.Seconds(index);
             long node = (long)Math.Floor(now / NodeSeconds);
 
-            // The division rounds: see SmoothNoise.
-            node += now >= (node + 1) * NodeSeconds ? 1 : 0;
+            // The division rounds: a sample next to a node may seem to lie on its other side.
+            node += now >= (node + 1) * NodeSeconds ? 1 : now < node * NodeSeconds ? -1 : 0;
             MoveTo(node);
             long segment = index / Samples;
             SizeOf(segment);
@@ -165,7 +165,7 @@ internal sealed class MotionBaseline
         double power = 1;
         for (int k = 0; k <= 3; k++)
         {
-            double correlation = (k == 0 ? Keep * Keep : -(1 - Keep) * Keep * power * Keep) + (tail * power);
+            double correlation = (k == 0 ? Keep * Keep : -(1 - Keep) * Keep * power) + (tail * power);
             sum += (k == 0 ? 1 : 2) * correlation * s_correlation[k];
             power *= Keep;
         }

@@ -98,7 +98,9 @@ internal sealed class MotionTransients
 
     private static void Draw(ref Running one, Span<double> target, long index, double scale)
     {
-        double x = one.X + ((index - one.First) * one.Step);
+        // Counted from the transient's own first sample: a sum of steps from anywhere else would differ in the last bit.
+        double x = one.X;
+        double from = index - one.First;
         double step = one.Step;
         double e = one.E;
         double r = one.R;
@@ -110,7 +112,7 @@ internal sealed class MotionTransients
             case TransientShape.Biphasic:
                 for (int i = 0; i < target.Length; i++)
                 {
-                    double p = x + (i * step);
+                    double p = x + ((from + i) * step);
                     target[i] += size * (p * p * (3 - p) * e);
                     e *= ratio;
                 }
@@ -129,7 +131,7 @@ internal sealed class MotionTransients
             default:
                 for (int i = 0; i < target.Length; i++)
                 {
-                    double p = x + (i * step);
+                    double p = x + ((from + i) * step);
                     target[i] += size * ((1 - (p * p)) * e);
                     e *= r;
                     r *= change;

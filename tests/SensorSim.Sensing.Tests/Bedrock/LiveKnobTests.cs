@@ -1,11 +1,13 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Body.Pulse;
+using SensorSim.Sensing.EcgNoise;
 using SensorSim.Sensing.Electrodes;
 using SensorSim.Sensing.Movement;
 using SensorSim.Sensing.Optics;
 using SensorSim.Sensing.Tests.Support;
 using SensorSim.Signals.Courses;
 using SensorSim.Signals.Keys;
+using SensorSim.Signals.Processes;
 using SensorSim.Signals.Streams;
 
 namespace SensorSim.Sensing.Tests.Bedrock;
@@ -21,12 +23,16 @@ public sealed class LiveKnobTests
     // Every channel has its next 64th sample more than 32 samples later: half the distance would show.
     private const double StepSeconds = 6.497;
 
+    private static readonly NoiseRecording s_recording = new([.. Enumerable.Range(0, 700).Select(i => Math.Sin(i * 0.37))], 200);
+
     private static readonly ChannelName[] s_ecg = [ChannelName.Ecg];
     private static readonly ChannelName[] s_lit = [ChannelName.Red, ChannelName.Infrared, ChannelName.Green];
     private static readonly ChannelName[] s_slots = [.. s_lit, ChannelName.Dark];
     private static readonly ChannelName[] s_axes = [ChannelName.AccelX, ChannelName.AccelY, ChannelName.AccelZ];
 
-    private static KeyValues Base() => Settings.Fine(Settings.Everything()).Set(OpticsKeys.GreenNa, 900);
+    private static KeyValues Base() => Settings.Fine(Settings.Everything()).Set(OpticsKeys.GreenNa, 900)
+        .Set(EcgNoiseKeys.MuscleBurstPerMin, 30).Set(EcgNoiseKeys.SharpMotionPerMin, 90)
+        .Attach(EcgNoiseKeys.RecordingFile, s_recording);
 
     private static IEnumerable<TestCaseData> Knobs()
     {
@@ -36,6 +42,19 @@ public sealed class LiveKnobTests
         yield return Case(EcgAmplifierKeys.MainsUvPp, 0, 500, s_ecg);
         yield return Case(EcgAmplifierKeys.MainsSecondPercent, 10, 50, s_ecg);
         yield return Case(EcgAmplifierKeys.MainsThirdPercent, 20, 0, s_ecg);
+        yield return Case(EcgNoiseKeys.WhiteNoiseSnrDb, 30, 10, s_ecg);
+        yield return Case(EcgNoiseKeys.BaselineWanderSnrDb, 30, 10, s_ecg);
+        yield return Case(EcgNoiseKeys.MainsSnrDb, 30, 10, s_ecg);
+        yield return Case(EcgNoiseKeys.MuscleUvRms, 0, 80, s_ecg);
+        yield return Case(EcgNoiseKeys.MuscleSnrDb, 30, 10, s_ecg);
+        yield return Case(EcgNoiseKeys.MuscleBurstUvRms, 0, 80, s_ecg);
+        yield return Case(EcgNoiseKeys.MuscleBurstSnrDb, 30, 10, s_ecg);
+        yield return Case(EcgNoiseKeys.SlowMotionUvRms, 0, 80, s_ecg);
+        yield return Case(EcgNoiseKeys.SlowMotionSnrDb, 30, 10, s_ecg);
+        yield return Case(EcgNoiseKeys.SharpMotionUvRms, 0, 80, s_ecg);
+        yield return Case(EcgNoiseKeys.SharpMotionSnrDb, 30, 10, s_ecg);
+        yield return Case(EcgNoiseKeys.RecordingUvRms, 0, 80, s_ecg);
+        yield return Case(EcgNoiseKeys.RecordingSnrDb, 30, 10, s_ecg);
         yield return Case(OpticsKeys.RedNa, 1500, 700, [ChannelName.Red]);
         yield return Case(OpticsKeys.InfraredNa, 2000, 2500, [ChannelName.Infrared]);
         yield return Case(OpticsKeys.GreenNa, 900, 400, [ChannelName.Green]);
