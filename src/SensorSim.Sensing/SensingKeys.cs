@@ -15,7 +15,7 @@ public static class SensingKeys
     /// <summary>Every knob of the sensor, by section.</summary>
     public static IReadOnlyList<KeyDefinition> All { get; } =
         [
-            .. EcgAmplifierKeys.All, .. EcgNoiseKeys.All, .. OpticsKeys.All, .. AmbientKeys.All, .. AccelerometerKeys.All, .. MainsKeys.All,
+            .. EcgAmplifierKeys.All, .. EcgNoiseKeys.All, .. OpticsKeys.All, .. RecordedLightKeys.All, .. AmbientKeys.All, .. AccelerometerKeys.All, .. MainsKeys.All,
             .. DeviceKeys.First.All, DeviceKeys.SecondCarries, .. DeviceKeys.Second.All,
         ];
 }

@@ -37,6 +37,7 @@ internal static class ScenarioChecks
         RhythmChecks.Check(values, report);
         PulseChecks.Check(values, report);
         MovementChecks.Check(values, report);
+        RecordingChecks.Check(values, report);
     }
 
     // No draw may put a foot before its R peak: normal draws reach 6.34 standard deviations.

@@ -54,6 +54,7 @@ public static class ScenarioReader
         }
 
         BeatLists.Attach(draft, mistakes);
+        Recordings.Recordings.Attach(draft, mistakes);
         ulong? subjectSeed = draft.Given.IsSet(SubjectDrawKeys.Seed) ? (ulong)draft.Given[SubjectDrawKeys.Seed] : null;
         (KeyValues values, DrawnSubject? subject) = draft.Assemble(subjectSeed, mistakes);
         mistakes.ThrowIfAny();

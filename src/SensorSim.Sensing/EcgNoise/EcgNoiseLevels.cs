@@ -137,6 +137,14 @@ public sealed class EcgNoiseLevels
         _ => Recording is null ? 0 : RecordingMv(seconds),
     };
 
+    /// <summary>White noise as its knob tells it [µV rms].</summary>
+    /// <param name="seconds">Body time [s].</param>
+    public double WhiteNoiseUvRms(double seconds) => _white.Own(seconds, 1);
+
+    /// <summary>Mains as its knob tells it: the fundamental, peak to peak [µV].</summary>
+    /// <param name="seconds">Body time [s].</param>
+    public double MainsUvPp(double seconds) => _mains.Own(seconds, Math.Sqrt(2 / HarmonicPower(seconds)));
+
     /// <summary>Level of a kind between 8 and 20 Hz at a time [mV rms].</summary>
     /// <param name="kind">The kind.</param>
     /// <param name="seconds">Body time [s].</param>

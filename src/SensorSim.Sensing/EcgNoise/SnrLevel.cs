@@ -37,6 +37,11 @@ internal sealed class SnrLevel
     /// <summary>The courses that it follows.</summary>
     public Course[] Courses => [_own, _decibel];
 
+    /// <summary>The level at a time in the unit of its voltage: where no ratio is given, the knob to the bit.</summary>
+    /// <param name="seconds">Body time [s].</param>
+    /// <param name="perRms">What an rms of 1 is in that measure.</param>
+    public double Own(double seconds, double perRms) => IsVoltageAlone(_decibel.Value(seconds)) ? _own.Value(seconds) : Mv(seconds, perRms) / _perUnit;
+
     /// <summary>The level at a time [mV rms], the voltage being one.</summary>
     /// <param name="seconds">Body time [s].</param>
     public double Mv(double seconds) => Mv(seconds, 1);
@@ -49,8 +54,7 @@ internal sealed class SnrLevel
         double own = _own.Value(seconds) * _perUnit;
         double decibel = _decibel.Value(seconds);
 
-        // A ratio that the scenario does not give stands at its cleanest until its first change, and is no noise at all.
-        if (!_hasDecibel && decibel == _cleanest)
+        if (IsVoltageAlone(decibel))
         {
             return own;
         }
@@ -58,4 +62,7 @@ internal sealed class SnrLevel
         double byRatio = perRms * Math.Sqrt(_signalPower * PortableMath.Exp(-decibel * (2.302585092994046 / 10)));
         return Math.Sqrt((own * own) + (byRatio * byRatio));
     }
+
+    // A ratio that the scenario does not give stands at its cleanest until its first change, and is no noise at all.
+    private bool IsVoltageAlone(double decibel) => !_hasDecibel && decibel == _cleanest;
 }

@@ -19,6 +19,7 @@ internal sealed class LightSource : ChannelSource
     private readonly Rotation _breathing;
     private readonly AmbientLight _ambient;
     private readonly KeyedRandom _noise;
+    private readonly RecordedLight _recorded;
     private readonly OpticalLevels _levels;
     private readonly Course _breathingCourse;
     private readonly Course _artefactCourse;
@@ -29,6 +30,7 @@ internal sealed class LightSource : ChannelSource
     private TissueArtefact _artefact;
     private double _levelNa;
     private double _noiseNa;
+    private double _recordedNa;
     private double _breathingUnits;
     private double _artefactRms;
 
@@ -40,6 +42,7 @@ internal sealed class LightSource : ChannelSource
         _breathing = new Rotation(body.Breathing.Phase, 1);
         _ambient = new AmbientLight(values, seed, mains);
         _noise = Noise(seed, name);
+        _recorded = new RecordedLight(values, seed);
         _levels = new OpticalLevels(values, name);
         _breathingCourse = values.Course(PulseKeys.RespiratoryBaselinePercent);
         _artefactCourse = values.Course(OpticsKeys.MovementArtefactRatio);
@@ -58,6 +61,7 @@ internal sealed class LightSource : ChannelSource
         _breathing = other._breathing.Copy();
         _ambient = other._ambient.Copy();
         _noise = other._noise;
+        _recorded = other._recorded;
         _levels = other._levels;
         _breathingCourse = other._breathingCourse;
         _artefactCourse = other._artefactCourse;
@@ -68,6 +72,7 @@ internal sealed class LightSource : ChannelSource
         _artefact = other._artefact.Copy();
         _levelNa = other._levelNa;
         _noiseNa = other._noiseNa;
+        _recordedNa = other._recordedNa;
         _breathingUnits = other._breathingUnits;
         _artefactRms = other._artefactRms;
     }
@@ -86,6 +91,7 @@ internal sealed class LightSource : ChannelSource
     {
         _levelNa = _levels.AtFootNa(seconds);
         _noiseNa = _levels.WhiteNoiseNa(seconds, OpticalLevels.FootToPeakNa(_levelNa, _height));
+        _recordedNa = _recorded.RmsNa(seconds, OpticalLevels.FootToPeakNa(_levelNa, _height));
         _breathingUnits = _breathingCourse.Value(seconds) * 0.01;
         _artefactRms = _artefactCourse.Value(seconds) * _infraredHeight / (2 * Math.Sqrt(2.0));
         _ambient.Latch(seconds);
@@ -112,6 +118,7 @@ internal sealed class LightSource : ChannelSource
         }
 
         _ambient.Add(scratch, Grid, firstIndex);
+        _recorded.Add(scratch, Grid, firstIndex, _recordedNa);
         if (_noiseNa != 0)
         {
             _noise.AddNormals(scratch, firstIndex, _noiseNa);
@@ -122,7 +129,7 @@ internal sealed class LightSource : ChannelSource
 
     private static NumberKey[] LiveKeys(ChannelName name) =>
     [
-        .. AmbientKeys.Live, OpticalLevels.LightKey(name), OpticsKeys.WhiteNoiseNaRms, OpticsKeys.WhiteNoiseSnrDb,
+        .. AmbientKeys.Live, .. RecordedLightKeys.Live, OpticalLevels.LightKey(name), OpticsKeys.WhiteNoiseNaRms, OpticsKeys.WhiteNoiseSnrDb,
         OpticsKeys.MovementArtefactRatio, PulseKeys.RespiratoryBaselinePercent,
     ];
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Scenarios;
+using SensorSim.Scenarios.Acquisition;
 using SensorSim.Scenarios.Reading;
 using SensorSim.Scenarios.Subjects;
 using SensorSim.Scoring.Report;
@@ -33,6 +34,9 @@ public sealed record RunSummary
 
     /// <summary>Number of changes of the scenario's time line.</summary>
     public int ChangeCount { get; init; }
+
+    /// <summary>Noise of the ECG at the start; null when it is clean then, or the input is a recording.</summary>
+    public EcgNoiseFigures? EcgNoise { get; init; }
 
     /// <summary>Length [s].</summary>
     public required double DurationS { get; init; }
@@ -73,6 +77,7 @@ public sealed record RunSummary
             ReferencedFiles = scenario.ReferencedFiles,
             ActivityCount = scenario.ActivityCount,
             ChangeCount = scenario.ChangeCount,
+            EcgNoise = EcgNoiseFigures.AtStart(scenario.Values),
             DurationS = scenario.DurationS,
             Detector = outcome.DetectorName,
             Verdict = outcome.Verdict,

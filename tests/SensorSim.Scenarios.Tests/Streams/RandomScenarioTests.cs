@@ -107,7 +107,7 @@ public sealed class RandomScenarioTests
                 {
                     text.Append("duration_s = 3\n");
                 }
-                else if (random.NextDouble() < share && key != HeartKeys.BeatsFile)
+                else if (random.NextDouble() < share && !key.Key.EndsWith("_file", StringComparison.Ordinal))
                 {
                     text.Append(CultureInfo.InvariantCulture, $"{key.Key} = {Value(key, random)}\n");
                 }

@@ -32,7 +32,7 @@ public sealed class LiveKnobTests
 
     private static KeyValues Base() => Settings.Fine(Settings.Everything()).Set(OpticsKeys.GreenNa, 900)
         .Set(EcgNoiseKeys.MuscleBurstPerMin, 30).Set(EcgNoiseKeys.SharpMotionPerMin, 90)
-        .Attach(EcgNoiseKeys.RecordingFile, s_recording);
+        .Attach(EcgNoiseKeys.RecordingFile, s_recording).Attach(RecordedLightKeys.File, s_recording);
 
     private static IEnumerable<TestCaseData> Knobs()
     {
@@ -61,6 +61,8 @@ public sealed class LiveKnobTests
         yield return Case(OpticsKeys.WhiteNoiseNaRms, 0, 3, s_slots);
         yield return Case(OpticsKeys.WhiteNoiseSnrDb, 30, 10, s_lit);
         yield return Case(OpticsKeys.MovementArtefactRatio, 1, 4, s_lit);
+        yield return Case(RecordedLightKeys.NaRms, 0, 30, s_lit);
+        yield return Case(RecordedLightKeys.SnrDb, 30, 10, s_lit);
         yield return Case(AmbientKeys.LevelNa, 300, 50, s_slots);
         yield return Case(AmbientKeys.FlickerPercent, 10, 40, s_slots);
         yield return Case(AmbientKeys.PulseWidthLampNa, 0, 90, s_slots);
