@@ -105,12 +105,20 @@ internal sealed class MotionBaseline
             double c3 = (_d - _a + (3 * (_b - _c))) / 6;
             double begin = node * NodeSeconds;
             double grows = (_sizeTo - _sizeFrom) / Samples;
-            for (; done < until; done++)
+            double from = _sizeFrom;
+            double step = _grid.StepSeconds;
+            double start = _grid.StartSeconds;
+            double inSegment = index - (segment * Samples);
+            Span<double> target = buffer[done..until];
+            for (int i = 0; i < target.Length; i++)
             {
-                double u = (_grid.Seconds(firstIndex + done) - begin) / NodeSeconds;
-                double size = _sizeFrom + (grows * (firstIndex + done - (segment * Samples)));
-                buffer[done] += scale * size * (c0 + (u * (c1 + (u * (c2 + (u * c3))))));
+                // As the grid has it, written out: sums from anywhere else would differ in the last bit.
+                double u = (start + ((index + i) * step) - begin) * (1 / NodeSeconds);
+                double size = from + (grows * (inSegment + i));
+                target[i] += scale * size * (c0 + (u * (c1 + (u * (c2 + (u * c3))))));
             }
+
+            done = until;
         }
     }
 

@@ -10,14 +10,14 @@ namespace SensorSim.Sensing.EcgNoise;
 /// <remarks>
 /// <para>Power spectrum f² / ((f² + 60²)(f² + 120²)²), f in Hz (Shwedyk, Balasubramanian and Scott, IEEE Trans Biomed Eng 24:417, 1977; corners
 /// as usual in simulations; from memory), up to half the sampling rate. The root of it, an odd function of f, is the response of an
-/// antisymmetric filter of even length, 25 ms to either side: h[k] is its sine series. The power is that of the taps, 2 Σ h², and is scaled
+/// antisymmetric filter of even length, 16 ms to either side: h[k] is its sine series. The power is that of the taps, 2 Σ h², and is scaled
 /// to 1; the spectrum is the square of their sum. The sample depends on its index alone.</para>
 /// </remarks>
 internal sealed class MuscleFilter
 {
     private const double LowHz = 60;
     private const double HighHz = 120;
-    private const double ReachSeconds = 0.025;
+    private const double ReachSeconds = 0.016;
     private const int Stretch = 256;
     private const int Intervals = 512;
     private readonly double[] _taps;

@@ -62,16 +62,23 @@ public sealed class RecordingLoop
         double[] values = _values;
         double length = Length;
         double start = startShare * length;
+        double rate = RateHz;
+        double gridStart = grid.StartSeconds;
+        double gridStep = grid.StepSeconds;
+
+        // Where the present round of the loop begins. Places are at least as coarse as whole rounds, so every difference here is exact.
+        double round = length * (Math.Floor((start + (grid.Seconds(firstIndex) * rate)) / length) - 1);
         for (int i = 0; i < buffer.Length; i++)
         {
-            double place = start + (grid.Seconds(firstIndex + i) * RateHz);
-            place -= length * Math.Floor(place / length);
+            double place = start + ((gridStart + ((firstIndex + i) * gridStep)) * rate);
+            while (place - round >= length)
+            {
+                round += length;
+            }
 
-            // The division rounds: a place just below the end of the loop may come out as its end, or just below its begin.
-            double whole = Math.Floor(place);
-            int k = (int)whole;
-            k = k >= values.Length - 3 ? k - Length : k < 0 ? 0 : k;
-            double u = place - whole;
+            double within = place - round;
+            int k = (int)within;
+            double u = within - k;
             double a = values[k];
             double b = values[k + 1];
             double c = values[k + 2];
