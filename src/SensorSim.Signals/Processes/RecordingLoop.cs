@@ -90,24 +90,40 @@ public sealed class RecordingLoop
         }
     }
 
-    /// <summary>Share of the power between two frequencies, from the discrete Fourier transform of the loop's values.</summary>
+    /// <summary>Share of the power between two frequencies, from the discrete Fourier transform of the loop's values and the kernel's.</summary>
     /// <param name="lowHz">Lower end [Hz].</param>
-    /// <param name="highHz">Upper end [Hz].</param>
+    /// <param name="highHz">Upper end [Hz]; what lies above half the recording's rate is not counted.</param>
     public double Share(double lowHz, double highHz)
     {
         double[] spectrum = _spectrum.Value;
-        double perBin = RateHz / (2 * (spectrum.Length - 1));
-        double sum = 0;
+        int half = spectrum.Length - 1;
+        double perBin = RateHz / (2 * half);
         double band = 0;
-        for (int k = 0; k < spectrum.Length; k++)
+        for (int k = (int)Math.Ceiling(lowHz / perBin); k <= half && k * perBin < highHz; k++)
         {
-            double power = (k == 0 || k == spectrum.Length - 1 ? 1 : 2) * spectrum[k];
-            sum += power;
-            double hertz = k * perBin;
-            band += hertz >= lowHz && hertz < highHz ? power : 0;
+            double response = Response(0.5 * k / half);
+            band += (k == 0 || k == half ? 1 : 2) * spectrum[k] * response * response;
         }
 
-        return band / sum;
+        // Parseval's theorem; what is drawn has a mean square of 1.
+        return band / (2.0 * half * Length);
+    }
+
+    // Fourier transform of the kernel at a frequency in parts of the recording's rate, by Simpson's rule over its two pieces.
+    private static double Response(double frequency)
+    {
+        const int Intervals = 16;
+        double sum = 0;
+        for (int i = 0; i <= 2 * Intervals; i++)
+        {
+            double t = (double)i / Intervals;
+            double kernel = t <= 1 ? 1 + (t * t * ((1.5 * t) - 2.5)) : 2 + (t * (-4 + (t * (2.5 - (0.5 * t)))));
+            double weight = i == 0 || i == 2 * Intervals ? 1 : i == Intervals ? 2 : (i & 1) == 1 ? 4 : 2;
+            PortableMath.SinCosTurns(frequency * t, out _, out double cos);
+            sum += weight * kernel * cos;
+        }
+
+        return 2 * sum / (3 * Intervals);
     }
 
     private static double[] Joined(double[] values, double rateHz)
