@@ -13,7 +13,8 @@ namespace SensorSim.Scenarios;
 /// <remarks>
 /// A level that never changes has one row. A level that changes has a row for each stretch between its changes, and one for each second of a
 /// ramp, of settling or of a sine, with the value at the stretch's begin; the stretches begin at the samples that take the value over. More
-/// than <see cref="MostRows"/> such rows become one with the value at the start and the extremes as label. A level of 0 has no row.
+/// than <see cref="MostRows"/> such rows become one with the value at the start and the extremes as label. A level of 0, and the ratio of
+/// no noise, have no row.
 /// </remarks>
 public static class AcquisitionRows
 {
@@ -62,7 +63,7 @@ public static class AcquisitionRows
 
                 for (int i = 0; i < parts.Count; i++)
                 {
-                    if (parts[i].Value != 0)
+                    if (parts[i].Value != level.OffValue)
                     {
                         WriteLevel(Ns(parts[i].FirstSample), i + 1 < parts.Count ? Ns(parts[i + 1].FirstSample) : endNs, parts[i].Value, "");
                     }

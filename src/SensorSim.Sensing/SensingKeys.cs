@@ -2,6 +2,7 @@
 using SensorSim.Sensing.Conversion;
 using SensorSim.Sensing.Delivery;
 using SensorSim.Sensing.Devices;
+using SensorSim.Sensing.EcgNoise;
 using SensorSim.Sensing.Electrodes;
 using SensorSim.Sensing.Mains;
 using SensorSim.Sensing.Movement;
@@ -17,8 +18,8 @@ public static class SensingKeys
     public static IReadOnlyList<KeyDefinition> All { get; } =
         [
             .. ElectrodeKeys.All,
-            .. EcgAmplifierKeys.All, .. ConversionKeys.Ecg.All,
-            .. OpticsKeys.All, .. ConversionKeys.Optics.All,
+            .. EcgAmplifierKeys.All, .. ConversionKeys.Ecg.All, .. EcgNoiseKeys.All,
+            .. OpticsKeys.All, .. RecordedLightKeys.All, .. ConversionKeys.Optics.All,
             .. AmbientKeys.All,
             .. AccelerometerKeys.All, .. ConversionKeys.Accelerometer.All,
             .. MainsKeys.All,

@@ -50,6 +50,16 @@ public sealed class ResultTests : CommandTest
         Assert.That(Everything(), Has.None.Contains(".partial"));
     }
 
+    // Noise of 0 dB, white at 250 Hz: 12 of 125 Hz between 8 and 20 Hz, 10 log10(125/12) = 10.2 dB.
+    [Test]
+    public void Run_NoisyEcg_TellsItsRatiosAndACleanOneNothing()
+    {
+        Assert.That(
+            Command.Run("run", Scenario("[ecg_noise]\nwhite_noise_snr_db = 0\n")).Out,
+            Does.Contain("\nECG noise at the start: SNR 0.0 dB, from 8 to 20 Hz 10.2 dB\n"));
+        Assert.That(Command.Run("run", Scenario()).Out, Does.Not.Contain("ECG noise"));
+    }
+
     [Test]
     public void Run_Json_IsTheFileAndNothingElse()
     {

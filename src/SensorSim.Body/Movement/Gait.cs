@@ -43,6 +43,9 @@ internal sealed class Gait
     /// <summary>The gait that occurs first, walking if none does.</summary>
     public GaitStyle Reference { get; }
 
+    /// <summary>Walking and running.</summary>
+    public IReadOnlyList<GaitStyle> Styles => _styles;
+
     /// <summary>Cadence at which the reference is steady [Hz].</summary>
     public double ReferenceHz { get; }
 

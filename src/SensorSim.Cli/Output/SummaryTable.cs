@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using System.Globalization;
+using SensorSim.Scenarios.Acquisition;
 using SensorSim.Scoring.Report;
 using SensorSim.Signals.Marks;
 using SensorSim.Signals.Streams;
@@ -38,6 +39,11 @@ internal static class SummaryTable
         }
 
         SubjectText.Print(text, summary.Subject);
+        if (summary.EcgNoise is EcgNoiseFigures noise)
+        {
+            text.WriteLine($"ECG noise at the start: SNR {Fixed(noise.All.SnrDb, "0.0")} dB, from 8 to 20 Hz {Fixed(noise.All.BandSnrDb, "0.0")} dB");
+        }
+
         if (summary.Detector.Length > 0)
         {
             text.WriteLine($"detector: {summary.Detector}");

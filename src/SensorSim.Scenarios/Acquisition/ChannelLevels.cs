@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Body.Pulse;
+using SensorSim.Sensing.EcgNoise;
 using SensorSim.Sensing.Electrodes;
 using SensorSim.Sensing.Mains;
 using SensorSim.Sensing.Movement;
@@ -32,18 +33,29 @@ internal static class ChannelLevels
 
     private static IEnumerable<Level> Ecg(KeyValues values)
     {
-        Course mains = values.Course(EcgAmplifierKeys.MainsUvPp);
-        yield return new Level("white_noise_uv_rms", "uV", values.Course(EcgAmplifierKeys.WhiteNoiseUvRms));
-        yield return new Level("baseline_wander_mv_rms", "mV", values.Course(EcgAmplifierKeys.BaselineWanderMvRms));
+        var noise = new EcgNoiseLevels(values);
+        IReadOnlyList<Course> ofMains = noise.Courses(EcgNoiseKind.Mains);
+        yield return new Level(
+            "white_noise_uv_rms", "uV", noise.WhiteNoiseUvRms, noise.Courses(EcgNoiseKind.WhiteNoise));
+        yield return new Level(
+            "baseline_wander_mv_rms", "mV", t => noise.RmsMv(EcgNoiseKind.BaselineWander, t), noise.Courses(EcgNoiseKind.BaselineWander));
         yield return new Level("breathing_baseline_mv", "mV", values.Course(EcgAmplifierKeys.BreathingBaselineMv));
-        yield return new Level("mains_uv_pp", "uV", mains);
-        yield return new Level("mains_second_percent", "%", values.Course(EcgAmplifierKeys.MainsSecondPercent), mains);
-        yield return new Level("mains_third_percent", "%", values.Course(EcgAmplifierKeys.MainsThirdPercent), mains);
-        yield return new Level("mains_frequency_hz", "Hz", new Course(values[MainsKeys.FrequencyHz]), mains);
+        yield return new Level("mains_uv_pp", "uV", noise.MainsUvPp, ofMains);
+        yield return OfMains("mains_second_percent", "%", values.Course(EcgAmplifierKeys.MainsSecondPercent));
+        yield return OfMains("mains_third_percent", "%", values.Course(EcgAmplifierKeys.MainsThirdPercent));
+        yield return OfMains("mains_frequency_hz", "Hz", new Course(values[MainsKeys.FrequencyHz]));
         foreach (Level level in ElectrodeLevels.Of(values))
         {
             yield return level;
         }
+
+        foreach (Level level in EcgNoiseRows.Of(noise))
+        {
+            yield return level;
+        }
+
+        Level OfMains(string item, string unit, Course course) =>
+            new(item, unit, t => noise.MainsUvPp(t) == 0 ? 0 : course.Value(t), [course, .. ofMains]);
     }
 
     private static IEnumerable<Level> Light(KeyValues values, ChannelName light)
@@ -55,6 +67,8 @@ internal static class ChannelLevels
         yield return new Level("light_at_foot_na", "nA", levels.AtFootNa, ofLight);
         yield return new Level("foot_to_peak_na", "nA", FootToPeakNa, ofLight);
         yield return new Level("white_noise_na_rms", "nA", t => levels.WhiteNoiseNa(t, FootToPeakNa(t)), ofNoise);
+        var recorded = new RecordedLight(values, 0);
+        yield return new Level("noise_recording_na_rms", "nA", t => recorded.RmsNa(t, FootToPeakNa(t)), [.. ofLight, .. recorded.Courses]);
         Course artefact = values.Course(OpticsKeys.MovementArtefactRatio);
         yield return new Level("movement_artefact_ratio", "", artefact);
         if (values.Course(TissueArtefactKeys.CoherencePercent).Lowest < 100)

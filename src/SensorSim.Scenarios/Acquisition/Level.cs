@@ -10,6 +10,9 @@ namespace SensorSim.Scenarios.Acquisition;
 /// <param name="Courses">The courses of the knobs that it follows.</param>
 internal sealed record Level(string Item, string Unit, Func<double, double> Value, IReadOnlyList<Course> Courses)
 {
+    /// <summary>Value that stands for nothing to tell: 0, for ratios infinity.</summary>
+    public double OffValue { get; init; }
+
     /// <summary>A level that is a knob itself.</summary>
     public Level(string item, string unit, Course course)
         : this(item, unit, course.Value, [course])

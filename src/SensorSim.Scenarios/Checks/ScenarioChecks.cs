@@ -42,6 +42,7 @@ internal static class ScenarioChecks
         DataPathChecks.Check(values, report);
         AmbientChecks.Check(values, report);
         ElectrodeChecks.Check(values, report);
+        RecordingChecks.Check(values, report);
     }
 
     // No draw may put a foot before its R peak: normal draws reach 6.34 standard deviations.

@@ -61,6 +61,7 @@ public static class ScenarioReader
         }
 
         BeatLists.Attach(draft, mistakes);
+        Recordings.Recordings.Attach(draft, mistakes);
         draft.Sensor = sensor ?? (draft.Given.IsSet(ScenarioKeys.Sensor) ? SensorReader.ReadNamed(draft, mistakes) : null);
         if (draft.Sensor is null && draft.Given.IsSet(ScenarioKeys.Sensor))
         {

@@ -4,6 +4,7 @@ using SensorSim.Body;
 using SensorSim.Body.Ecg;
 using SensorSim.Sensing.Conversion;
 using SensorSim.Sensing.Devices;
+using SensorSim.Sensing.EcgNoise;
 using SensorSim.Sensing.Mains;
 using SensorSim.Signals.Courses;
 using SensorSim.Signals.Keys;
@@ -18,7 +19,7 @@ internal sealed class EcgSource : ChannelSource
 {
     private const double WanderNodeSeconds = 0.5;
 
-    private static readonly NumberKey[] s_live = [.. EcgAmplifierKeys.Live, .. ElectrodeKeys.Live, .. MainsKeys.Live];
+    private static readonly NumberKey[] s_live = [.. EcgAmplifierKeys.Live, .. EcgNoiseKeys.Live, .. ElectrodeKeys.Live, .. MainsKeys.Live];
 
     private readonly ConversionStage _converter;
     private readonly EcgGrid _waves;
@@ -32,12 +33,10 @@ internal sealed class EcgSource : ChannelSource
     private readonly FlickerNoise? _flicker;
     private readonly SmoothNoise _wander;
     private readonly KeyedRandom _noise;
+    private readonly EcgNoises _noises;
     private readonly Rotation _breathing;
     private readonly ModulatedMains _mains;
-    private readonly Course _wanderCourse;
-    private readonly Course _noiseCourse;
     private readonly Course _breathingCourse;
-    private readonly Course _mainsCourse;
     private readonly Course _secondCourse;
     private readonly Course _thirdCourse;
     private readonly Course _modulationCourse;
@@ -69,12 +68,10 @@ internal sealed class EcgSource : ChannelSource
         _amplifier = AmplifierChain.Create(values, Grid, Format.RateHz);
         _wander = new SmoothNoise(new KeyedRandom(seed, "ecg_amplifier.baseline_wander"), WanderNodeSeconds, rms: 1);
         _noise = new KeyedRandom(seed, "ecg_amplifier.white_noise");
+        _noises = new EcgNoises(values, seed, Grid);
         _breathing = new Rotation(body.Breathing.Phase, 1);
         _mains = new ModulatedMains(values, seed, Grid, mains);
-        _wanderCourse = values.Course(EcgAmplifierKeys.BaselineWanderMvRms);
-        _noiseCourse = values.Course(EcgAmplifierKeys.WhiteNoiseUvRms);
         _breathingCourse = values.Course(EcgAmplifierKeys.BreathingBaselineMv);
-        _mainsCourse = values.Course(EcgAmplifierKeys.MainsUvPp);
         _secondCourse = values.Course(EcgAmplifierKeys.MainsSecondPercent);
         _thirdCourse = values.Course(EcgAmplifierKeys.MainsThirdPercent);
         _modulationCourse = values.Course(MainsKeys.ModulationPercent);
@@ -100,12 +97,10 @@ internal sealed class EcgSource : ChannelSource
         _flicker = other._flicker?.Copy();
         _wander = other._wander;
         _noise = other._noise;
+        _noises = other._noises.Copy();
         _breathing = other._breathing.Copy();
         _mains = other._mains.Copy();
-        _wanderCourse = other._wanderCourse;
-        _noiseCourse = other._noiseCourse;
         _breathingCourse = other._breathingCourse;
-        _mainsCourse = other._mainsCourse;
         _secondCourse = other._secondCourse;
         _thirdCourse = other._thirdCourse;
         _modulationCourse = other._modulationCourse;
@@ -122,10 +117,11 @@ internal sealed class EcgSource : ChannelSource
 
     protected override void Latch(double seconds)
     {
-        _wanderMv = _wanderCourse.Value(seconds);
-        _noiseMv = _noiseCourse.Value(seconds) * 1e-3;
+        _noises.Latch(seconds);
+        _wanderMv = _noises.Levels.BaselineWanderMv(seconds);
+        _noiseMv = _noises.Levels.WhiteNoiseMv(seconds);
         _breathingMv = _breathingCourse.Value(seconds);
-        double mainsMv = _mainsCourse.Value(seconds) * 0.5e-3;
+        double mainsMv = _noises.Levels.MainsPeakMv(seconds);
         _mainsMv = Vector256.Create(
             mainsMv, mainsMv * _secondCourse.Value(seconds) * 0.01, mainsMv * _thirdCourse.Value(seconds) * 0.01, 0);
         _modulation = _modulationCourse.Value(seconds) * 0.01;
@@ -149,7 +145,8 @@ internal sealed class EcgSource : ChannelSource
 
         _electrodes?.Add(scratch, firstIndex);
 
-        // What muscles and movement add at the electrodes belongs here: contacts, input range and filters act on it.
+        // What muscles and movement add at the electrodes: contacts, input range and filters act on it.
+        _noises.Add(scratch, firstIndex);
         double steadyMv = PassInputs(scratch, status, firstIndex);
         _amplifier?.Run(scratch, status, firstIndex, steadyMv);
         if (_mainsMv != Vector256<double>.Zero)

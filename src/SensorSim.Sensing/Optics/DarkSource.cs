@@ -51,13 +51,13 @@ internal sealed class DarkSource : ChannelSource
     {
         _receiver.Latch(seconds);
         _whiteNa = _noiseCourse.Value(seconds);
-        _receiver.SetNoise(_whiteNa, 0, Settings);
+        _receiver.SetNoise(_whiteNa, 0, 0, Settings);
     }
 
     protected override void SettingsChanged(in ChannelSettings before, double seconds)
     {
         _receiver.Change(Settings);
-        _receiver.SetNoise(_whiteNa, 0, Settings);
+        _receiver.SetNoise(_whiteNa, 0, 0, Settings);
     }
 
     protected override void Make(Span<double> scratch, Span<int> codes, Span<ushort> status, long firstIndex)

@@ -16,6 +16,7 @@ namespace SensorSim.Sensing.Optics;
 internal sealed class LightSource : ChannelSource
 {
     private readonly SlotReceiver _receiver;
+    private readonly RecordedLight _recorded;
     private readonly PulseGrid _pulse;
     private readonly Rotation _breathing;
     private readonly OpticalLevels _levels;
@@ -43,7 +44,8 @@ internal sealed class LightSource : ChannelSource
             OpticalSlots.Settings(values, name),
             latchesAlways: LevelControl.IsOn(values) || AmbientLight.ChangesByItself(values))
     {
-        _receiver = new SlotReceiver(values, seed, Format, Grid, mains, Noise(seed, name), Settings);
+        _recorded = new RecordedLight(values, seed);
+        _receiver = new SlotReceiver(values, seed, Format, Grid, mains, Noise(seed, name), Settings, _recorded);
         _pulse = new PulseGrid(body, Grid, name);
         _breathing = new Rotation(body.Breathing.Phase, 1);
         _levels = new OpticalLevels(values, name);
@@ -63,6 +65,7 @@ internal sealed class LightSource : ChannelSource
         : base(other)
     {
         _receiver = other._receiver.Copy();
+        _recorded = other._recorded;
         _pulse = other._pulse.Copy(body);
         _breathing = other._breathing.Copy();
         _levels = other._levels;
@@ -154,7 +157,7 @@ internal sealed class LightSource : ChannelSource
 
     private static NumberKey[] LiveKeys(ChannelName name) =>
     [
-        .. AmbientKeys.Live, OpticalLevels.LightKey(name), OpticsKeys.WhiteNoiseNaRms, OpticsKeys.WhiteNoiseSnrDb,
+        .. AmbientKeys.Live, .. RecordedLightKeys.Live, OpticalLevels.LightKey(name), OpticsKeys.WhiteNoiseNaRms, OpticsKeys.WhiteNoiseSnrDb,
         OpticsKeys.MovementArtefactRatio, PulseKeys.RespiratoryBaselinePercent, ContactKeys.ContactPercent, ContactKeys.PressureMmhg,
         TissueArtefactKeys.CoherencePercent,
     ];
@@ -201,8 +204,9 @@ internal sealed class LightSource : ChannelSource
     {
         double levelNa = LevelNa(_ledMa.Target, _receiver.Contact.Latched);
         double atConverterNa = levelNa * _receiver.Scale;
-        double whiteNa = _levels.WhiteNoiseNa(_latchedSeconds, OpticalLevels.FootToPeakNa(atConverterNa, _height * _pulseFactor));
-        _receiver.SetNoise(whiteNa, levelNa, Settings);
+        double footToPeakNa = OpticalLevels.FootToPeakNa(atConverterNa, _height * _pulseFactor);
+        double whiteNa = _levels.WhiteNoiseNa(_latchedSeconds, footToPeakNa);
+        _receiver.SetNoise(whiteNa, _recorded.RmsNa(_latchedSeconds, footToPeakNa), levelNa, Settings);
     }
 
     // Light at the foot [nA].

@@ -18,6 +18,7 @@ internal sealed class SlotReceiver
     private readonly ConversionStage _converter;
     private readonly AmbientLight _ambient;
     private readonly KeyedRandom _noise;
+    private readonly RecordedLight? _recorded;
     private readonly OpticalNoise _currentNoise;
     private readonly SampleGrid _grid;
     private readonly double[] _ledLight;
@@ -27,6 +28,7 @@ internal sealed class SlotReceiver
     private SettlingValue _scale;
     private double _limitNa;
     private double _noiseNa;
+    private double _recordedNa;
 
     /// <summary>Creates the receiver of a slot.</summary>
     /// <param name="values">Values of the scenario.</param>
@@ -36,9 +38,18 @@ internal sealed class SlotReceiver
     /// <param name="mains">Phase of the mains.</param>
     /// <param name="noise">The slot's one source of noise.</param>
     /// <param name="settings">Settings at the start.</param>
+    /// <param name="recorded">Noise from a recording; none in the dark slot.</param>
     public SlotReceiver(
-        KeyValues values, ulong seed, ChannelFormat format, SampleGrid grid, WanderingPhase mains, KeyedRandom noise, in ChannelSettings settings)
+        KeyValues values,
+        ulong seed,
+        ChannelFormat format,
+        SampleGrid grid,
+        WanderingPhase mains,
+        KeyedRandom noise,
+        in ChannelSettings settings,
+        RecordedLight? recorded = null)
     {
+        _recorded = recorded;
         _converter = new ConversionStage(values, seed, format, grid);
         _ambient = new AmbientLight(values, seed, mains);
         _noise = noise;
@@ -58,6 +69,8 @@ internal sealed class SlotReceiver
         _converter = other._converter.Copy();
         _ambient = other._ambient.Copy();
         _noise = other._noise;
+        _recorded = other._recorded;
+        _recordedNa = other._recordedNa;
         _currentNoise = other._currentNoise;
         _grid = other._grid;
         _ledLight = new double[other._ledLight.Length];
@@ -97,11 +110,13 @@ internal sealed class SlotReceiver
 
     /// <summary>Sets the noise: what is given, and what currents and resistor make, as the root of the summed variances.</summary>
     /// <param name="whiteNa">White noise at the converter [nA rms].</param>
+    /// <param name="recordedNa">Recorded noise at the converter [nA rms].</param>
     /// <param name="ledNa">Light of the LED at the foot of the pulse [nA].</param>
     /// <param name="settings">Settings in force.</param>
-    public void SetNoise(double whiteNa, double ledNa, in ChannelSettings settings)
+    public void SetNoise(double whiteNa, double recordedNa, double ledNa, in ChannelSettings settings)
     {
         _noiseNa = whiteNa;
+        _recordedNa = recordedNa;
         if (_currentNoise.IsOn)
         {
             double current = ledNa + (_ambient.LatchedNa * (1 + Contact.Leak(Contact.Latched)));
@@ -142,6 +157,7 @@ internal sealed class SlotReceiver
             ApplyScale(light);
         }
 
+        _recorded?.Add(light, _grid, firstIndex, _recordedNa);
         if (_noiseNa != 0)
         {
             _noise.AddNormals(light, firstIndex, _noiseNa);

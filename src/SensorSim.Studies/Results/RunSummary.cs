@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Scenarios;
+using SensorSim.Scenarios.Acquisition;
 using SensorSim.Scenarios.Reading;
 using SensorSim.Scenarios.Subjects;
 using SensorSim.Scoring.Report;
@@ -43,6 +44,9 @@ public sealed record RunSummary
     /// <summary>The loop that was closed, with its counts; null when it was open.</summary>
     public ControlLoop? Loop { get; init; }
 
+    /// <summary>Noise of the ECG at the start; null when it is clean then, or the input is a recording.</summary>
+    public EcgNoiseFigures? EcgNoise { get; init; }
+
     /// <summary>Length [s].</summary>
     public required double DurationS { get; init; }
 
@@ -84,6 +88,7 @@ public sealed record RunSummary
             ActivityCount = scenario.ActivityCount,
             ChangeCount = scenario.ChangeCount,
             SettingCount = scenario.Settings.Count,
+            EcgNoise = EcgNoiseFigures.AtStart(scenario.Values),
             DurationS = scenario.DurationS,
             Detector = outcome.DetectorName,
             Verdict = outcome.Verdict,

@@ -41,6 +41,7 @@ public static class SummaryJson
             Number(json, "generator_version", summary.GeneratorVersion);
             WriteIdentity(json, summary.Subject, summary.ReferencedFiles, summary.SensorTitle);
             json.WriteNumber("duration_s", summary.DurationS);
+            EcgNoiseJson.WriteProperty(json, summary.EcgNoise);
             json.WriteString("detector", summary.Detector);
             json.WriteString("verdict", Word(summary.Verdict));
             json.WriteString("verdict_reason", summary.VerdictReason);

@@ -116,7 +116,7 @@ public sealed class RandomScenarioTests
                 {
                     text.Append("duration_s = 3\n");
                 }
-                else if (random.NextDouble() < share && key != HeartKeys.BeatsFile && key != ScenarioKeys.Sensor)
+                else if (random.NextDouble() < share && !key.Key.EndsWith("_file", StringComparison.Ordinal) && key != ScenarioKeys.Sensor)
                 {
                     text.Append(CultureInfo.InvariantCulture, $"{key.Key} = {Value(key, random)}\n");
                 }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Body.Pulse;
+using SensorSim.Sensing.EcgNoise;
 using SensorSim.Sensing.Electrodes;
 using SensorSim.Sensing.Mains;
 using SensorSim.Sensing.Movement;
@@ -7,6 +8,7 @@ using SensorSim.Sensing.Optics;
 using SensorSim.Sensing.Tests.Support;
 using SensorSim.Signals.Courses;
 using SensorSim.Signals.Keys;
+using SensorSim.Signals.Processes;
 using SensorSim.Signals.Streams;
 
 namespace SensorSim.Sensing.Tests.Bedrock;
@@ -22,6 +24,8 @@ public sealed class LiveKnobTests
     // Every channel has its next 64th sample more than 32 samples later: half the distance would show.
     private const double StepSeconds = 6.497;
 
+    private static readonly NoiseRecording s_recording = new([.. Enumerable.Range(0, 700).Select(i => Math.Sin(i * 0.37))], 200);
+
     private static readonly ChannelName[] s_ecg = [ChannelName.Ecg];
     private static readonly ChannelName[] s_lit = [ChannelName.Red, ChannelName.Infrared, ChannelName.Green];
     private static readonly ChannelName[] s_slots = [.. s_lit, ChannelName.Dark];
@@ -36,7 +40,9 @@ public sealed class LiveKnobTests
 
     // Mains on the body, and a third electrode that leaves something of it.
     private static KeyValues Base() => Settings.InARestlessRoom(Settings.Fine(Settings.Everything())).Set(OpticsKeys.GreenNa, 900)
-        .Set(MainsKeys.BodyCouplingPf, 3).Set(ElectrodeKeys.Third, "passive");
+        .Set(MainsKeys.BodyCouplingPf, 3).Set(ElectrodeKeys.Third, "passive")
+        .Set(EcgNoiseKeys.MuscleBurstPerMin, 30).Set(EcgNoiseKeys.SharpMotionPerMin, 90)
+        .Attach(EcgNoiseKeys.RecordingFile, s_recording).Attach(RecordedLightKeys.File, s_recording);
 
     private static IEnumerable<TestCaseData> Knobs()
     {
@@ -54,6 +60,19 @@ public sealed class LiveKnobTests
         yield return Case(MainsKeys.BodyCouplingPf, 0, 6, s_ecg);
         yield return Case(MainsKeys.LeadCouplingPf, 0, 0.1, s_ecg);
         yield return Case(MainsKeys.ModulationPercent, 0, 60, s_ecg);
+        yield return Case(EcgNoiseKeys.WhiteNoiseSnrDb, 30, 10, s_ecg);
+        yield return Case(EcgNoiseKeys.BaselineWanderSnrDb, 30, 10, s_ecg);
+        yield return Case(EcgNoiseKeys.MainsSnrDb, 30, 10, s_ecg);
+        yield return Case(EcgNoiseKeys.MuscleUvRms, 0, 80, s_ecg);
+        yield return Case(EcgNoiseKeys.MuscleSnrDb, 30, 10, s_ecg);
+        yield return Case(EcgNoiseKeys.MuscleBurstUvRms, 0, 80, s_ecg);
+        yield return Case(EcgNoiseKeys.MuscleBurstSnrDb, 30, 10, s_ecg);
+        yield return Case(EcgNoiseKeys.SlowMotionUvRms, 0, 80, s_ecg);
+        yield return Case(EcgNoiseKeys.SlowMotionSnrDb, 30, 10, s_ecg);
+        yield return Case(EcgNoiseKeys.SharpMotionUvRms, 0, 80, s_ecg);
+        yield return Case(EcgNoiseKeys.SharpMotionSnrDb, 30, 10, s_ecg);
+        yield return Case(EcgNoiseKeys.RecordingUvRms, 0, 80, s_ecg);
+        yield return Case(EcgNoiseKeys.RecordingSnrDb, 30, 10, s_ecg);
         yield return Case(OpticsKeys.RedNa, 1500, 700, [ChannelName.Red]);
         yield return Case(OpticsKeys.InfraredNa, 2000, 2500, [ChannelName.Infrared]);
         yield return Case(OpticsKeys.GreenNa, 900, 400, [ChannelName.Green]);
@@ -63,6 +82,8 @@ public sealed class LiveKnobTests
         yield return Case(OpticsKeys.MovementArtefactRatio, 1, 4, s_lit);
         yield return Case(ContactKeys.ContactPercent, 100, 80, s_slots);
         yield return Case(ContactKeys.PressureMmhg, 20, 60, s_lit);
+        yield return Case(RecordedLightKeys.NaRms, 0, 30, s_lit);
+        yield return Case(RecordedLightKeys.SnrDb, 30, 10, s_lit);
         yield return Case(AmbientKeys.LevelNa, 300, 50, s_slots);
         yield return Case(AmbientKeys.FlickerPercent, 10, 40, s_slots);
         yield return Case(AmbientKeys.LevelLux, 0, 900, s_slots);

@@ -66,11 +66,12 @@ internal static class Settings
         .Set(OpticsKeys.RedNa, 0)
         .Set(OpticsKeys.InfraredNa, 0);
 
-    /// <summary>Copies of values with a knob at its smallest and at its largest value, or at each of its words.</summary>
+    /// <summary>Copies of values with a knob at its smallest and at its largest value, or at each of its words; text at its longest.</summary>
     public static IEnumerable<KeyValues> AtEveryEnd(KeyValues values, KeyDefinition key) => key switch
     {
         NumberKey number => [values.Copy().Set(number, number.Minimum), values.Copy().Set(number, number.Maximum)],
         ChoiceKey choice => choice.Choices.Select(word => values.Copy().Set(choice, word)),
-        _ => throw new ArgumentException($"{key.Name} is neither a number nor a choice.", nameof(key)),
+        TextKey text => [values.Copy().Set(text, new string('a', text.MaximumLength))],
+        _ => throw new ArgumentException($"{key.Name} is neither a number nor a choice nor text.", nameof(key)),
     };
 }

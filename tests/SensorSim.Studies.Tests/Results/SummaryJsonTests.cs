@@ -56,6 +56,21 @@ public sealed partial class SummaryJsonTests
         Assert.That(root.GetProperty("requirements_met").GetBoolean(), Is.True);
     }
 
+    // White noise of 0.125 mV² at 1 mV of QRS is 0 dB; 12 of 125 Hz between 8 and 20 Hz: 10 log10(125/12) = 10.177 dB.
+    [Test]
+    public void Write_NoisyEcg_TellsItsRatios()
+    {
+        Scenario scenario = Runs.Read(30, "[ecg]\nq_mv = 0\ns_mv = 0\nr_mv = 1\n[ecg_noise]\nwhite_noise_snr_db = 0\n");
+        using JsonDocument json = Parse(RunSummary.FromScenario(scenario, Runs.Run(scenario, new KnowingDetector(scenario))));
+        JsonElement noise = json.RootElement.GetProperty("ecg_noise");
+        Assert.That(noise.GetProperty("snr_db").GetDouble(), Is.Zero.Within(1e-9));
+        Assert.That(noise.GetProperty("snr_8_to_20_hz_db").GetDouble(), Is.EqualTo(10.177).Within(1e-3));
+        Assert.That(noise.GetProperty("rms_uv").GetDouble(), Is.EqualTo(353.5534).Within(1e-3));
+        Assert.That(noise.GetProperty("sources")[0].GetProperty("source").GetString(), Is.EqualTo("white_noise"));
+        using JsonDocument clean = Parse(Summary(s => new KnowingDetector(s)));
+        Assert.That(clean.RootElement.GetProperty("ecg_noise").ValueKind, Is.EqualTo(JsonValueKind.Null));
+    }
+
     [Test]
     public void Write_SilentDetector_HasNullWhereUndefined()
     {

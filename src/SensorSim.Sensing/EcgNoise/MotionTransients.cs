@@ -1,0 +1,219 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Signals.Numerics;
+using SensorSim.Signals.Processes;
+using SensorSim.Signals.Randomness;
+
+namespace SensorSim.Sensing.EcgNoise;
+
+/// <summary>A train of transients of electrode motion with an rms of 1 in the reference gait, drawn on a grid, forward only.</summary>
+/// <remarks>
+/// Candidates at a fixed rate, thinned by the rate at their own begin. Each transient runs by recurrences from its own first sample on, two
+/// or three multiplications a sample, in the order of candidates whatever the cuts are.
+/// </remarks>
+internal sealed class MotionTransients
+{
+    // At most eight a second for some two seconds: 16 on average, more than 96 never.
+    private const int Most = 96;
+    private readonly MotionKind _kind;
+    private readonly MotionDrive _drive;
+    private readonly CandidateCells _cells;
+    private readonly SampleGrid _grid;
+    private readonly double _peak;
+    private readonly double _steady;
+    private readonly Running[] _running = new Running[Most];
+    private int _count;
+    private long _nextCell;
+    private bool _isStarted;
+
+    /// <summary>Creates a train.</summary>
+    /// <param name="kind">Forms and durations.</param>
+    /// <param name="drive">How often they come; not off.</param>
+    /// <param name="random">Its own source.</param>
+    /// <param name="grid">Sampling instants.</param>
+    /// <param name="power">Power in the reference gait.</param>
+    public MotionTransients(MotionKind kind, MotionDrive drive, KeyedRandom random, SampleGrid grid, double power)
+    {
+        _kind = kind;
+        _drive = drive;
+        _cells = new CandidateCells(random, MotionDrive.MostPerSecond);
+        _grid = grid;
+        _peak = Math.Sqrt(power) * kind.PeakOfRms(drive.ReferencePerSecond);
+        _steady = drive.IsConstant ? drive.PerSecond(0) : -1;
+    }
+
+    private MotionTransients(MotionTransients other)
+    {
+        _kind = other._kind;
+        _drive = other._drive;
+        _cells = other._cells;
+        _grid = other._grid;
+        _peak = other._peak;
+        _steady = other._steady;
+        _count = other._count;
+        _nextCell = other._nextCell;
+        _isStarted = other._isStarted;
+        other._running.CopyTo(_running, 0);
+    }
+
+    /// <summary>An independent copy with the same state.</summary>
+    public MotionTransients Copy() => new(this);
+
+    /// <summary>Adds the train.</summary>
+    /// <param name="buffer">Element i gets the value at sample <paramref name="firstIndex"/> + i.</param>
+    /// <param name="firstIndex">Index of the first sample; the one after the last call's.</param>
+    /// <param name="scale">Rms in the reference gait.</param>
+    public void Add(Span<double> buffer, long firstIndex, double scale)
+    {
+        if (!_isStarted)
+        {
+            _isStarted = true;
+            _nextCell = (long)Math.Floor(_grid.Seconds(firstIndex) - _kind.ReachSeconds);
+        }
+
+        double last = _grid.Seconds(firstIndex + buffer.Length - 1);
+        while (_nextCell <= last)
+        {
+            Open(_nextCell++, firstIndex);
+        }
+
+        int kept = 0;
+        for (int i = 0; i < _count; i++)
+        {
+            ref Running one = ref _running[i];
+            int from = (int)Math.Max(0, one.First - firstIndex);
+            int to = (int)Math.Min(buffer.Length, one.End - firstIndex);
+            if (from < to)
+            {
+                Draw(ref one, buffer[from..to], firstIndex + from, scale);
+            }
+
+            if (one.End > firstIndex + buffer.Length)
+            {
+                _running[kept++] = one;
+            }
+        }
+
+        _count = kept;
+    }
+
+    private static void Draw(ref Running one, Span<double> target, long index, double scale)
+    {
+        // Counted from the transient's own first sample: a sum of steps from anywhere else would differ in the last bit.
+        double x = one.X;
+        double from = index - one.First;
+        double step = one.Step;
+        double e = one.E;
+        double r = one.R;
+        double ratio = one.Ratio;
+        double change = one.Change;
+        double size = scale * one.Size;
+        switch (one.Shape)
+        {
+            case TransientShape.Biphasic:
+                for (int i = 0; i < target.Length; i++)
+                {
+                    double p = x + ((from + i) * step);
+                    target[i] += size * (p * p * (3 - p) * e);
+                    e *= ratio;
+                }
+
+                break;
+            case TransientShape.Exponential:
+                for (int i = 0; i < target.Length; i++)
+                {
+                    double rest = 1 - r;
+                    target[i] += size * (rest * rest * rest * e);
+                    e *= ratio;
+                    r *= change;
+                }
+
+                break;
+            default:
+                for (int i = 0; i < target.Length; i++)
+                {
+                    double p = x + ((from + i) * step);
+                    target[i] += size * ((1 - (p * p)) * e);
+                    e *= r;
+                    r *= change;
+                }
+
+                break;
+        }
+
+        one.E = e;
+        one.R = r;
+    }
+
+    private void Open(long cell, long firstIndex)
+    {
+        int candidates = _cells.Count(cell);
+        for (int k = 0; k < candidates; k++)
+        {
+            double begin = _cells.Seconds(cell, k);
+            double chance = (_steady >= 0 ? _steady : _drive.PerSecond(begin)) / _cells.MeanPerSecond;
+            if (_cells.Uniform(cell, k, 1) < chance && _count < Most)
+            {
+                Start(cell, k, begin, firstIndex);
+            }
+        }
+    }
+
+    private void Start(long cell, int candidate, double begin, long firstIndex)
+    {
+        TransientShape shape = _kind.Draw(_cells.Uniform(cell, candidate, 3), _cells.Uniform(cell, candidate, 2), out double duration);
+        double width = duration / TransientShapes.WidthsOfDuration(shape);
+        double from = TransientShapes.Begin(shape);
+        double to = TransientShapes.End(shape);
+
+        // Before the first sample of all only where a stream begins.
+        long first = Math.Max(firstIndex, _grid.FirstAtOrAfter(begin));
+        long end = _grid.FirstAtOrAfter(begin + ((to - from) * width));
+        if (first >= end)
+        {
+            return;
+        }
+
+        double x = from + ((_grid.Seconds(first) - begin) / width);
+        double step = _grid.StepSeconds / width;
+        ref Running one = ref _running[_count++];
+        one = default;
+        one.Shape = shape;
+        one.First = first;
+        one.End = end;
+        one.X = x;
+        one.Step = step;
+        one.Size = _peak * MotionKind.Size(_cells.Uniform(cell, candidate, 4)) * TransientShapes.Scale(shape);
+        switch (shape)
+        {
+            case TransientShape.Biphasic:
+                one.E = PortableMath.Exp(-x);
+                one.Ratio = PortableMath.Exp(-step);
+                break;
+            case TransientShape.Exponential:
+                one.E = PortableMath.Exp(-x);
+                one.Ratio = PortableMath.Exp(-step);
+                one.R = PortableMath.Exp(-x / TransientShapes.Rise);
+                one.Change = PortableMath.Exp(-step / TransientShapes.Rise);
+                break;
+            default:
+                one.E = PortableMath.Exp(-0.5 * x * x);
+                one.R = PortableMath.Exp(-step * (x + (0.5 * step)));
+                one.Change = PortableMath.Exp(-step * step);
+                break;
+        }
+    }
+
+    private struct Running
+    {
+        public TransientShape Shape;
+        public long First;
+        public long End;
+        public double X;
+        public double Step;
+        public double Size;
+        public double E;
+        public double R;
+        public double Ratio;
+        public double Change;
+    }
+}
