@@ -69,6 +69,22 @@ public sealed class ErrorCutTests
         head.Then(Recording.OfRest(stream, 999)).AssertSameAs(s_whole, $"original after its copy at tick {tick}");
     }
 
+    // Often, so that some copies are made inside a gap, inside a stuck stretch, and before a sample that repeats the one before.
+    [Test]
+    public void Copy_EveryThreeQuartersOfASecond_ReadsOnWithTheSameBits()
+    {
+        Recording whole = Recording.Of(Everything(), 30);
+        var stream = new SensorStream(Everything(), 7, 30);
+        Recording head = Recording.OfPart(stream, 3);
+        for (long tick = 371; tick < stream.EndTick; tick += 371)
+        {
+            head = head.Then(Recording.OfPart(stream, tick));
+            head.Then(Recording.OfRest(stream.Copy(), 901)).AssertSameAs(whole, $"copied at tick {tick}");
+        }
+
+        head.Then(Recording.OfRest(stream, 500)).AssertSameAs(whole, "the original");
+    }
+
     [TestCase(500)]
     [TestCase(17)]
     public void Read_AfterWarmUp_AllocatesNothing(int ticks)

@@ -25,7 +25,8 @@ public sealed class BufferLossTests
         Assert.That(gaps, Has.All.GreaterThanOrEqualTo(100 - capacity), "joined ones are longer");
 
         // Exactly the samples after a gap say so.
-        ushort[] expected = [.. result.IsLost.Select((lost, i) => !lost && i > 0 && result.IsLost[i - 1] ? (ushort)SampleStatus.BufferOverflow : (ushort)0)];
+        bool[] isLost = result.IsLost;
+        ushort[] expected = [.. isLost.Select((lost, i) => !lost && i > 0 && isLost[i - 1] ? (ushort)SampleStatus.BufferOverflow : (ushort)0)];
         Assert.That(result.Status, Is.EqualTo(expected));
     }
 
