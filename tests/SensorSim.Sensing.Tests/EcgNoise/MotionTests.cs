@@ -211,14 +211,26 @@ public sealed class MotionTests
         // A gesture also turns gravity against the sensor, which does not count as movement: up to a half more. Bursts of typing come by chance.
         double within = key.Contains("gesture", StringComparison.Ordinal) ? 0.5 : 0.15;
         Assert.That(intensity, Is.EqualTo(AccelerationRms(values) / AccelerationRms(walking)).Within(within * intensity));
-        static double AccelerationRms(KeyValues v)
+    }
+
+    // Running after a walk, against the walk: both sizes of the wrist, sites without knobs of size.
+    [Test]
+    public void MovementIntensity_OfRunningAfterWalking_IsTheRatioOfBoth()
+    {
+        KeyValues values = Walking().SetChanges(MovementKeys.Activity, [(600, "running")]);
+        double intensity = new MovementIntensity(values).At(900);
+        Assert.That(new MovementIntensity(values).At(300), Is.EqualTo(1).Within(1e-12));
+        Assert.That(intensity, Is.InRange(3, 6));
+        Assert.That(intensity, Is.EqualTo(AccelerationRms(values, 605) / AccelerationRms(values)).Within(0.05 * intensity));
+    }
+
+    private static double AccelerationRms(KeyValues values, double from = 0)
+    {
+        var model = new MovementModel(values, 5);
+        return Math.Sqrt(Enumerable.Range(0, 59_000).Average(i =>
         {
-            var model = new MovementModel(v, 5);
-            return Math.Sqrt(Enumerable.Range(0, 60_000).Average(i =>
-            {
-                Axes a = model.Acceleration(i * 0.01) - model.Gravity(i * 0.01);
-                return a.Dot(a);
-            }));
-        }
+            Axes a = model.Acceleration(from + (i * 0.01)) - model.Gravity(from + (i * 0.01));
+            return a.Dot(a);
+        }));
     }
 }
