@@ -56,8 +56,8 @@ internal sealed class TissueArtefactMix
     public void Latch(double seconds)
     {
         double coherence = _coherence.Value(seconds) / 100;
-        _measuredPart = Math.Sqrt(coherence);
-        _unmeasuredPart = Math.Sqrt(1 - coherence);
+        _measuredPart = Math.Sqrt(Math.Max(0, coherence));
+        _unmeasuredPart = Math.Sqrt(Math.Max(0, 1 - coherence));
     }
 
     /// <summary>Adds the artefact [absorbance]; arguments as for <see cref="TissueArtefact.Add"/>.</summary>
