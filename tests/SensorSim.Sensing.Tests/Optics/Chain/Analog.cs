@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Sensing.Tests.Support;
 using SensorSim.Signals.Keys;
-using SensorSim.Signals.Marks;
 using SensorSim.Signals.Streams;
 
 namespace SensorSim.Sensing.Tests.Optics.Chain;
@@ -13,7 +12,7 @@ internal sealed class Analog
 
     public required Recording Recording { get; init; }
 
-    public List<AcquisitionEvent> Events { get; } = [];
+    public List<AcquisitionEvent> Events => Recording.Told;
 
     public double[] this[ChannelName name] => [.. _values[name]];
 
@@ -37,11 +36,6 @@ internal sealed class Analog
         foreach ((ChannelName name, List<double> list) in tapped)
         {
             analog._values[name] = list;
-        }
-
-        while (stream.Acquisition.TryTake(out AcquisitionEvent e))
-        {
-            analog.Events.Add(e);
         }
 
         return analog;
