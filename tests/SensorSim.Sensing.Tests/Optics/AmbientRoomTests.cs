@@ -104,6 +104,22 @@ public sealed class AmbientRoomTests
         Assert.That(few.Min(), Is.LessThan(20));
     }
 
+    // A hand takes the same share of every light.
+    [Test]
+    public void Hands_BeforeEachLight_TakeTheSameShare()
+    {
+        KeyValues hands = Dark().Set(AmbientChangeKeys.HandPerMin, 15);
+        double[] daylight = Analog.Of(hands.Copy().Set(AmbientChangeKeys.DaylightLux, 1000).Set(AmbientChangeKeys.DaylightNaPerLux, 1), 60, ChannelName.Dark);
+        foreach (NumberKey key in new[] { AmbientKeys.LevelNa, AmbientKeys.PulseWidthLampNa })
+        {
+            double[] without = Analog.Of(Dark().Set(key, 500), 60, ChannelName.Dark);
+            double[] with = Analog.Of(hands.Copy().Set(key, 500), 60, ChannelName.Dark);
+            Assert.That(with, Is.EqualTo(without.Zip(daylight, (w, d) => w * d / 1000)).Within(1e-9), key.Name);
+        }
+
+        Assert.That(daylight.Min(), Is.LessThan(500));
+    }
+
     // The duration of a shadow: 0.3 to 1.5 s.
     [Test]
     public void Hands_OneByOne_TakeAsLongAsTheySay()
