@@ -8,7 +8,7 @@ namespace SensorSim.Scenarios.Sensors;
 public static class SensorKeys
 {
     // What surrounds the sensor is the scenario's business.
-    private static readonly string[] s_ofTheRoom = ["ambient", "mains"];
+    private static readonly string[] s_ofTheRoom = ["ambient", "mains", "ecg_noise"];
 
     /// <summary>Title.</summary>
     public static readonly TextKey Title = new()

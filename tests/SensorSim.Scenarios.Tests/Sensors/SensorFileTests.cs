@@ -102,7 +102,7 @@ public sealed class SensorFileTests
     [TestCase("[optics]\nrate_hz = \"fast\"\n", "2, column 11: optics.rate_hz = \"fast\" must be a whole number, 20 to 1000 Hz")]
     [TestCase("[optics]\nrate_hz = 50\nrate_hz = 50\n", "3, column 1: optics.rate_hz stands twice, first in line 2; keep one")]
     [TestCase("[optic]\nrate_hz = 50\n", "1, column 2: [optic] is no section of a sensor; the nearest is [optics]")]
-    [TestCase("[heart]\nrate_bpm = 50\n", "1, column 2: [heart] belongs into a scenario, not into a sensor file; a sensor file holds [sensor], [electrodes], [ecg_amplifier], ")]
+    [TestCase("[heart]\nrate_bpm = 50\n", "1, column 2: [heart] belongs into a scenario, not into a sensor file; a sensor file holds [sensor], [electrodes], [ecg_amplifier], [optics], ")]
     [TestCase("[ambient]\nlevel_na = 50\n", "1, column 2: [ambient] belongs into a scenario, not into a sensor file; a sensor file holds [sensor], ")]
     [TestCase("[[change]]\nat_s = 50\n", "1, column 3: [change] belongs into a scenario, not into a sensor file; ")]
     [TestCase("title = \"a\"\n", "1, column 1: title stands outside of every section; a sensor file holds [sensor], ")]
