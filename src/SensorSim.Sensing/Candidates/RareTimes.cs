@@ -7,16 +7,16 @@ namespace SensorSim.Sensing.Candidates;
 /// <remarks>A higher rate adds times and moves none. No state: the same for every cut.</remarks>
 internal readonly struct RareTimes
 {
-    private readonly KeyedRandom _random;
-    private readonly double _keep;
+    private readonly EvenCandidates _candidates;
+    private readonly double _perSecond;
 
     /// <summary>Creates the times.</summary>
-    /// <param name="random">Their own source; second c has the draws 2 c (kept or not) and 2 c + 1 (place).</param>
+    /// <param name="random">Their own source.</param>
     /// <param name="perSecond">How many in a second, 0 to 1 [1/s].</param>
     public RareTimes(KeyedRandom random, double perSecond)
     {
-        _random = random;
-        _keep = perSecond;
+        _candidates = new EvenCandidates(random, 1);
+        _perSecond = perSecond;
     }
 
     /// <summary>Whether something begins in a second.</summary>
@@ -24,8 +24,8 @@ internal readonly struct RareTimes
     /// <param name="seconds">Receives when [s].</param>
     public bool IsKept(long second, out double seconds)
     {
-        bool isKept = _random.Uniform(2 * second) < _keep;
-        seconds = isKept ? second + _random.Uniform((2 * second) + 1) : 0;
+        bool isKept = _candidates.IsEvent(second, _perSecond);
+        seconds = isKept ? _candidates.Seconds(second) : 0;
         return isKept;
     }
 }

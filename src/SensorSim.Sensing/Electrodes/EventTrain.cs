@@ -1,21 +1,15 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Sensing.Candidates;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Randomness;
 
 namespace SensorSim.Sensing.Electrodes;
 
-/// <summary>Random events, thinned from candidates of a fixed rate: one candidate somewhere in each equal stretch of time.</summary>
-/// <remarks>
-/// A candidate counts when its own draw lies below rate / candidate rate. So a higher rate adds events and moves none. Up to the
-/// candidate rate the mean rate is exact; events come somewhat more evenly than a Poisson process when the rate is close to it.
-/// </remarks>
+/// <summary>Random events one after the other, thinned from <see cref="EvenCandidates"/>, with the samples at which they show.</summary>
 internal struct EventTrain
 {
-    private const int DrawsEach = 4;
-
-    private readonly KeyedRandom _random;
+    private readonly EvenCandidates _candidates;
     private readonly SampleGrid _grid;
-    private readonly double _stretchSeconds;
     private long _candidate;
 
     /// <summary>Creates a train.</summary>
@@ -25,10 +19,9 @@ internal struct EventTrain
     /// <param name="fromSeconds">No candidate whose stretch begins before this counts [s].</param>
     public EventTrain(KeyedRandom random, SampleGrid grid, double candidatesPerSecond, double fromSeconds)
     {
-        _random = random;
+        _candidates = new EvenCandidates(random, 1 / candidatesPerSecond);
         _grid = grid;
-        _stretchSeconds = 1 / candidatesPerSecond;
-        _candidate = (long)Math.Ceiling(fromSeconds / _stretchSeconds);
+        _candidate = _candidates.From(fromSeconds);
         Seconds = 0;
         Sample = 0;
         Find();
@@ -42,13 +35,13 @@ internal struct EventTrain
 
     /// <summary>Whether the candidate is an event.</summary>
     /// <param name="perSecond">Rate of events [1/s].</param>
-    public readonly bool IsEvent(double perSecond) => _random.Uniform((DrawsEach * _candidate) + 1) < perSecond * _stretchSeconds;
+    public readonly bool IsEvent(double perSecond) => _candidates.IsEvent(_candidate, perSecond);
 
     /// <summary>The candidate's own standard normal number.</summary>
-    public readonly double Normal() => _random.Normal((DrawsEach * _candidate) + 2);
+    public readonly double Normal() => _candidates.Normal(_candidate);
 
     /// <summary>The candidate's own number from (0, 1).</summary>
-    public readonly double Uniform() => _random.Uniform((DrawsEach * _candidate) + 3);
+    public readonly double Uniform() => _candidates.Uniform(_candidate, 1);
 
     /// <summary>Goes on to the next candidate.</summary>
     public void Next()
@@ -59,7 +52,7 @@ internal struct EventTrain
 
     private void Find()
     {
-        Seconds = (_candidate + _random.Uniform(DrawsEach * _candidate)) * _stretchSeconds;
+        Seconds = _candidates.Seconds(_candidate);
         Sample = Math.Max(0, _grid.FirstAtOrAfter(Seconds));
     }
 }

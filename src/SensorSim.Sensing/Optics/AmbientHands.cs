@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Sensing.Candidates;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Randomness;
 
@@ -11,8 +12,8 @@ internal sealed class AmbientHands(KeyedRandom random, double perMin)
     private const double EverySeconds = 2;
     private const double ShortestHalfSeconds = 0.15;
     private const double LongestHalfSeconds = 0.75;
-    private const int Draws = 4;
-    private readonly double _kept = perMin * EverySeconds / 60;
+    private readonly EvenCandidates _candidates = new(random, EverySeconds);
+    private readonly double _perSecond = perMin / 60;
 
     /// <summary>Multiplies gains at samples of a grid by what the shadows leave.</summary>
     /// <param name="gains">Element i is that of sample <paramref name="firstIndex"/> + i.</param>
@@ -25,15 +26,15 @@ internal sealed class AmbientHands(KeyedRandom random, double perMin)
         bool isAny = false;
         double begin = grid.Seconds(firstIndex);
         double end = grid.Seconds(firstIndex + gains.Length - 1);
-        for (long k = Candidate(begin - LongestHalfSeconds); k <= Candidate(end + LongestHalfSeconds); k++)
+        for (long k = _candidates.At(begin - LongestHalfSeconds); k <= _candidates.At(end + LongestHalfSeconds); k++)
         {
-            if (random.Uniform(Draws * k) >= _kept)
+            if (!_candidates.IsEvent(k, _perSecond))
             {
                 continue;
             }
 
-            double middle = (k + random.Uniform((Draws * k) + 1)) * EverySeconds;
-            double half = ShortestHalfSeconds + ((LongestHalfSeconds - ShortestHalfSeconds) * random.Uniform((Draws * k) + 2));
+            double middle = _candidates.Seconds(k);
+            double half = ShortestHalfSeconds + ((LongestHalfSeconds - ShortestHalfSeconds) * _candidates.Uniform(k, 0));
             int from = (int)Math.Max(0, grid.FirstAtOrAfter(middle - half) - firstIndex);
             int to = (int)Math.Min(gains.Length, grid.FirstAtOrAfter(middle + half) - firstIndex);
             for (int i = from; i < to; i++)
@@ -47,6 +48,4 @@ internal sealed class AmbientHands(KeyedRandom random, double perMin)
 
         return isAny;
     }
-
-    private static long Candidate(double seconds) => (long)Math.Floor(seconds / EverySeconds);
 }

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Sensing.Candidates;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Randomness;
 
@@ -16,16 +17,14 @@ internal sealed class AmbientSwitch
     /// <summary>Candidates in a second.</summary>
     public const double PerSecond = 2;
 
-    private const int Draws = 4;
-
     // 100 s before time 0: earlier than any device's clock can reach.
     private const long FirstCandidate = -200;
 
     // More edges than can be under way at once: 30 s of candidates.
     private const int Capacity = 64;
 
-    private readonly KeyedRandom _random;
-    private readonly double _kept;
+    private readonly EvenCandidates _candidates;
+    private readonly double _perSecond;
     private readonly double _rampSeconds;
     private readonly double[] _edges = new double[Capacity];
     private long _candidate = FirstCandidate;
@@ -36,13 +35,15 @@ internal sealed class AmbientSwitch
     private bool _state;
 
     /// <summary>Creates a telegraph.</summary>
-    /// <param name="random">Its own source; draw 4 k is the place of candidate k.</param>
+    /// <param name="random">Its own source.</param>
     /// <param name="perMin">Mean number of changes in a minute, at most 60.</param>
     /// <param name="rampSeconds">Length of an edge [s], at most 30.</param>
     public AmbientSwitch(KeyedRandom random, double perMin, double rampSeconds)
     {
-        _random = random;
-        _kept = perMin * 2 / (60 * PerSecond);
+        _candidates = new EvenCandidates(random, 1 / PerSecond);
+
+        // Every second kept one changes nothing.
+        _perSecond = perMin * 2 / 60;
         _rampSeconds = rampSeconds;
         _state = IsOne(FirstCandidate);
         _settled = _state;
@@ -51,8 +52,8 @@ internal sealed class AmbientSwitch
 
     private AmbientSwitch(AmbientSwitch other)
     {
-        _random = other._random;
-        _kept = other._kept;
+        _candidates = other._candidates;
+        _perSecond = other._perSecond;
         _rampSeconds = other._rampSeconds;
         other._edges.CopyTo(_edges, 0);
         _candidate = other._candidate;
@@ -159,10 +160,10 @@ internal sealed class AmbientSwitch
     private void Draw(long candidate)
     {
         _candidate = candidate;
-        _candidateSeconds = (candidate + _random.Uniform(Draws * candidate)) / PerSecond;
+        _candidateSeconds = _candidates.Seconds(candidate);
     }
 
-    private bool Changes(long candidate) => _random.Uniform((Draws * candidate) + 1) < _kept && IsOne(candidate) != _state;
+    private bool Changes(long candidate) => _candidates.IsEvent(candidate, _perSecond) && IsOne(candidate) != _state;
 
-    private bool IsOne(long candidate) => _random.Uniform((Draws * candidate) + 2) < 0.5;
+    private bool IsOne(long candidate) => _candidates.Uniform(candidate, 0) < 0.5;
 }

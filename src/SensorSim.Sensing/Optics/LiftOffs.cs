@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Sensing.Candidates;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Randomness;
@@ -12,22 +13,21 @@ internal sealed class LiftOffs
     private const double CellSeconds = 10;
     private const double RampSeconds = 0.1;
     private const double LongestShare = 1.5;
-    private const int Draws = 4;
 
-    private readonly KeyedRandom _random;
-    private readonly double _share;
+    private readonly EvenCandidates _candidates;
+    private readonly double _perSecond;
     private readonly double _meanSeconds;
 
     /// <summary>Creates the lift-offs of a scenario.</summary>
     public LiftOffs(KeyValues values, ulong seed)
     {
-        _random = new KeyedRandom(seed, "optics.lift_off");
-        _share = values[ContactKeys.LiftOffsPerHour] * CellSeconds / 3600;
+        _candidates = new EvenCandidates(new KeyedRandom(seed, "optics.lift_off"), CellSeconds);
+        _perSecond = values[ContactKeys.LiftOffsPerHour] / 3600;
         _meanSeconds = values[ContactKeys.LiftOffSeconds];
     }
 
     /// <summary>Whether there are any.</summary>
-    public bool IsOn => _share > 0;
+    public bool IsOn => _perSecond > 0;
 
     /// <summary>Lowers the contact during lift-offs.</summary>
     /// <param name="contact">Contact, 0 to 1; filled with <paramref name="full"/> when there is a lift-off, else left alone.</param>
@@ -39,17 +39,17 @@ internal sealed class LiftOffs
     {
         double begin = grid.Seconds(firstIndex);
         double end = grid.Seconds(firstIndex + contact.Length - 1);
-        long last = (long)Math.Floor(end / CellSeconds);
+        long last = _candidates.At(end);
         bool isTouched = false;
-        for (long k = (long)Math.Floor((begin - (LongestShare * _meanSeconds)) / CellSeconds); k <= last; k++)
+        for (long k = _candidates.At(begin - (LongestShare * _meanSeconds)); k <= last; k++)
         {
-            if (_random.Uniform(Draws * k) >= _share)
+            if (!_candidates.IsEvent(k, _perSecond))
             {
                 continue;
             }
 
-            double from = (k + _random.Uniform((Draws * k) + 1)) * CellSeconds;
-            double to = from + (_meanSeconds * (0.5 + _random.Uniform((Draws * k) + 2)));
+            double from = _candidates.Seconds(k);
+            double to = from + (_meanSeconds * (0.5 + _candidates.Uniform(k, 0)));
             if (to <= begin || from >= end)
             {
                 continue;

@@ -68,7 +68,7 @@ public sealed class ChainTests
         yield return Case("shot noise", v => v.Set(OpticalNoiseKeys.ShotNoise, "off"), slots);
         yield return Case("resistor", v => v.Set(OpticalNoiseKeys.FeedbackKohm, 1), slots);
         yield return Case("temperature", v => v.Set(OpticalNoiseKeys.TemperatureC, 80), slots);
-        yield return Case("lift-offs", v => v.Set(ContactKeys.LiftOffsPerHour, 100), slots);
+        yield return Case("lift-offs", v => v.Set(ContactKeys.LiftOffsPerHour, 360), slots);
         yield return Case("leak", v => v.Set(ContactKeys.LeakRatio, 2), slots);
 
         // With crosstalk the dark slot sees the pulse of the one before.
