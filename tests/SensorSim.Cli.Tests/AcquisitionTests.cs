@@ -51,6 +51,17 @@ public sealed class AcquisitionTests : CommandTest
         Assert.That(lines, Has.None.StartsWith("chain of ecg"));
     }
 
+    // The low-pass's 5.144890 ms: scipy.signal.group_delay(scipy.signal.butter(2, 40, fs=250)) at 0 Hz; it stands with what the maker declares, 1 ms.
+    [Test]
+    public void Run_SlowEarlyClockBehindAFilter_SaysSo()
+    {
+        Answer answer = Command.Run("run", Scenario(
+            "[device]\nclock_offset_ms = -5\nclock_ppm = -20\ndeclared_delay_ms = 1\n[ecg_amplifier]\nlow_pass_hz = 40\n", seconds: 20));
+
+        Assert.That(answer.Out.Split('\n'), Has.Some.EqualTo(
+            "chain of ecg: declared delay 6.14489 ms; clock 6 ms early at the start, 20 ppm slow; all taken off the times above, the clock not off readings"));
+    }
+
     [Test]
     public void Run_SoundChain_SaysNothingOfIt()
     {

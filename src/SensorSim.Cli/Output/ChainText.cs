@@ -13,7 +13,9 @@ internal static class ChainText
     {
         foreach (EventScore s in report.Scores.Where(s => s.ClockOffsetMs != 0 || s.ClockPpm != 0).DistinctBy(s => s.Channel))
         {
-            yield return FormattableString.Invariant($"chain of {s.Channel.Text()}: declared delay {s.DeclaredDelayMs:0.######} ms; clock {s.ClockOffsetMs:0.######} ms late at the start, {s.ClockPpm:0.######} ppm fast; all taken off the times above, the clock not off readings");
+            string side = s.ClockOffsetMs < 0 ? "early" : "late";
+            string speed = s.ClockPpm < 0 ? "slow" : "fast";
+            yield return FormattableString.Invariant($"chain of {s.Channel.Text()}: declared delay {s.DeclaredDelayMs:0.######} ms; clock {Math.Abs(s.ClockOffsetMs):0.######} ms {side} at the start, {Math.Abs(s.ClockPpm):0.######} ppm {speed}; all taken off the times above, the clock not off readings");
         }
 
         foreach (EventScore s in report.Scores.Where(s => s.UnusableTruth + s.UnusableDetections > 0))

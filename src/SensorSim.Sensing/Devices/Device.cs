@@ -66,6 +66,6 @@ public sealed class Device
         new(channel, (long)Math.Round((Clock.OffsetSeconds - DeclaredSeconds) * 1e9), Clock.Ppm);
 
     /// <summary>Delay that a channel of this device declares [ns]: what the maker states, less the place of its slot.</summary>
-    /// <param name="offsetSeconds">Place of the slot after the nominal instant [s].</param>
+    /// <param name="offsetSeconds">Place of the slot after the nominal instant [s]; negative for a filter that delays.</param>
     public long DeclaredDelayNs(double offsetSeconds) => (long)Math.Round((DeclaredSeconds - offsetSeconds) * 1e9);
 }

@@ -42,7 +42,7 @@ public sealed class DeviceKeys
         {
             Name = section + ".declared_delay_ms",
             Unit = "ms",
-            Meaning = "Delay that the maker states for the device's channels, on top of what slots declare; what it leaves of offset and radio delay is the synchronisation error.",
+            Meaning = "Delay that the maker states for the device's channels, on top of what slots and the ECG's low-pass declare; what it leaves of offset and radio delay is the synchronisation error.",
             Source = "Choice of this project.",
             Minimum = -5000,
             Maximum = 5000,

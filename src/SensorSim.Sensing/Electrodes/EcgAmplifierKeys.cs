@@ -144,7 +144,7 @@ public static class EcgAmplifierKeys
     {
         Name = "ecg_amplifier.low_pass_hz",
         Unit = "Hz",
-        Meaning = "Corner (-3 dB) of the front end's digital second-order Butterworth low-pass, at most 0.45 of the sampling rate. 0: none.",
+        Meaning = "Corner (-3 dB) of the front end's digital second-order Butterworth low-pass, at most 0.45 of the sampling rate; the channel declares its delay at low frequencies. 0: none.",
         Source = "40 Hz monitoring, 150 Hz diagnostic (IEC 60601-2-25 and -27, from memory).",
         Minimum = 0,
         Maximum = 900,

@@ -201,8 +201,15 @@ internal sealed class EcgSource : ChannelSource
         Bits = (int)values[EcgAmplifierKeys.Bits],
         IsSigned = true,
         UnitPerCode = 2 * values[EcgAmplifierKeys.FullScaleMv] / (1 << (int)values[EcgAmplifierKeys.Bits]),
-        DeclaredDelayNs = Device.Of(values, ChannelName.Ecg).DeclaredDelayNs(0),
+        DeclaredDelayNs = Device.Of(values, ChannelName.Ecg).DeclaredDelayNs(-LowPassSeconds(values)),
     };
+
+    // Whoever builds a filter knows its delay: the channel declares it like the place of a slot, with the other sign.
+    private static double LowPassSeconds(KeyValues values)
+    {
+        double corner = values[EcgAmplifierKeys.LowPassHz];
+        return corner > 0 ? LowPass.DelaySeconds(corner, values[EcgAmplifierKeys.RateHz]) : 0;
+    }
 
     // The wander of rms 1 goes into the empty buffer and is scaled there, before anything else.
     private void AddWander(Span<double> empty, long firstIndex)

@@ -25,14 +25,22 @@ internal struct LowPass
     /// <param name="rateHz">Sampling rate [Hz].</param>
     public LowPass(double cornerHz, double rateHz)
     {
-        PortableMath.SinCosTurns(0.5 * Math.Min(HighestShare, cornerHz / rateHz), out double sin, out double cos);
-        double k = sin / cos;
+        double k = Warped(cornerHz, rateHz);
         double root = Math.Sqrt(2.0) * k;
         double divisor = 1 + root + (k * k);
         _b0 = k * k / divisor;
         _a1 = 2 * ((k * k) - 1) / divisor;
         _a2 = (1 - root + (k * k)) / divisor;
     }
+
+    /// <summary>Group delay of the filter at 0 Hz [s]: 1 / (√2 K) samples; close to √2/(2π × corner) when the rate is high.</summary>
+    /// <remarks>
+    /// The analog filter 1/(s² + √2 s + 1) delays by √2; s = (1 − z⁻¹)/(K (1 + z⁻¹)) turns an angle ω of a sample into tan(ω/2)/K, at 0 with the
+    /// slope 1/(2K).
+    /// </remarks>
+    /// <param name="cornerHz">Corner (−3 dB), above 0 [Hz].</param>
+    /// <param name="rateHz">Sampling rate [Hz].</param>
+    public static double DelaySeconds(double cornerHz, double rateHz) => 1 / (Math.Sqrt(2.0) * Warped(cornerHz, rateHz) * rateHz);
 
     /// <summary>Begins as if the input had been its first sample for long.</summary>
     public void Settle(double first)
@@ -73,5 +81,12 @@ internal struct LowPass
         _x2 = x2;
         _y1 = y1;
         _y2 = y2;
+    }
+
+    // K: the analog frequency that the bilinear transform turns into the corner.
+    private static double Warped(double cornerHz, double rateHz)
+    {
+        PortableMath.SinCosTurns(0.5 * Math.Min(HighestShare, cornerHz / rateHz), out double sin, out double cos);
+        return sin / cos;
     }
 }

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
 using System.Numerics;
+using SensorSim.Sensing.Devices;
 using SensorSim.Sensing.Electrodes;
 using SensorSim.Sensing.Tests.Support;
+using SensorSim.Signals.Keys;
 
 namespace SensorSim.Sensing.Tests.Electrodes;
 
@@ -23,6 +25,39 @@ public sealed class AmplifierFilterTests
         Complex response = Response(x => filter.Run(x), hz, rate);
         Assert.That(response.Magnitude, Is.EqualTo(gain).Within(1e-9));
         Assert.That(response.Phase, Is.EqualTo(phase).Within(1e-9));
+    }
+
+    // scipy.signal.group_delay(scipy.signal.butter(2, corner, fs=rate), w=[1e-4], fs=rate) [samples]: so close to 0 Hz that nine digits stand.
+    [TestCase(40, 250, 1.2862224600937333)]
+    [TestCase(40, 500, 2.7539990837163346)]
+    [TestCase(40, 1000, 5.597326527595014)]
+    [TestCase(100, 250, 0.22975292054776242)]
+    [TestCase(150, 500, 0.5137431483733175)]
+    public void DelaySeconds_OfALowPass_IsItsGroupDelayAtZero(double corner, double rate, double samples) =>
+        Assert.That(LowPass.DelaySeconds(corner, rate) * rate, Is.EqualTo(samples).Within(1e-9 * samples));
+
+    // A slow ramp comes out late by the group delay, whatever the formula says.
+    [Test]
+    public void LowPass_OfARamp_LagsByItsDelay()
+    {
+        var filter = new LowPass(40, 250);
+        double[] x = [.. Enumerable.Range(0, 500).Select(i => i / 250.0)];
+        filter.Run(x);
+        Assert.That((499 / 250.0) - x[499], Is.EqualTo(LowPass.DelaySeconds(40, 250)).Within(1e-12));
+    }
+
+    // The channel declares it beside what the maker states of the device; without a low-pass nothing. 5144890 ns by the value of scipy above.
+    [TestCase(0, 0, 0)]
+    [TestCase(0, 3, 3_000_000)]
+    [TestCase(40, 0, 5_144_890)]
+    [TestCase(40, 3, 8_144_890)]
+    public void DeclaredDelayNs_OfTheEcg_HoldsTheLowPass(double corner, double deviceMs, long expected)
+    {
+        KeyValues values = new KeyValues().Set(EcgAmplifierKeys.LowPassHz, corner).Set(DeviceKeys.First.DeclaredDelayMs, deviceMs);
+        var stream = new SensorStream(values, 1, 1);
+        Assert.That(stream.Format.Channels[0].DeclaredDelayNs, Is.EqualTo(expected));
+        Assert.That(stream.Format.Channels[1].DeclaredDelayNs, Is.EqualTo((long)(deviceMs * 1e6)), "of the red slot");
+        Assert.That(stream.Clocks[0].OffsetNs, Is.EqualTo(-(long)(deviceMs * 1e6)), "what is left is not the filter's");
     }
 
     // scipy.signal.freqs([1, 0], [1, 2π · 0.5]): the analog high-pass of 0.5 Hz; lines between samples of 1 kHz change the phase by πf/10⁶ at most.
