@@ -88,6 +88,19 @@ public sealed partial class DocsTests : CommandTest
         Assert.That(FileName().Matches(text).Select(m => m.Groups[1].Value), Is.EquivalentTo(files.Select(Path.GetFileName)));
     }
 
+    [TestCase("rhythms")]
+    [TestCase("disturbances")]
+    public void Gallery_HasEveryScenarioWithItsPicture(string name)
+    {
+        string text = File.ReadAllText(Path.Combine(Root, "docs", name + ".md"));
+        string[] scenarios = [.. Directory.GetFiles(Path.Combine(Root, "waveforms", "scenarios", name)).Select(f => Path.GetFileNameWithoutExtension(f)).Order(StringComparer.Ordinal)];
+        string[] pictures = [.. Directory.GetFiles(Path.Combine(Root, "docs", "images", name)).Select(f => Path.GetFileNameWithoutExtension(f)).Order(StringComparer.Ordinal)];
+
+        Assert.That(pictures, Is.EqualTo(scenarios));
+        Assert.That(LinkedScenario().Matches(text).Select(m => m.Groups[1].Value).Order(StringComparer.Ordinal), Is.EqualTo(scenarios));
+        Assert.That(ShownPicture().Matches(text).Select(m => m.Groups[1].Value).Order(StringComparer.Ordinal), Is.EqualTo(scenarios));
+    }
+
     [Test]
     public void Scenarios_TableOfRhythms_NamesEveryOne()
     {
@@ -180,6 +193,12 @@ public sealed partial class DocsTests : CommandTest
         int begin = Scenarios.IndexOf(open, StringComparison.Ordinal) + open.Length;
         return Scenarios[begin..Scenarios.IndexOf("```", begin, StringComparison.Ordinal)];
     }
+
+    [GeneratedRegex(@"\(\.\./waveforms/scenarios/\w+/([\w-]+)\.toml\)")]
+    private static partial Regex LinkedScenario();
+
+    [GeneratedRegex(@"\(images/\w+/([\w-]+)\.png\)")]
+    private static partial Regex ShownPicture();
 
     [GeneratedRegex("^## (.+)$", RegexOptions.Multiline)]
     private static partial Regex Heading();
