@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.Intrinsics;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Randomness;
@@ -40,8 +41,8 @@ internal sealed class Vehicle
 
     /// <summary>Adds the acceleration to a block.</summary>
     /// <param name="block">The block.</param>
-    /// <param name="nodes">Working space, as long as <see cref="BandNoise.NodesOf"/> says.</param>
-    public void Add(MovementBlock block, Span<double> nodes)
+    /// <param name="nodes">Nodes about the blocks of its grid.</param>
+    public void Add(MovementBlock block, VehicleNodes nodes)
     {
         Span<double> sizes = block.Gains.AsSpan(0, block.Count);
         if (IsOff || !_size.Fill(block, sizes))
@@ -54,10 +55,10 @@ internal sealed class Vehicle
             sizes[i] *= BandPart;
         }
 
+        AddBands(block, nodes.Of(block, _bands), nodes.First, sizes);
         for (int axis = 0; axis < 3; axis++)
         {
             Span<double> target = (axis == 0 ? block.X : axis == 1 ? block.Y : block.Z).AsSpan(0, block.Count);
-            _bands[axis].Add(block, target, sizes, nodes);
             Span<double> sway = block.Spare.AsSpan(0, block.Count);
             sway.Clear();
             _sways[axis].Add(sway, block.Grid, block.First);
@@ -65,6 +66,29 @@ internal sealed class Vehicle
             {
                 target[i] += sizes[i] * sway[i];
             }
+        }
+    }
+
+    // Cubic B-splines: weights of four nodes by the place between the middle two, the same for all axes.
+    private static void AddBands(MovementBlock block, ReadOnlySpan<Vector256<double>> nodes, long first, ReadOnlySpan<double> sizes)
+    {
+        Span<double> x = block.X.AsSpan(0, sizes.Length);
+        Span<double> y = block.Y.AsSpan(0, sizes.Length);
+        Span<double> z = block.Z.AsSpan(0, sizes.Length);
+        for (int i = 0; i < sizes.Length; i++)
+        {
+            double place = block.Seconds(i) * BandNoise.NodesPerSecond;
+            double node = Math.Floor(place);
+            double u = place - node;
+            double v = 1 - u;
+            double size = sizes[i] * (1.0 / 6);
+            double u2 = u * u;
+            ReadOnlySpan<Vector256<double>> w = nodes.Slice((int)((long)node - 1 - first), 4);
+            Vector256<double> sum = ((w[0] * (size * (v * (v * v)))) + (w[1] * (size * (4 + (u2 * ((3 * u) - 6))))))
+                + ((w[2] * (size * (1 + (3 * (u + (u2 * v)))))) + (w[3] * (size * (u * u2))));
+            x[i] += sum.GetElement(0);
+            y[i] += sum.GetElement(1);
+            z[i] += sum.GetElement(2);
         }
     }
 
