@@ -5,14 +5,22 @@ using SensorSim.Signals.Randomness;
 namespace SensorSim.Sensing.Optics;
 
 /// <summary>Hands and people that pass before the light: shadows along a bell (1 − u²)², 0.3 to 1.5 s long.</summary>
-/// <remarks>Thinned from one candidate in every two seconds at keyed places, so that the rate moves no shadow. No state: any time may be asked for.</remarks>
+/// <remarks>
+/// Thinned from one candidate in every two seconds at keyed places, so that the rate moves no shadow. Any time may be asked for; which
+/// candidates are kept is only remembered.
+/// </remarks>
 internal sealed class AmbientHands(KeyedRandom random, double perMin)
 {
     private const double EverySeconds = 2;
     private const double ShortestHalfSeconds = 0.15;
     private const double LongestHalfSeconds = 0.75;
     private const int Draws = 4;
+    private const int Remembered = 4;
     private readonly double _kept = perMin * EverySeconds / 60;
+    private readonly Shadow[] _shadows = new Shadow[Remembered];
+
+    /// <summary>One that may be used by another thread.</summary>
+    public AmbientHands Copy() => new(random, perMin);
 
     /// <summary>Multiplies gains at samples of a grid by what the shadows leave.</summary>
     /// <param name="gains">Element i is that of sample <paramref name="firstIndex"/> + i.</param>
@@ -27,13 +35,14 @@ internal sealed class AmbientHands(KeyedRandom random, double perMin)
         double end = grid.Seconds(firstIndex + gains.Length - 1);
         for (long k = Candidate(begin - LongestHalfSeconds); k <= Candidate(end + LongestHalfSeconds); k++)
         {
-            if (random.Uniform(Draws * k) >= _kept)
+            ref readonly Shadow shadow = ref Find(k);
+            if (!shadow.IsKept)
             {
                 continue;
             }
 
-            double middle = (k + random.Uniform((Draws * k) + 1)) * EverySeconds;
-            double half = ShortestHalfSeconds + ((LongestHalfSeconds - ShortestHalfSeconds) * random.Uniform((Draws * k) + 2));
+            double middle = shadow.MiddleSeconds;
+            double half = shadow.HalfSeconds;
             int from = (int)Math.Max(0, grid.FirstAtOrAfter(middle - half) - firstIndex);
             int to = (int)Math.Min(gains.Length, grid.FirstAtOrAfter(middle + half) - firstIndex);
             for (int i = from; i < to; i++)
@@ -48,5 +57,20 @@ internal sealed class AmbientHands(KeyedRandom random, double perMin)
         return isAny;
     }
 
+    private ref readonly Shadow Find(long k)
+    {
+        ref Shadow shadow = ref _shadows[k & (Remembered - 1)];
+        if (!shadow.IsKnown || shadow.Candidate != k)
+        {
+            double middle = (k + random.Uniform((Draws * k) + 1)) * EverySeconds;
+            double half = ShortestHalfSeconds + ((LongestHalfSeconds - ShortestHalfSeconds) * random.Uniform((Draws * k) + 2));
+            shadow = new Shadow(true, k, random.Uniform(Draws * k) < _kept, middle, half);
+        }
+
+        return ref shadow;
+    }
+
     private static long Candidate(double seconds) => (long)Math.Floor(seconds / EverySeconds);
+
+    private readonly record struct Shadow(bool IsKnown, long Candidate, bool IsKept, double MiddleSeconds, double HalfSeconds);
 }
