@@ -13,6 +13,7 @@ namespace SensorSim.Signals.Processes;
 /// </remarks>
 public sealed class SmoothNoise
 {
+    private const int MostDraws = 16;
     private const double MeanVariance = 151.0 / 315.0;
     private readonly KeyedRandom _random;
     private readonly double _nodeSeconds;
@@ -35,11 +36,16 @@ public sealed class SmoothNoise
     /// <param name="firstIndex">Index of the first sample.</param>
     public void Add(Span<double> buffer, in SampleGrid grid, long firstIndex)
     {
-        if (_scale == 0)
+        if (_scale == 0 || buffer.IsEmpty)
         {
             return;
         }
 
+        // Nodes are drawn many at a time, as many as the stretch needs.
+        Span<double> draws = stackalloc double[MostDraws];
+        long firstDraw = 0;
+        long endDraw = long.MinValue;
+        long lastNode = (long)Math.Floor(grid.Seconds(firstIndex + buffer.Length - 1) / _nodeSeconds) + 1;
         int done = 0;
         while (done < buffer.Length)
         {
@@ -49,7 +55,15 @@ public sealed class SmoothNoise
             // The division rounds: a sample on a node may seem to lie just before it, and the stretch up to the node would be empty.
             node += now >= (node + 1) * _nodeSeconds ? 1 : 0;
             long end = Math.Min(grid.FirstAtOrAfter((node + 1) * _nodeSeconds) - firstIndex, buffer.Length);
-            Cubic(node, out double c0, out double c1, out double c2, out double c3);
+            if (node + 3 > endDraw)
+            {
+                firstDraw = node - 1;
+                endDraw = Math.Max(node + 3, Math.Min(lastNode + 3, firstDraw + MostDraws));
+                draws.Clear();
+                _random.AddNormals(draws[..(int)(endDraw - firstDraw)], firstDraw, _scale);
+            }
+
+            Cubic(draws.Slice((int)(node - 1 - firstDraw), 4), out double c0, out double c1, out double c2, out double c3);
             double begin = node * _nodeSeconds;
 
             // Four neighbours at a time and the rest one by one: the same operations, so the same bits.
@@ -72,15 +86,12 @@ public sealed class SmoothNoise
     }
 
     // The spline between two nodes as a cubic in u, 0 to 1.
-    private void Cubic(long node, out double c0, out double c1, out double c2, out double c3)
+    private static void Cubic(ReadOnlySpan<double> nodes, out double c0, out double c1, out double c2, out double c3)
     {
-        Span<double> w = stackalloc double[4];
-        w.Clear();
-        _random.AddNormals(w, node - 1, _scale);
-        double a = w[0];
-        double b = w[1];
-        double c = w[2];
-        double d = w[3];
+        double a = nodes[0];
+        double b = nodes[1];
+        double c = nodes[2];
+        double d = nodes[3];
         c0 = (a + (4 * b) + c) / 6;
         c1 = (c - a) / 2;
         c2 = (a - (2 * b) + c) / 2;
