@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 using System.Runtime.Intrinsics;
 using SensorSim.Body;
+using SensorSim.Body.Movement;
 using SensorSim.Body.Pulse;
 using SensorSim.Sensing.Scheduling;
 using SensorSim.Signals.Courses;
@@ -89,6 +90,9 @@ internal sealed class LightSource : ChannelSource
 
     /// <summary>This slot's LED light, for the slot after it; only with crosstalk.</summary>
     public LightRing? Light { get; }
+
+    /// <summary>The body's movement as this slot draws it, without the posture's gravity.</summary>
+    public MovementGrid Movement => _artefact.Movement;
 
     public override void Join(ChannelSource earlier)
     {

@@ -44,7 +44,7 @@ public readonly struct KeyedRandom
     public void FillWords(Span<uint> words, long firstIndex)
     {
         int i = 0;
-        if (Avx2.IsSupported && words.Length > LeastForLanes)
+        if (FitsLanes(firstIndex, words.Length))
         {
             int head = (int)(firstIndex & 3);
             if (head != 0)
@@ -95,7 +95,7 @@ public readonly struct KeyedRandom
     public void AddNormals(Span<double> buffer, long firstIndex, double scale)
     {
         int i = 0;
-        if (Avx2.IsSupported && buffer.Length > LeastForLanes)
+        if (FitsLanes(firstIndex, buffer.Length))
         {
             int head = (int)(firstIndex & 3);
             if (head != 0)
@@ -125,6 +125,10 @@ public readonly struct KeyedRandom
             }
         }
     }
+
+    // Lanes count on: where the numbers of the draws run over, they would not.
+    private static bool FitsLanes(long firstIndex, int count) =>
+        Avx2.IsSupported && count > LeastForLanes && firstIndex < long.MaxValue - count - PhiloxLanes.WordCount;
 
     private static ulong Counter(long index) => unchecked((ulong)(index >> 2));
 
