@@ -13,13 +13,23 @@ ways=0
 differ=0
 first=
 
+# Every disturbance at once, a minute of it.
+mkdir "$work/scenarios"
+cp -r waveforms/noise "$work/noise"
+sed 's/^duration_s = .*/duration_s = 60/' waveforms/scenarios/all-on.toml > "$work/scenarios/all-on-minute.toml"
+scenarios="$work/scenarios/all-on-minute.toml"
+for name in rest-finger walking-wrist noisy-room exercise; do
+    scenarios="$scenarios waveforms/scenarios/$name.toml"
+done
+
 # hash_of PROGRAM: one sum over everything that two runs leave behind, pictures aside; empty when one of them fails.
 hash_of() {
     rm -rf "$work/out"
-    local scenario
-    for scenario in rest-finger walking-wrist noisy-room exercise; do
-        "$1" record "waveforms/scenarios/$scenario.toml" --out "$work/out/$scenario-record" > /dev/null 2>> "$work/errors" || return
-        "$1" run "waveforms/scenarios/$scenario.toml" --json > "$work/out/$scenario.json" 2>> "$work/errors" || return
+    local scenario name
+    for scenario in $scenarios; do
+        name=$(basename "$scenario" .toml)
+        "$1" record "$scenario" --out "$work/out/$name-record" > /dev/null 2>> "$work/errors" || return
+        "$1" run "$scenario" --json > "$work/out/$name.json" 2>> "$work/errors" || return
     done
     (cd "$work/out" && find . -type f | LC_ALL=C sort | xargs sha256sum | sha256sum | cut -c1-16)
 }

@@ -1,14 +1,10 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Body.Breathing;
-using SensorSim.Body.Movement;
 using SensorSim.Body.Pulse;
 using SensorSim.Body.Rhythm;
 using SensorSim.Scenarios.Reading;
 using SensorSim.Sensing;
-using SensorSim.Sensing.Electrodes;
 using SensorSim.Sensing.Mains;
-using SensorSim.Sensing.Movement;
-using SensorSim.Sensing.Optics;
 using SensorSim.Signals.Keys;
 
 namespace SensorSim.Benchmarks.Inputs;
@@ -37,24 +33,9 @@ internal sealed record StreamInput(string Name, KeyValues Values)
     public static StreamInput Rest => new(
         "at rest", ScenarioReader.ReadFile(Repository.PathOf("waveforms", "scenarios", "rest-finger.toml")).Values);
 
-    /// <summary>Every disturbance there is, at once, none so strong that beats could not be found.</summary>
-    public static StreamInput EverythingOn => new("everything on", new KeyValues()
-        .Set(HeartKeys.RateBpm, 80)
-        .Set(MovementKeys.Activity, "walking")
-        .Set(MovementKeys.AmplitudeG, 0.5)
-        .Set(EcgAmplifierKeys.WhiteNoiseUvRms, 20)
-        .Set(EcgAmplifierKeys.BaselineWanderMvRms, 0.2)
-        .Set(EcgAmplifierKeys.BreathingBaselineMv, 0.1)
-        .Set(EcgAmplifierKeys.MainsUvPp, 100)
-        .Set(EcgAmplifierKeys.MainsSecondPercent, 20)
-        .Set(EcgAmplifierKeys.MainsThirdPercent, 30)
-        .Set(OpticsKeys.WhiteNoiseNaRms, 0.2)
-        .Set(OpticsKeys.WhiteNoiseSnrDb, 34)
-        .Set(OpticsKeys.MovementArtefactRatio, 0.3)
-        .Set(AmbientKeys.LevelNa, 200)
-        .Set(AmbientKeys.FlickerPercent, 20)
-        .Set(AmbientKeys.PulseWidthLampNa, 50)
-        .Set(AccelerometerKeys.NoiseUgPerRthz, 150));
+    /// <summary>The scenario with every disturbance there is, at any length.</summary>
+    public static StreamInput EverythingOn => new(
+        "everything on", ScenarioReader.ReadFile(Repository.PathOf("waveforms", "scenarios", "all-on.toml")).Values);
 
     /// <summary>Assembles the stream.</summary>
     /// <param name="durationSeconds">Length [s]; infinity for an endless one.</param>

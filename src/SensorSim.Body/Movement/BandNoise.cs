@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-using SensorSim.Signals.Processes;
+using System.Runtime.Intrinsics;
 using SensorSim.Signals.Randomness;
 
 namespace SensorSim.Body.Movement;
@@ -21,9 +21,11 @@ internal sealed class BandNoise
 
     public BandNoise(KeyedRandom random) => _random = random;
 
-    /// <summary>Nodes that a block on a grid may need, those of the neighbourhood included.</summary>
-    public static int NodesOf(SampleGrid grid) =>
-        (int)Math.Ceiling(MovementBlock.LengthOn(grid) * grid.StepSeconds * PerSecond) + 6 + (2 * Reach);
+    /// <summary>Draws to either side of a node whose mean is taken off it.</summary>
+    public static int ReachNodes => Reach;
+
+    /// <summary>Nodes in a second.</summary>
+    public static double NodesPerSecond => PerSecond;
 
     /// <summary>The noise at a time.</summary>
     public double At(double seconds)
@@ -45,41 +47,31 @@ internal sealed class BandNoise
         return Spline(w, place - node);
     }
 
-    /// <summary>Adds the noise to a block.</summary>
-    /// <param name="block">The block.</param>
-    /// <param name="target">The axis.</param>
-    /// <param name="sizes">Size for each sample.</param>
-    /// <param name="nodes">Working space, as long as <see cref="NodesOf"/> says.</param>
-    public void Add(MovementBlock block, Span<double> target, ReadOnlySpan<double> sizes, Span<double> nodes)
+    /// <summary>Draws as they stand before the mean about them is taken off.</summary>
+    /// <param name="draws">Receives them.</param>
+    /// <param name="first">Node of the first one.</param>
+    public void Draw(Span<double> draws, long first)
     {
-        long first = (long)Math.Floor(block.BeginSeconds * PerSecond) - 1;
-        int count = (int)((long)Math.Floor(block.EndSeconds * PerSecond) + 2 - first) + 1;
-        Span<double> draws = nodes[..(count + (2 * Reach))];
         draws.Clear();
-        _random.AddNormals(draws, first - Reach, s_scale);
+        _random.AddNormals(draws, first, s_scale);
+    }
 
-        // Each node less the mean about it, in place: a node is not needed once the window's tail has passed it.
-        double sum = 0;
-        for (int i = 0; i < Window; i++)
+    /// <summary>Takes the mean about each node off it, three noises in the lanes of vectors.</summary>
+    /// <param name="draws">Draws, <see cref="ReachNodes"/> more to either side than nodes.</param>
+    /// <param name="nodes">Receives the nodes.</param>
+    public static void TakeMeans(ReadOnlySpan<Vector256<double>> draws, Span<Vector256<double>> nodes)
+    {
+        Vector256<double> sum = Vector256<double>.Zero;
+        for (int i = 0; i < Window - 1; i++)
         {
             sum += draws[i];
         }
 
-        for (int i = 0; i < count; i++)
+        for (int i = 0; i < nodes.Length; i++)
         {
-            double leaves = draws[i];
-            draws[i] = draws[i + Reach] - (sum / Window);
-            if (i + 1 < count)
-            {
-                sum += draws[i + Window] - leaves;
-            }
-        }
-
-        for (int i = 0; i < target.Length; i++)
-        {
-            double place = block.Seconds(i) * PerSecond;
-            double node = Math.Floor(place);
-            target[i] += sizes[i] * Spline(draws.Slice((int)((long)node - 1 - first), 4), place - node);
+            sum += draws[i + Window - 1];
+            nodes[i] = draws[i + Reach] - (sum * (1.0 / Window));
+            sum -= draws[i];
         }
     }
 

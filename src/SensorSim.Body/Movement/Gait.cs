@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.Intrinsics;
 using SensorSim.Body.Rhythm;
 using SensorSim.Body.Site;
 using SensorSim.Signals.Courses;
@@ -136,6 +137,14 @@ internal sealed class Gait
             long node = (long)Math.Floor(now);
             StrideSegment segment = block.Segment(_phase, node);
             int end = (int)Math.Min(block.Count, block.Grid.FirstAtOrAfter(node + 1) - block.First);
+            Vector256<double> index = Vector256.Create((double)(block.First + done)) + Vector256.Create(0.0, 1, 2, 3);
+            for (; done + 4 <= end; done += 4)
+            {
+                Vector256<double> seconds = Vector256.Create(block.Grid.StartSeconds) + (index * block.Grid.StepSeconds);
+                segment.Turns(seconds - Vector256.Create((double)node)).StoreUnsafe(ref block.Turns[done]);
+                index += Vector256.Create(4.0);
+            }
+
             for (; done < end; done++)
             {
                 block.Turns[done] = segment.Turns(block.Seconds(done) - node);
@@ -148,10 +157,32 @@ internal sealed class Gait
         long last = long.MinValue;
         double from = 0;
         double grows = 0;
+        double current = double.NaN;
         for (int i = 0; i < block.Count; i++)
         {
+            // Four samples of one step at a time.
+            while (i + 4 <= block.Count)
+            {
+                Vector256<double> four = Vector256.LoadUnsafe(ref block.Turns[i]) * 2;
+                if (Vector256.Floor(four) != Vector256.Create(current))
+                {
+                    break;
+                }
+
+                Vector256<double> place = four - Vector256.Create(current);
+                Vector256<double> rise = place * place * (Vector256.Create(3.0) - (2 * place));
+                (Vector256.Create(from) + (grows * rise)).StoreUnsafe(ref block.Gains[i]);
+                i += 4;
+            }
+
+            if (i == block.Count)
+            {
+                break;
+            }
+
             double steps = 2 * block.Turns[i];
             double whole = Math.Floor(steps);
+            current = whole;
             if ((long)whole != last)
             {
                 last = (long)whole;

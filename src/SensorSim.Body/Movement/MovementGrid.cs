@@ -13,7 +13,7 @@ public sealed class MovementGrid
     private readonly MovementModel _model;
     private readonly MovementBlock _even;
     private readonly MovementBlock _odd;
-    private readonly double[] _nodes;
+    private readonly VehicleNodes? _nodes;
     private readonly bool _hasGravity;
     private long _evenBlock = long.MinValue;
     private long _oddBlock = long.MinValue;
@@ -30,7 +30,7 @@ public sealed class MovementGrid
         Grid = grid;
         _even = new MovementBlock(grid);
         _odd = new MovementBlock(grid);
-        _nodes = model.Vehicle.IsOff ? [] : new double[BandNoise.NodesOf(grid)];
+        _nodes = model.Vehicle.IsOff ? null : new VehicleNodes(grid);
     }
 
     /// <summary>Sampling instants.</summary>
@@ -118,6 +118,9 @@ public sealed class MovementGrid
         _model.Typing.Add(block);
         _model.Taps.Add(block);
         _model.Tremor.Add(block);
-        _model.Vehicle.Add(block, _nodes);
+        if (_nodes is not null)
+        {
+            _model.Vehicle.Add(block, _nodes);
+        }
     }
 }

@@ -65,6 +65,13 @@ public sealed class MovementModel
     /// <param name="seconds">Body time [s].</param>
     public Axes Gravity(double seconds) => Posture.At(seconds);
 
+    /// <summary>Whether gravity stays what it is for a while.</summary>
+    /// <param name="beginSeconds">Begin of the while, body time [s].</param>
+    /// <param name="endSeconds">Its end [s].</param>
+    /// <param name="gravity">Receives gravity at its begin [g].</param>
+    public bool IsGravitySteady(double beginSeconds, double endSeconds, out Axes gravity) =>
+        Posture.IsSteady(beginSeconds, endSeconds, out gravity);
+
     /// <summary>Line of the reference gait at a multiple of its stride, steady and without variation, as it stands before the first change.</summary>
     /// <param name="axis">0 for x, 1 for y, 2 for z.</param>
     /// <param name="multiple">Multiple of the stride (half the cadence), from 1.</param>

@@ -44,13 +44,21 @@ internal sealed class PostureCourse
         return turn < 0 ? _first : Reached(turn, seconds);
     }
 
+    /// <summary>Whether gravity does not turn between two times, and what it is at the first.</summary>
+    public bool IsSteady(double beginSeconds, double endSeconds, out Axes gravity)
+    {
+        gravity = At(beginSeconds);
+        int turn = LastTurn(endSeconds);
+        return turn < 0 || _at[turn] + TurnSeconds <= beginSeconds;
+    }
+
     /// <summary>Moves a block to its place with gravity in it.</summary>
     public void Begin(MovementBlock block, long number)
     {
         double begin = block.Grid.Seconds(number * block.Count);
-        block.MoveTo(number, At(begin));
-        int turn = LastTurn(block.EndSeconds);
-        if (turn < 0 || _at[turn] + TurnSeconds <= begin)
+        bool isSteady = IsSteady(begin, block.Grid.Seconds((number * block.Count) + block.Count - 1), out Axes gravity);
+        block.MoveTo(number, gravity);
+        if (isSteady)
         {
             return;
         }

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.Intrinsics;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Numerics;
 using SensorSim.Signals.Processes;
@@ -61,13 +62,21 @@ internal sealed class Tremor
         b.Clear();
         _sine.Add(a, block.Grid, block.First);
         _cosine.Add(b, block.Grid, block.First);
-        for (int i = 0; i < block.Count; i++)
+        Vector256<double> index = Vector256.Create((double)block.First) + Vector256.Create(0.0, 1, 2, 3);
+        for (int i = 0; i < block.Count; i += 4)
         {
-            PortableMath.SinCosTurns(_hertz * block.Seconds(i), out double sin, out double cos);
-            double along = block.Gains[i] * ((a[i] * sin) + (b[i] * cos));
-            block.X[i] += AlongX * along;
-            block.Y[i] += AlongY * block.Gains[i] * ((a[i] * cos) - (b[i] * sin));
-            block.Z[i] += AlongZ * along;
+            // The arrays reach to a multiple of four.
+            Vector256<double> seconds = Vector256.Create(block.Grid.StartSeconds) + (index * block.Grid.StepSeconds);
+            PortableMath.SinCosTurns(seconds * _hertz, out Vector256<double> sin, out Vector256<double> cos);
+            Vector256<double> gain = Vector256.LoadUnsafe(ref block.Gains[i]);
+            Vector256<double> one = Vector256.LoadUnsafe(ref block.Spare[i]);
+            Vector256<double> two = Vector256.LoadUnsafe(ref block.Turns[i]);
+            Vector256<double> along = gain * ((one * sin) + (two * cos));
+            Vector256<double> across = gain * ((one * cos) - (two * sin));
+            (Vector256.LoadUnsafe(ref block.X[i]) + (along * AlongX)).StoreUnsafe(ref block.X[i]);
+            (Vector256.LoadUnsafe(ref block.Y[i]) + (across * AlongY)).StoreUnsafe(ref block.Y[i]);
+            (Vector256.LoadUnsafe(ref block.Z[i]) + (along * AlongZ)).StoreUnsafe(ref block.Z[i]);
+            index += Vector256.Create(4.0);
         }
     }
 }

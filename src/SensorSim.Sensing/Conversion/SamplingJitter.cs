@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.Intrinsics;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Randomness;
@@ -56,17 +57,34 @@ internal sealed class SamplingJitter
             Span<double> d = steps[..x.Length];
             d.Clear();
             _random.AddNormals(d, firstIndex + done, _steps);
-            double before = _before;
-            for (int i = 0; i < x.Length; i++)
-            {
-                double now = Math.Min(Math.Max(x[i], -_most), _most);
-                x[i] = now + (d[i] * (now - before));
-                before = now;
-            }
-
-            _before = before;
+            double first = Clamped(x[0]);
+            double last = Clamped(x[^1]);
+            Move(x, d);
+            x[0] = first + (d[0] * (first - _before));
+            _before = last;
         }
     }
+
+    // From the end, so that the sample before is still where it was: all but the first.
+    private void Move(Span<double> x, ReadOnlySpan<double> d)
+    {
+        int i = x.Length;
+        Vector256<double> most = Vector256.Create(_most);
+        for (; i - 4 >= 1; i -= 4)
+        {
+            Vector256<double> now = Vector256.Min(Vector256.Max(Vector256.Create<double>(x[(i - 4)..]), -most), most);
+            Vector256<double> before = Vector256.Min(Vector256.Max(Vector256.Create<double>(x[(i - 5)..]), -most), most);
+            (now + (Vector256.Create(d[(i - 4)..]) * (now - before))).CopyTo(x[(i - 4)..]);
+        }
+
+        for (i--; i >= 1; i--)
+        {
+            double now = Clamped(x[i]);
+            x[i] = now + (d[i] * (now - Clamped(x[i - 1])));
+        }
+    }
+
+    private double Clamped(double x) => Math.Min(Math.Max(x, -_most), _most);
 
     /// <summary>An independent copy with the same state.</summary>
     public SamplingJitter Copy() => (SamplingJitter)MemberwiseClone();

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Signals.Keys;
+using SensorSim.Signals.Numerics;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Randomness;
 
@@ -132,10 +133,7 @@ internal sealed class EcgNoises
             Span<double> target = buffer[done..Math.Min(buffer.Length, done + MuscleFilter.LongestStretch)];
             Span<double> samples = _samples.AsSpan(0, target.Length);
             _filter!.Make(_muscleNoise, firstIndex + done, samples, _draws);
-            for (int i = 0; i < target.Length; i++)
-            {
-                target[i] += _muscleMv * samples[i];
-            }
+            SpanLanes.AddProduct(target, samples, _muscleMv);
 
             done += target.Length;
         }

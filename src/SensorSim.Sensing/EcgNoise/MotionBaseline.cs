@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.Intrinsics;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Randomness;
 
@@ -110,7 +111,20 @@ internal sealed class MotionBaseline
             double start = _grid.StartSeconds;
             double inSegment = index - (segment * Samples);
             Span<double> target = buffer[done..until];
-            for (int i = 0; i < target.Length; i++)
+            int i = 0;
+            Vector256<double> lanes = Vector256.Create((double)index) + Vector256.Create(0.0, 1, 2, 3);
+            for (; i + 4 <= target.Length; i += 4)
+            {
+                // The same operations as below.
+                Vector256<double> u = (Vector256.Create(start) + (lanes * step) - Vector256.Create(begin)) * (1 / NodeSeconds);
+                Vector256<double> place = Vector256.Create(inSegment + i) + Vector256.Create(0.0, 1, 2, 3);
+                Vector256<double> size = Vector256.Create(from) + (grows * place);
+                Vector256<double> cubic = Vector256.Create(c0) + (u * (Vector256.Create(c1) + (u * (Vector256.Create(c2) + (u * c3)))));
+                (Vector256.Create<double>(target[i..]) + (scale * size * cubic)).CopyTo(target[i..]);
+                lanes += Vector256.Create(4.0);
+            }
+
+            for (; i < target.Length; i++)
             {
                 // As the grid has it, written out: sums from anywhere else would differ in the last bit.
                 double u = (start + ((index + i) * step) - begin) * (1 / NodeSeconds);

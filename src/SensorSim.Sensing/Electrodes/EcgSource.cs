@@ -8,6 +8,7 @@ using SensorSim.Sensing.EcgNoise;
 using SensorSim.Sensing.Mains;
 using SensorSim.Signals.Courses;
 using SensorSim.Signals.Keys;
+using SensorSim.Signals.Numerics;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Randomness;
 using SensorSim.Signals.Streams;
@@ -220,9 +221,6 @@ internal sealed class EcgSource : ChannelSource
         }
 
         _wander.Add(empty, Grid, firstIndex);
-        for (int i = 0; i < empty.Length; i++)
-        {
-            empty[i] *= _wanderMv;
-        }
+        SpanLanes.Multiply(empty, _wanderMv);
     }
 }

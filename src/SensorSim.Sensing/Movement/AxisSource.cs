@@ -3,8 +3,10 @@ using SensorSim.Body;
 using SensorSim.Body.Movement;
 using SensorSim.Sensing.Conversion;
 using SensorSim.Sensing.Devices;
+using SensorSim.Sensing.Optics;
 using SensorSim.Signals.Courses;
 using SensorSim.Signals.Keys;
+using SensorSim.Signals.Numerics;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Randomness;
 using SensorSim.Signals.Streams;
@@ -14,6 +16,9 @@ namespace SensorSim.Sensing.Movement;
 /// <summary>One axis of the accelerometer: gravity, movement, the axis' own errors and noise, converted to codes.</summary>
 internal sealed class AxisSource : ChannelSource
 {
+    // As dense as the tissue under a sensor on the same instants needs it, so that both draw the movement once.
+    private const double LeastHz = 100 - 1e-6;
+
     private readonly MovementModel _model;
     private readonly ConversionStage _converter;
     private readonly KeyedRandom _noise;
@@ -27,6 +32,7 @@ internal sealed class AxisSource : ChannelSource
     private readonly double _rootBandwidth;
     private readonly double _stillG;
     private readonly int _axis;
+    private readonly int _perSample;
     private MovementGrid _movement;
     private double _noiseG;
 
@@ -35,7 +41,15 @@ internal sealed class AxisSource : ChannelSource
     {
         _axis = name - ChannelName.AccelX;
         _model = movement;
-        _movement = new MovementGrid(movement, Grid);
+
+        // Powers of two: every sample of the axis is one of the drawn, to the bit.
+        _perSample = 1;
+        while (_perSample / Grid.StepSeconds < LeastHz)
+        {
+            _perSample *= 2;
+        }
+
+        _movement = new MovementGrid(movement, new SampleGrid(Grid.StartSeconds, Grid.StepSeconds / _perSample), hasGravity: false);
         _converter = new ConversionStage(values, seed, Format, Grid);
         _noise = new KeyedRandom(seed, "accelerometer.noise_" + "xyz"[_axis]);
         _noiseCourse = values.Course(AccelerometerKeys.NoiseUgPerRthz);
@@ -49,7 +63,7 @@ internal sealed class AxisSource : ChannelSource
         bool isNoisy = !_noiseCourse.IsConstant || _noiseCourse.BaseValue != 0;
         _slowNoise = bandwidth > 0 && isNoisy ? new AxisNoise(_noise, bandwidth, Grid) : null;
         Axes still = movement.Gravity(0);
-        _stillG = _isTurned ? _direction.Dot(still) : _axis == 0 ? still.X : _axis == 1 ? still.Y : still.Z;
+        _stillG = Part(still);
     }
 
     private AxisSource(AxisSource other)
@@ -69,6 +83,7 @@ internal sealed class AxisSource : ChannelSource
         _rootBandwidth = other._rootBandwidth;
         _stillG = other._stillG;
         _axis = other._axis;
+        _perSample = other._perSample;
         _movement = other._movement.Copy();
     }
 
@@ -77,6 +92,10 @@ internal sealed class AxisSource : ChannelSource
         if (earlier is AxisSource other)
         {
             _movement = other._movement;
+        }
+        else if (earlier is LightSource light && light.Movement.Grid == _movement.Grid)
+        {
+            _movement = light.Movement;
         }
     }
 
@@ -131,28 +150,52 @@ internal sealed class AxisSource : ChannelSource
     private void Along(Span<double> target, long firstIndex)
     {
         target.Clear();
-        if (!_isTurned)
+        if (_model.IsMoving)
         {
-            _movement.Add(_axis, target, firstIndex);
+            ReadMovement(target, firstIndex);
+        }
+
+        double begin = Grid.Seconds(firstIndex);
+        if (_model.IsGravitySteady(begin, Grid.Seconds(firstIndex + target.Length - 1), out Axes gravity))
+        {
+            SpanLanes.Add(target, Part(gravity));
             return;
         }
 
+        for (int i = 0; i < target.Length; i++)
+        {
+            target[i] += Part(_model.Gravity(Grid.Seconds(firstIndex + i)));
+        }
+    }
+
+    private double Part(Axes all) => _isTurned ? _direction.Dot(all) : _axis == 0 ? all.X : _axis == 1 ? all.Y : all.Z;
+
+    private void ReadMovement(Span<double> target, long firstIndex)
+    {
         int length = _movement.BlockLength;
         for (int done = 0; done < target.Length;)
         {
-            long block = (firstIndex + done) / length;
-            int from = (int)(firstIndex + done - (block * length));
-            int count = Math.Min(length - from, target.Length - done);
-            ReadOnlySpan<double> x = _movement.Block(block, 0).Slice(from, count);
-            ReadOnlySpan<double> y = _movement.Block(block, 1).Slice(from, count);
-            ReadOnlySpan<double> z = _movement.Block(block, 2).Slice(from, count);
-            Span<double> sum = target.Slice(done, count);
-            for (int i = 0; i < sum.Length; i++)
+            long index = (firstIndex + done) * _perSample;
+            long block = index / length;
+            int place = (int)(index - (block * length));
+            if (!_isTurned)
             {
-                sum[i] = (_direction.X * x[i]) + (_direction.Y * y[i]) + (_direction.Z * z[i]);
+                ReadOnlySpan<double> one = _movement.Block(block, _axis);
+                for (; place < one.Length && done < target.Length; place += _perSample)
+                {
+                    target[done++] = one[place];
+                }
+
+                continue;
             }
 
-            done += count;
+            ReadOnlySpan<double> x = _movement.Block(block, 0);
+            ReadOnlySpan<double> y = _movement.Block(block, 1)[..x.Length];
+            ReadOnlySpan<double> z = _movement.Block(block, 2)[..x.Length];
+            for (; place < x.Length && done < target.Length; place += _perSample)
+            {
+                target[done++] = (_direction.X * x[place]) + (_direction.Y * y[place]) + (_direction.Z * z[place]);
+            }
         }
     }
 

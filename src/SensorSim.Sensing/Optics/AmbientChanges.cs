@@ -53,7 +53,7 @@ internal sealed class AmbientChanges
     {
         _sun = other._sun?.Copy();
         _lamps = other._lamps?.Copy();
-        _hands = other._hands;
+        _hands = other._hands?.Copy();
         _shadeDepth = other._shadeDepth;
         _handDepth = other._handDepth;
         _shade = other._shade;

@@ -6,14 +6,22 @@ using SensorSim.Signals.Randomness;
 namespace SensorSim.Sensing.Optics;
 
 /// <summary>Hands and people that pass before the light: shadows along a bell (1 − u²)², 0.3 to 1.5 s long.</summary>
-/// <remarks>Thinned from one candidate in every two seconds at keyed places, so that the rate moves no shadow. No state: any time may be asked for.</remarks>
+/// <remarks>
+/// Thinned from one candidate in every two seconds at keyed places, so that the rate moves no shadow. Any time may be asked for; which
+/// candidates are kept is only remembered.
+/// </remarks>
 internal sealed class AmbientHands(KeyedRandom random, double perMin)
 {
     private const double EverySeconds = 2;
     private const double ShortestHalfSeconds = 0.15;
     private const double LongestHalfSeconds = 0.75;
+    private const int Remembered = 4;
     private readonly EvenCandidates _candidates = new(random, EverySeconds);
     private readonly double _perSecond = perMin / 60;
+    private readonly Shadow[] _shadows = new Shadow[Remembered];
+
+    /// <summary>One that may be used by another thread.</summary>
+    public AmbientHands Copy() => new(random, perMin);
 
     /// <summary>Multiplies gains at samples of a grid by what the shadows leave.</summary>
     /// <param name="gains">Element i is that of sample <paramref name="firstIndex"/> + i.</param>
@@ -28,13 +36,14 @@ internal sealed class AmbientHands(KeyedRandom random, double perMin)
         double end = grid.Seconds(firstIndex + gains.Length - 1);
         for (long k = _candidates.At(begin - LongestHalfSeconds); k <= _candidates.At(end + LongestHalfSeconds); k++)
         {
-            if (!_candidates.IsEvent(k, _perSecond))
+            ref readonly Shadow shadow = ref Find(k);
+            if (!shadow.IsKept)
             {
                 continue;
             }
 
-            double middle = _candidates.Seconds(k);
-            double half = ShortestHalfSeconds + ((LongestHalfSeconds - ShortestHalfSeconds) * _candidates.Uniform(k, 0));
+            double middle = shadow.MiddleSeconds;
+            double half = shadow.HalfSeconds;
             int from = (int)Math.Max(0, grid.FirstAtOrAfter(middle - half) - firstIndex);
             int to = (int)Math.Min(gains.Length, grid.FirstAtOrAfter(middle + half) - firstIndex);
             for (int i = from; i < to; i++)
@@ -48,4 +57,18 @@ internal sealed class AmbientHands(KeyedRandom random, double perMin)
 
         return isAny;
     }
+
+    private ref readonly Shadow Find(long k)
+    {
+        ref Shadow shadow = ref _shadows[k & (Remembered - 1)];
+        if (!shadow.IsKnown || shadow.Candidate != k)
+        {
+            double half = ShortestHalfSeconds + ((LongestHalfSeconds - ShortestHalfSeconds) * _candidates.Uniform(k, 0));
+            shadow = new Shadow(true, k, _candidates.IsEvent(k, _perSecond), _candidates.Seconds(k), half);
+        }
+
+        return ref shadow;
+    }
+
+    private readonly record struct Shadow(bool IsKnown, long Candidate, bool IsKept, double MiddleSeconds, double HalfSeconds);
 }

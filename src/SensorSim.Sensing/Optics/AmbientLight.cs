@@ -158,11 +158,7 @@ internal sealed class AmbientLight
 
     private void AddLevels(Span<double> buffer)
     {
-        double level = _levelNa + _daylightNa;
-        for (int i = 0; i < buffer.Length; i++)
-        {
-            buffer[i] += level;
-        }
+        SpanLanes.Add(buffer, _levelNa + _daylightNa);
     }
 
     private void AddFlicker(Span<double> buffer, in SampleGrid grid, long firstIndex)
@@ -184,27 +180,26 @@ internal sealed class AmbientLight
         if (isSteady)
         {
             double lit = mains[0];
-            double day = _daylightNa * daylight[0];
-            for (int i = 0; i < buffer.Length; i++)
-            {
-                buffer[i] += (part[i] * lit) + day;
-            }
+            SpanLanes.AddProduct(buffer, part, lit);
+            SpanLanes.Add(buffer, _daylightNa * daylight[0]);
         }
         else
         {
-            for (int i = 0; i < buffer.Length; i++)
-            {
-                buffer[i] += (part[i] * mains[i]) + (_daylightNa * daylight[i]);
-            }
+            SpanLanes.AddProduct(buffer, part, mains);
+            SpanLanes.AddProduct(buffer, daylight, _daylightNa);
         }
 
         if (_lampNa != 0)
         {
             part.Clear();
             _lamp.Add(part, grid, firstIndex, _lampNa, _lampDuty, _windowSeconds);
-            for (int i = 0; i < buffer.Length; i++)
+            if (isSteady)
             {
-                buffer[i] += part[i] * other[isSteady ? 0 : i];
+                SpanLanes.AddProduct(buffer, part, other[0]);
+            }
+            else
+            {
+                SpanLanes.AddProduct(buffer, part, other);
             }
         }
     }

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.Intrinsics;
 using SensorSim.Signals.Processes;
 
 namespace SensorSim.Sensing.Optics;
@@ -34,7 +35,20 @@ internal sealed class PulseWidthLamp
 
         double windowTurns = _hz * windowSeconds;
         double perTurn = na / windowTurns;
-        for (int i = 0; i < buffer.Length; i++)
+        int i = 0;
+        Vector256<double> index = Vector256.Create((double)firstIndex) + Vector256.Create(0.0, 1, 2, 3);
+        for (; i + 4 <= buffer.Length; i += 4)
+        {
+            // The same operations as below.
+            Vector256<double> seconds = Vector256.Create(grid.StartSeconds) + (index * grid.StepSeconds);
+            Vector256<double> begin = (seconds * _hz) + Vector256.Create(_startTurns) - Vector256.Create(0.5 * windowTurns);
+            begin -= Vector256.Floor(begin);
+            Vector256<double> on = OnTurns(begin + Vector256.Create(windowTurns), duty) - OnTurns(begin, duty);
+            (Vector256.Create<double>(buffer[i..]) + (on * perTurn)).CopyTo(buffer[i..]);
+            index += Vector256.Create(4.0);
+        }
+
+        for (; i < buffer.Length; i++)
         {
             double begin = (_hz * grid.Seconds(firstIndex + i)) + _startTurns - (0.5 * windowTurns);
 
@@ -42,6 +56,12 @@ internal sealed class PulseWidthLamp
             begin -= Math.Floor(begin);
             buffer[i] += perTurn * (OnTurns(begin + windowTurns, duty) - OnTurns(begin, duty));
         }
+    }
+
+    private static Vector256<double> OnTurns(Vector256<double> turns, double duty)
+    {
+        Vector256<double> whole = Vector256.Floor(turns);
+        return (whole * duty) + Vector256.Min(turns - whole, Vector256.Create(duty));
     }
 
     // Time on since phase 0, in turns.

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.Intrinsics;
 using SensorSim.Sensing.Conversion;
 using SensorSim.Sensing.Scheduling;
 using SensorSim.Signals.Keys;
+using SensorSim.Signals.Numerics;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Randomness;
 using SensorSim.Signals.Streams;
@@ -192,6 +194,12 @@ internal sealed class SlotReceiver
         ReadOnlySpan<double> drawn = Contact.Drawn;
         bool isLifting = Contact.IsLifting;
         double contact = Contact.Latched;
+        if (!isLifting && contact >= SkinContact.LeastContact)
+        {
+            AddLeak(light, led, Contact.Leak(contact));
+            return;
+        }
+
         for (int i = 0; i < light.Length; i++)
         {
             contact = isLifting ? drawn[i] : contact;
@@ -203,8 +211,29 @@ internal sealed class SlotReceiver
         }
     }
 
+    private static void AddLeak(Span<double> light, ReadOnlySpan<double> led, double leak)
+    {
+        int i = 0;
+        for (; i + 4 <= light.Length; i += 4)
+        {
+            Vector256<double> all = Vector256.Create<double>(light[i..]);
+            (all + ((all - Vector256.Create(led[i..])) * leak)).CopyTo(light[i..]);
+        }
+
+        for (; i < light.Length; i++)
+        {
+            light[i] += leak * (light[i] - led[i]);
+        }
+    }
+
     private void ApplyScale(Span<double> current)
     {
+        if (_scale.IsSettled)
+        {
+            SpanLanes.Multiply(current, _scale.Target);
+            return;
+        }
+
         for (int i = 0; i < current.Length; i++)
         {
             current[i] *= _scale.Next();

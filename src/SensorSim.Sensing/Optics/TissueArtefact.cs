@@ -74,6 +74,9 @@ internal sealed class TissueArtefact
         _odd = new double[_movement.BlockLength];
     }
 
+    /// <summary>The movement as it is drawn for the tissue, without the posture's gravity.</summary>
+    public MovementGrid Movement => _movement;
+
     /// <summary>Adds the artefact [absorbance].</summary>
     /// <param name="buffer">Element i gets the value at sample <paramref name="firstIndex"/> + i.</param>
     /// <param name="firstIndex">Index of the first sample; forward only, at most a block back.</param>

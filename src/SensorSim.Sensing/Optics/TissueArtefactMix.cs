@@ -51,6 +51,9 @@ internal sealed class TissueArtefactMix
         _unmeasuredPart = other._unmeasuredPart;
     }
 
+    /// <summary>The body's movement as the slot draws it.</summary>
+    public MovementGrid Movement => _measured.Movement;
+
     /// <summary>Takes the coherence that holds from a time on.</summary>
     /// <param name="seconds">Body time [s].</param>
     public void Latch(double seconds)

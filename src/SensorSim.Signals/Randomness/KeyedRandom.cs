@@ -10,6 +10,9 @@ namespace SensorSim.Signals.Randomness;
 /// </remarks>
 public readonly struct KeyedRandom
 {
+    // Sixteen in lanes take as long as some five one after the other.
+    private const int LeastForLanes = 4;
+
     private readonly ulong _seed;
     private readonly ulong _source;
 
@@ -41,22 +44,38 @@ public readonly struct KeyedRandom
     public void FillWords(Span<uint> words, long firstIndex)
     {
         int i = 0;
-        for (; i < words.Length && ((firstIndex + i) & 3) != 0; i++)
+        if (FitsLanes(firstIndex, words.Length))
         {
-            words[i] = Word(firstIndex + i);
-        }
+            int head = (int)(firstIndex & 3);
+            if (head != 0)
+            {
+                Span<uint> spare = stackalloc uint[PhiloxLanes.WordCount];
+                PhiloxLanes.Store(ref spare[0], Counter(firstIndex), _source, _seed);
+                i = Math.Min(words.Length, PhiloxLanes.WordCount - head);
+                spare.Slice(head, i).CopyTo(words);
+            }
 
-        if (Avx2.IsSupported)
-        {
             for (; i + PhiloxLanes.WordCount <= words.Length; i += PhiloxLanes.WordCount)
             {
-                PhiloxLanes.Store(ref words[i], unchecked((ulong)((firstIndex + i) >> 2)), _source, _seed);
+                PhiloxLanes.Store(ref words[i], Counter(firstIndex + i), _source, _seed);
+            }
+
+            if (words.Length - i > LeastForLanes)
+            {
+                Span<uint> spare = stackalloc uint[PhiloxLanes.WordCount];
+                PhiloxLanes.Store(ref spare[0], Counter(firstIndex + i), _source, _seed);
+                spare[..(words.Length - i)].CopyTo(words[i..]);
+                return;
             }
         }
 
-        for (; i < words.Length; i++)
+        while (i < words.Length)
         {
-            words[i] = Word(firstIndex + i);
+            Philox.Draw(Counter(firstIndex + i), _source, _seed, out ulong low, out ulong high);
+            for (int place = (int)((firstIndex + i) & 3); place < 4 && i < words.Length; place++, i++)
+            {
+                words[i] = Part(low, high, place);
+            }
         }
     }
 
@@ -76,31 +95,59 @@ public readonly struct KeyedRandom
     public void AddNormals(Span<double> buffer, long firstIndex, double scale)
     {
         int i = 0;
-        for (; i < buffer.Length && ((firstIndex + i) & 3) != 0; i++)
+        if (FitsLanes(firstIndex, buffer.Length))
         {
-            buffer[i] += scale * Normal(firstIndex + i);
-        }
+            int head = (int)(firstIndex & 3);
+            if (head != 0)
+            {
+                i = Math.Min(buffer.Length, NormalLanes.Count - head);
+                AddSome(buffer[..i], Counter(firstIndex), head, scale);
+            }
 
-        if (Avx2.IsSupported)
-        {
             for (; i + NormalLanes.Count <= buffer.Length; i += NormalLanes.Count)
             {
-                NormalLanes.Add(ref buffer[i], unchecked((ulong)((firstIndex + i) >> 2)), _source, _seed, scale);
+                NormalLanes.Add(ref buffer[i], Counter(firstIndex + i), _source, _seed, scale);
+            }
+
+            if (buffer.Length - i > LeastForLanes)
+            {
+                AddSome(buffer[i..], Counter(firstIndex + i), 0, scale);
+                return;
             }
         }
 
-        for (; i + 4 <= buffer.Length; i += 4)
+        while (i < buffer.Length)
         {
-            Philox.Draw(unchecked((ulong)((firstIndex + i) >> 2)), _source, _seed, out ulong low, out ulong high);
-            buffer[i] += scale * InverseNormal.FromWord(unchecked((uint)low));
-            buffer[i + 1] += scale * InverseNormal.FromWord((uint)(low >> 32));
-            buffer[i + 2] += scale * InverseNormal.FromWord(unchecked((uint)high));
-            buffer[i + 3] += scale * InverseNormal.FromWord((uint)(high >> 32));
+            Philox.Draw(Counter(firstIndex + i), _source, _seed, out ulong low, out ulong high);
+            for (int place = (int)((firstIndex + i) & 3); place < 4 && i < buffer.Length; place++, i++)
+            {
+                buffer[i] += scale * InverseNormal.FromWord(Part(low, high, place));
+            }
         }
+    }
 
-        for (; i < buffer.Length; i++)
+    // Lanes count on: where the numbers of the draws run over, they would not.
+    private static bool FitsLanes(long firstIndex, int count) =>
+        Avx2.IsSupported && count > LeastForLanes && firstIndex < long.MaxValue - count - PhiloxLanes.WordCount;
+
+    private static ulong Counter(long index) => unchecked((ulong)(index >> 2));
+
+    private static uint Part(ulong low, ulong high, int place)
+    {
+        ulong half = place < 2 ? low : high;
+        return unchecked((uint)(half >> (32 * (place & 1))));
+    }
+
+    // A part of sixteen draws: those from a place after the first counter's on.
+    private void AddSome(Span<double> buffer, ulong counter, int place, double scale)
+    {
+        Span<double> draws = stackalloc double[NormalLanes.Count];
+        draws.Clear();
+        NormalLanes.Add(ref draws[0], counter, _source, _seed, scale);
+        ReadOnlySpan<double> some = draws.Slice(place, buffer.Length);
+        for (int i = 0; i < some.Length; i++)
         {
-            buffer[i] += scale * Normal(firstIndex + i);
+            buffer[i] += some[i];
         }
     }
 }
