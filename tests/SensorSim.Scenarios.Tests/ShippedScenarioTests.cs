@@ -20,7 +20,9 @@ public sealed class ShippedScenarioTests
 
         Assert.That(scenario.Values.IsSet(ScenarioKeys.Title));
         Assert.That(scenario.Text, Does.StartWith("# "));
-        Assert.That(scenario.Requirements, Is.Not.Empty);
+
+        // Where everything is on, what a detector makes of it is reported only.
+        Assert.That(scenario.Requirements.Any(), Is.EqualTo(Path.GetFileNameWithoutExtension(path) != "all-on"));
     }
 
     [TestCase("rest-finger", 60)]

@@ -2,6 +2,7 @@
 using SensorSim.Body.Movement;
 using SensorSim.Sensing.Devices;
 using SensorSim.Sensing.Electrodes;
+using SensorSim.Sensing.Movement;
 using SensorSim.Sensing.Optics;
 using SensorSim.Sensing.Tests.Support;
 using SensorSim.Signals.Keys;
@@ -20,12 +21,20 @@ public sealed class EveryKnobTests
     // A seed with which even what is rare happens in this minute.
     private const ulong Seed = 11;
 
+    private static readonly string[] s_rateEnds = ["_per_min", "_per_h", "_per_million", "loss_percent"];
+
     private static readonly Run s_allOn = new(AllOnWithTapes());
 
     private static IEnumerable<TestCaseData> Knobs() => SensorKnobs.All.Select(k => new TestCaseData(k).SetArgDisplayNames(k.Name));
 
     private static IEnumerable<TestCaseData> AddingKnobs() =>
         SensorKnobs.All.Where(k => k.Adds).Select(k => new TestCaseData(k).SetArgDisplayNames(k.Name));
+
+    // Lamps and clouds go to and fro: every switching stays, but one more turns all that follows round. Tested with their switch.
+    private static IEnumerable<TestCaseData> Rates() =>
+        SensorKnobs.All.Where(k => s_rateEnds.Any(e => k.Name.EndsWith(e, StringComparison.Ordinal)))
+            .Where(k => k.Key != AmbientChangeKeys.LampSwitchPerMin && k.Key != AmbientChangeKeys.ShadePerMin)
+            .Select(k => new TestCaseData(k).SetArgDisplayNames(k.Name));
 
     [Test]
     public void Table_Here_HasEveryKeyOfTheSensorOnce() =>
@@ -82,6 +91,35 @@ public sealed class EveryKnobTests
         }
     }
 
+    // Thinned from candidates of a fixed rate: where a low rate changes a sample, a higher one does too.
+    [TestCaseSource(nameof(Rates))]
+    public void Rate_Higher_KeepsEveryEarlierEvent(object of)
+    {
+        var knob = (SensorKnob)of;
+        var key = (NumberKey)knob.Key;
+
+        // Noise and fine converters: a code that is held is hardly ever the one that would have stood there.
+        KeyValues ready = knob.Ready(Settings.Fine(Plain())).Set(key, 0)
+            .Set(EcgAmplifierKeys.WhiteNoiseUvRms, 300).Set(OpticsKeys.WhiteNoiseNaRms, 30).Set(AccelerometerKeys.NoiseUgPerRthz, 10000);
+        var none = new Run(ready, 5 * Seconds);
+        var low = new Run(ready.Copy().Set(key, 0.25 * key.Maximum), 5 * Seconds);
+        var high = new Run(ready.Copy().Set(key, key.Maximum), 5 * Seconds);
+        int events = 0;
+        foreach (ChannelFormat channel in none.Recording.Format.Channels.Where(c => knob.Reaches(c.Name, isAllOn: false)))
+        {
+            HashSet<long> few = none.Changed(low, channel.Name);
+            HashSet<long> many = none.Changed(high, channel.Name);
+
+            // A code held for longer may still be by chance what stood there: one in thousands of codes.
+            int[] strays = [.. few.Except(many).Select(i => (int)i)];
+            Assert.That(strays, Has.Length.LessThanOrEqualTo(few.Count / 1000), $"{channel.Name.Text()}: samples that only the lower rate changes");
+            events += few.Count;
+            Assert.That(many, Has.Count.GreaterThanOrEqualTo(few.Count));
+        }
+
+        Assert.That(events, Is.GreaterThan(0), "the lower rate must do something");
+    }
+
     // Both devices carry something, and somebody walks: else many knobs have nothing to act on.
     private static KeyValues Plain() => new KeyValues().Set(MovementKeys.Activity, "walking").Set(DeviceKeys.SecondCarries, "light_and_movement");
 
@@ -129,9 +167,9 @@ public sealed class EveryKnobTests
     {
         private readonly Dictionary<ChannelName, List<double>> _analog;
 
-        public Run(KeyValues values)
+        public Run(KeyValues values, double seconds = Seconds)
         {
-            var stream = new SensorStream(values, Seed, Seconds);
+            var stream = new SensorStream(values, Seed, seconds);
             _analog = stream.Format.Channels.ToDictionary(c => c.Name, _ => new List<double>());
             stream.AnalogTap = (name, _, analog) => _analog[name].AddRange(analog);
             Clocks = [.. stream.Clocks];
@@ -153,6 +191,24 @@ public sealed class EveryKnobTests
             && Recording.Status(name).SequenceEqual(other.Recording.Status(name))
             && Recording.Indices(name).SequenceEqual(other.Recording.Indices(name))
             && Told(Recording, name).SequenceEqual(Told(other.Recording, name));
+
+        /// <summary>Samples that another run has changed, lost or given in place of one that was lost.</summary>
+        public HashSet<long> Changed(Run other, ChannelName name)
+        {
+            HashSet<long> changed = [.. Enumerable.Range(0, _analog[name].Count).Where(i => _analog[name][i] != other._analog[name][i]).Select(i => (long)i)];
+            Dictionary<long, (int Code, ushort Status)> mine = ByIndex(name);
+            Dictionary<long, (int Code, ushort Status)> others = other.ByIndex(name);
+            changed.UnionWith(mine.Where(m => !others.TryGetValue(m.Key, out (int Code, ushort Status) o) || o != m.Value).Select(m => m.Key));
+            changed.UnionWith(others.Keys.Where(o => !mine.ContainsKey(o)));
+            return changed;
+        }
+
+        private Dictionary<long, (int Code, ushort Status)> ByIndex(ChannelName name)
+        {
+            int[] codes = Recording.Codes(name);
+            ushort[] status = Recording.Status(name);
+            return Recording.Indices(name).Select((index, i) => (index, i)).ToDictionary(p => p.index, p => (codes[p.i], status[p.i]));
+        }
 
         private static IEnumerable<long> Bits(List<double> values) => values.Select(BitConverter.DoubleToInt64Bits);
 
