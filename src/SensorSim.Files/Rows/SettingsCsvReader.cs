@@ -9,10 +9,15 @@ namespace SensorSim.Files.Rows;
 /// <summary>Reads what <see cref="SettingsCsvWriter"/> writes: rows in ascending order of time.</summary>
 public sealed class SettingsCsvReader : CsvRowReader<SettingChange>
 {
+    /// <summary>Most changes within a second; a control loop makes ten or so.</summary>
+    public const int MostPerSecond = 1000;
+
     private const decimal LargestValue = 2_000_000;
     private static readonly string[] s_columns = SettingsCsv.Header.Split(',');
     private readonly Func<ChannelName, SensorSetting, SettingLimits> _limits;
+    private readonly long[] _latest = new long[MostPerSecond];
     private long _lastNs;
+    private long _count;
 
     /// <summary>Reads from a stream.</summary>
     /// <param name="stream">The text; closed with the reader.</param>
@@ -42,6 +47,14 @@ public sealed class SettingsCsvReader : CsvRowReader<SettingChange>
             throw Table.Error(3, string.Create(CultureInfo.InvariantCulture, $"must not be before that of the row above, {_lastNs}"));
         }
 
+        int place = (int)(_count % MostPerSecond);
+        if (_count >= MostPerSecond && ns - _latest[place] < 1_000_000_000)
+        {
+            throw Table.Error(3, string.Create(CultureInfo.InvariantCulture, $"must leave at most {MostPerSecond} changes in a second"));
+        }
+
+        _latest[place] = ns;
+        _count++;
         _lastNs = ns;
         return new SettingChange(channel, setting, Milli(setting, limits), ns);
     }

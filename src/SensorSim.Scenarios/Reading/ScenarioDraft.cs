@@ -58,10 +58,18 @@ internal sealed class ScenarioDraft
             return;
         }
 
-        SourceSpan? place = Places.TryGetValue(key.Name, out SourceSpan own) ? own
-            : isDrawn && Places.TryGetValue(SubjectDrawKeys.Seed.Name, out SourceSpan seed) ? seed
-            : values.IsChanging(key) ? TimeLine.PlaceBefore(double.PositiveInfinity, [key])
-            : null;
+        SourceSpan? place = isDrawn && Places.TryGetValue(SubjectDrawKeys.Seed.Name, out SourceSpan seed) ? seed
+            : PlaceOf(key, values) ?? PlaceOfNamed(message, values);
         mistakes.Add(place, message + origin);
     }
+
+    private SourceSpan? PlaceOf(KeyDefinition key, KeyValues values) => Places.TryGetValue(key.Name, out SourceSpan own) ? own
+        : values.IsChanging(key) ? TimeLine.PlaceBefore(double.PositiveInfinity, [key])
+        : null;
+
+    // The file says nothing of the key at fault: it must say something of another one that the sentence names.
+    private SourceSpan? PlaceOfNamed(string message, KeyValues values) => AllKeys.List()
+        .Where(k => message.Contains(k.Name + " ", StringComparison.Ordinal))
+        .Select(k => PlaceOf(k, values))
+        .FirstOrDefault(p => p is not null);
 }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using System.Globalization;
+using SensorSim.Files.Rows;
 using SensorSim.Scenarios.Reading;
 using SensorSim.Sensing.Optics;
 using SensorSim.Sensing.Scheduling;
@@ -29,6 +30,7 @@ internal sealed class SettingPlan
     /// <param name="mistakes">Takes what is wrong.</param>
     public void Check(KeyValues values, MistakeList mistakes)
     {
+        CheckCrowd(mistakes);
         foreach (PlannedSetting s in _settings)
         {
             if (s.Channel == ChannelName.Green && !OpticalSlots.HasGreen(values))
@@ -43,6 +45,20 @@ internal sealed class SettingPlan
             {
                 string value = s.Value.ToString("R", CultureInfo.InvariantCulture);
                 mistakes.Add(s.ValuePlace, $"{s.Setting.Text()} of {s.Channel.Text()} = {value} must be {limits.Text(s.Setting)}");
+            }
+        }
+    }
+
+    // What changes is told, and what is told must find room until it is taken.
+    private void CheckCrowd(MistakeList mistakes)
+    {
+        PlannedSetting[] inTime = [.. _settings.OrderBy(s => s.AtSeconds)];
+        for (int i = SettingsCsvReader.MostPerSecond; i < inTime.Length; i++)
+        {
+            if (inTime[i].AtSeconds - inTime[i - SettingsCsvReader.MostPerSecond].AtSeconds < 1)
+            {
+                mistakes.Add(inTime[i].ValuePlace, $"more than {SettingsCsvReader.MostPerSecond} settings change within a second; at most so many, spread the rest or leave it out");
+                return;
             }
         }
     }

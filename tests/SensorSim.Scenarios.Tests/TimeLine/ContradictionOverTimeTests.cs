@@ -20,6 +20,12 @@ public sealed class ContradictionOverTimeTests
         Assert.That(() => ScenarioReader.ReadText("[heart]\nrespiratory_variability_ms = 53\n" + Fast, "a"), Throws.Nothing);
     }
 
+    // The key at fault stands nowhere: the change that leads there is what can be corrected.
+    [Test]
+    public void ReadText_ChangeContradictsADefault_NamesTheChange() => Assert.That(
+        Mistaken.Line("[[change]]\nat_s = 5\nkey = \"heart.pause_s\"\nstep_to = 12\n"),
+        Is.EqualTo("a.toml, line 4, column 11: heart.pause_s = 12 is more than half of heart.pause_every_s = 20; at most 10 s, or heart.pause_every_s at least 24 s"));
+
     [Test]
     public void ReadText_VariabilityFallsInTime_IsAccepted()
     {

@@ -40,6 +40,29 @@ public sealed class SettingTests
         Assert.That(scenario.WithSeed(3).WithSubject(4).Settings, Is.EqualTo(scenario.Settings));
     }
 
+    // What changes is told; more than a thousand in a second would find no room.
+    [Test]
+    public void Read_MoreChangesInASecondThanAreTold_AreRefused()
+    {
+        string Rows(int count, long stepNs) =>
+            Header + string.Concat(Enumerable.Range(0, count).Select(i => FormattableString.Invariant($"ecg,gain,{1 + (i % 5)},{i * stepNs}\n")));
+        string path = Path.Combine(_folder, "s.csv");
+        Scenario scenario = ScenarioReader.ReadText("", "a.toml");
+
+        File.WriteAllText(path, Rows(5000, 1_000_000));
+        Assert.That(SettingsFile.Read(path, scenario.Values).Changes, Has.Count.EqualTo(5000));
+
+        File.WriteAllText(path, Rows(5000, 999_000));
+        Assert.That(
+            () => SettingsFile.Read(path, scenario.Values),
+            Throws.TypeOf<InputFileException>().With.Message.EqualTo($"{path}, line 1002, column 12: found \"999000000\"; effective_ns must leave at most 1000 changes in a second."));
+
+        string crowd = string.Concat(Enumerable.Range(0, 1001).Select(i => Table("3", "\"ecg\"", "gain", (1 + (i % 5)).ToString(System.Globalization.CultureInfo.InvariantCulture))));
+        Assert.That(
+            () => ScenarioReader.ReadText(crowd, "a.toml"),
+            Throws.TypeOf<ScenarioException>().With.Message.Contains("more than 1000 settings change within a second; at most so many"));
+    }
+
     [Test]
     public void CreateStream_Settings_ActOnIt()
     {
