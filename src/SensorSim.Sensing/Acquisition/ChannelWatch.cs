@@ -16,7 +16,10 @@ internal sealed class ChannelWatch
     /// <summary>Flagged samples at most this far apart are one stretch [ms].</summary>
     public const int ReachMs = 250;
 
-    /// <summary>Saturation is unusable when it lasts this long [ms]; the clipped tip of an R peak or of a pulse does not.</summary>
+    /// <summary>
+    /// Saturation is unusable when the saturated samples of a stretch come to this [ms]; the clipped tip of an R peak or of a pulse does not,
+    /// nor do two pacing spikes.
+    /// </summary>
     public const int LeastSaturatedMs = 100;
 
     private const ushort LeadOff = (ushort)(SampleStatus.LeadOffPositive | SampleStatus.LeadOffNegative);

@@ -7,7 +7,7 @@ namespace SensorSim.Sensing.Acquisition;
 
 /// <summary>Flagged samples of one reason that follow each other closely enough to be one stretch, told in pieces that touch.</summary>
 /// <remarks>
-/// The stretch reaches from the first flagged sample to the end of the last one. Nothing is told before it is long enough; then all of it,
+/// The stretch reaches from the first flagged sample to the end of the last one. Nothing is told before it holds enough of them; then all of it,
 /// back to its begin, and from then on what has been added since. Which samples are told does not depend on how they are cut.
 /// </remarks>
 internal struct FlaggedStretch
@@ -18,7 +18,7 @@ internal struct FlaggedStretch
     private readonly long _reachSamples;
     private readonly long _leastSamples;
     private bool _isOpen;
-    private long _first;
+    private long _flagged;
     private long _last;
     private long _toldUntil;
 
@@ -26,7 +26,7 @@ internal struct FlaggedStretch
     /// <param name="format">The channel.</param>
     /// <param name="kind">What is told.</param>
     /// <param name="reachSamples">Most samples from one flagged sample to the next of the same stretch.</param>
-    /// <param name="leastSamples">Samples that a stretch must last to be told.</param>
+    /// <param name="leastSamples">Flagged samples that a stretch must hold to be told.</param>
     public FlaggedStretch(ChannelFormat format, AcquisitionKind kind, long reachSamples, long leastSamples)
     {
         _channel = format.Name;
@@ -49,18 +49,19 @@ internal struct FlaggedStretch
         {
             Tell(events);
             _isOpen = true;
-            _first = index;
+            _flagged = 0;
             _toldUntil = index;
         }
 
         _last = index;
+        _flagged++;
     }
 
     /// <summary>Tells what has not been told, if the stretch is long enough.</summary>
     /// <param name="events">Receives the piece.</param>
     public void Tell(EventRing<AcquisitionEvent> events)
     {
-        if (_isOpen && _last >= _toldUntil && _last + 1 - _first >= _leastSamples)
+        if (_isOpen && _last >= _toldUntil && _flagged >= _leastSamples)
         {
             events.Add(new AcquisitionEvent(_channel, _kind, Ns(_toldUntil), Ns(_last + 1), double.NaN));
             _toldUntil = _last + 1;

@@ -45,7 +45,7 @@ public sealed class RandomBusyScenarioTests
             settings += scenario.Settings.Count;
             try
             {
-                StreamCheck.ReadAll(scenario.CreateStream(), hasDamage: true, isWhole: !scenario.Settings.Count > 0);
+                StreamCheck.ReadAll(scenario.CreateStream(), hasDamage: true, isWhole: !(scenario.Settings.Count > 0));
                 AssertNoCutMatters(scenario, random);
             }
             catch (Exception e) when (e is not SuccessException)

@@ -70,12 +70,20 @@ public sealed class ChannelWatchTests
     public void See_ClippedTipOfEveryBeat_IsUsable() =>
         Assert.That(Told(Words(5000, [.. Enumerable.Range(0, 24).Select(b => (200 * b, (200 * b) + 4, SampleStatus.OverRange))])), Is.Empty);
 
-    // Single samples, each 0.248 s after the one before: one stretch, back to the first.
-    [Test]
-    public void See_SingleSamplesCloseTogether_AreOneStretch() =>
+    // Five stretches of 20 ms, each 0.168 s after the one before: one stretch, back to the first. Of four, 80 ms, nothing is told.
+    [TestCase(4, false)]
+    [TestCase(5, true)]
+    public void See_ShortOnesCloseTogether_AreOneStretchOnceTheyComeToATenthOfASecond(int count, bool isTold) =>
         Assert.That(
-            Told(Words(1000, [.. Enumerable.Range(0, 5).Select(k => (100 + (62 * k), 100 + (62 * k), SampleStatus.OverRange))])),
-            Is.EqualTo(new[] { Line(AcquisitionKind.UnusableSaturated, 400, 349 * 4) }));
+            Told(Words(1000, [.. Enumerable.Range(0, count).Select(k => (100 + (46 * k), 104 + (46 * k), SampleStatus.OverRange))])),
+            Is.EqualTo(isTold ? new[] { Line(AcquisitionKind.UnusableSaturated, 400, 289 * 4) } : []));
+
+    // Two spikes of 8 ms before each beat, 160 ms apart.
+    [Test]
+    public void See_ClippedPacingSpikes_AreUsable() =>
+        Assert.That(
+            Told(Words(5000, [.. Enumerable.Range(0, 40).Select(k => ((200 * (k / 2)) + (40 * (k % 2)), (200 * (k / 2)) + (40 * (k % 2)) + 1, SampleStatus.Saturated))])),
+            Is.Empty);
 
     [Test]
     public void See_SaturationWithoutContact_IsToldOnceAsNoContact() =>

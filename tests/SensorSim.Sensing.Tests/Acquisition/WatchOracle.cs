@@ -53,7 +53,7 @@ internal static class WatchOracle
                     b++;
                 }
 
-                if ((samples[b] + 1 - samples[a]) / (double)rateHz >= leastSeconds)
+                if ((b + 1 - a) / (double)rateHz >= leastSeconds)
                 {
                     yield return (samples[a], samples[b]);
                 }
