@@ -19,10 +19,10 @@ internal readonly record struct StageTimes(Spent Make, Spent Detect, Spent Score
     /// <param name="seconds">Length [s of signal].</param>
     public static StageTimes Measure(StreamInput input, int seconds)
     {
-        SensorStream stream = input.CreateStream();
+        SensorStream stream = input.CreateStream(seconds);
         using var detector = new LibraryDetector();
         detector.Start(stream.Format);
-        Scorer scorer = LibraryRows.CreateScorer(stream.Format, seconds);
+        Scorer scorer = LibraryRows.CreateScorer(stream);
         var output = new DetectorOutput();
         var recording = new Recording(stream.Format);
         Spent make = default;

@@ -18,7 +18,7 @@ internal static class WholeChain
         Spent begin = Spent.Now();
         SensorStream stream = input.CreateStream(seconds);
         using var detector = new LibraryDetector();
-        RunOutcome outcome = new Runner(stream, stream.Truth, detector, LibraryRows.CreateScorer(stream.Format, seconds)).Run();
+        RunOutcome outcome = new Runner(stream, stream.Truth, detector, LibraryRows.CreateScorer(stream)).Run();
         return (Spent.Now() - begin, outcome);
     }
 
@@ -32,7 +32,7 @@ internal static class WholeChain
         SensorStream stream = input.CreateStream();
         using var detector = new LibraryDetector();
         detector.Start(stream.Format);
-        var runner = new Runner(stream, stream.Truth, detector, LibraryRows.CreateScorer(stream.Format));
+        var runner = new Runner(stream, stream.Truth, detector, LibraryRows.CreateScorer(stream));
         Step(runner, LeadInBlocks);
         long before = GC.GetAllocatedBytesForCurrentThread();
         Step(runner, blocks);

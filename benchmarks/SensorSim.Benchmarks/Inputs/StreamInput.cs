@@ -38,8 +38,8 @@ internal sealed record StreamInput(string Name, KeyValues Values)
         "everything on", ScenarioReader.ReadFile(Repository.PathOf("waveforms", "scenarios", "all-on.toml")).Values);
 
     /// <summary>Assembles the stream.</summary>
-    /// <param name="durationSeconds">Length [s]; infinity for an endless one.</param>
-    public SensorStream CreateStream(double durationSeconds = double.PositiveInfinity) => new(Values, Seed, durationSeconds);
+    /// <param name="durationSeconds">Length [s]; by default 30 years, longer than anybody reads.</param>
+    public SensorStream CreateStream(double durationSeconds = 1e9) => new(Values, Seed, durationSeconds);
 
     /// <summary>Assembles the body alone.</summary>
     public Body.BodyModel CreateBody() => new(Values, Seed);

@@ -49,7 +49,7 @@ public class RunnerBenchmarks
     {
         SensorStream stream = input.CreateStream();
         detector.Start(stream.Format);
-        var runner = new Runner(stream, stream.Truth, detector, LibraryRows.CreateScorer(stream.Format));
+        var runner = new Runner(stream, stream.Truth, detector, LibraryRows.CreateScorer(stream));
         for (int i = 0; i < LeadInSeconds; i++)
         {
             runner.Step();

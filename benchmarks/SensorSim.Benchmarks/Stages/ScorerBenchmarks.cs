@@ -36,7 +36,7 @@ public class ScorerBenchmarks
         public Run(StreamInput input)
         {
             _recording = Recording.Of(input, out _format);
-            _scorer = LibraryRows.CreateScorer(_format);
+            _scorer = LibraryRows.CreateScorer(input.CreateStream());
             _beats = 1 + _recording.Truth.Max(second => second.Select(t => t.BeatId).DefaultIfEmpty(0).Max());
             for (int i = 0; i < LeadInMinutes; i++)
             {
