@@ -67,9 +67,10 @@ public static class OfflineScoring
         }
     }
 
-    // An answer that does not say when it was given counts as given at once.
+    // An answer that does not say when it was given counts as given at once. Clocks may run apart: answers stand in the order of device time,
+    // so what is known then is what the clock that lags most has reached.
     private static long GivenNs(Scorer scorer, in TimedMark mark) =>
-        scorer.BodyNs(mark.Channel, Math.Max(mark.TimeNs, mark.EmittedTimeNs));
+        scorer.EarliestBodyNs(Math.Max(mark.TimeNs, mark.EmittedTimeNs));
 }
 
 /// <summary>A stretch of a channel that is not scored.</summary>

@@ -155,13 +155,20 @@ public sealed class Scorer
     /// <param name="deviceNs">Nominal device time [ns].</param>
     public void AdvanceToDeviceTime(long deviceNs)
     {
+        AdvanceTo(EarliestBodyNs(deviceNs));
+    }
+
+    /// <summary>Body time that every channel has reached at a nominal device time [ns]: that of the clock that lags most.</summary>
+    /// <param name="deviceNs">Nominal device time [ns].</param>
+    internal long EarliestBodyNs(long deviceNs)
+    {
         long timeNs = deviceNs;
         foreach (ChannelDelay channel in _channels)
         {
             timeNs = Math.Min(timeNs, channel.BodyNs(deviceNs));
         }
 
-        AdvanceTo(timeNs);
+        return timeNs;
     }
 
     /// <summary>States that nothing older than a time minus the holding time will be fed any more.</summary>

@@ -185,6 +185,7 @@ public sealed class SensorStream : IAdjustableStream, IAcquiredStream
         {
             Acquisition.Add(new AcquisitionEvent(
                 Format.Channels[channel].Name, AcquisitionKind.Gap, SampleNs(channel, first), SampleNs(channel, first + codes.Length), codes.Length));
+            _deliveries[channel].Skip(codes, status, first);
             return;
         }
 

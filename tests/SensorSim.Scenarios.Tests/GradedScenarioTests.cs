@@ -69,7 +69,7 @@ public sealed partial class GradedScenarioTests
     public void Noise_OfTheEcg_IsThatOfTheName(string name)
     {
         Match ratio = EcgRatio().Match(name);
-        EcgNoiseFigures? noise = EcgNoiseFigures.AtStart(Read(name).Values);
+        EcgNoiseFigures? noise = EcgNoiseFigures.At(Read(name).Values, 0);
         if (ratio.Success)
         {
             double expected = double.Parse(ratio.Groups[1].Value, CultureInfo.InvariantCulture);

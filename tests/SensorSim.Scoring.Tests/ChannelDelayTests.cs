@@ -55,6 +55,41 @@ public class ChannelDelayTests
         Assert.That((row.DeclaredDelayMs, row.ClockOffsetMs, row.ClockPpm), Is.EqualTo((40.0, 20.0, 100.0)));
     }
 
+    // 2000 ppm apart for 40,000 s: the clocks are 80 s apart at the end, more than the 12 s that a scorer waits. Files stand in the order of
+    // device time.
+    [Test]
+    public void ScoreAll_ClocksThatRunApart_FindsEveryEvent()
+    {
+        ChannelDelay[] clocks = [new(ChannelName.Ecg, 0, 0, 1000), new(ChannelName.Infrared, 0, 0, -1000)];
+        const int Beats = 39_000;
+        TruthEvent[] truth =
+        [
+            .. Enumerable.Range(1, Beats).SelectMany(beat => new[]
+            {
+                RPeak(beat * Second, beat),
+                Truth(ChannelName.Infrared, MarkKind.PulseFootTangent, (beat * Second) + (200 * Ms), beatId: beat),
+            }),
+        ];
+        TimedMark[] marks =
+        [
+            .. truth.Select(t => new TimedMark
+            {
+                Channel = t.Channel,
+                Kind = t.Kind,
+                TimeNs = t.TimeNs + (t.TimeNs / 1000 * (t.Channel == ChannelName.Ecg ? 1 : -1)),
+                EmittedTimeNs = t.TimeNs + (t.TimeNs / 1000 * (t.Channel == ChannelName.Ecg ? 1 : -1)),
+            }).OrderBy(m => m.TimeNs),
+        ];
+        ScoreReport report = new Scorer(clocks, 40_000 * Second).ScoreAll(truth, marks);
+        Assert.That(report.LateCount, Is.Zero);
+        Assert.That(report.IsExact, Is.True);
+        foreach (EventScore row in new[] { report.Find(ChannelName.Ecg, MarkKind.RPeak)!, report.Find(ChannelName.Infrared, MarkKind.PulseFootTangent)! })
+        {
+            Assert.That((row.Missed, row.Extra), Is.EqualTo((0L, 0L)));
+            Assert.That(row.TimingBiasMs, Is.EqualTo(0).Within(0.001));
+        }
+    }
+
     // A record of 60 s of a clock 5 s late holds nothing of the body after 55 s; of one 5 s early nothing before 5 s.
     [TestCase(5, 8, 54)]
     [TestCase(-5, 13, 59)]

@@ -41,7 +41,12 @@ internal static class SummaryTable
         SubjectText.Print(text, summary.Subject);
         if (summary.EcgNoise is EcgNoiseFigures noise)
         {
-            text.WriteLine($"ECG noise at the start: SNR {Fixed(noise.All.SnrDb, "0.0")} dB, from 8 to 20 Hz {Fixed(noise.All.BandSnrDb, "0.0")} dB");
+            text.WriteLine($"ECG noise at the start: {Snr(noise)}");
+        }
+
+        if (summary.EcgNoiseWorst is EcgNoiseFigures worst)
+        {
+            text.WriteLine(Invariant($"ECG noise at its worst, first at {worst.AtSeconds:0.###} s: {Snr(worst)}"));
         }
 
         if (summary.Detector.Length > 0)
@@ -199,6 +204,9 @@ internal static class SummaryTable
         bool isZero = value is not null && text.AsSpan().IndexOfAnyInRange('1', '9') < 0;
         return isZero ? text.TrimStart('-') : text;
     }
+
+    private static string Snr(EcgNoiseFigures noise) =>
+        $"SNR {Fixed(noise.All.SnrDb, "0.0")} dB, from 8 to 20 Hz {Fixed(noise.All.BandSnrDb, "0.0")} dB";
 
     private static string Invariant(FormattableString text) => FormattableString.Invariant(text);
 }

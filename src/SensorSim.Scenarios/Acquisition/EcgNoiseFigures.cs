@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Sensing.EcgNoise;
+using SensorSim.Signals.Courses;
 using SensorSim.Signals.Keys;
 
 namespace SensorSim.Scenarios.Acquisition;
@@ -11,23 +12,57 @@ namespace SensorSim.Scenarios.Acquisition;
 /// <param name="BandSnrDb">The same over the power between 8 and 20 Hz [dB]; null without a QRS, or where the noise has none there.</param>
 public sealed record EcgNoiseFigure(string Source, double RmsUv, double? SnrDb, double? BandSnrDb);
 
-/// <summary>Noise of the ECG as it stands at the start of a scenario, in closed form from the knobs.</summary>
+/// <summary>Noise of the ECG at one time of a scenario, in closed form from the knobs.</summary>
+/// <param name="AtSeconds">The time [s].</param>
 /// <param name="All">All sources together.</param>
 /// <param name="Sources">Each source that is on.</param>
-public sealed record EcgNoiseFigures(EcgNoiseFigure All, IReadOnlyList<EcgNoiseFigure> Sources)
+public sealed record EcgNoiseFigures(double AtSeconds, EcgNoiseFigure All, IReadOnlyList<EcgNoiseFigure> Sources)
 {
-    /// <summary>The figures of a scenario; null when the ECG is clean at its start.</summary>
+    // Settling is over to four in a million after so many time constants.
+    private const double TimeConstants = 12.5;
+
+    /// <summary>The figures at a time; null when the ECG is clean then.</summary>
     /// <param name="values">Values of the scenario.</param>
-    public static EcgNoiseFigures? AtStart(KeyValues values)
+    /// <param name="seconds">Time [s].</param>
+    public static EcgNoiseFigures? At(KeyValues values, double seconds)
     {
         var levels = new EcgNoiseLevels(values);
         EcgNoiseFigure Figure(string name, double rmsMv, double bandRmsMv) => new(name, 1000 * rmsMv, levels.SnrDb(rmsMv), levels.SnrDb(bandRmsMv));
-        double all = levels.TotalRmsMv(0);
+        double all = levels.TotalRmsMv(seconds);
         return all == 0 ? null : new EcgNoiseFigures(
-            Figure("all", all, levels.TotalBandRmsMv(0)),
+            seconds,
+            Figure("all", all, levels.TotalBandRmsMv(seconds)),
             [
-                .. EcgNoiseLevels.Kinds.Where(kind => levels.RmsMv(kind, 0) > 0)
-                    .Select(kind => Figure(EcgNoiseLevels.Name(kind), levels.RmsMv(kind, 0), levels.BandRmsMv(kind, 0))),
+                .. EcgNoiseLevels.Kinds.Where(kind => levels.RmsMv(kind, seconds) > 0)
+                    .Select(kind => Figure(EcgNoiseLevels.Name(kind), levels.RmsMv(kind, seconds), levels.BandRmsMv(kind, seconds))),
             ]);
     }
+
+    /// <summary>
+    /// The figures at the first time at which the noise is strongest; null when it is never stronger than at the start. Looked at where a level
+    /// changes and where that is over; sines on top count with their middle.
+    /// </summary>
+    /// <param name="values">Values of the scenario.</param>
+    /// <param name="durationSeconds">Length of the scenario [s].</param>
+    public static EcgNoiseFigures? Worst(KeyValues values, double durationSeconds)
+    {
+        var levels = new EcgNoiseLevels(values);
+        double worst = 0;
+        foreach (double seconds in EcgNoiseLevels.Kinds.SelectMany(levels.Courses).SelectMany(course => course.Changes).SelectMany(Times).Order())
+        {
+            if (seconds < durationSeconds && levels.TotalRmsMv(seconds) > levels.TotalRmsMv(worst))
+            {
+                worst = seconds;
+            }
+        }
+
+        return worst == 0 ? null : At(values, worst);
+    }
+
+    private static IEnumerable<double> Times(CourseChange change) => change.Kind switch
+    {
+        ChangeKind.Ramp => [change.AtSeconds, change.AtSeconds + change.OverSeconds],
+        ChangeKind.Settle => [change.AtSeconds, change.AtSeconds + (TimeConstants * change.OverSeconds)],
+        _ => [change.AtSeconds],
+    };
 }

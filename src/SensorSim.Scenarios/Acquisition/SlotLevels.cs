@@ -36,7 +36,7 @@ internal static class SlotLevels
 
         yield return new Level("shot_noise_na_rms", "nA", ShotNa, ofCurrent);
         yield return new Level("thermal_noise_na_rms", "nA", new Course(thermalNa));
-        if (noise.IsOn)
+        if (noise.IsOn || values.Course(OpticsKeys.WhiteNoiseNaRms).Highest > 0 || values.IsSet(OpticsKeys.WhiteNoiseSnrDb) || values.IsChanging(OpticsKeys.WhiteNoiseSnrDb))
         {
             yield return new Level(
                 "snr_db", "dB", SnrDb, [.. ofCurrent, values.Course(OpticsKeys.WhiteNoiseNaRms), values.Course(OpticsKeys.WhiteNoiseSnrDb)]);

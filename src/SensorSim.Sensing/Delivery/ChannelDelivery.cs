@@ -104,6 +104,25 @@ internal sealed class ChannelDelivery
         _packets?.Next(end, end);
     }
 
+    /// <summary>Samples of a channel that is off: nothing arrives and nothing is told, but what comes later goes on as if it had never been off.</summary>
+    /// <param name="codes">Codes; may be changed.</param>
+    /// <param name="status">Status words; may be changed.</param>
+    /// <param name="firstIndex">Index of the first sample; the one after the last call's.</param>
+    public void Skip(Span<int> codes, Span<ushort> status, long firstIndex)
+    {
+        _repeats?.Apply(codes, status, firstIndex);
+        if (_packets is not null)
+        {
+            _packets.Told = null;
+        }
+
+        long end = firstIndex + codes.Length;
+        foreach (SampleStretches losses in _losses)
+        {
+            losses.Next(end, end);
+        }
+    }
+
     /// <summary>An independent copy with the same state.</summary>
     public ChannelDelivery Copy() => new(this);
 

@@ -157,7 +157,7 @@ public static class EcgNoiseKeys
     {
         Name = $"ecg_noise.{name}_per_min",
         Unit = "1/min",
-        Meaning = $"Transients of {name} in a minute in the reference gait, others in proportion to how hard the body moves, at most 480; with a set level fewer are larger.",
+        Meaning = $"Transients of {name} in a minute in the reference gait, others in proportion to how hard the body moves, at most 480, none at rest; with a set level fewer are larger.",
         Source = Own,
         Minimum = 0,
         Maximum = 120,

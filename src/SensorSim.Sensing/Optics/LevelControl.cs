@@ -71,6 +71,14 @@ internal sealed class LevelControl
         return next;
     }
 
+    /// <summary>Forgets what it has seen, and does not judge the samples up to the next call of <see cref="Decide"/>: the channel goes on or off.</summary>
+    public void Forget()
+    {
+        _sum = 0;
+        _count = 0;
+        _isWaiting = true;
+    }
+
     /// <summary>An independent copy with the same state.</summary>
     public LevelControl Copy() => (LevelControl)MemberwiseClone();
 }

@@ -116,7 +116,11 @@ internal sealed class LightSource : ChannelSource
         _artefact.Latch(seconds);
         _receiver.Latch(seconds);
         SetNoise();
-        if (_control is not null && Settings.Decimation != 0)
+        if (Settings.Decimation == 0)
+        {
+            _control?.Forget();
+        }
+        else if (_control is not null)
         {
             Control(_control.Decide(Settings.LedCurrentMa), seconds);
         }
@@ -128,6 +132,10 @@ internal sealed class LightSource : ChannelSource
         _ledMa.MoveTo(Settings.Decimation == 0 ? 0 : Settings.LedCurrentMa);
         _receiver.Change(Settings);
         SetNoise();
+        if ((before.Decimation == 0) != (Settings.Decimation == 0))
+        {
+            _control?.Forget();
+        }
     }
 
     protected override void Make(Span<double> scratch, Span<int> codes, Span<ushort> status, long firstIndex)

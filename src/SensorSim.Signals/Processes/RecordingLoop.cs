@@ -227,9 +227,17 @@ public sealed class RecordingLoop
             mean += v / loop.Length;
         }
 
+        double largest = 0;
         for (int i = 0; i < loop.Length; i++)
         {
             loop[i] -= mean;
+            largest = Math.Max(largest, Math.Abs(loop[i]));
+        }
+
+        // So that squares of tiny or huge values neither vanish nor overflow.
+        for (int i = 0; i < loop.Length && largest > 0; i++)
+        {
+            loop[i] /= largest;
         }
 
         double power = 0;

@@ -7,19 +7,20 @@ namespace SensorSim.Studies.Results;
 /// <summary>Writes the noise of the ECG as JSON.</summary>
 internal static class EcgNoiseJson
 {
-    /// <summary>Writes the property <c>ecg_noise</c> of an object; null when there is none.</summary>
+    /// <summary>Writes a property of an object; null when there is none.</summary>
     /// <param name="json">Inside an object.</param>
+    /// <param name="name">Name of the property.</param>
     /// <param name="noise">The noise, or null.</param>
-    public static void WriteProperty(Utf8JsonWriter json, EcgNoiseFigures? noise)
+    public static void WriteProperty(Utf8JsonWriter json, string name, EcgNoiseFigures? noise)
     {
         if (noise is null)
         {
-            json.WriteNull("ecg_noise");
+            json.WriteNull(name);
             return;
         }
 
-        json.WriteStartObject("ecg_noise");
-        json.WriteNumber("at_s", 0);
+        json.WriteStartObject(name);
+        json.WriteNumber("at_s", noise.AtSeconds);
         Figures(json, noise.All);
         json.WriteStartArray("sources");
         foreach (EcgNoiseFigure source in noise.Sources)

@@ -47,6 +47,9 @@ public sealed record RunSummary
     /// <summary>Noise of the ECG at the start; null when it is clean then, or the input is a recording.</summary>
     public EcgNoiseFigures? EcgNoise { get; init; }
 
+    /// <summary>Noise of the ECG where it is strongest; null when it is never stronger than at the start, or the input is a recording.</summary>
+    public EcgNoiseFigures? EcgNoiseWorst { get; init; }
+
     /// <summary>Length [s].</summary>
     public required double DurationS { get; init; }
 
@@ -88,7 +91,8 @@ public sealed record RunSummary
             ActivityCount = scenario.ActivityCount,
             ChangeCount = scenario.ChangeCount,
             SettingCount = scenario.Settings.Count,
-            EcgNoise = EcgNoiseFigures.AtStart(scenario.Values),
+            EcgNoise = EcgNoiseFigures.At(scenario.Values, 0),
+            EcgNoiseWorst = EcgNoiseFigures.Worst(scenario.Values, scenario.DurationS),
             DurationS = scenario.DurationS,
             Detector = outcome.DetectorName,
             Verdict = outcome.Verdict,

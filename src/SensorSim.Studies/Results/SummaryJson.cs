@@ -41,7 +41,8 @@ public static class SummaryJson
             Number(json, "generator_version", summary.GeneratorVersion);
             WriteIdentity(json, summary.Subject, summary.ReferencedFiles, summary.SensorTitle);
             json.WriteNumber("duration_s", summary.DurationS);
-            EcgNoiseJson.WriteProperty(json, summary.EcgNoise);
+            EcgNoiseJson.WriteProperty(json, "ecg_noise", summary.EcgNoise);
+            EcgNoiseJson.WriteProperty(json, "ecg_noise_worst", summary.EcgNoiseWorst);
             json.WriteString("detector", summary.Detector);
             json.WriteString("verdict", Word(summary.Verdict));
             json.WriteString("verdict_reason", summary.VerdictReason);

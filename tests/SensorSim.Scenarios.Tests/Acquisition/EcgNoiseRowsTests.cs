@@ -62,11 +62,34 @@ public sealed class EcgNoiseRowsTests
         Assert.That(rows.Select(r => (r.Item, Math.Round(r.Value, 9))), Is.EqualTo(new[] { ("level_muscle_uv_rms", 25.0), ("level_slow_motion_uv_rms", 80.0) }));
     }
 
-    [Test]
-    public void AtStart_OfScenarios_IsWhatStandsThere()
+    // Clean, then 0 dB from 20 s on and 6 dB from 40 s on: at its worst at 20 s, whatever the start is.
+    [TestCase("", 20.0)]
+    [TestCase("[ecg_noise]\nmuscle_snr_db = 3\n", 20.0)]
+    [TestCase("[ecg_noise]\nmuscle_snr_db = -3\n", null)]
+    public void Worst_OfNoiseThatChanges_IsWhereItIsStrongest(string start, double? at)
     {
-        Assert.That(EcgNoiseFigures.AtStart(Read("").Values), Is.Null);
-        EcgNoiseFigures noise = EcgNoiseFigures.AtStart(Read("[ecg_amplifier]\nwhite_noise_uv_rms = 300\nbreathing_baseline_mv = 1\n").Values)!;
+        Scenario scenario = Read(start + "[[change]]\nat_s = 20\nkey = \"ecg_noise.muscle_snr_db\"\nstep_to = 0\n[[change]]\nat_s = 40\nkey = \"ecg_noise.muscle_snr_db\"\nstep_to = 6\n");
+        EcgNoiseFigures? worst = EcgNoiseFigures.Worst(scenario.Values, 60);
+        Assert.That(worst?.AtSeconds, Is.EqualTo(at));
+        if (at is not null)
+        {
+            Assert.That(worst!.All.SnrDb, Is.EqualTo(0).Within(1e-9));
+        }
+    }
+
+    [Test]
+    public void Worst_AfterTheEndOrOfARamp_IsInsideTheScenario()
+    {
+        Scenario ramp = Read("[[change]]\nat_s = 20\nkey = \"ecg_amplifier.white_noise_uv_rms\"\nramp_to = 300\nover_s = 20\n");
+        Assert.That(EcgNoiseFigures.Worst(ramp.Values, 60)!.AtSeconds, Is.EqualTo(40));
+        Assert.That(EcgNoiseFigures.Worst(ramp.Values, 15), Is.Null);
+    }
+
+    [Test]
+    public void At_TheStartOfScenarios_IsWhatStandsThere()
+    {
+        Assert.That(EcgNoiseFigures.At(Read("").Values, 0), Is.Null);
+        EcgNoiseFigures noise = EcgNoiseFigures.At(Read("[ecg_amplifier]\nwhite_noise_uv_rms = 300\nbreathing_baseline_mv = 1\n").Values, 0)!;
         Assert.That(noise.Sources.Select(s => s.Source), Is.EqualTo(new[] { "white_noise", "breathing" }));
         Assert.That(noise.All.RmsUv, Is.EqualTo(1000 * Math.Sqrt(0.59)).Within(1e-9));
         Assert.That(noise.All.BandSnrDb, Is.EqualTo(1.4267 + 10.177).Within(1e-3), "breathing has nothing there");
