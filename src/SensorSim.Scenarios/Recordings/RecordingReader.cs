@@ -7,8 +7,8 @@ namespace SensorSim.Scenarios.Recordings;
 /// <summary>Reads recorded noise from the text of a CSV file: equally spaced values, with their times or with a rate told elsewhere.</summary>
 public static class RecordingReader
 {
-    /// <summary>How far a time may lie from its even place, in parts of the spacing.</summary>
-    public const double MostUneven = 0.1;
+    /// <summary>How far a time may lie from its even place, in parts of the spacing: stamps rounded to milliseconds pass up to 600 Hz.</summary>
+    public const double MostUneven = 0.3;
 
     private const string Header = "value, or time_s,value";
     private const int MostMistakes = 20;

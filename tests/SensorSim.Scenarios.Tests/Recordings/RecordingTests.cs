@@ -59,6 +59,18 @@ public sealed class RecordingTests
         Assert.That(Mistake(Table("time_s,value\n", 100, true, 0)).Message, Does.EndWith("20 to 10000 Hz are taken"));
     }
 
+    // 360 Hz, as loggers write it: 0, 0.003, 0.006, 0.008 s ... A lost sample is still seen: what follows is a spacing late.
+    [Test]
+    public void Read_TimesRoundedToMilliseconds_AreTaken()
+    {
+        string[] rows = [.. Enumerable.Range(0, 721).Select(i => FormattableString.Invariant($"{Math.Round(i / 360.0, 3)},{Math.Sin(i)}\n"))];
+        List<(int, int, string)> found = [];
+        NoiseRecording? recording = RecordingReader.Read("time_s,value\n" + string.Concat(rows), null, Rate, (l, c, m) => found.Add((l, c, m)));
+        Assert.That(found, Is.Empty);
+        Assert.That(recording!.RateHz, Is.EqualTo(360).Within(1e-9));
+        Assert.That(Mistake("time_s,value\n" + string.Concat(rows.Where((_, i) => i != 300))).Message, Does.Contain("is not evenly spaced"));
+    }
+
     [Test]
     public void Read_OneValueThroughout_IsRefused()
     {
