@@ -40,7 +40,7 @@ public sealed partial class ShippedDisturbanceTests
         ["ecg-offset-steps"] = ("electrode_steps_per_min", []),
         ["ecg-overload"] = ("overload_mv", [AcquisitionKind.UnusableSaturated]),
 
-        // The two spikes of a beat are less than 0.25 s apart: clipped, they become one stretch.
+        // Clipped spikes come to a few milliseconds a beat: nothing is unusable.
         ["ecg-pacing-spikes"] = ("input_range_mv", []),
         ["ecg-pops"] = ("electrode_pops_per_min", []),
         ["ecg-recorded-noise"] = ("recording_snr_db", []),

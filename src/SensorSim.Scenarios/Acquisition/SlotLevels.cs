@@ -62,7 +62,7 @@ internal static class SlotLevels
             double whiteNa = levels.WhiteNoiseNa(t, footToPeakNa);
             double variance = (whiteNa * whiteNa) + noise.Variance(levels.AtFootNa(t) + ambientNa(t), windowUs, 1);
             double ratio = footToPeakNa * footToPeakNa / (8 * variance);
-            return ratio > 0 && double.IsFinite(ratio) ? 10 / 2.302585092994046 * PortableMath.Log(ratio) : 0;
+            return ratio > 0 && double.IsFinite(ratio) ? Decibels.OfPower(ratio) : 0;
         }
     }
 

@@ -185,7 +185,7 @@ public sealed class EcgNoiseLevels
     /// <summary>Ratio of the signal to noise of a level [dB]; null where either is 0.</summary>
     /// <param name="rmsMv">Level of the noise [mV rms].</param>
     public double? SnrDb(double rmsMv) => rmsMv > 0 && QrsPeakToPeakMv > 0
-        ? 10 / 2.302585092994046 * PortableMath.Log(SignalPowerMv2 / (rmsMv * rmsMv))
+        ? Decibels.OfPower(SignalPowerMv2 / (rmsMv * rmsMv))
         : null;
 
     /// <summary>The courses whose changes move the level of a kind.</summary>

@@ -59,7 +59,7 @@ internal sealed class SnrLevel
             return own;
         }
 
-        double byRatio = perRms * Math.Sqrt(_signalPower * PortableMath.Exp(-decibel * (2.302585092994046 / 10)));
+        double byRatio = perRms * Math.Sqrt(_signalPower * Decibels.Power(-decibel));
         return Math.Sqrt((own * own) + (byRatio * byRatio));
     }
 

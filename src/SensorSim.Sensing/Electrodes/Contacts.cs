@@ -33,7 +33,7 @@ internal sealed class Contacts
         _said = [.. off.Changes.Select(c => (LiveLatch.FirstSample(grid, c.AtSeconds), Electrode(c.Word, hasThird)))];
         _rate = values.Course(ElectrodeKeys.ContactLossPerH);
         _length = values.Course(ElectrodeKeys.ContactLossS);
-        _isRandom = ElectrodeInput.IsEver(_rate);
+        _isRandom = !_rate.IsAlways(0);
         _electrodes = !_isRandom ? 0 : hasThird ? 3 : 2;
         _positive = new ContactLoss(new KeyedRandom(seed, "electrodes.contact_loss_positive"), grid);
         _negative = new ContactLoss(new KeyedRandom(seed, "electrodes.contact_loss_negative"), grid);
@@ -42,7 +42,7 @@ internal sealed class Contacts
 
     /// <summary>The contacts of a scenario; null when they always hold.</summary>
     public static Contacts? Create(KeyValues values, ulong seed, SampleGrid grid) =>
-        values.Course(ElectrodeKeys.Off).Words.Any(w => w != "none") || ElectrodeInput.IsEver(values.Course(ElectrodeKeys.ContactLossPerH))
+        values.Course(ElectrodeKeys.Off).Words.Any(w => w != "none") || !values.Course(ElectrodeKeys.ContactLossPerH).IsAlways(0)
             ? new Contacts(values, seed, grid)
             : null;
 

@@ -77,7 +77,7 @@ internal sealed class EcgSource : ChannelSource
         _thirdCourse = values.Course(EcgAmplifierKeys.MainsThirdPercent);
         _modulationCourse = values.Course(MainsKeys.ModulationPercent);
         _flickerCourse = values.Course(EcgAmplifierKeys.FlickerNoiseUvRms);
-        _flicker = ElectrodeInput.IsEver(_flickerCourse)
+        _flicker = !_flickerCourse.IsAlways(0)
             ? new FlickerNoise(
                 new KeyedRandom(seed, "ecg_amplifier.flicker_noise"), new KeyedRandom(seed, "ecg_amplifier.flicker_noise_start"), Grid)
             : null;

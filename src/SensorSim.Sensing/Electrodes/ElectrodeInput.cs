@@ -42,13 +42,13 @@ internal sealed class ElectrodeInput
         _overloadRate = values.Course(ElectrodeKeys.OverloadPerH);
         _overloadMv = values[ElectrodeKeys.OverloadMv];
         _halfCell = HalfCell.IsNeeded(values) ? new HalfCell(values, grid) : null;
-        if (IsEver(_stepRate))
+        if (!_stepRate.IsAlways(0))
         {
             _steps = new DecayingEvents(
                 new KeyedRandom(seed, "electrodes.steps"), grid, rateHz, values[ElectrodeKeys.StepRecoveryS], StepCandidates, isSizeDrawn: true);
         }
 
-        if (IsEver(_popRate))
+        if (!_popRate.IsAlways(0))
         {
             _pops = new DecayingEvents(
                 new KeyedRandom(seed, "electrodes.pops"), grid, rateHz, values[ElectrodeKeys.PopDecayMs] * 1e-3, PopCandidates, isSizeDrawn: true);
@@ -61,7 +61,7 @@ internal sealed class ElectrodeInput
                 grid,
                 rateHz,
                 values[ElectrodeKeys.OverloadRecoveryS],
-                IsEver(_overloadRate) ? OverloadCandidates : 0,
+                !_overloadRate.IsAlways(0) ? OverloadCandidates : 0,
                 isSizeDrawn: false,
                 values.IsSet(ElectrodeKeys.OverloadAtS) ? values[ElectrodeKeys.OverloadAtS] : double.NaN);
         }
@@ -88,12 +88,9 @@ internal sealed class ElectrodeInput
 
     /// <summary>The voltages of a scenario; null when there are none.</summary>
     public static ElectrodeInput? Create(KeyValues values, ulong seed, SampleGrid grid, double rateHz) =>
-        HalfCell.IsNeeded(values) || IsEver(values.Course(ElectrodeKeys.StepsPerMin)) || IsEver(values.Course(ElectrodeKeys.PopsPerMin)) || HasOverloads(values)
+        HalfCell.IsNeeded(values) || !values.Course(ElectrodeKeys.StepsPerMin).IsAlways(0) || !values.Course(ElectrodeKeys.PopsPerMin).IsAlways(0) || HasOverloads(values)
             ? new ElectrodeInput(values, seed, grid, rateHz)
             : null;
-
-    /// <summary>Whether a knob is ever anything but 0.</summary>
-    public static bool IsEver(Course course) => !course.IsConstant || course.BaseValue != 0;
 
     public void Latch(double seconds)
     {
@@ -119,5 +116,5 @@ internal sealed class ElectrodeInput
     public ElectrodeInput Copy() => new(this);
 
     private static bool HasOverloads(KeyValues values) =>
-        values.IsSet(ElectrodeKeys.OverloadAtS) || IsEver(values.Course(ElectrodeKeys.OverloadPerH));
+        values.IsSet(ElectrodeKeys.OverloadAtS) || !values.Course(ElectrodeKeys.OverloadPerH).IsAlways(0);
 }

@@ -24,12 +24,12 @@ internal sealed class HalfCell
         _grid = grid;
         _offsetCourse = values.Course(ElectrodeKeys.OffsetMv);
         _driftCourse = values.Course(ElectrodeKeys.OffsetDriftUvPerS);
-        _isDrifting = ElectrodeInput.IsEver(_driftCourse);
+        _isDrifting = !_driftCourse.IsAlways(0);
     }
 
     /// <summary>Whether a scenario has any such voltage.</summary>
     public static bool IsNeeded(KeyValues values) =>
-        ElectrodeInput.IsEver(values.Course(ElectrodeKeys.OffsetMv)) || ElectrodeInput.IsEver(values.Course(ElectrodeKeys.OffsetDriftUvPerS));
+        !values.Course(ElectrodeKeys.OffsetMv).IsAlways(0) || !values.Course(ElectrodeKeys.OffsetDriftUvPerS).IsAlways(0);
 
     /// <summary>Takes the values at a time; between two latches the drift is a straight line.</summary>
     public void Latch(double seconds)

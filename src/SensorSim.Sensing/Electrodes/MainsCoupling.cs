@@ -66,7 +66,7 @@ public sealed class MainsCoupling
 
     /// <summary>Whether a scenario lets the mains in.</summary>
     internal static bool IsNeeded(KeyValues values) =>
-        ElectrodeInput.IsEver(values.Course(MainsKeys.BodyCouplingPf)) || ElectrodeInput.IsEver(values.Course(MainsKeys.LeadCouplingPf));
+        !values.Course(MainsKeys.BodyCouplingPf).IsAlways(0) || !values.Course(MainsKeys.LeadCouplingPf).IsAlways(0);
 
     /// <summary>The network at a time.</summary>
     /// <param name="seconds">Body time [s].</param>

@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-using SensorSim.Signals.Numerics;
 using SensorSim.Signals.Processes;
 
 namespace SensorSim.Sensing.Movement;
@@ -12,13 +11,8 @@ namespace SensorSim.Sensing.Movement;
 internal sealed class AxisLowPass
 {
     private const double Negligible = 1e-30;
-    private const int Terms = 60;
 
-    private readonly double _keep;
-    private readonly double _before;
-    private readonly double _from;
-    private readonly double _to;
-    private readonly double _after;
+    private readonly CubicLowPass _weights;
     private double _x2;
     private double _x1;
     private double _y;
@@ -29,18 +23,7 @@ internal sealed class AxisLowPass
     /// <param name="grid">Sampling instants.</param>
     public AxisLowPass(double bandwidthHz, SampleGrid grid)
     {
-        double lambda = 2 * Math.PI * bandwidthHz * grid.StepSeconds;
-        _keep = PortableMath.Exp(-lambda);
-        double m0 = Moment(lambda, 0);
-        double m1 = Moment(lambda, 1);
-        double m2 = Moment(lambda, 2);
-        double m3 = Moment(lambda, 3);
-
-        // The four Lagrange polynomials through places -1, 0, 1 and 2, each weighed by the moments of the step from 0 to 1.
-        _before = ((3 * m2) - m3 - (2 * m1)) / 6;
-        _from = (m3 - (2 * m2) - m1 + (2 * m0)) / 2;
-        _to = (m2 - m3 + (2 * m1)) / 2;
-        _after = (m3 - m1) / 6;
+        _weights = new CubicLowPass(bandwidthHz, grid.StepSeconds);
     }
 
     /// <summary>Filters samples in place.</summary>
@@ -61,6 +44,7 @@ internal sealed class AxisLowPass
             i = 1;
         }
 
+        CubicLowPass w = _weights;
         double x2 = _x2;
         double x1 = _x1;
         double y = _y;
@@ -68,7 +52,7 @@ internal sealed class AxisLowPass
         {
             double x = samples[i];
             double after = i + 1 < samples.Length ? samples[i + 1] : next;
-            y = (_keep * y) + (((_before * x2) + (_from * x1)) + ((_to * x) + (_after * after)));
+            y = (w.Keep * y) + (((w.Before * x2) + (w.From * x1)) + ((w.To * x) + (w.After * after)));
             y = Math.Abs(y) < Negligible ? 0 : y;
             samples[i] = y;
             x2 = x1;
@@ -82,30 +66,4 @@ internal sealed class AxisLowPass
 
     /// <summary>An independent copy with the same state.</summary>
     public AxisLowPass Copy() => (AxisLowPass)MemberwiseClone();
-
-    // λ ∫ e^(−λ(1−u)) u^j du over 0 to 1: by parts for large λ, by the power series (no cancellation) for small ones.
-    private static double Moment(double lambda, int order)
-    {
-        if (lambda > 1)
-        {
-            double moment = 1 - PortableMath.Exp(-lambda);
-            for (int j = 1; j <= order; j++)
-            {
-                moment = 1 - (j * moment / lambda);
-            }
-
-            return moment;
-        }
-
-        // Term k: (−λ)^k · j! / (j + k + 1)!.
-        double term = 1.0 / (order + 1);
-        double sum = 0;
-        for (int k = 0; k < Terms; k++)
-        {
-            sum += term;
-            term *= -lambda / (order + k + 2);
-        }
-
-        return lambda * sum;
-    }
 }

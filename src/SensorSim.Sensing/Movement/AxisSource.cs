@@ -60,7 +60,7 @@ internal sealed class AxisSource : ChannelSource
         double bandwidth = values[AccelerometerKeys.BandwidthHz];
         _rootBandwidth = bandwidth > 0 ? AxisNoise.RootBandwidth(bandwidth) : Math.Sqrt(Format.RateHz * 0.5);
         _lowPass = bandwidth > 0 && !movement.IsStill ? new AxisLowPass(bandwidth, Grid) : null;
-        bool isNoisy = !_noiseCourse.IsConstant || _noiseCourse.BaseValue != 0;
+        bool isNoisy = !_noiseCourse.IsAlways(0);
         _slowNoise = bandwidth > 0 && isNoisy ? new AxisNoise(_noise, bandwidth, Grid) : null;
         Axes still = movement.Gravity(0);
         _stillG = Part(still);

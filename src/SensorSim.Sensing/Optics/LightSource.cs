@@ -59,7 +59,7 @@ internal sealed class LightSource : ChannelSource
         _height = body.SteadyHeight(name);
         _infraredHeight = body.SteadyHeight(ChannelName.Infrared);
         _foot = body.SteadyFoot(name);
-        _hasArtefact = !_artefactCourse.IsConstant || _artefactCourse.BaseValue != 0;
+        _hasArtefact = !_artefactCourse.IsAlways(0);
         _artefact = new TissueArtefactMix(values, seed, body.Movement, Grid);
     }
 

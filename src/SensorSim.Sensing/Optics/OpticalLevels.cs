@@ -73,7 +73,7 @@ public sealed class OpticalLevels
             return fixedNa;
         }
 
-        double ratio = PortableMath.Exp(decibel * (2.302585092994046 / 20));
+        double ratio = Decibels.Amplitude(decibel);
         double byRatioNa = footToPeakNa / (2 * Math.Sqrt(2.0)) / ratio;
         return Math.Sqrt((fixedNa * fixedNa) + (byRatioNa * byRatioNa));
     }

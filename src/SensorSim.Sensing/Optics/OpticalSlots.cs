@@ -63,7 +63,7 @@ public static class OpticalSlots
     internal static bool MayLoseContact(KeyValues values)
     {
         Course contact = values.Course(ContactKeys.ContactPercent);
-        return !contact.IsConstant || contact.BaseValue != 100 || values[ContactKeys.LiftOffsPerHour] > 0;
+        return !contact.IsAlways(100) || values[ContactKeys.LiftOffsPerHour] > 0;
     }
 
     private static double OffsetSeconds(KeyValues values, ChannelName name)

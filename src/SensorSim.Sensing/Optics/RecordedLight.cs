@@ -53,7 +53,7 @@ public sealed class RecordedLight
             return fixedNa;
         }
 
-        double byRatioNa = footToPeakNa / (2 * Math.Sqrt(2.0)) * PortableMath.Exp(-decibel * (2.302585092994046 / 20));
+        double byRatioNa = footToPeakNa / (2 * Math.Sqrt(2.0)) * Decibels.Amplitude(-decibel);
         return Math.Sqrt((fixedNa * fixedNa) + (byRatioNa * byRatioNa));
     }
 

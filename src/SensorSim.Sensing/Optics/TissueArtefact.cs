@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Body.Movement;
-using SensorSim.Signals.Numerics;
 using SensorSim.Signals.Processes;
 
 namespace SensorSim.Sensing.Optics;
@@ -54,19 +53,14 @@ internal sealed class TissueArtefact
         var grid = new SampleGrid(slot.StartSeconds, slot.StepSeconds / _perSample);
         _movement = new MovementGrid(movement, grid, hasGravity: false);
 
-        // Moments M_j = λ ∫ e^(−λ(1−u)) u^j du over one step, λ = 2π · corner · step; then the four Lagrange polynomials.
-        double lambda = 2 * Math.PI * CornerHz * grid.StepSeconds;
-        _keep = PortableMath.Exp(-lambda);
-        double m0 = 1 - _keep;
-        double m1 = 1 - (m0 / lambda);
-        double m2 = 1 - (2 * m1 / lambda);
-        double m3 = 1 - (3 * m2 / lambda);
+        var weights = new CubicLowPass(CornerHz, grid.StepSeconds);
+        _keep = weights.Keep;
         double power = ReferencePower(movement, shares);
         double gain = power < LeastPower ? 0 : 1 / Math.Sqrt(power);
-        _before = gain * ((3 * m2) - m3 - (2 * m1)) / 6;
-        _from = gain * (m3 - (2 * m2) - m1 + (2 * m0)) / 2;
-        _to = gain * (m2 - m3 + (2 * m1)) / 2;
-        _after = gain * (m3 - m1) / 6;
+        _before = gain * weights.Before;
+        _from = gain * weights.From;
+        _to = gain * weights.To;
+        _after = gain * weights.After;
 
         // Two samples before the block and one after it.
         _drive = new double[_movement.BlockLength + 3];

@@ -45,6 +45,10 @@ public sealed class Course
     /// <summary>Whether the value never changes.</summary>
     public bool IsConstant => _changes.Length == 0 && _oscillations.Length == 0;
 
+    /// <summary>Whether it is one value throughout.</summary>
+    /// <param name="value">The value.</param>
+    public bool IsAlways(double value) => IsConstant && _base == value;
+
     /// <summary>Value before the first change [the knob's unit].</summary>
     public double BaseValue => _base;
 

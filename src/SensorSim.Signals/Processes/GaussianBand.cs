@@ -1,6 +1,4 @@
 // SPDX-License-Identifier: MIT
-using System.Runtime.Intrinsics;
-using SensorSim.Signals.Numerics;
 using SensorSim.Signals.Randomness;
 
 namespace SensorSim.Signals.Processes;
@@ -43,18 +41,6 @@ public sealed class GaussianBand
             return 0;
         }
 
-        double sum = 0;
-        for (int i = 0; i < Count; i += Vector256<double>.Count)
-        {
-            // Four at a time, summed one after the other: the same bits as one by one.
-            Vector256<double> turns = (Vector256.Create<double>(_hz.AsSpan(i)) * seconds) + Vector256.Create<double>(_startTurns.AsSpan(i));
-            PortableMath.SinCosTurns(turns, out Vector256<double> sin, out _);
-            sum += sin.GetElement(0);
-            sum += sin.GetElement(1);
-            sum += sin.GetElement(2);
-            sum += sin.GetElement(3);
-        }
-
-        return _amplitude * sum;
+        return _amplitude * SineSum.At(_hz, _startTurns, seconds);
     }
 }
