@@ -95,9 +95,22 @@ public struct BeatDetector
     /// <returns>How many samples were taken.</returns>
     public int Take(ReadOnlySpan<int> codes, out bool found)
     {
+        NoProbe probe = default;
+        return Take(codes, default, ref probe, out found);
+    }
+
+    /// <summary>Takes samples until a beat is found or none is left.</summary>
+    /// <param name="codes">The samples.</param>
+    /// <param name="status">Their status words (<see cref="SampleFlags"/>); empty when the sensor gives none.</param>
+    /// <param name="probe">Sees intermediate values.</param>
+    /// <param name="found">Whether <see cref="Event"/> holds a new beat.</param>
+    /// <returns>How many samples were taken.</returns>
+    public int Take<TProbe>(ReadOnlySpan<int> codes, ReadOnlySpan<ushort> status, ref TProbe probe, out bool found)
+        where TProbe : struct, IProbe
+    {
         for (int i = 0; i < codes.Length; i++)
         {
-            if (Next(codes[i]))
+            if (Next(codes[i], ref probe))
             {
                 found = true;
                 return i + 1;
@@ -119,7 +132,8 @@ public struct BeatDetector
         return found;
     }
 
-    private bool Next(int code)
+    private bool Next<TProbe>(int code, ref TProbe probe)
+        where TProbe : struct, IProbe
     {
         if (_windows.Decimation == 2)
         {
@@ -142,7 +156,12 @@ public struct BeatDetector
         _ecg[(int)_now & (Word512.Length - 1)] = code;
         _now++;
         _sinceBeat++;
-        int energy = _energy.Next(_bandPass.Next(code));
+        probe.See(ProbePoint.EcgInput, code);
+        int passed = _bandPass.Next(code);
+        probe.See(ProbePoint.EcgBandPass, passed);
+        int energy = _energy.Next(passed);
+        probe.See(ProbePoint.EcgEnergy, energy);
+        probe.See(ProbePoint.BeatThreshold, _levels.Threshold);
         if (_learning.Next(energy, _windows.LearningBlock))
         {
             Learn();

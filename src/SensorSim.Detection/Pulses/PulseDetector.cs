@@ -80,9 +80,21 @@ public struct PulseDetector
     /// <returns>How many samples were taken.</returns>
     public int Take(ReadOnlySpan<int> codes, out bool found)
     {
+        NoProbe probe = default;
+        return Take(codes, ref probe, out found);
+    }
+
+    /// <summary>Takes samples until a pulse is found or none is left.</summary>
+    /// <param name="codes">The samples.</param>
+    /// <param name="probe">Sees intermediate values.</param>
+    /// <param name="found">Whether <see cref="Event"/> holds a new pulse.</param>
+    /// <returns>How many samples were taken.</returns>
+    public int Take<TProbe>(ReadOnlySpan<int> codes, ref TProbe probe, out bool found)
+        where TProbe : struct, IProbe
+    {
         for (int i = 0; i < codes.Length; i++)
         {
-            if (Next(codes[i]))
+            if (Next(codes[i], ref probe))
             {
                 found = true;
                 return i + 1;
@@ -93,7 +105,8 @@ public struct PulseDetector
         return codes.Length;
     }
 
-    private bool Next(int code)
+    private bool Next<TProbe>(int code, ref TProbe probe)
+        where TProbe : struct, IProbe
     {
         if (_windows.Decimation > 1)
         {
@@ -119,7 +132,10 @@ public struct PulseDetector
         _filling[at] = filling;
         _now++;
         _sincePulse++;
+        probe.See(ProbePoint.PulseInput, filling);
         int slope = _slope.Next(filling, leaving);
+        probe.See(ProbePoint.PulseSlope, slope);
+        probe.See(ProbePoint.PulseThreshold, _levels.Threshold);
         if (_learning.Next(slope, _windows.LearningBlock) && (_levels.Signal == 0 || _sincePulse > _windows.Silence))
         {
             _levels.Learn(_learning.Steepest);

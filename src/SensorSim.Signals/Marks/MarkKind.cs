@@ -105,4 +105,40 @@ public enum MarkKind
 
     /// <summary>Perfusion index of the channel [%].</summary>
     PerfusionIndexPercent = 33,
+
+    /// <summary>Heart rate from whichever signals are steady [bpm].</summary>
+    HeartRateFusedBpm = 34,
+
+    /// <summary>Mean RR interval of the window [ms].</summary>
+    RrMeanMs = 35,
+
+    /// <summary>Standard deviation of the RR intervals of normal beats in the window [ms].</summary>
+    SdnnMs = 36,
+
+    /// <summary>Root mean square of successive differences of those intervals [ms].</summary>
+    RmssdMs = 37,
+
+    /// <summary>Median arrival time of the paired beats of the last 30 s [ms].</summary>
+    ArrivalSpotMs = 38,
+
+    /// <summary>Spread of those arrival times, as a standard deviation from the quartiles [ms].</summary>
+    ArrivalSpreadMs = 39,
+
+    /// <summary>The rhythm is irregular from here on.</summary>
+    IrregularRhythm = 40,
+
+    /// <summary>The rhythm is regular again from here on.</summary>
+    RegularRhythm = 41,
+
+    /// <summary>All signals that an arrival time needs are steady from here on.</summary>
+    JointGateOpen = 42,
+
+    /// <summary>No arrival time from here on.</summary>
+    JointGateShut = 43,
+
+    /// <summary>Steps of the wearer [1/min].</summary>
+    CadencePerMin = 44,
+
+    /// <summary>A gradual change of the pressure is certain: how far it lies from its calibration [mmHg].</summary>
+    PressureTrendMmhg = 45,
 }

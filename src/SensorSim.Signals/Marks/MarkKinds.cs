@@ -31,7 +31,7 @@ public static class MarkKinds
         new(MarkKind.ArrivalTimeMs, "arrival_time_ms", "ms", MarkSort.Reading),
         new(MarkKind.RespirationRateBpm, "respiration_rate_bpm", "bpm", MarkSort.Reading),
         new(MarkKind.GateOpen, "gate_open", "", MarkSort.Event),
-        new(MarkKind.GateShut, "gate_shut", "", MarkSort.Event),
+        new(MarkKind.GateShut, "gate_shut", "reason", MarkSort.Event),
         new(MarkKind.TEndTangent, "t_end_tangent", "", MarkSort.Event),
         new(MarkKind.PacingSpike, "pacing_spike", "mV", MarkSort.Event),
         new(MarkKind.PepFromQrsOnsetMs, "pep_from_qrs_onset_ms", "ms", MarkSort.BeatValue),
@@ -40,6 +40,18 @@ public static class MarkKinds
         new(MarkKind.MeanMmhg, "mean_mmhg", "mmHg", MarkSort.Reading),
         new(MarkKind.Spo2Percent, "spo2_percent", "%", MarkSort.Reading),
         new(MarkKind.PerfusionIndexPercent, "perfusion_index_percent", "%", MarkSort.Reading),
+        new(MarkKind.HeartRateFusedBpm, "heart_rate_fused_bpm", "bpm", MarkSort.Reading),
+        new(MarkKind.RrMeanMs, "rr_mean_ms", "ms", MarkSort.Reading),
+        new(MarkKind.SdnnMs, "sdnn_ms", "ms", MarkSort.Reading),
+        new(MarkKind.RmssdMs, "rmssd_ms", "ms", MarkSort.Reading),
+        new(MarkKind.ArrivalSpotMs, "arrival_spot_ms", "ms", MarkSort.Reading),
+        new(MarkKind.ArrivalSpreadMs, "arrival_spread_ms", "ms", MarkSort.Reading),
+        new(MarkKind.IrregularRhythm, "irregular_rhythm", "", MarkSort.Event),
+        new(MarkKind.RegularRhythm, "regular_rhythm", "", MarkSort.Event),
+        new(MarkKind.JointGateOpen, "joint_gate_open", "", MarkSort.Event),
+        new(MarkKind.JointGateShut, "joint_gate_shut", "reason", MarkSort.Event),
+        new(MarkKind.CadencePerMin, "cadence_per_min", "1/min", MarkSort.Reading),
+        new(MarkKind.PressureTrendMmhg, "pressure_trend_mmhg", "mmHg", MarkSort.Reading),
     ];
 
     /// <summary>Every kind, in numeric order.</summary>
