@@ -50,7 +50,7 @@ public static class MarkKinds
         new(MarkKind.RegularRhythm, "regular_rhythm", "", MarkSort.Event),
         new(MarkKind.JointGateOpen, "joint_gate_open", "", MarkSort.Event),
         new(MarkKind.JointGateShut, "joint_gate_shut", "reason", MarkSort.Event),
-        new(MarkKind.CadencePerMin, "cadence_per_min", "1/min", MarkSort.Reading),
+        new(MarkKind.CadencePerMin, "cadence_per_min", "per_min", MarkSort.Reading),
         new(MarkKind.PressureTrendMmhg, "pressure_trend_mmhg", "mmHg", MarkSort.Reading),
     ];
 
