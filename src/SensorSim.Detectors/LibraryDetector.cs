@@ -1,62 +1,64 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Detection.Beats;
+using SensorSim.Detection.Pipeline;
 using SensorSim.Detection.Pulses;
-using SensorSim.Detection.Readings;
+using SensorSim.FixedPoint;
 using SensorSim.Signals.Detectors;
-using SensorSim.Signals.Marks;
 using SensorSim.Signals.Streams;
-using SensorSim.Signals.Time;
 
 namespace SensorSim.Detectors;
 
 /// <summary>The project's own fixed-point library behind the detector contract.</summary>
-/// <remarks>
-/// Beats come from the ECG channel; pulses from infrared, without it from red, else from green. Either signal may be missing. Each channel
-/// is worked through stretch by stretch, but its events are merged in (tick, channel number) order, so the cuts of the stream do not show.
-/// Samples whose status says lead-off, saturated or over range count as a gap.
-/// </remarks>
-public sealed class LibraryDetector : IDetector
+public sealed class LibraryDetector : LibraryDetector<NoProbe>
 {
-    private BeatDetector _beats;
-    private PulseDetector _pulses;
-    private HeartRate _heartRate;
-    private Arrival _arrival;
-    private ChannelCursor _ecg;
-    private ChannelCursor _optical;
-    private MarkWriter _writer;
+}
+
+/// <summary>The library with a probe on its intermediate values.</summary>
+/// <remarks>
+/// Beats come from the ECG channel; pulses from infrared, without it from red, else from green. Either signal may be missing. Samples whose
+/// status says lead-off, no contact, saturated or over range count as a gap.
+/// </remarks>
+/// <typeparam name="TProbe">The probe.</typeparam>
+public class LibraryDetector<TProbe> : IDetector
+    where TProbe : struct, IProbe
+{
+    private readonly Answer[] _room = new Answer[AnswerList.Most];
+    private Library _library;
+    private TProbe _probe;
+    private BlockCutter _cutter = BlockCutter.Empty;
+    private AnswerWriter _writer;
 
     /// <inheritdoc/>
-    public string Name => "sensorsim 0.1";
+    public string Name => "sensorsim 0.2";
+
+    /// <summary>The probe.</summary>
+    public ref TProbe Probe => ref _probe;
 
     /// <inheritdoc/>
     public void Start(StreamFormat format)
     {
         ArgumentNullException.ThrowIfNull(format);
-        int ecg = format.IndexOf(ChannelName.Ecg);
-        int optical = OpticalChannel(format);
-        if (ecg < 0 && optical < 0)
+        LibrarySetup setup = SetupOf.Stream(format);
+        if (!setup[ChannelRole.Ecg].IsThere && setup.Light == ChannelRole.None)
         {
             throw new NotSupportedException("The stream has neither ecg nor red, infrared or green; the library needs one of them.");
         }
 
-        if (ecg >= 0 && !_beats.Start(format.Channels[ecg].RateHz))
+        ChannelRole refused = _library.Start(setup);
+        if (refused == ChannelRole.Ecg)
         {
             throw new NotSupportedException(
-                $"Channel ecg has {format.Channels[ecg].RateHz} Hz; the library works from {BeatWindows.MinimumRateHz} to {BeatWindows.MaximumRateHz} Hz.");
+                $"Channel ecg has {setup[refused].RateHz} Hz; the library works from {BeatWindows.MinimumRateHz} to {BeatWindows.MaximumRateHz} Hz.");
         }
 
-        if (optical >= 0 && !_pulses.Start(format.Channels[optical].RateHz, format.Channels[optical].Polarity))
+        if (refused != ChannelRole.None)
         {
-            ChannelFormat channel = format.Channels[optical];
             throw new NotSupportedException(
-                $"Channel {channel.Name.Text()} has {channel.RateHz} Hz; the library works from {PulseWindows.MinimumRateHz} to {PulseWindows.MaximumRateHz} Hz.");
+                $"Channel {SetupOf.NameOf(refused).Text()} has {setup[refused].RateHz} Hz; the library works from {PulseWindows.MinimumRateHz} to {PulseWindows.MaximumRateHz} Hz.");
         }
 
-        _ecg = new ChannelCursor(ecg, ecg < 0 ? 1 : format.TicksPerSample(ecg));
-        _optical = new ChannelCursor(optical, optical < 0 ? 1 : format.TicksPerSample(optical));
-        _heartRate.Start(ecg < 0 ? 1 : format.Channels[ecg].RateHz);
-        _arrival.Start(format.Clock.TicksPerSecond, _ecg.TicksPerSample, _optical.TicksPerSample, DelayTicks256(format, ecg, optical));
-        _writer = new MarkWriter(format, ecg, optical);
+        _cutter = new BlockCutter(format);
+        _writer = new AnswerWriter(format);
     }
 
     /// <inheritdoc/>
@@ -64,135 +66,34 @@ public sealed class LibraryDetector : IDetector
     {
         ArgumentNullException.ThrowIfNull(block);
         ArgumentNullException.ThrowIfNull(output);
-        _ecg.Begin();
-        _optical.Begin();
-        bool hasBeat = NextBeat(block);
-        bool hasPulse = NextPulse(block);
-        while (hasBeat || hasPulse)
+        _cutter.Begin(block);
+        var answers = new AnswerList(_room);
+        while (_cutter.TryNext(_library.SliceEndTick, out LibraryInput input, out long untilTick))
         {
-            if (hasBeat && (!hasPulse || IsBeatFirst()))
-            {
-                GiveBeat(output, _ecg.EventTick + 1);
-                hasBeat = NextBeat(block);
-            }
-            else
-            {
-                GivePulse(output, _optical.EventTick + 1);
-                hasPulse = NextPulse(block);
-            }
+            _library.Take(input, untilTick, ref answers, ref _probe);
+            Write(ref answers, output);
         }
-
-        _writer.EndTick = block.EndTick;
     }
 
     /// <inheritdoc/>
     public void Flush(DetectorOutput output)
     {
         ArgumentNullException.ThrowIfNull(output);
-        if (_ecg.Channel >= 0 && _beats.Flush())
-        {
-            GiveBeat(output, _writer.EndTick);
-        }
+        var answers = new AnswerList(_room);
+        _library.Flush(ref answers);
+        Write(ref answers, output);
     }
 
     /// <summary>Nothing to let go of.</summary>
-    public void Dispose()
-    {
-    }
+    public void Dispose() => GC.SuppressFinalize(this);
 
-    private static int OpticalChannel(StreamFormat format)
+    private void Write(ref AnswerList answers, DetectorOutput output)
     {
-        int infrared = format.IndexOf(ChannelName.Infrared);
-        int red = format.IndexOf(ChannelName.Red);
-        return infrared >= 0 ? infrared : red >= 0 ? red : format.IndexOf(ChannelName.Green);
-    }
-
-    /// <summary>Difference of the declared delays in 1/256 tick, rounded to nearest.</summary>
-    private static long DelayTicks256(StreamFormat format, int ecg, int optical)
-    {
-        if (ecg < 0 || optical < 0)
+        for (int i = 0; i < answers.Count; i++)
         {
-            return 0;
+            _writer.Write(answers[i], output);
         }
 
-        long delayNs = format.Channels[optical].DeclaredDelayNs - format.Channels[ecg].DeclaredDelayNs;
-        return (long)Math.Round((decimal)delayNs * 256 * format.Clock.TicksPerSecond / TickClock.NanosecondsPerSecond);
-    }
-
-    private bool IsBeatFirst() =>
-        _ecg.EventTick < _optical.EventTick || (_ecg.EventTick == _optical.EventTick && _ecg.Channel < _optical.Channel);
-
-    private bool NextBeat(SampleBlock block)
-    {
-        while (_ecg.TryNext(block, out ReadOnlySpan<int> codes, out bool afterGap))
-        {
-            if (afterGap)
-            {
-                // What was held back is decided before the gap; the tick of its emission is that of the first sample after it.
-                bool isHeld = _beats.Flush();
-                _beats.Restart(_ecg.Index);
-                if (isHeld)
-                {
-                    _ecg.MarkEvent();
-                    return true;
-                }
-            }
-
-            int taken = _beats.Take(codes, out bool found);
-            _ecg.Advance(taken);
-            if (found)
-            {
-                _ecg.MarkEvent();
-                return true;
-            }
-        }
-
-        return false;
-    }
-
-    private bool NextPulse(SampleBlock block)
-    {
-        while (_optical.TryNext(block, out ReadOnlySpan<int> codes, out bool afterGap))
-        {
-            if (afterGap)
-            {
-                _pulses.Restart(_optical.Index);
-            }
-
-            int taken = _pulses.Take(codes, out bool found);
-            _optical.Advance(taken);
-            if (found)
-            {
-                _optical.MarkEvent();
-                return true;
-            }
-        }
-
-        return false;
-    }
-
-    private void GiveBeat(DetectorOutput output, long emittedTick)
-    {
-        BeatEvent beat = _beats.Event;
-        _writer.Beat(output, beat, emittedTick);
-        if (_heartRate.Add(beat))
-        {
-            _writer.Rate(output, beat, _heartRate, emittedTick);
-        }
-
-        if (_optical.Channel >= 0 && _arrival.AddRPeak(beat.RPeak))
-        {
-            _writer.ArrivalTime(output, _arrival, emittedTick);
-        }
-    }
-
-    private void GivePulse(DetectorOutput output, long emittedTick)
-    {
-        PulseEvent pulse = _pulses.Event;
-        _writer.Pulse(output, pulse, emittedTick);
-        if (_ecg.Channel >= 0 && _arrival.AddFoot(pulse.Foot))
-        {
-            _writer.ArrivalTime(output, _arrival, emittedTick);
-        }
+        answers.Clear();
     }
 }
