@@ -23,6 +23,7 @@ public class LibraryDetector<TProbe> : IDetector
     where TProbe : struct, IProbe
 {
     private readonly Answer[] _room = new Answer[AnswerList.Most];
+    private readonly LibraryOptions _options = LibraryOptions.Default;
     private Library _library;
     private TProbe _probe;
     private BlockCutter _cutter = BlockCutter.Empty;
@@ -44,7 +45,7 @@ public class LibraryDetector<TProbe> : IDetector
             throw new NotSupportedException("The stream has neither ecg nor red, infrared or green; the library needs one of them.");
         }
 
-        ChannelRole refused = _library.Start(setup);
+        ChannelRole refused = _library.Start(setup, _options);
         if (refused == ChannelRole.Ecg)
         {
             throw new NotSupportedException(

@@ -4,7 +4,9 @@ namespace SensorSim.Detection.Pipeline;
 /// <summary>Follows the samples of one channel: which index comes next, and what was unusable since the gates last looked.</summary>
 internal struct ChannelState
 {
-    /// <summary>Ticks from one sample to the next.</summary>
+    private const ushort Seen = SampleFlags.Unusable | (0xFF << SampleFlags.SettingsShift);
+
+    /// <summary>Ticks from one sample to the next; 0: there is no such channel.</summary>
     public int Step;
 
     /// <summary>Index that follows the last usable sample; −1 before the first.</summary>
@@ -13,8 +15,14 @@ internal struct ChannelState
     /// <summary>Flags of unusable samples since the gates last looked.</summary>
     public ushort Flags;
 
-    /// <summary>Usable samples since the gates last looked.</summary>
-    public int Usable;
+    /// <summary>Samples since the gates last looked, usable or not.</summary>
+    public int Count;
+
+    /// <summary>Whether the latest sample was usable.</summary>
+    public bool IsUsable;
+
+    /// <summary>Number of the settings, as the last usable sample had it.</summary>
+    public ushort Settings;
 
     public ChannelState(int ticksPerSample)
     {
@@ -25,25 +33,38 @@ internal struct ChannelState
     /// <summary>Index of the first sample at or after a tick.</summary>
     public readonly long IndexAt(long tick) => Step == 0 ? 0 : (tick + Step - 1) / Step;
 
-    /// <summary>How many of the next samples are alike: all usable, or all not.</summary>
+    /// <summary>How many of the next samples are alike: usable or not for the same reason, under the same settings.</summary>
     /// <param name="status">Status words, at least one.</param>
-    /// <param name="isUsable">Which of both.</param>
-    public int CountAlike(ReadOnlySpan<ushort> status, out bool isUsable)
+    public int CountAlike(ReadOnlySpan<ushort> status)
     {
-        // Most often no word has a flag.
-        isUsable = (status[0] & SampleFlags.Unusable) == 0;
-        int count = 0;
-        while (count < status.Length && (status[count] & SampleFlags.Unusable) == 0 == isUsable)
+        ushort first = (ushort)(status[0] & Seen);
+        int count = 1;
+        while (count < status.Length && (status[count] & Seen) == first)
         {
-            if (!isUsable)
-            {
-                Flags |= (ushort)(status[count] & SampleFlags.Unusable);
-            }
-
             count++;
         }
 
-        Usable += isUsable ? count : 0;
+        Count += count;
+        Flags |= (ushort)(first & SampleFlags.Unusable);
+        IsUsable = (first & SampleFlags.Unusable) == 0;
         return count;
+    }
+
+    /// <summary>Takes over the settings of a usable sample.</summary>
+    /// <param name="status">Its status word.</param>
+    /// <returns>Whether they changed since the last usable sample.</returns>
+    public bool TakeSettings(ushort status)
+    {
+        ushort settings = (ushort)(status >> SampleFlags.SettingsShift);
+        bool isChange = Expected >= 0 && settings != Settings;
+        Settings = settings;
+        return isChange;
+    }
+
+    /// <summary>The gates have looked.</summary>
+    public void Looked()
+    {
+        Flags = 0;
+        Count = 0;
     }
 }

@@ -8,12 +8,12 @@ namespace SensorSim.Detection.Pipeline;
 internal struct EcgPath
 {
     public ChannelState State;
-    public BeatDetector Beats;
+    private BeatDetector _beats;
 
     public bool Start(in ChannelSetup channel)
     {
         State = new ChannelState(channel.TicksPerSample);
-        return !channel.IsThere || Beats.Start(channel.RateHz);
+        return !channel.IsThere || _beats.Start(channel.RateHz, channel.CodesPerUnit256);
     }
 
     /// <summary>Takes the samples of a slice.</summary>
@@ -22,13 +22,22 @@ internal struct EcgPath
     {
         for (int done = 0; done < piece.Codes.Length;)
         {
-            int count = State.CountAlike(piece.Status[done..], out bool isUsable);
-            if (isUsable)
+            int count = State.CountAlike(piece.Status[done..]);
+            if (State.IsUsable)
             {
                 TakeUsable(piece.Codes.Slice(done, count), piece.Status.Slice(done, count), piece.FirstIndex + done, ref found, ref probe);
             }
 
             done += count;
+        }
+    }
+
+    /// <summary>No more samples follow: decides about what is held.</summary>
+    public void Flush(long tick, ref FoundList found)
+    {
+        if (State.Expected >= 0 && _beats.Flush())
+        {
+            Add(tick, ref found);
         }
     }
 
@@ -38,25 +47,36 @@ internal struct EcgPath
         if (index != State.Expected)
         {
             // What was held back is decided before the gap; it shows with the first sample after it.
-            if (Beats.Flush())
+            if (_beats.Flush())
             {
-                found.AddBeat(Beats.Event, index * State.Step);
+                Add(index * State.Step, ref found);
             }
 
-            Beats.Restart(index);
+            _beats.Restart(index);
         }
 
         State.Expected = index + codes.Length;
         while (!codes.IsEmpty)
         {
-            int taken = Beats.Take(codes, status, ref probe, out bool isBeat);
+            int most = codes.Length < probe.MostAtOnce ? codes.Length : probe.MostAtOnce;
+            probe.At((int)ChannelRole.Ecg, index);
+            int taken = _beats.Take(codes[..most], status[..most], ref probe, out bool isBeat);
             codes = codes[taken..];
             status = status[taken..];
             index += taken;
             if (isBeat)
             {
-                found.AddBeat(Beats.Event, (index - 1) * State.Step);
+                Add((index - 1) * State.Step, ref found);
             }
         }
     }
+
+    private readonly void Add(long tick, ref FoundList found) => found.Add(new Found
+    {
+        Tick = tick,
+        Kind = FoundKind.Beat,
+        Beat = _beats.Event,
+        SignalLevel = _beats.SignalLevel,
+        NoiseLevel = _beats.NoiseLevel,
+    });
 }

@@ -5,32 +5,48 @@ using SensorSim.Detection.Pulses;
 
 namespace SensorSim.Detection.Pipeline;
 
-/// <summary>A beat or a pulse, and the tick of the sample that showed it.</summary>
+/// <summary>What a path has found.</summary>
+internal enum FoundKind : byte
+{
+    Beat,
+    Step,
+    Pulse,
+    Spectrum,
+    Cadence,
+}
+
+/// <summary>Something found, and the tick of the sample that showed it.</summary>
 internal struct Found
 {
     public long Tick;
-    public bool IsBeat;
+    public FoundKind Kind;
     public BeatEvent Beat;
     public PulseEvent Pulse;
+
+    /// <summary>A rate [1/1000 per minute] and its trust, from the spectrum or of the steps.</summary>
+    public int RateMilli;
+    public byte Quality;
+    public bool IsTrusted;
+
+    /// <summary>Signal and noise level of the detector when it found the beat or pulse.</summary>
+    public int SignalLevel;
+    public int NoiseLevel;
 }
 
-/// <summary>What has been found within a slice of at most a tenth of a second, in order of tick; beats before pulses of the same tick.</summary>
+/// <summary>What has been found within a slice of at most a tenth of a second, in order of tick, then of kind.</summary>
 internal struct FoundList
 {
-    // Beats lie at least 200 ms apart, pulses 270 ms: two of each at most, counting what a gap brings out.
-    private const int Capacity = 8;
+    // Beats lie at least 200 ms apart, pulses 270 ms, settings a tenth of a second, windows a second: this is never full.
+    private const int Capacity = 12;
 
     private Items _items;
 
     public int Count { get; private set; }
 
-    public readonly Found this[int index] => _items[index];
+    [System.Diagnostics.CodeAnalysis.UnscopedRef]
+    public readonly ref readonly Found this[int index] => ref _items[index];
 
-    public void AddBeat(in BeatEvent beat, long tick) => Insert(new Found { Tick = tick, IsBeat = true, Beat = beat });
-
-    public void AddPulse(in PulseEvent pulse, long tick) => Insert(new Found { Tick = tick, Pulse = pulse });
-
-    private void Insert(in Found found)
+    public void Add(in Found found)
     {
         if (Count == Capacity)
         {
@@ -38,7 +54,7 @@ internal struct FoundList
         }
 
         int at = Count++;
-        while (at > 0 && (_items[at - 1].Tick > found.Tick || (_items[at - 1].Tick == found.Tick && found.IsBeat && !_items[at - 1].IsBeat)))
+        while (at > 0 && (_items[at - 1].Tick > found.Tick || (_items[at - 1].Tick == found.Tick && _items[at - 1].Kind > found.Kind)))
         {
             _items[at] = _items[at - 1];
             at--;

@@ -5,34 +5,86 @@ using SensorSim.Detection.Readings;
 
 namespace SensorSim.Detection.Pipeline;
 
-/// <summary>From beats and pulses, in order of time, to answers.</summary>
+/// <summary>From beats and pulses, in order of time, to answers: marks always, readings only through their gate.</summary>
 internal struct JointPath
 {
-    private HeartRate _heartRate;
+    public Gates Gates;
+    private HeartRate _ecgRate;
+    private HeartRate _pulseRate;
+    private FusedRate _fused;
+    private RrVariability _variability;
+    private RhythmCheck _rhythm;
     private Arrival _arrival;
+    private ArrivalSpot _spot;
+    private PerfusionIndex _perfusion;
+    private Respiration _respiration;
+    private CommonClock _clock;
+    private Reading _shownEcg;
+    private Reading _shownPulse;
+    private Reading _shownSpectrum;
     private ChannelRole _light;
-    private bool _hasEcg;
+    private int _ecgStep;
+    private int _lightStep;
+    private int _accelStep;
+    private bool _hasArrival;
+
+    private readonly bool HasEcg => _ecgStep > 0;
+
+    private readonly bool HasLight => _lightStep > 0;
 
     public void Start(in LibrarySetup setup)
     {
         _light = setup.Light;
         ChannelSetup ecg = setup[ChannelRole.Ecg];
         ChannelSetup light = _light == ChannelRole.None ? default : setup[_light];
-        _hasEcg = ecg.IsThere;
-        _heartRate.Start(ecg.IsThere ? ecg.RateHz : 1);
-        _arrival.Start(setup.Clock.TicksPerSecond, ecg.TicksPerSample, light.TicksPerSample, ecg.IsThere && light.IsThere ? light.Delay256 - ecg.Delay256 : 0);
+        _ecgStep = ecg.TicksPerSample;
+        _lightStep = light.TicksPerSample;
+        _accelStep = setup[ChannelRole.AccelX].TicksPerSample;
+        _clock = setup.Clock;
+        Gates.Start(setup);
+        _ecgRate.Start(_clock, ReadingKind.HeartRateEcg);
+        _pulseRate.Start(_clock, ReadingKind.HeartRatePulse);
+        _fused.Start(_clock);
+        _variability.Start(_clock);
+        _rhythm.Start(_clock);
+        _spot.Start(_clock);
+        _perfusion.Start(_clock);
+        _respiration.Start(_clock);
+        _arrival.Start(_clock.TicksPerSecond, _ecgStep, _lightStep, Gates.HasJoint ? light.Delay256 - ecg.Delay256 : 0);
     }
 
-    public void Take(in Found found, ref AnswerList answers)
+    /// <summary>Takes what was found; in order of tick.</summary>
+    public void Take(in Found found, ref LightPath path, ref AnswerList answers)
     {
-        if (found.IsBeat)
+        long now = found.Tick + 1;
+        switch (found.Kind)
         {
-            TakeBeat(found.Beat, found.Tick + 1, ref answers);
+            case FoundKind.Beat:
+                TakeBeat(found, now, ref answers);
+                break;
+            case FoundKind.Pulse:
+                TakePulse(found, ref path, now, ref answers);
+                break;
+            case FoundKind.Step:
+                Gates.Pulse.Step(found.Tick * 256);
+                _respiration.Step();
+                break;
+            case FoundKind.Spectrum:
+                TakeSpectrum(found, now, ref answers);
+                break;
+            default:
+                TakeCadence(found, path.Movement.IsMoving, now, ref answers);
+                break;
         }
-        else
-        {
-            TakePulse(found.Pulse, found.Tick + 1, ref answers);
-        }
+    }
+
+    /// <summary>A tenth of a second is over: the gates look.</summary>
+    public void EndTenth(ref EcgPath ecg, ref LightPath path, long tick, ref AnswerList answers)
+    {
+        Gates.Look(ref ecg.State, ref path.State, tick);
+        Gates.Pulse.Movement(path.Movement.LevelMg, path.Movement.IsMoving);
+        Gates.Pulse.Ambient(path.AmbientCodes, path.SwingCodes);
+        Advance(tick, ref answers);
     }
 
     private static Answer At(AnswerKind kind, ChannelRole role, SamplePosition place, byte quality, long emittedTick) => new()
@@ -45,42 +97,201 @@ internal struct JointPath
         EmittedTick = emittedTick,
     };
 
-    private void TakeBeat(in BeatEvent beat, long emittedTick, ref AnswerList answers)
+    private void Advance(long tick, ref AnswerList answers)
     {
-        answers.Add(At(AnswerKind.RPeak, ChannelRole.Ecg, beat.RPeak, beat.Quality, emittedTick) with { Value = beat.AmplitudeCodes });
-        if (_heartRate.Add(beat))
+        Gates.Advance(tick, ref answers);
+        if (!Gates.Ecg.IsOpen && Gates.Ecg.Reason != GateReason.None && _rhythm.Shut())
         {
-            answers.Add(At(AnswerKind.Reading, ChannelRole.Ecg, beat.RPeak, beat.Quality, emittedTick) with
-            {
-                Reading = ReadingKind.HeartRateEcg,
-                Value = _heartRate.RateMilliBpm,
-                WindowSamples = _heartRate.WindowSamples,
-            });
-        }
-
-        if (_light != ChannelRole.None && _arrival.AddRPeak(beat.RPeak))
-        {
-            GiveArrival(emittedTick, ref answers);
+            GiveRhythm(tick * 256, tick, ref answers);
         }
     }
 
-    private void TakePulse(in PulseEvent pulse, long emittedTick, ref AnswerList answers)
+    private void TakeBeat(in Found found, long now, ref AnswerList answers)
     {
-        answers.Add(At(AnswerKind.FootTangent, _light, pulse.Foot, pulse.Quality, emittedTick));
-        answers.Add(At(AnswerKind.SteepestPoint, _light, pulse.Steepest, pulse.Quality, emittedTick));
-        answers.Add(At(AnswerKind.SystolicPeak, _light, pulse.SystolicPeak, pulse.Quality, emittedTick));
-        if (_hasEcg && _arrival.AddFoot(pulse.Foot))
+        BeatEvent beat = found.Beat;
+        long place256 = beat.RPeak.In256 * _ecgStep;
+        bool isNormal = !beat.IsWide && !beat.IsPaced;
+        Gates.Ecg.Beat(beat, place256, found.SignalLevel, found.NoiseLevel);
+        answers.Add(At(AnswerKind.RPeak, ChannelRole.Ecg, beat.RPeak, beat.Quality, now) with { Value = beat.AmplitudeCodes });
+        if (HasLight)
         {
-            GiveArrival(emittedTick, ref answers);
+            NoteArrival(_arrival.AddRPeak(beat.RPeak, beat.Quality));
+        }
+
+        bool isRate = _ecgRate.Add(place256, beat.StartsRun, beat.Quality);
+        bool isVariability = _variability.Add(place256, beat.StartsRun, isNormal);
+        bool isBreathing = _respiration.AddBeat(place256, beat.StartsRun, beat.AmplitudeCodes);
+        Advance(now, ref answers);
+        bool isOpen = Gates.Ecg.IsOpen;
+        if (isRate && isOpen && IsTrusted(_ecgRate.Latest, Gates.Ecg.TrustedFromTicks256))
+        {
+            _shownEcg = Least(_ecgRate.Latest, Gates.Ecg.Quality);
+            Give(_shownEcg, ChannelRole.Ecg, _ecgStep, now, ref answers);
+            GiveFused(now, ref answers);
+        }
+
+        if (isVariability && isOpen)
+        {
+            Give(_variability.Mean, ChannelRole.Ecg, _ecgStep, now, ref answers);
+            Give(_variability.Sdnn, ChannelRole.Ecg, _ecgStep, now, ref answers);
+            Give(_variability.Rmssd, ChannelRole.Ecg, _ecgStep, now, ref answers);
+        }
+
+        if (isOpen && _rhythm.Add(place256, beat.StartsRun, isNormal))
+        {
+            GiveRhythm(place256, now, ref answers);
+        }
+
+        if (isBreathing && isOpen)
+        {
+            Give(_respiration.Latest, ChannelRole.Ecg, _ecgStep, now, ref answers);
+        }
+
+        GiveArrival(now, ref answers);
+    }
+
+    private void TakePulse(in Found found, ref LightPath path, long now, ref AnswerList answers)
+    {
+        PulseEvent pulse = found.Pulse;
+        long place256 = pulse.Foot.In256 * _lightStep;
+        Gates.Pulse.Pulse(pulse, place256, found.SignalLevel, found.NoiseLevel);
+        answers.Add(At(AnswerKind.FootTangent, _light, pulse.Foot, pulse.Quality, now));
+        if (pulse.SecondDerivativeFoot != default)
+        {
+            answers.Add(At(AnswerKind.FootSecondDerivative, _light, pulse.SecondDerivativeFoot, pulse.Quality, now));
+        }
+
+        answers.Add(At(AnswerKind.SteepestPoint, _light, pulse.Steepest, pulse.Quality, now));
+        answers.Add(At(AnswerKind.SystolicPeak, _light, pulse.SystolicPeak, pulse.Quality, now));
+        if (HasEcg)
+        {
+            NoteArrival(_arrival.AddFoot(pulse.Foot, pulse.Quality));
+        }
+
+        bool isRate = _pulseRate.Add(place256, pulse.StartsRun, pulse.Quality);
+        bool isPerfusion = _perfusion.Add(pulse, place256);
+        bool isOxygen = path.Oxygen.Pulse(pulse, place256);
+        bool isBreathing = _respiration.AddPulse(place256, pulse.StartsRun, pulse.AmplitudeCodes, pulse.LevelCodes);
+        Advance(now, ref answers);
+        bool isOpen = Gates.Pulse.IsOpen;
+        long from256 = Gates.Pulse.TrustedFromTicks256;
+        if (isRate && isOpen && Gates.Pulse.IsOpenForRate && IsTrusted(_pulseRate.Latest, from256))
+        {
+            _shownPulse = Least(_pulseRate.Latest, Gates.Pulse.Quality);
+            Give(_shownPulse, _light, _lightStep, now, ref answers);
+            GiveFused(now, ref answers);
+        }
+
+        if (isPerfusion && isOpen && IsTrusted(_perfusion.Latest, from256))
+        {
+            Give(_perfusion.Latest, _light, _lightStep, now, ref answers);
+        }
+
+        if (isOxygen && isOpen && IsTrusted(path.Oxygen.Latest, from256))
+        {
+            Give(path.Oxygen.Latest, _light, _lightStep, now, ref answers);
+        }
+
+        if (isBreathing && isOpen)
+        {
+            Give(_respiration.Latest, _light, _lightStep, now, ref answers);
+        }
+
+        GiveArrival(now, ref answers);
+    }
+
+    private void TakeSpectrum(in Found found, long now, ref AnswerList answers)
+    {
+        // While the pulses themselves may be counted, they are.
+        if (!found.IsTrusted || !Gates.Pulse.IsOpenForRate || Gates.Pulse.IsOpen)
+        {
+            return;
+        }
+
+        long window256 = _clock.Ticks256(8000);
+        _shownSpectrum = new Reading(ReadingKind.HeartRatePulse, found.RateMilli, found.Quality, found.Tick * 256, window256);
+        Give(_shownSpectrum, _light, _lightStep, now, ref answers);
+        GiveFused(now, ref answers);
+    }
+
+    private readonly void TakeCadence(in Found found, bool isMoving, long now, ref AnswerList answers)
+    {
+        if (isMoving && found.RateMilli > 0)
+        {
+            var reading = new Reading(ReadingKind.Cadence, found.RateMilli, found.Quality, found.Tick * 256, 0);
+            Give(reading, ChannelRole.AccelX, _accelStep, now, ref answers);
         }
     }
 
-    private readonly void GiveArrival(long emittedTick, ref AnswerList answers) =>
-        answers.Add(At(AnswerKind.Reading, _light, _arrival.Foot, 255, emittedTick) with
+    // One signal alone needs no fusing.
+    private void GiveFused(long now, ref AnswerList answers)
+    {
+        if (Gates.HasJoint && _fused.Update(_shownEcg, _shownPulse, _shownSpectrum, now * 256))
+        {
+            Give(_fused.Latest, ChannelRole.Ecg, _ecgStep, now, ref answers);
+        }
+    }
+
+    // A pair was found, or an R peak has none: the joint gate hears of it before it judges.
+    private void NoteArrival(bool isPair)
+    {
+        if (isPair || _arrival.IsOutlier)
+        {
+            Gates.Joint.Arrival(_arrival.Foot.In256 * _lightStep, _arrival.TimeUs);
+        }
+
+        while (_arrival.TakeUnpaired(out long place256))
+        {
+            Gates.Joint.Unpaired(place256);
+        }
+
+        _hasArrival = isPair;
+    }
+
+    private void GiveArrival(long now, ref AnswerList answers)
+    {
+        if (!_hasArrival)
+        {
+            return;
+        }
+
+        _hasArrival = false;
+        if (!Gates.Joint.IsOpen)
+        {
+            return;
+        }
+
+        Reading arrival = Least(_arrival.Latest, Gates.Joint.Quality);
+        answers.Add(At(AnswerKind.Reading, _light, _arrival.Foot, arrival.Quality, now) with
         {
             Reading = ReadingKind.Arrival,
             Value = _arrival.TimeUs,
             PairedRole = ChannelRole.Ecg,
             Paired = _arrival.RPeak,
+        });
+        if (_spot.Add(arrival))
+        {
+            Give(_spot.Latest, _light, _lightStep, now, ref answers);
+            Give(_spot.Spread, _light, _lightStep, now, ref answers);
+        }
+    }
+
+    private readonly void GiveRhythm(long place256, long now, ref AnswerList answers) => answers.Add(At(
+        _rhythm.IsIrregular ? AnswerKind.IrregularRhythm : AnswerKind.RegularRhythm,
+        ChannelRole.Ecg,
+        SamplePosition.From256(place256 / _ecgStep),
+        255,
+        now));
+
+    private static bool IsTrusted(in Reading reading, long from256) => reading.Ticks256 - reading.WindowTicks256 >= from256;
+
+    private static Reading Least(in Reading reading, byte quality) => reading.Quality <= quality ? reading : reading with { Quality = quality };
+
+    private static void Give(in Reading reading, ChannelRole role, int step, long now, ref AnswerList answers) =>
+        answers.Add(At(AnswerKind.Reading, role, SamplePosition.From256(reading.Ticks256 / step), reading.Quality, now) with
+        {
+            Reading = reading.Kind,
+            Value = reading.ValueMilli,
+            WindowSamples = ((reading.WindowTicks256 / step) + 128) / 256,
         });
 }

@@ -30,8 +30,9 @@ public struct Library
 
     /// <summary>Prepares for a stream and drops all state.</summary>
     /// <param name="setup">What the stream is like.</param>
+    /// <param name="options">What it must be told of sensor and wearer.</param>
     /// <returns>The channel whose rate the library cannot work with, or none when all is well.</returns>
-    public ChannelRole Start(in LibrarySetup setup)
+    public ChannelRole Start(in LibrarySetup setup, in LibraryOptions options)
     {
         this = default;
         _setup = setup;
@@ -40,7 +41,7 @@ public struct Library
             return ChannelRole.Ecg;
         }
 
-        if (!_light.Start(setup))
+        if (!_light.Start(setup, options.Oxygen))
         {
             return setup.Light;
         }
@@ -65,16 +66,26 @@ public struct Library
             ChannelRole.Red => input.Red,
             _ => input.Green,
         };
-        _light.Take(light.Between(_light.State.IndexAt(_now), _light.State.IndexAt(untilTick)), ref found, ref probe);
+        var beside = new Beside
+        {
+            Red = input.Red,
+            Dark = Slice(input.Dark, ChannelRole.Dark, untilTick),
+            X = Slice(input.AccelX, ChannelRole.AccelX, untilTick),
+            Y = input.AccelY,
+            Z = input.AccelZ,
+        };
+        _light.Take(light.Between(_light.State.IndexAt(_now), _light.State.IndexAt(untilTick)), ref beside, untilTick - 1, ref found, ref probe);
         for (int i = 0; i < found.Count; i++)
         {
-            _joint.Take(found[i], ref answers);
+            _joint.Take(found[i], ref _light, ref answers);
         }
 
+        bool isEnd = untilTick == SliceEndTick;
         _now = untilTick;
-        if (untilTick == SliceEndTick)
+        if (isEnd)
         {
             _tenth++;
+            _joint.EndTenth(ref _ecg, ref _light, untilTick, ref answers);
         }
     }
 
@@ -85,11 +96,17 @@ public struct Library
     /// <param name="answers">Gets what was found.</param>
     public void Flush(ref AnswerList answers)
     {
-        if (_ecg.State.Expected >= 0 && _ecg.Beats.Flush())
+        FoundList found = default;
+        _ecg.Flush(_now - 1, ref found);
+        for (int i = 0; i < found.Count; i++)
         {
-            FoundList found = default;
-            found.AddBeat(_ecg.Beats.Event, _now - 1);
-            _joint.Take(found[0], ref answers);
+            _joint.Take(found[i], ref _light, ref answers);
         }
+    }
+
+    private readonly ChannelPiece Slice(ChannelPiece piece, ChannelRole role, long untilTick)
+    {
+        var state = new ChannelState(_setup[role].TicksPerSample);
+        return piece.Between(state.IndexAt(_now), state.IndexAt(untilTick));
     }
 }

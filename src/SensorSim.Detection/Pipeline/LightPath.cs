@@ -1,65 +1,291 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Detection.Ambient;
+using SensorSim.Detection.Movement;
 using SensorSim.Detection.Pulses;
+using SensorSim.Detection.Readings;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Pipeline;
 
-/// <summary>From light to pulses: leaves out what cannot be used, tells the detector of gaps and of changed settings.</summary>
+/// <summary>From light to pulses: takes off the room's light and the movement's artefact, leaves out what cannot be used.</summary>
 internal struct LightPath
 {
-    // Half a millisecond is the shortest sampling interval: a slice of a tenth of a second has 50 samples at 500 Hz.
-    private const int MostInSlice = 64;
+    // A slice of a tenth of a second has 50 samples at 500 Hz.
+    private const int MostInSlice = Word64.Length;
 
     public ChannelState State;
-    public PulseDetector Pulses;
+    public MovementPath Movement;
+    public Oxygen Oxygen;
+    private PulseDetector _pulses;
+    private DarkSubtraction _dark;
+    private DarkSubtraction _redDark;
+    private Canceller _canceller;
+    private Canceller _redCanceller;
+    private PulseSpectrum _spectrum;
+    private ChannelRole _role;
+    private ColourSetup _main;
+    private ColourSetup _red;
+    private int _darkStep;
+    private int _darkPolarity;
+    private int _last;
+    private int _longestBridge;
+    private ushort _redSettings;
+    private long _redExpected;
+    private bool _hasDark;
+    private bool _hasSpectrum;
+    private bool _hasOxygen;
 
-    public bool Start(in LibrarySetup setup)
+    /// <summary>Light of the room [codes].</summary>
+    public readonly int AmbientCodes => _hasDark ? _dark.AmbientCodes : 0;
+
+    /// <summary>How much it moves [codes].</summary>
+    public readonly int SwingCodes => _hasDark ? _dark.SwingCodes : 0;
+
+    public bool Start(in LibrarySetup setup, in OxygenTable table)
     {
-        if (setup.Light == ChannelRole.None)
+        _role = setup.Light;
+        Movement.Start(setup);
+        if (_role == ChannelRole.None)
         {
             return true;
         }
 
-        ChannelSetup light = setup[setup.Light];
+        ChannelSetup light = setup[_role];
+        ChannelSetup red = setup[ChannelRole.Red];
+        ChannelSetup dark = setup[ChannelRole.Dark];
         State = new ChannelState(light.TicksPerSample);
-        return Pulses.Start(light.RateHz, light.Polarity);
+        _main = new ColourSetup(light);
+        _red = new ColourSetup(red);
+        _redExpected = -1;
+        _longestBridge = Shift.Floor(light.RateHz, 1);
+        _darkStep = dark.TicksPerSample;
+        _darkPolarity = dark.Polarity;
+        _hasDark = dark.IsThere && StartDark(ref _dark, light, dark);
+        _hasSpectrum = _spectrum.Start(light.RateHz);
+        _hasOxygen = _role == ChannelRole.Infrared && red.IsThere && red.RateHz == light.RateHz && Oxygen.Start(light.RateHz, setup.Clock, table);
+        if (_hasOxygen && _hasDark)
+        {
+            StartDark(ref _redDark, red, dark);
+        }
+
+        if (Movement.IsThere)
+        {
+            int rateHz = setup[ChannelRole.AccelX].RateHz;
+            _canceller.Start(light.RateHz, rateHz);
+            _redCanceller.Start(light.RateHz, rateHz);
+        }
+
+        // The codes come in as light above zero from here on.
+        return _pulses.Start(light.RateHz, polarity: 1);
     }
 
     /// <summary>Takes the samples of a slice.</summary>
-    public void Take<TProbe>(ChannelPiece light, ref FoundList found, ref TProbe probe)
+    /// <param name="light">The light that pulses are read from.</param>
+    /// <param name="beside">What goes beside it.</param>
+    /// <param name="lastTick">The last tick of the slice.</param>
+    /// <param name="found">Gets what was found.</param>
+    /// <param name="probe">Sees intermediate values.</param>
+    public void Take<TProbe>(ChannelPiece light, ref Beside beside, long lastTick, ref FoundList found, ref TProbe probe)
         where TProbe : struct, IProbe
     {
         for (int done = 0; done < light.Codes.Length;)
         {
-            int count = State.CountAlike(light.Status[done..], out bool isUsable);
-            count = count < MostInSlice ? count : MostInSlice;
-            if (isUsable)
+            int count = State.CountAlike(light.Status[done..]);
+            if (State.IsUsable)
             {
-                TakeUsable(light.Codes.Slice(done, count), light.FirstIndex + done, ref found, ref probe);
+                TakeUsable(light.Codes.Slice(done, count), light.Status[done], light.FirstIndex + done, ref beside, ref found, ref probe);
             }
 
             done += count;
         }
+
+        TakeBeside(ref beside, lastTick, ref found, ref probe);
     }
 
-    private void TakeUsable<TProbe>(ReadOnlySpan<int> codes, long index, ref FoundList found, ref TProbe probe)
+    private static bool StartDark(ref DarkSubtraction subtraction, in ChannelSetup light, in ChannelSetup dark)
+    {
+        // A slot that lies later has the smaller declared delay. Both in 1/256 tick; the interval of the dark slot has 256 parts.
+        long after = (dark.Delay256 - light.Delay256) / dark.TicksPerSample;
+        return subtraction.Start(light.RateHz, dark.RateHz, (int)(after & 255), light.ZeroCode * light.Polarity, dark.ZeroCode * dark.Polarity);
+    }
+
+    // Everything that has come beside the light up to a tick.
+    private void TakeBeside<TProbe>(ref Beside beside, long tick, ref FoundList found, ref TProbe probe)
         where TProbe : struct, IProbe
     {
+        while (beside.DarkAt < beside.Dark.Codes.Length && (beside.Dark.FirstIndex + beside.DarkAt) * _darkStep <= tick)
+        {
+            int code = beside.Dark.Codes[beside.DarkAt] * _darkPolarity;
+            bool isUsable = (beside.Dark.Status[beside.DarkAt] & SampleFlags.Clipped) == 0;
+            beside.DarkAt++;
+            if (isUsable && _hasDark)
+            {
+                _dark.Dark(code);
+                if (_hasOxygen)
+                {
+                    _redDark.Dark(code);
+                }
+            }
+        }
+
+        if (Movement.IsThere)
+        {
+            Movement.Take(ref beside, tick, ref found, ref probe);
+        }
+    }
+
+    private void TakeUsable<TProbe>(
+        ReadOnlySpan<int> codes, ushort status, long index, ref Beside beside, ref FoundList found, ref TProbe probe)
+        where TProbe : struct, IProbe
+    {
+        if (State.TakeSettings(status))
+        {
+            found.Add(new Found { Tick = index * State.Step, Kind = FoundKind.Step });
+            _pulses.Step(index);
+            Interrupt();
+        }
+
         if (index != State.Expected)
         {
-            Pulses.Restart(index);
+            _pulses.Restart(index);
+            Interrupt();
+            BridgeSpectrum(index, ref probe);
         }
 
         State.Expected = index + codes.Length;
+        int most = probe.MostAtOnce < MostInSlice ? probe.MostAtOnce : MostInSlice;
         while (!codes.IsEmpty)
         {
-            int taken = Pulses.Take(codes, ref probe, out bool isPulse);
-            codes = codes[taken..];
-            index += taken;
-            if (isPulse)
+            int count = codes.Length < most ? codes.Length : most;
+            TakeSome(codes[..count], index, ref beside, ref found, ref probe);
+            codes = codes[count..];
+            index += count;
+        }
+    }
+
+    // What follows does not go on from what was.
+    private void Interrupt()
+    {
+        _canceller.Restart();
+        _redCanceller.Restart();
+        Oxygen.Restart();
+    }
+
+    // The spectrum counts samples: a short gap is filled with what was last, a long one begins it anew.
+    private void BridgeSpectrum<TProbe>(long index, ref TProbe probe)
+        where TProbe : struct, IProbe
+    {
+        long missing = index - State.Expected;
+        if (!_hasSpectrum || State.Expected < 0)
+        {
+            return;
+        }
+
+        if (missing > _longestBridge)
+        {
+            _spectrum.Restart();
+            return;
+        }
+
+        for (long i = 0; i < missing; i++)
+        {
+            // No window may end in the gap: its place would not be told.
+            _ = _spectrum.Next(_last, 0, ref probe);
+        }
+    }
+
+    private void TakeSome<TProbe>(ReadOnlySpan<int> codes, long index, ref Beside beside, ref FoundList found, ref TProbe probe)
+        where TProbe : struct, IProbe
+    {
+        Word64 clean = default;
+        for (int i = 0; i < codes.Length; i++)
+        {
+            long tick = (index + i) * State.Step;
+            TakeBeside(ref beside, tick, ref found, ref probe);
+            probe.At((int)_role, index + i);
+            int code = codes[i] * _main.Polarity;
+            int light = _hasDark ? _dark.Next(code, ref probe) : code - _main.Zero;
+            int taken = 0;
+            if (Movement.IsThere)
             {
-                found.AddPulse(Pulses.Event, (index - 1) * State.Step);
+                light = _canceller.Next(light, Movement.Reference, ref probe);
+                taken = _canceller.Estimate;
+            }
+
+            clean[i] = light;
+            _last = light;
+            if (_hasOxygen)
+            {
+                TakeRed(beside.Red, index + i, light, ref probe);
+            }
+
+            if (_hasSpectrum && _spectrum.Next(light, taken, ref probe))
+            {
+                found.Add(new Found
+                {
+                    Tick = tick,
+                    Kind = FoundKind.Spectrum,
+                    RateMilli = _spectrum.RateMilliBpm,
+                    Quality = _spectrum.Quality,
+                    IsTrusted = _spectrum.IsTrusted,
+                });
             }
         }
+
+        ReadOnlySpan<int> some = ((ReadOnlySpan<int>)clean)[..codes.Length];
+        while (!some.IsEmpty)
+        {
+            probe.At((int)_role, index);
+            int done = _pulses.Take(some, ref probe, out bool isPulse);
+            some = some[done..];
+            index += done;
+            if (isPulse)
+            {
+                found.Add(new Found
+                {
+                    Tick = (index - 1) * State.Step,
+                    Kind = FoundKind.Pulse,
+                    Pulse = _pulses.Event,
+                    SignalLevel = _pulses.SignalLevel,
+                    NoiseLevel = _pulses.NoiseLevel,
+                });
+            }
+        }
+    }
+
+    private void TakeRed<TProbe>(in ChannelPiece red, long index, int infrared, ref TProbe probe)
+        where TProbe : struct, IProbe
+    {
+        long at = index - red.FirstIndex;
+        if (at < 0 || at >= red.Codes.Length || (red.Status[(int)at] & SampleFlags.Unusable) != 0)
+        {
+            return;
+        }
+
+        ushort settings = (ushort)(red.Status[(int)at] >> SampleFlags.SettingsShift);
+        if (index != _redExpected || settings != _redSettings)
+        {
+            _redCanceller.Restart();
+            Oxygen.Restart();
+        }
+
+        _redExpected = index + 1;
+        _redSettings = settings;
+        int code = red.Codes[(int)at] * _red.Polarity;
+        int light = _hasDark ? _redDark.Next(code, ref probe) : code - _red.Zero;
+        if (Movement.IsThere)
+        {
+            light = _redCanceller.Next(light, Movement.Reference, ref probe);
+        }
+
+        Oxygen.Next(light, infrared, ref probe);
+    }
+
+    // How codes become light above zero.
+    private readonly struct ColourSetup(in ChannelSetup channel)
+    {
+        public int Polarity { get; } = channel.Polarity;
+
+        public int Zero { get; } = channel.ZeroCode * channel.Polarity;
     }
 }

@@ -1,0 +1,63 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Detection.Movement;
+using SensorSim.FixedPoint;
+
+namespace SensorSim.Detection.Pipeline;
+
+/// <summary>From acceleration to the reference of the cancellers, the level of movement and the cadence.</summary>
+internal struct MovementPath
+{
+    public MovementReference Reference;
+    private MovementLevel _level;
+    private CadenceTracker _cadence;
+    private int _step;
+
+    /// <summary>Whether the stream has what it takes: three axes of one rate.</summary>
+    public bool IsThere { get; private set; }
+
+    /// <summary>Level of movement [mg].</summary>
+    public readonly int LevelMg => _level.LevelMg;
+
+    /// <summary>Whether that is movement.</summary>
+    public readonly bool IsMoving => _level.IsMoving;
+
+    public void Start(in LibrarySetup setup)
+    {
+        ChannelSetup x = setup[ChannelRole.AccelX];
+        ChannelSetup y = setup[ChannelRole.AccelY];
+        ChannelSetup z = setup[ChannelRole.AccelZ];
+        int codesPerG = Shift.Floor(x.CodesPerUnit256, 8);
+        _step = x.TicksPerSample;
+        IsThere = x.IsThere && x.RateHz == y.RateHz && x.RateHz == z.RateHz
+            && Reference.Start(x.RateHz, codesPerG) && _level.Start(x.RateHz, codesPerG) && _cadence.Start(x.RateHz, codesPerG);
+    }
+
+    /// <summary>Takes what comes up to and with a tick.</summary>
+    public void Take<TProbe>(ref Beside beside, long tick, ref FoundList found, ref TProbe probe)
+        where TProbe : struct, IProbe
+    {
+        while (beside.XAt < beside.X.Codes.Length && (beside.X.FirstIndex + beside.XAt) * _step <= tick)
+        {
+            long index = beside.X.FirstIndex + beside.XAt;
+            int x = beside.X.Codes[beside.XAt++];
+            if (!Beside.TryGet(beside.Y, index, out int y) || !Beside.TryGet(beside.Z, index, out int z))
+            {
+                continue;
+            }
+
+            probe.At((int)ChannelRole.AccelX, index);
+            Reference.Next(x, y, z);
+            _level.Next(x, y, z, ref probe);
+            if (_cadence.Next(x, y, z))
+            {
+                found.Add(new Found
+                {
+                    Tick = index * _step,
+                    Kind = FoundKind.Cadence,
+                    RateMilli = _cadence.CadenceMilliPerMin,
+                    Quality = _cadence.Quality,
+                });
+            }
+        }
+    }
+}
