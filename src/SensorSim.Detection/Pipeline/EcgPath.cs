@@ -71,12 +71,5 @@ internal struct EcgPath
         }
     }
 
-    private readonly void Add(long tick, ref FoundList found) => found.Add(new Found
-    {
-        Tick = tick,
-        Kind = FoundKind.Beat,
-        Beat = _beats.Event,
-        SignalLevel = _beats.SignalLevel,
-        NoiseLevel = _beats.NoiseLevel,
-    });
+    private readonly void Add(long tick, ref FoundList found) => found.AddBeat(_beats.Event, _beats.SignalLevel, _beats.NoiseLevel, tick);
 }

@@ -19,32 +19,62 @@ internal enum FoundKind : byte
 internal struct Found
 {
     public long Tick;
-    public FoundKind Kind;
-    public BeatEvent Beat;
-    public PulseEvent Pulse;
+
+    /// <summary>Signal and noise level of the detector when it found the beat or pulse.</summary>
+    public int SignalLevel;
+    public int NoiseLevel;
 
     /// <summary>A rate [1/1000 per minute] and its trust, from the spectrum or of the steps.</summary>
     public int RateMilli;
     public byte Quality;
     public bool IsTrusted;
+    public FoundKind Kind;
 
-    /// <summary>Signal and noise level of the detector when it found the beat or pulse.</summary>
-    public int SignalLevel;
-    public int NoiseLevel;
+    /// <summary>Where a beat or pulse stands in full.</summary>
+    public byte Slot;
 }
 
 /// <summary>What has been found within a slice of at most a tenth of a second, in order of tick, then of kind.</summary>
 internal struct FoundList
 {
-    // Beats lie at least 200 ms apart, pulses 270 ms, settings a tenth of a second, windows a second: this is never full.
+    // Beats lie at least 200 ms apart, pulses 270 ms, settings a tenth of a second, windows a second: none of these is ever full.
     private const int Capacity = 12;
+    private const int EventCapacity = 4;
 
     private Items _items;
+    private BeatEvents _beats;
+    private PulseEvents _pulses;
+    private byte _beatCount;
+    private byte _pulseCount;
 
     public int Count { get; private set; }
 
     [System.Diagnostics.CodeAnalysis.UnscopedRef]
     public readonly ref readonly Found this[int index] => ref _items[index];
+
+    [System.Diagnostics.CodeAnalysis.UnscopedRef]
+    public readonly ref readonly BeatEvent Beat(in Found found) => ref _beats[found.Slot];
+
+    [System.Diagnostics.CodeAnalysis.UnscopedRef]
+    public readonly ref readonly PulseEvent Pulse(in Found found) => ref _pulses[found.Slot];
+
+    public void AddBeat(in BeatEvent beat, int signalLevel, int noiseLevel, long tick)
+    {
+        if (_beatCount < EventCapacity)
+        {
+            _beats[_beatCount] = beat;
+            Add(new Found { Tick = tick, Kind = FoundKind.Beat, SignalLevel = signalLevel, NoiseLevel = noiseLevel, Slot = _beatCount++ });
+        }
+    }
+
+    public void AddPulse(in PulseEvent pulse, int signalLevel, int noiseLevel, long tick)
+    {
+        if (_pulseCount < EventCapacity)
+        {
+            _pulses[_pulseCount] = pulse;
+            Add(new Found { Tick = tick, Kind = FoundKind.Pulse, SignalLevel = signalLevel, NoiseLevel = noiseLevel, Slot = _pulseCount++ });
+        }
+    }
 
     public void Add(in Found found)
     {
@@ -67,5 +97,17 @@ internal struct FoundList
     private struct Items
     {
         private Found _first;
+    }
+
+    [InlineArray(EventCapacity)]
+    private struct BeatEvents
+    {
+        private BeatEvent _first;
+    }
+
+    [InlineArray(EventCapacity)]
+    private struct PulseEvents
+    {
+        private PulseEvent _first;
     }
 }

@@ -54,16 +54,17 @@ internal struct JointPath
     }
 
     /// <summary>Takes what was found; in order of tick.</summary>
-    public void Take(in Found found, ref LightPath path, ref AnswerList answers)
+    public void Take(in FoundList list, int index, ref LightPath path, ref AnswerList answers)
     {
+        ref readonly Found found = ref list[index];
         long now = found.Tick + 1;
         switch (found.Kind)
         {
             case FoundKind.Beat:
-                TakeBeat(found, now, ref answers);
+                TakeBeat(list.Beat(found), found, now, ref answers);
                 break;
             case FoundKind.Pulse:
-                TakePulse(found, ref path, now, ref answers);
+                TakePulse(list.Pulse(found), found, ref path, now, ref answers);
                 break;
             case FoundKind.Step:
                 Gates.Pulse.Step(found.Tick * 256);
@@ -106,9 +107,8 @@ internal struct JointPath
         }
     }
 
-    private void TakeBeat(in Found found, long now, ref AnswerList answers)
+    private void TakeBeat(in BeatEvent beat, in Found found, long now, ref AnswerList answers)
     {
-        BeatEvent beat = found.Beat;
         long place256 = beat.RPeak.In256 * _ecgStep;
         bool isNormal = !beat.IsWide && !beat.IsPaced;
         Gates.Ecg.Beat(beat, place256, found.SignalLevel, found.NoiseLevel);
@@ -150,9 +150,8 @@ internal struct JointPath
         GiveArrival(now, ref answers);
     }
 
-    private void TakePulse(in Found found, ref LightPath path, long now, ref AnswerList answers)
+    private void TakePulse(in PulseEvent pulse, in Found found, ref LightPath path, long now, ref AnswerList answers)
     {
-        PulseEvent pulse = found.Pulse;
         long place256 = pulse.Foot.In256 * _lightStep;
         Gates.Pulse.Pulse(pulse, place256, found.SignalLevel, found.NoiseLevel);
         answers.Add(At(AnswerKind.FootTangent, _light, pulse.Foot, pulse.Quality, now));

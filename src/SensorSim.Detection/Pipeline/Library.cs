@@ -77,7 +77,7 @@ public struct Library
         _light.Take(light.Between(_light.State.IndexAt(_now), _light.State.IndexAt(untilTick)), ref beside, untilTick - 1, ref found, ref probe);
         for (int i = 0; i < found.Count; i++)
         {
-            _joint.Take(found[i], ref _light, ref answers);
+            _joint.Take(found, i, ref _light, ref answers);
         }
 
         bool isEnd = untilTick == SliceEndTick;
@@ -100,7 +100,7 @@ public struct Library
         _ecg.Flush(_now - 1, ref found);
         for (int i = 0; i < found.Count; i++)
         {
-            _joint.Take(found[i], ref _light, ref answers);
+            _joint.Take(found, i, ref _light, ref answers);
         }
     }
 

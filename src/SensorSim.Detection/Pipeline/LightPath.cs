@@ -241,14 +241,7 @@ internal struct LightPath
             index += done;
             if (isPulse)
             {
-                found.Add(new Found
-                {
-                    Tick = (index - 1) * State.Step,
-                    Kind = FoundKind.Pulse,
-                    Pulse = _pulses.Event,
-                    SignalLevel = _pulses.SignalLevel,
-                    NoiseLevel = _pulses.NoiseLevel,
-                });
+                found.AddPulse(_pulses.Event, _pulses.SignalLevel, _pulses.NoiseLevel, (index - 1) * State.Step);
             }
         }
     }
