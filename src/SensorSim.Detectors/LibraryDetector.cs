@@ -2,6 +2,7 @@
 using SensorSim.Detection.Beats;
 using SensorSim.Detection.Pulses;
 using SensorSim.Detection.Readings;
+using SensorSim.FixedPoint;
 using SensorSim.Signals.Detectors;
 using SensorSim.Signals.Marks;
 using SensorSim.Signals.Streams;
@@ -15,8 +16,17 @@ namespace SensorSim.Detectors;
 /// is worked through stretch by stretch, but its events are merged in (tick, channel number) order, so the cuts of the stream do not show.
 /// Samples whose status says lead-off, saturated or over range count as a gap.
 /// </remarks>
-public sealed class LibraryDetector : IDetector
+public sealed class LibraryDetector : LibraryDetector<NoProbe>
 {
+}
+
+/// <summary>The library with a look inside: the same marks, and a probe that sees its intermediate values.</summary>
+/// <typeparam name="TProbe">What sees them; <see cref="NoProbe"/> costs nothing.</typeparam>
+/// <remarks>With a probe, samples are handed to the stages one by one, so that each value belongs to the sample that made it.</remarks>
+public class LibraryDetector<TProbe> : IDetector
+    where TProbe : struct, IProbe
+{
+    private TProbe _probe;
     private BeatDetector _beats;
     private PulseDetector _pulses;
     private HeartRate _heartRate;
@@ -24,6 +34,9 @@ public sealed class LibraryDetector : IDetector
     private ChannelCursor _ecg;
     private ChannelCursor _optical;
     private MarkWriter _writer;
+
+    /// <summary>The probe, in place.</summary>
+    public ref TProbe Probe => ref _probe;
 
     /// <inheritdoc/>
     public string Name => "sensorsim 0.1";
@@ -96,9 +109,7 @@ public sealed class LibraryDetector : IDetector
     }
 
     /// <summary>Nothing to let go of.</summary>
-    public void Dispose()
-    {
-    }
+    public void Dispose() => GC.SuppressFinalize(this);
 
     private static int OpticalChannel(StreamFormat format)
     {
@@ -117,6 +128,19 @@ public sealed class LibraryDetector : IDetector
 
         long delayNs = format.Channels[optical].DeclaredDelayNs - format.Channels[ecg].DeclaredDelayNs;
         return (long)Math.Round((decimal)delayNs * 256 * format.Clock.TicksPerSecond / TickClock.NanosecondsPerSecond);
+    }
+
+    /// <summary>What the stages get at once: with a probe a single sample, which it is told of.</summary>
+    private ReadOnlySpan<int> Seen(ReadOnlySpan<int> codes, in ChannelCursor cursor)
+    {
+        // Known when the code is compiled: without a probe nothing of this is left.
+        if (typeof(TProbe) == typeof(NoProbe))
+        {
+            return codes;
+        }
+
+        _probe.At(cursor.Channel, cursor.Index);
+        return codes[..1];
     }
 
     private bool IsBeatFirst() =>
@@ -138,7 +162,7 @@ public sealed class LibraryDetector : IDetector
                 }
             }
 
-            int taken = _beats.Take(codes, out bool found);
+            int taken = _beats.Take(Seen(codes, _ecg), default, ref _probe, out bool found);
             _ecg.Advance(taken);
             if (found)
             {
@@ -159,7 +183,7 @@ public sealed class LibraryDetector : IDetector
                 _pulses.Restart(_optical.Index);
             }
 
-            int taken = _pulses.Take(codes, out bool found);
+            int taken = _pulses.Take(Seen(codes, _optical), ref _probe, out bool found);
             _optical.Advance(taken);
             if (found)
             {

@@ -4,13 +4,33 @@ using System.Runtime.CompilerServices;
 namespace SensorSim.FixedPoint;
 
 /// <summary>Sees named intermediate values as they are made. A struct without content costs nothing: the calls vanish.</summary>
-/// <remarks>Methods on the sample path are generic in it; the state of the stages is not.</remarks>
+/// <remarks>
+/// Methods on the sample path are generic in it; the state of the stages is not. What has a body here does nothing; a probe that keeps
+/// something declares its own, for a body of the interface would work on a copy of the struct.
+/// </remarks>
 public interface IProbe
 {
     /// <summary>A value was made.</summary>
     /// <param name="point">Where.</param>
     /// <param name="value">The value.</param>
     void See(ProbePoint point, int value);
+
+    /// <summary>A sample is about to be worked on: values seen from now on are made by its arrival.</summary>
+    /// <param name="channel">Channel number of the stream.</param>
+    /// <param name="sample">Index of the sample in its channel.</param>
+    /// <remarks>Told by whoever feeds the stages; a stage does not know its channel.</remarks>
+    void At(int channel, long sample)
+    {
+    }
+
+    /// <summary>A stage has dropped bits.</summary>
+    /// <param name="point">The value that came out of it.</param>
+    /// <param name="before">The exact value, in units of 2^−bits of what came out.</param>
+    /// <param name="after">What came out.</param>
+    /// <param name="bits">Bits dropped, 0 to 31; 0: nothing was.</param>
+    void Round(ProbePoint point, int before, int after, int bits)
+    {
+    }
 }
 
 /// <summary>Sees nothing.</summary>
@@ -19,6 +39,18 @@ public readonly struct NoProbe : IProbe
     /// <inheritdoc/>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public void See(ProbePoint point, int value)
+    {
+    }
+
+    /// <inheritdoc/>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public void At(int channel, long sample)
+    {
+    }
+
+    /// <inheritdoc/>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public void Round(ProbePoint point, int before, int after, int bits)
     {
     }
 }

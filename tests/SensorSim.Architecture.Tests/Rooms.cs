@@ -30,7 +30,7 @@ internal static class Rooms
         [Scenarios] = [Signals, Body, Sensing, Files],
         [FixedPoint] = [],
         [Detection] = [FixedPoint],
-        [Detectors] = [Signals, Detection, Links],
+        [Detectors] = [Signals, FixedPoint, Detection, Links],
         [Scoring] = [Signals],
         [Studies] = [Signals, Scenarios, Scoring, Detectors, Files],
         [Reports] = [Signals, Scoring, Studies],
