@@ -20,10 +20,9 @@ public sealed class LibraryDetector : LibraryDetector<NoProbe>
 {
 }
 
-/// <summary>The library with a look inside: the same marks, and a probe that sees its intermediate values.</summary>
+/// <summary>The library with a place for a probe that sees its intermediate values; the marks are the same with any.</summary>
 /// <typeparam name="TProbe">What sees them; <see cref="NoProbe"/> costs nothing.</typeparam>
-/// <remarks>With a probe, samples are handed to the stages one by one, so that each value belongs to the sample that made it.</remarks>
-public class LibraryDetector<TProbe> : IDetector
+public abstract class LibraryDetector<TProbe> : IDetector
     where TProbe : struct, IProbe
 {
     private TProbe _probe;
@@ -130,17 +129,11 @@ public class LibraryDetector<TProbe> : IDetector
         return (long)Math.Round((decimal)delayNs * 256 * format.Clock.TicksPerSecond / TickClock.NanosecondsPerSecond);
     }
 
-    /// <summary>What the stages get at once: with a probe a single sample, which it is told of.</summary>
+    /// <summary>What the stages get at once, after the probe was told of it.</summary>
     private ReadOnlySpan<int> Seen(ReadOnlySpan<int> codes, in ChannelCursor cursor)
     {
-        // Known when the code is compiled: without a probe nothing of this is left.
-        if (typeof(TProbe) == typeof(NoProbe))
-        {
-            return codes;
-        }
-
         _probe.At(cursor.Channel, cursor.Index);
-        return codes[..1];
+        return codes[..Math.Min(codes.Length, _probe.MostAtOnce)];
     }
 
     private bool IsBeatFirst() =>

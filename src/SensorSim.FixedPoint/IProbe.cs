@@ -10,14 +10,18 @@ namespace SensorSim.FixedPoint;
 /// </remarks>
 public interface IProbe
 {
+    /// <summary>Most samples of a channel that may be worked on between two calls of <see cref="At"/>, at least 1.</summary>
+    /// <remarks>A probe that wants to know which sample made a value says 1. Without a probe there is no limit, and none is compiled.</remarks>
+    int MostAtOnce => int.MaxValue;
+
     /// <summary>A value was made.</summary>
     /// <param name="point">Where.</param>
     /// <param name="value">The value.</param>
     void See(ProbePoint point, int value);
 
-    /// <summary>A sample is about to be worked on: values seen from now on are made by its arrival.</summary>
+    /// <summary>Samples are about to be worked on: values seen from now on are made by their arrival.</summary>
     /// <param name="channel">Channel number of the stream.</param>
-    /// <param name="sample">Index of the sample in its channel.</param>
+    /// <param name="sample">Index of the first of them in its channel.</param>
     /// <remarks>Told by whoever feeds the stages; a stage does not know its channel.</remarks>
     void At(int channel, long sample)
     {
@@ -36,6 +40,9 @@ public interface IProbe
 /// <summary>Sees nothing.</summary>
 public readonly struct NoProbe : IProbe
 {
+    /// <inheritdoc/>
+    public int MostAtOnce => int.MaxValue;
+
     /// <inheritdoc/>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public void See(ProbePoint point, int value)

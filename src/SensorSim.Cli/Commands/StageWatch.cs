@@ -23,7 +23,7 @@ internal sealed class StageWatch : IDisposable
             return;
         }
 
-        var watched = new LibraryDetector<StageProbe>();
+        var watched = new ProbedDetector();
         Detector = watched;
         if (choice.IsAudited)
         {

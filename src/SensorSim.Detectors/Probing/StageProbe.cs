@@ -21,6 +21,9 @@ public struct StageProbe : IProbe
     private int _channel;
     private long _sample;
 
+    /// <inheritdoc/>
+    public readonly int MostAtOnce => 1;
+
     /// <summary>Counts bits; null: nothing does.</summary>
     public StageAudit? Audit { get; set; }
 

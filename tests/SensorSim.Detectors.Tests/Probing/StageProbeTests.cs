@@ -28,7 +28,7 @@ public sealed class StageProbeTests
     public void Process_Probed_GivesTheSameMarks()
     {
         StreamMaker maker = Both();
-        using var probed = new LibraryDetector<StageProbe>();
+        using var probed = new ProbedDetector();
         probed.Probe.Audit = new StageAudit();
         probed.Probe.Trace(new Blind(), Enum.GetValues<ProbePoint>());
         Assert.That(Run(probed, maker, 500), Is.EqualTo(maker.Run(() => 500)));
@@ -41,7 +41,7 @@ public sealed class StageProbeTests
         maker.Lose(0, 3_000, 40);
         maker.Flag(0, 5_000, 100, SampleStatus.Saturated);
         var kept = new Kept();
-        using var probed = new LibraryDetector<StageProbe>();
+        using var probed = new ProbedDetector();
         probed.Probe.Trace(kept, [ProbePoint.EcgInput]);
         Run(probed, maker, 777);
 
@@ -73,8 +73,8 @@ public sealed class StageProbeTests
         StreamMaker maker = Both();
         var whole = new Kept();
         var cut = new Kept();
-        using var first = new LibraryDetector<StageProbe>();
-        using var second = new LibraryDetector<StageProbe>();
+        using var first = new ProbedDetector();
+        using var second = new ProbedDetector();
         first.Probe.Trace(whole, [ProbePoint.EcgEnergy, ProbePoint.PulseSlope, ProbePoint.BeatThreshold]);
         second.Probe.Trace(cut, [ProbePoint.EcgEnergy, ProbePoint.PulseSlope, ProbePoint.BeatThreshold]);
         Run(first, maker, maker.EndTick);
@@ -91,7 +91,7 @@ public sealed class StageProbeTests
     {
         var maker = new StreamMaker(20, StreamMaker.Channel(ChannelName.Ecg, 1000));
         var kept = new Kept();
-        using var probed = new LibraryDetector<StageProbe>();
+        using var probed = new ProbedDetector();
         probed.Probe.Trace(kept, [ProbePoint.EcgBandPass]);
         Run(probed, maker, 500);
         Assert.That(kept.Values, Has.Count.EqualTo(10_000));
@@ -145,7 +145,7 @@ public sealed class StageProbeTests
     public void Process_Probed_AllocatesNothing()
     {
         StreamMaker maker = Both();
-        using var probed = new LibraryDetector<StageProbe>();
+        using var probed = new ProbedDetector();
         probed.Probe.Audit = new StageAudit();
         probed.Probe.Trace(new Blind(), Enum.GetValues<ProbePoint>());
         probed.Start(maker.Format);
@@ -171,13 +171,13 @@ public sealed class StageProbeTests
     private static StageAudit Audited(StreamMaker maker)
     {
         var audit = new StageAudit();
-        using var probed = new LibraryDetector<StageProbe>();
+        using var probed = new ProbedDetector();
         probed.Probe.Audit = audit;
         Run(probed, maker, 500);
         return audit;
     }
 
-    private static List<Mark> Run(LibraryDetector<StageProbe> detector, StreamMaker maker, long ticks)
+    private static List<Mark> Run(ProbedDetector detector, StreamMaker maker, long ticks)
     {
         detector.Start(maker.Format);
         var output = new DetectorOutput();
