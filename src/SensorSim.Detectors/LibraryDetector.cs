@@ -33,6 +33,7 @@ public abstract class LibraryDetector<TProbe> : IDetector
     private ChannelCursor _ecg;
     private ChannelCursor _optical;
     private MarkWriter _writer;
+    private ChannelName _light;
 
     /// <summary>The probe, in place.</summary>
     public ref TProbe Probe => ref _probe;
@@ -64,6 +65,7 @@ public abstract class LibraryDetector<TProbe> : IDetector
                 $"Channel {channel.Name.Text()} has {channel.RateHz} Hz; the library works from {PulseWindows.MinimumRateHz} to {PulseWindows.MaximumRateHz} Hz.");
         }
 
+        _light = optical < 0 ? default : format.Channels[optical].Name;
         _ecg = new ChannelCursor(ecg, ecg < 0 ? 1 : format.TicksPerSample(ecg));
         _optical = new ChannelCursor(optical, optical < 0 ? 1 : format.TicksPerSample(optical));
         _heartRate.Start(ecg < 0 ? 1 : format.Channels[ecg].RateHz);
@@ -130,9 +132,9 @@ public abstract class LibraryDetector<TProbe> : IDetector
     }
 
     /// <summary>What the stages get at once, after the probe was told of it.</summary>
-    private ReadOnlySpan<int> Seen(ReadOnlySpan<int> codes, in ChannelCursor cursor)
+    private ReadOnlySpan<int> Seen(ReadOnlySpan<int> codes, ChannelName channel, long index)
     {
-        _probe.At(cursor.Channel, cursor.Index);
+        _probe.At((int)channel, index);
         return codes[..Math.Min(codes.Length, _probe.MostAtOnce)];
     }
 
@@ -155,7 +157,7 @@ public abstract class LibraryDetector<TProbe> : IDetector
                 }
             }
 
-            int taken = _beats.Take(Seen(codes, _ecg), default, ref _probe, out bool found);
+            int taken = _beats.Take(Seen(codes, ChannelName.Ecg, _ecg.Index), default, ref _probe, out bool found);
             _ecg.Advance(taken);
             if (found)
             {
@@ -176,7 +178,7 @@ public abstract class LibraryDetector<TProbe> : IDetector
                 _pulses.Restart(_optical.Index);
             }
 
-            int taken = _pulses.Take(Seen(codes, _optical), ref _probe, out bool found);
+            int taken = _pulses.Take(Seen(codes, _light, _optical.Index), ref _probe, out bool found);
             _optical.Advance(taken);
             if (found)
             {

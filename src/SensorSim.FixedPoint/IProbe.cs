@@ -20,7 +20,7 @@ public interface IProbe
     void See(ProbePoint point, int value);
 
     /// <summary>Samples are about to be worked on: values seen from now on are made by their arrival.</summary>
-    /// <param name="channel">Channel number of the stream.</param>
+    /// <param name="channel">What is measured: 0 ECG, 1 red, 2 infrared, 3 green, 4 dark, 5 to 7 the axes of the acceleration.</param>
     /// <param name="sample">Index of the first of them in its channel.</param>
     /// <remarks>Told by whoever feeds the stages; a stage does not know its channel.</remarks>
     void At(int channel, long sample)

@@ -37,10 +37,10 @@ public sealed class StageTests : CommandTest
 
         Assert.That(input.GetProperty("lowest").GetInt32(), Is.EqualTo(codes.Min()));
         Assert.That(input.GetProperty("highest").GetInt32(), Is.EqualTo(codes.Max()));
-        Assert.That(input.GetProperty("declared_bits").GetInt32(), Is.EqualTo(25));
+        Assert.That(input.GetProperty("declared_bits").GetInt32(), Is.EqualTo(26));
         Assert.That(
             input.GetProperty("headroom_bits").GetDouble(),
-            Is.EqualTo(24 - Math.Log2(codes.Max(c => Math.Abs((double)c)))).Within(1e-4));
+            Is.EqualTo(25 - Math.Log2(codes.Max(c => Math.Abs((double)c)))).Within(1e-4));
         Assert.That(json.RootElement.GetProperty("marks").GetArrayLength(), Is.Positive);
     }
 

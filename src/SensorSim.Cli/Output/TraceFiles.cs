@@ -23,7 +23,7 @@ internal sealed class TraceFiles : IStageSink, IDisposable
 
     public static string NameOf(ProbePoint point) => $"trace_{point.Text()}.csv";
 
-    public void Take(ProbePoint point, int channel, long sample, int value)
+    public void Take(ProbePoint point, ChannelName channel, long sample, int value)
     {
         if (_failure is not null)
         {

@@ -20,27 +20,44 @@ public readonly record struct StageFormat(int Bits, int FractionBits, int Rail, 
     /// <param name="point">A defined point.</param>
     public static StageFormat Of(ProbePoint point) => point switch
     {
-        // Codes of 24 bits, and sums of two above 512 Hz.
-        ProbePoint.EcgInput or ProbePoint.EcgWithoutSpikes => Word(25, "code"),
+        // Codes of 24 bits, and sums of up to four of them.
+        ProbePoint.EcgInput or ProbePoint.EcgWithoutSpikes => Word(26, "code"),
 
-        // BandPass: both sums together have a gain of at most 2^6, the first alone of at most 8; the difference adds two bits.
-        ProbePoint.EcgFirstSum => Word(27, "code × gain"),
+        // BandPass: both sums together have a gain of at most 2^6, the first alone of less than 16; the difference adds two bits.
+        ProbePoint.EcgFirstSum => Word(28, "code × gain"),
         ProbePoint.EcgSecondSum => Word(30, "code × gain"),
 
         // QrsEnergy clips magnitudes at 2^25 − 1 and adds up at most 63 of them.
-        ProbePoint.EcgBandPass => Word(32, "code × gain") with { Rail = (1 << 25) - 1 },
+        ProbePoint.EcgBandPass => Word(32, "code × gain", (1 << 25) - 1),
         ProbePoint.EcgEnergy or ProbePoint.BeatThreshold or ProbePoint.BeatLookBackThreshold => Word(32, "code × gain"),
 
-        // Difference of two codes of 24 bits.
+        // Difference of two codes of 24 bits; the canceller clips what it takes off at 2^24.
         ProbePoint.LightWithoutDark => Word(25, "code"),
+        ProbePoint.CancellerEstimate => Word(26, "code", 1 << 24),
+        ProbePoint.CancellerOutput => Word(26, "code"),
+
+        // MovementReference clips its functions at 2^20, in 1/16384 g; the power is told by the place of its highest bit.
+        ProbePoint.MovementReference => new StageFormat(22, 14, 1 << 20, "g"),
+        ProbePoint.CancellerPower => Word(7, "bits"),
 
         // PulseDetector: minus the light, sums of up to five codes of 24 bits.
         ProbePoint.PulseInput => Word(27, "code"),
         ProbePoint.PulseSlope or ProbePoint.PulseThreshold => Word(32, "code × gain"),
 
+        // Differences of 15 bits times whole weights whose magnitudes sum to less than 2^12.
+        ProbePoint.PulseCurvature => Word(29, "code × gain"),
+
+        // Three axes of at most 16 g each.
+        ProbePoint.MovementLevel => Word(16, "mg"),
+
+        // Up to 64 codes of 24 bits in a sum, clipped at 2^30.
+        ProbePoint.SpectrumInput => Word(32, "code", 1 << 30),
+
         // Not narrower than its word.
         _ => Word(32, "word"),
     };
 
-    private static StageFormat Word(int bits, string unit) => new(bits, 0, (int)((1L << (bits - 1)) - 1), unit);
+    private static StageFormat Word(int bits, string unit) => Word(bits, unit, (int)((1L << (bits - 1)) - 1));
+
+    private static StageFormat Word(int bits, string unit, int rail) => new(bits, 0, rail, unit);
 }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.FixedPoint;
+using SensorSim.Signals.Streams;
 
 namespace SensorSim.Detectors.Probing;
 
@@ -8,17 +9,17 @@ public interface IStageSink
 {
     /// <summary>A value of a point that is wanted.</summary>
     /// <param name="point">Where it was made.</param>
-    /// <param name="channel">Channel number of the sample whose arrival made it.</param>
+    /// <param name="channel">Channel of the sample whose arrival made it.</param>
     /// <param name="sample">Index of that sample in its channel.</param>
     /// <param name="value">The value.</param>
-    void Take(ProbePoint point, int channel, long sample, int value);
+    void Take(ProbePoint point, ChannelName channel, long sample, int value);
 }
 
 /// <summary>The probe of the command: audits, traces, or both. Nothing is allocated per value.</summary>
 public struct StageProbe : IProbe
 {
     private ulong _wanted;
-    private int _channel;
+    private ChannelName _channel;
     private long _sample;
 
     /// <inheritdoc/>
@@ -43,7 +44,8 @@ public struct StageProbe : IProbe
     /// <inheritdoc/>
     public void At(int channel, long sample)
     {
-        _channel = channel;
+        // The library counts what it measures in the order of the channel names.
+        _channel = (ChannelName)channel;
         _sample = sample;
     }
 

@@ -24,15 +24,15 @@ public sealed class TraceCsvWriter : IDisposable
     }
 
     /// <summary>Writes a row; the time is that of the sample, in nominal device time.</summary>
-    /// <param name="channel">Channel number of the sample whose arrival made the value.</param>
+    /// <param name="channel">Channel of the sample whose arrival made the value; the stream has it.</param>
     /// <param name="sample">Index of that sample in its channel.</param>
     /// <param name="value">The value, a whole number.</param>
-    public void Write(int channel, long sample, int value)
+    public void Write(ChannelName channel, long sample, int value)
     {
         _csv.Integer(sample);
-        _csv.Integer(_format.DeviceTimeNs(channel, sample, 0));
+        _csv.Integer(_format.DeviceTimeNs(_format.IndexOf(channel), sample, 0));
         _csv.Integer(value);
-        _csv.Text(_format.Channels[channel].Name.Text());
+        _csv.Text(channel.Text());
         _csv.EndRow();
     }
 

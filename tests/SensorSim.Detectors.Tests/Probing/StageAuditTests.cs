@@ -22,11 +22,11 @@ public sealed class StageAuditTests
         Assert.That(record.UsedBits, Is.EqualTo(expected));
     }
 
-    // 25 bits hold −2^24 to 2^24 − 1.
-    [TestCase(1 << 20, 4)]
-    [TestCase(3 << 20, 2.415037)]
-    [TestCase(-(1 << 24), 0)]
-    [TestCase(1 << 26, -2)]
+    // 26 bits hold −2^25 to 2^25 − 1.
+    [TestCase(1 << 20, 5)]
+    [TestCase(3 << 20, 3.415037)]
+    [TestCase(-(1 << 25), 0)]
+    [TestCase(1 << 27, -2)]
     public void HeadroomBits_LargestMagnitude_IsMeasuredFromTheDeclaredWord(int value, double expected)
     {
         StageFormat format = StageFormat.Of(ProbePoint.EcgInput);

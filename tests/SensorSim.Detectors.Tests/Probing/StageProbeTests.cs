@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Detection.Beats;
 using SensorSim.Detectors.Probing;
 using SensorSim.FixedPoint;
 using SensorSim.Signals.Detectors;
@@ -12,14 +13,14 @@ public sealed class StageProbeTests
 {
     private sealed class Kept : IStageSink
     {
-        public List<(ProbePoint Point, int Channel, long Sample, int Value)> Values { get; } = [];
+        public List<(ProbePoint Point, ChannelName Channel, long Sample, int Value)> Values { get; } = [];
 
-        public void Take(ProbePoint point, int channel, long sample, int value) => Values.Add((point, channel, sample, value));
+        public void Take(ProbePoint point, ChannelName channel, long sample, int value) => Values.Add((point, channel, sample, value));
     }
 
     private sealed class Blind : IStageSink
     {
-        public void Take(ProbePoint point, int channel, long sample, int value)
+        public void Take(ProbePoint point, ChannelName channel, long sample, int value)
         {
         }
     }
@@ -47,7 +48,7 @@ public sealed class StageProbeTests
 
         var block = new SampleBlock(maker.Format, maker.EndTick);
         maker.Fill(block, 0, maker.EndTick);
-        var expected = new List<(ProbePoint Point, int Channel, long Sample, int Value)>();
+        var expected = new List<(ProbePoint Point, ChannelName Channel, long Sample, int Value)>();
         foreach (SampleRun run in block.Channels[0].Runs)
         {
             for (int i = 0; i < run.Count; i++)
@@ -55,7 +56,7 @@ public sealed class StageProbeTests
                 long sample = run.FirstIndex + i;
                 if (sample is < 5_000 or >= 5_100)
                 {
-                    expected.Add((ProbePoint.EcgInput, 0, sample, block.Channels[0].Codes[run.Offset + i]));
+                    expected.Add((ProbePoint.EcgInput, ChannelName.Ecg, sample, block.Channels[0].Codes[run.Offset + i]));
                 }
             }
         }
@@ -89,13 +90,16 @@ public sealed class StageProbeTests
     [Test]
     public void Trace_DecimatedStage_HasARowForEachWorkingSample()
     {
+        int decimation = BeatWindows.ForRate(1000).Decimation;
         var maker = new StreamMaker(20, StreamMaker.Channel(ChannelName.Ecg, 1000));
         var kept = new Kept();
         using var probed = new ProbedDetector();
         probed.Probe.Trace(kept, [ProbePoint.EcgBandPass]);
         Run(probed, maker, 500);
-        Assert.That(kept.Values, Has.Count.EqualTo(10_000));
-        Assert.That(kept.Values.Select(v => v.Sample), Is.EqualTo(Enumerable.Range(0, 10_000).Select(i => (2L * i) + 1)));
+        Assert.That(decimation, Is.GreaterThan(1));
+        Assert.That(
+            kept.Values.Select(v => v.Sample),
+            Is.EqualTo(Enumerable.Range(0, 20_000 / decimation).Select(i => (long)(decimation * (i + 1)) - 1)));
     }
 
     [Test]
@@ -130,15 +134,22 @@ public sealed class StageProbeTests
         }
     }
 
-    [Test]
-    public void Audit_HighRate_ShowsTheBitsThatTheShiftDrops()
+    [TestCase(250)]
+    [TestCase(500)]
+    [TestCase(1000)]
+    public void Audit_AnyRate_ShowsTheBitsThatTheShiftDrops(int rateHz)
     {
-        // 10 × 9 samples at 500 Hz: the sums have a gain of 90, so one bit is dropped between them.
-        StageRecord record = Audited(new StreamMaker(20, StreamMaker.Channel(ChannelName.Ecg, 500))).Rows
+        int shift = BeatWindows.ForRate(rateHz).SumShift;
+        StageRecord record = Audited(new StreamMaker(20, StreamMaker.Channel(ChannelName.Ecg, rateHz))).Rows
             .Single(r => r.Point == ProbePoint.EcgFirstSum).Record;
-        Assert.That(record.DroppedBits, Is.EqualTo(1));
-        Assert.That(record.RoundingMean, Is.EqualTo(-0.25).Within(0.03));
-        Assert.That(record.RoundingNoise, Is.EqualTo(0.25).Within(0.01));
+        Assert.That(record.DroppedBits, Is.EqualTo(shift));
+        if (shift > 0)
+        {
+            // The rests of a noisy signal are evenly spread.
+            double steps = Math.ScaleB(1, shift);
+            Assert.That(record.RoundingMean, Is.EqualTo(-(1 - (1 / steps)) / 2).Within(0.03));
+            Assert.That(record.RoundingNoise, Is.EqualTo(Math.Sqrt((1 - (1 / (steps * steps))) / 12)).Within(0.01));
+        }
     }
 
     [Test]
@@ -166,7 +177,7 @@ public sealed class StageProbeTests
     private static StreamMaker Both() =>
         new(40, StreamMaker.Channel(ChannelName.Ecg, 250), StreamMaker.Channel(ChannelName.Infrared, 100));
 
-    private static List<(ProbePoint, int, long, int)> Of(Kept kept, ProbePoint point) => [.. kept.Values.Where(v => v.Point == point)];
+    private static List<(ProbePoint, ChannelName, long, int)> Of(Kept kept, ProbePoint point) => [.. kept.Values.Where(v => v.Point == point)];
 
     private static StageAudit Audited(StreamMaker maker)
     {
