@@ -3,7 +3,7 @@ using System.CommandLine;
 using System.Globalization;
 using SensorSim.Cli.Options;
 using SensorSim.Cli.Output;
-using SensorSim.Detectors;
+using SensorSim.Detectors.Probing;
 using SensorSim.Files.Output;
 using SensorSim.Files.Recordings;
 using SensorSim.Signals.Marks;
@@ -26,12 +26,17 @@ internal static class DetectCommand
         channel.AcceptOnlyFromAmong([.. ChannelNames.All]);
         Option<double?> scale = NumberOption.Real("--uv-per-code", "CSV file in mV: size of one code [µV]; 1 unless given", 0.001, 10000);
         var inverted = new Option<bool>("--inverted") { Description = "CSV file: the numbers point the other way: swapped electrodes, or a pulse drawn upwards" };
+        StageOptions stages = StageOptions.Create();
         Option<string?> outFolder = CommonOptions.Out("Folder for detections.csv");
         Option<bool> json = CommonOptions.Json();
-        var command = new Command("detect", "Run the detector on a recording.") { recording, rateHz, unit, channel, scale, inverted, outFolder, json };
+        var command = new Command("detect", "Run the detector on a recording.")
+        {
+            recording, rateHz, unit, channel, scale, inverted, stages.Audit, stages.Trace, outFolder, json,
+        };
         command.SetAction(parsed =>
         {
             string path = parsed.GetRequiredValue(recording);
+            StageChoice choice = stages.Read(parsed, parsed.GetValue(outFolder) is not null);
             ISampleStream stream = Open(
                 path,
                 parsed.GetValue(rateHz),
@@ -41,7 +46,7 @@ internal static class DetectCommand
                 parsed.GetValue(inverted),
                 parsed.GetResult(unit) is { Implicit: false } || parsed.GetResult(channel) is { Implicit: false });
             using var owned = (IDisposable)stream;
-            return Detect(terminal, path, stream, parsed.GetValue(outFolder), parsed.GetValue(json), cancellation);
+            return Detect(terminal, path, stream, choice, parsed.GetValue(outFolder), parsed.GetValue(json), cancellation);
         });
         return command;
     }
@@ -98,17 +103,19 @@ internal static class DetectCommand
         });
     }
 
-    private static int Detect(Terminal terminal, string path, ISampleStream stream, string? outPath, bool isJson, CancellationToken cancellation)
+    private static int Detect(
+        Terminal terminal, string path, ISampleStream stream, StageChoice stages, string? outPath, bool isJson, CancellationToken cancellation)
     {
         using OutputFolder? folder = outPath is null ? null : OutputPlace.Open(outPath);
-        using var detector = new LibraryDetector();
+        using var watch = new StageWatch(stages, folder, stream.Format);
         using FileSink? files = folder is null ? null : new FileSink(folder, stream.Format, withTruth: false, withDetections: true, withSamples: false);
         var counts = new MarkCounts(stream.Format);
         IRunSink[] sinks = files is null ? [counts] : [counts, files];
         using var progress = new Progress(terminal, stream.EndTick, stream.Format.Clock.TicksPerSecond);
-        RunOutcome outcome = new Runner(stream, truth: null, detector, scorer: null, sinks).Run(progress.Report, cancellation);
+        RunOutcome outcome = new Runner(stream, truth: null, watch.Detector, scorer: null, sinks).Run(progress.Report, cancellation);
         progress.Clear();
         files?.Complete();
+        watch.Complete();
         folder?.Commit();
         double seconds = stream.Format.Clock.Seconds(stream.EndTick);
         if (isJson)
@@ -117,7 +124,8 @@ internal static class DetectCommand
                 terminal.OutStream,
                 [("recording", path), ("detector", outcome.DetectorName), ("verdict", SummaryJson.Word(outcome.Verdict))],
                 [("duration_s", seconds), ("sample_count", outcome.SampleCount), ("mark_count", outcome.MarkCount)],
-                [.. counts.Rows]);
+                [.. counts.Rows],
+                watch.Audit is StageAudit seen ? document => AuditText.Write(document, seen) : null);
         }
         else
         {
@@ -131,6 +139,15 @@ internal static class DetectCommand
             {
                 terminal.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{channel,-10} {kind,-28} {count,8}"));
             }
+
+            if (watch.Audit is StageAudit audit)
+            {
+                terminal.Out.WriteLine();
+                foreach (string line in AuditText.Of(audit))
+                {
+                    terminal.Out.WriteLine(line);
+                }
+            }
         }
 
         if (outcome.Verdict != Verdict.Answered)
@@ -140,7 +157,8 @@ internal static class DetectCommand
 
         if (outPath is not null)
         {
-            terminal.Say($"detections.csv written to {outPath}");
+            string[] written = ["detections.csv", .. stages.Traced.Select(TraceFiles.NameOf)];
+            terminal.Say($"{string.Join(", ", written)} written to {outPath}");
         }
 
         return outcome.Verdict == Verdict.Answered ? ExitCodes.Done : ExitCodes.NotMet;

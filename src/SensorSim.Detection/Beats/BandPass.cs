@@ -43,9 +43,26 @@ public struct BandPass
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public int Next(int value)
     {
+        NoProbe probe = default;
+        return Next(value, ref probe);
+    }
+
+    /// <summary>Takes the next sample.</summary>
+    /// <param name="value">The sample.</param>
+    /// <param name="probe">Sees both sums and what the shift between them drops.</param>
+    /// <returns>Band-passed value.</returns>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public int Next<TProbe>(int value, ref TProbe probe)
+        where TProbe : struct, IProbe
+    {
         unchecked
         {
-            int sum = _second.Next(Shift.Floor(_first.Next(value), _shift));
+            int first = _first.Next(value);
+            int shifted = Shift.Floor(first, _shift);
+            probe.Round(ProbePoint.EcgFirstSum, first, shifted, _shift);
+            probe.See(ProbePoint.EcgFirstSum, shifted);
+            int sum = _second.Next(shifted);
+            probe.See(ProbePoint.EcgSecondSum, sum);
             int at = _at;
             _held[at & (Word64.Length - 1)] = sum;
             int middle = _held[(at - _arm) & (Word64.Length - 1)];

@@ -157,11 +157,12 @@ public struct BeatDetector
         _now++;
         _sinceBeat++;
         probe.See(ProbePoint.EcgInput, code);
-        int passed = _bandPass.Next(code);
+        int passed = _bandPass.Next(code, ref probe);
         probe.See(ProbePoint.EcgBandPass, passed);
         int energy = _energy.Next(passed);
         probe.See(ProbePoint.EcgEnergy, energy);
         probe.See(ProbePoint.BeatThreshold, _levels.Threshold);
+        probe.See(ProbePoint.BeatLookBackThreshold, _levels.LookBackThreshold);
         if (_learning.Next(energy, _windows.LearningBlock))
         {
             Learn();

@@ -48,6 +48,9 @@ internal sealed class PanelPlot : IDisposable
     /// <summary>Hides the numbers of the vertical axis, where they would mean nothing.</summary>
     internal void HideYTicks() => _plot.Axes.Left.TickGenerator = new NumericManual([], []);
 
+    /// <summary>Sets the numbers of the vertical axis, where its places are not what they are called.</summary>
+    internal void LabelY(double[] positions, string[] labels) => _plot.Axes.Left.TickGenerator = new NumericManual(positions, labels);
+
     /// <summary>A stretch of a signal; at most four points a pixel column are drawn, so long ones cost no more.</summary>
     internal void Line(double[] xs, double[] ys, SKColor color, float widthPx)
     {

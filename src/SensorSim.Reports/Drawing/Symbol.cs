@@ -11,6 +11,7 @@ internal enum Symbol
     BlueLine,
     VermilionLine,
     BlueDashes,
+    VermilionDashes,
     FilledDot,
     GreyBox,
     SmallCircle,

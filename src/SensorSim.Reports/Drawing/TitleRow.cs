@@ -85,6 +85,9 @@ internal static class TitleRow
             case Symbol.BlueDashes:
                 pens.Line(canvas, Ink.Truth, Ink.MarkWidthPx, x, y, x + SignPx, y, dashed: true);
                 break;
+            case Symbol.VermilionDashes:
+                pens.Line(canvas, Ink.Detected, Ink.MarkWidthPx, x, y, x + SignPx, y, dashed: true);
+                break;
             default:
                 pens.Box(canvas, Ink.Gap, new SKRect(x, y - 9, x + SignPx, y + 9));
                 pens.Frame(canvas, Ink.Frame, new SKRect(x, y - 9, x + SignPx, y + 9));
