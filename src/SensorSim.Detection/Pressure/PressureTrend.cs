@@ -9,7 +9,8 @@ namespace SensorSim.Detection.Pressure;
 /// The value of a day is the median over four parts of the day (six hours each) of mean spot less the usual value of that part, so
 /// that neither many spots on a day nor other hours count as a change. The usual values go on being learned while nothing is told, each day
 /// compared with the days before it only (self-starting, Hawkins 1987, from memory): deviation d from the mean of n days has the variance
-/// σ² (1 + 1/n), and standardised by it the days are as independent as with a known mean. σ² starts from an assumed value.
+/// σ² (1 + 1/n), and standardised by it the days are as independent as with a known mean. σ² starts from an assumed value, and is raised
+/// by what successive days have in common.
 /// Input: 1/1000 mmHg.
 /// Product: squares of deviations in 1/16 mmHg, 22 bits.
 /// Accumulator: 32 bits unsigned, saturating; 64 bits on the way.
@@ -31,6 +32,8 @@ public struct PressureTrend
     private PartCounts _spots;
     private int _day;
     private uint _squares256;
+    private int _products256;
+    private short _last16;
     private ushort _dayCount;
     private ushort _rate16;
 
@@ -129,10 +132,8 @@ public struct PressureTrend
 
     private void Judge(in TrendSettings settings, int deviation256, int days)
     {
-        // σ² (1 + 1/n) in (1/16 mmHg)²; its root, with 8 more bits below, is in 1/256 mmHg.
-        ulong assumed = (ulong)(settings.FirstSd16 * settings.FirstSd16) * (ulong)settings.FirstSdDays;
-        ulong variance = (assumed + _squares256) / (ulong)(settings.FirstSdDays + _dayCount);
-        ulong scaled = (variance << 8) * (ulong)(days + 1) / (ulong)days;
+        // Root of the variance in (1/16 mmHg)², with 8 more bits below, is in 1/256 mmHg.
+        ulong scaled = (Variance(settings) << 8) * (ulong)(days + 1) / (ulong)days;
         int sd256 = (int)IntegerRoot.Floor(scaled > uint.MaxValue ? uint.MaxValue : (uint)scaled);
         int standardised = Sat.Narrow((deviation256 * 256) / (sd256 < 16 ? 16 : sd256), 64 * 256);
         if (_dayCount + 1 >= settings.LearningDays)
@@ -147,10 +148,24 @@ public struct PressureTrend
         {
             int deviation16 = Shift.Round(deviation256, 4);
             ulong sum = _squares256 + ((ulong)((long)deviation16 * deviation16) * (ulong)days / (ulong)(days + 1));
-            bool isFull = sum > uint.MaxValue || _dayCount >= MostDays;
+            bool isFull = sum > int.MaxValue || _dayCount >= MostDays;
             _squares256 = isFull ? _squares256 : (uint)sum;
+            _products256 = isFull ? _products256 : Sat.Add32(_products256, _last16 * deviation16);
             _dayCount += (ushort)(isFull ? 0 : 1);
+            _last16 = (short)deviation16;
         }
+    }
+
+    // Variance of a day [(1/16 mmHg)²], as large as independent days must have for their sums to scatter like these: times (1 + φ)/(1 − φ),
+    // with φ the correlation of one day with the next, learned as well, up to a half.
+    private readonly ulong Variance(in TrendSettings settings)
+    {
+        long assumed = (long)settings.FirstSd16 * settings.FirstSd16 * settings.FirstSdDays;
+        long squares = assumed + _squares256;
+        long most = squares / 2;
+        long products = _products256 < 0 ? 0 : _products256 > most ? most : _products256;
+        ulong variance = (ulong)squares / (ulong)(settings.FirstSdDays + _dayCount);
+        return variance * (ulong)((squares + products) >> 8) / (ulong)((squares - products + 256) >> 8);
     }
 
     // The usual values follow the day by its share of all days; a part of the day that is new is taken as it is.

@@ -57,7 +57,7 @@ public record struct TrendSettings
             Allowance256 = k,
             Threshold256 = Threshold(days, k),
             LearningDays = 14,
-            FirstSd16 = 5 * 16,
+            FirstSd16 = 7 * 16, // single home readings vary by 8 to 9 mmHg from day to day (Kikuya 2008, from memory)
             FirstSdDays = 14,
             LeastQuality = 1,
             RestMarginBpm = 20,
