@@ -19,8 +19,11 @@ internal struct Lamp
     private int _askedMilli;
     private byte _patience;
     private byte _wait;
-    private byte _askedAt;
+    private byte _usualWait;
+    private byte _number;
+    private byte _unanswered;
     private bool _isGainAsked;
+    private bool _isOpen;
 
     /// <summary>LED current that is believed to hold [µA].</summary>
     public int Microamp { get; private set; }
@@ -43,7 +46,8 @@ internal struct Lamp
     {
         Microamp = settings.StartMicroamp;
         GainMilli = 1_000;
-        _wait = (byte)settings.PatienceSeconds;
+        _usualWait = (byte)settings.PatienceSeconds;
+        _wait = _usualWait;
     }
 
     /// <summary>A setting is asked for.</summary>
@@ -51,11 +55,12 @@ internal struct Lamp
     /// <param name="milli">The value.</param>
     public void Ask(bool isGain, int milli)
     {
+        _unanswered = isGain == _isGainAsked ? _unanswered : (byte)0;
         IsAsked = true;
         Wish = GainWish.None;
+        _isOpen = true;
         _isGainAsked = isGain;
         _askedMilli = milli;
-        _askedAt = Light.Number;
         _patience = _wait;
     }
 
@@ -63,55 +68,78 @@ internal struct Lamp
     /// <param name="settings">Settings.</param>
     /// <param name="ambient">Room light [codes of 16 bits]; 0 when not known.</param>
     /// <param name="microamp">The current that is wanted; <see cref="Wish"/> says what of the gain.</param>
-    /// <returns>Whether another current is wanted.</returns>
+    /// <returns>Whether a current is to be asked for.</returns>
     public bool Judge(in LevelSettings settings, int ambient, out int microamp)
     {
         microamp = Microamp;
-        if (IsWaiting(settings))
+        Observe();
+        if (Light.IsMixed || IsWaiting())
         {
             return false;
         }
 
         Wish = GainWanted(settings, ambient);
-        if (Wish == GainWish.None)
+        if (Wish != GainWish.None)
         {
-            microamp = CurrentWanted(settings, ambient);
+            return false;
         }
 
-        if (Wish == GainWish.None && microamp == Microamp)
-        {
-            _wait = (byte)settings.PatienceSeconds;
-        }
-
-        return microamp != Microamp;
+        microamp = CurrentWanted(settings, ambient, out bool isOutside);
+        return microamp != Microamp || (isOutside && _isOpen && !_isGainAsked && _patience == 0);
     }
 
-    // A request stands until the number of the settings changes; the second of the change decides nothing. When none comes, the
-    // request was refused or changed nothing: what held before still holds, and asking again takes twice as long each time.
-    private bool IsWaiting(in LevelSettings settings)
+    // What was asked for holds once the number of the settings changes, however late.
+    private void Observe()
     {
-        if (IsAsked && (Light.IsMixed || Light.Number != _askedAt))
+        if (!Light.IsMixed && Light.Number == _number)
         {
+            return;
+        }
+
+        _number = Light.Number;
+        if (_isOpen)
+        {
+            // An answer to what was given up already: this sensor is slower than it was thought.
+            bool isLate = !IsAsked || _unanswered > 0;
+            _usualWait = isLate ? Twice(_usualWait) : _usualWait;
+            Believe();
             IsAsked = false;
-            _wait = (byte)settings.PatienceSeconds;
-            Microamp = _isGainAsked ? Microamp : _askedMilli;
-            GainMilli = _isGainAsked ? (ushort)_askedMilli : GainMilli;
+            _isOpen = false;
+            _unanswered = 0;
+            _patience = 0;
+            _wait = _usualWait;
         }
+    }
 
-        if (!IsAsked)
+    // Without an answer the request is made again, each time after twice as long: it was lost, or refused. After the second time it is
+    // taken as done: then it holds already, or the sensor is at its end. Out of the band the last one is repeated now and then, should it have been lost.
+    private bool IsWaiting()
+    {
+        _patience -= (byte)(_patience > 0 ? 1 : 0);
+        if (!IsAsked || _patience > 0)
         {
-            return Light.IsMixed;
-        }
-
-        if (_patience > 0)
-        {
-            _patience--;
-            return true;
+            return IsAsked;
         }
 
         IsAsked = false;
-        _wait = (byte)(_wait * 2 > MostWait ? MostWait : _wait * 2);
+        _unanswered++;
+        _wait = Twice(_wait);
+        if (_unanswered >= 2)
+        {
+            Believe();
+            _unanswered = 0;
+            _patience = _wait;
+        }
+
         return false;
+    }
+
+    private static byte Twice(byte wait) => (byte)(wait * 2 > MostWait ? MostWait : wait * 2);
+
+    private void Believe()
+    {
+        Microamp = _isGainAsked ? Microamp : _askedMilli;
+        GainMilli = _isGainAsked ? (ushort)_askedMilli : GainMilli;
     }
 
     private readonly GainWish GainWanted(in LevelSettings s, int ambient)
@@ -129,7 +157,7 @@ internal struct Lamp
         return GainMilli < s.MostGainMilli && isOutOfReach && ambient * 100L <= room * s.QuietPercent ? GainWish.Up : GainWish.None;
     }
 
-    private readonly int CurrentWanted(in LevelSettings s, int ambient)
+    private readonly int CurrentWanted(in LevelSettings s, int ambient, out bool isOutside)
     {
         // Levels in hundredths of the range, times the range.
         long room = Light.Room;
@@ -138,11 +166,13 @@ internal struct Lamp
         long raise = ofRoom - (room * s.SharedPercent);
         raise = raise < 0 ? 0 : raise > room * s.MostRaisePercent ? room * s.MostRaisePercent : raise;
         long wanted = Microamp;
-        if (IsBlinded())
+        bool isBlinded = IsBlinded();
+        isOutside = isBlinded || level < (room * s.LowPercent) + raise || level > (room * s.HighPercent) + raise;
+        if (isBlinded)
         {
             wanted /= 2;
         }
-        else if (level < (room * s.LowPercent) + raise || level > (room * s.HighPercent) + raise)
+        else if (isOutside)
         {
             // Only the LED's own light scales with the current. Half or twice at most.
             long own = level - ofRoom;
