@@ -110,6 +110,7 @@ public sealed class ControlTests
 
     [TestCase("light_level")]
     [TestCase("sleep_when_still")]
+    [TestCase("sensor_power")]
     public void Control_Marks_AreThoseOfTheDetectorInside(string word)
     {
         using ControllingDetector detector = Controls.Around(word, new Nothing());
@@ -122,6 +123,7 @@ public sealed class ControlTests
 
     [TestCase("light_level")]
     [TestCase("sleep_when_still")]
+    [TestCase("sensor_power")]
     public void Control_AfterWarmUp_AllocatesNothing(string word)
     {
         using ControllingDetector detector = Controls.Around(word, new Nothing());

@@ -7,7 +7,7 @@ namespace SensorSim.Detectors.Control;
 public static class Controls
 {
     /// <summary>Every word.</summary>
-    public static IReadOnlyList<string> All { get; } = [LightLevelControl.Word, StillnessControl.Word];
+    public static IReadOnlyList<string> All { get; } = [LightLevelControl.Word, StillnessControl.Word, SensorPowerControl.Word];
 
     /// <summary>Puts a control around a detector.</summary>
     /// <param name="word">One of <see cref="All"/>.</param>
@@ -17,6 +17,7 @@ public static class Controls
     {
         LightLevelControl.Word => new LightLevelControl(inner),
         StillnessControl.Word => new StillnessControl(inner),
+        SensorPowerControl.Word => new SensorPowerControl(inner),
         _ => throw new ArgumentException($"{word} must be one of {string.Join(", ", All)}.", nameof(word)),
     };
 }
