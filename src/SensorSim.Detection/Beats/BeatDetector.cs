@@ -288,7 +288,7 @@ public struct BeatDetector
 
         BeatCandidate c = default;
         c.Height = _peaks.Height;
-        _judge.Look(_windows, _ecg, ref _locator, middle, _now - 1, ref c);
+        _judge.Memory.Look(_windows, _ecg, ref _locator, middle, _now - 1, ref c);
         if (!_gaps.Holds(_base + ((c.Position256 >> 8) * _windows.Decimation)))
         {
             _judge.Add(_windows, ref _levels, c);

@@ -13,20 +13,9 @@ namespace SensorSim.Detection.Beats;
 /// </remarks>
 public struct BeatJudge
 {
-    private const int FitTwin = 243;
-    private const int FitSure = 230;
-    private const int FitMargin = 44;
-    private const int SureMargin = 20;
-    private const int FitLowest = 154;
-    private const int FitHighest = 212;
-    private const int DoubtLimit = 8;
-    private const int DoubtMost = 64;
-    private const int DoubtStep = 24;
-    private const int DoubtSmall = 4;
-    private const int StrangeRun = 6;
-
-    private BeatTemplate _usual;
-    private BeatTemplate _other;
+    private const byte LookedBack = 64;
+    private BeatMemory _memory;
+    private BeatDoubt _doubt;
     private BeatRhythm _rhythm;
     private BeatCandidate _pending;
     private BeatCandidate _missed;
@@ -35,36 +24,17 @@ public struct BeatJudge
     private bool _isPending;
     private bool _isPendingLike;
     private bool _isMissed;
+    private bool _hasLast;
+    private bool _hasBridged;
     private int _missedScore;
     private int _ready;
-    private bool _hasBridged;
-    private long _last256;
-    private long _lastKnown256;
     private int _lastSlope;
     private int _lastHeight;
-    private bool _hasLast;
-    private bool _hasKnown;
-    private int _strange;
-    private int _dropped;
-    private int _low;
-    private int _kin;
-    private int _trust;
-    private int _strangeRun;
-    private int _doubt;
-    private int _fitLevel;
+    private long _last256;
     private long _lookBackAt;
 
-    /// <summary>Usual beats.</summary>
-    public readonly BeatTemplate Usual => _usual;
-
-    /// <summary>The other kind of beats.</summary>
-    public readonly BeatTemplate Other => _other;
-
-    /// <summary>Intervals.</summary>
-    public readonly BeatRhythm Rhythm => _rhythm;
-
-    /// <summary>Doubt about what looks strange.</summary>
-    public readonly int Doubt => _doubt;
+    /// <summary>What beats look like.</summary>
+    public readonly BeatMemory Memory => _memory;
 
     /// <summary>The stream breaks off: what was held is dropped, what was learned stays.</summary>
     public void Restart()
@@ -72,11 +42,8 @@ public struct BeatJudge
         _isPending = false;
         _isMissed = false;
         _hasLast = false;
-        _hasKnown = false;
         _ready = 0;
-        _strange = 0;
-        _dropped = 0;
-        _low = 0;
+        _doubt.Restart();
         _hasBridged = false;
         _lookBackAt = long.MaxValue;
     }
@@ -87,12 +54,9 @@ public struct BeatJudge
     /// <summary>Levels were learned anew: sizes may be others.</summary>
     public void Forget()
     {
-        _usual = default;
-        _other = default;
-        _doubt = 0;
-        _strangeRun = 0;
+        _memory.Forget();
+        _doubt.Forget();
         _isMissed = false;
-        _fitLevel = 0;
     }
 
     /// <summary>Hands out the next beat.</summary>
@@ -111,79 +75,32 @@ public struct BeatJudge
         return true;
     }
 
-    /// <summary>Whether a candidate looks like the usual beats.</summary>
-    /// <param name="c">The candidate.</param>
-    public readonly bool IsLike(in BeatCandidate c)
-    {
-        int limit = Shift.Floor(_fitLevel, 4) - FitMargin;
-        limit = limit < FitLowest ? FitLowest : limit > FitHighest ? FitHighest : limit;
-        return c.Fit >= limit && c.Size > _usual.Size >> 1 && c.Size >> 1 < _usual.Size;
-    }
-
-    /// <summary>Whether it looks like the other kind that has come before.</summary>
-    /// <param name="c">The candidate.</param>
-    public readonly bool IsKin(in BeatCandidate c) =>
-        _other.Count > 0 && (_trust > 0 || _doubt < DoubtLimit) && c.OtherFit >= (_other.Count == 1 ? FitTwin : FitSure) && c.OtherSize > _other.Size - (_other.Size >> 2)
-        && c.OtherSize < _other.Size + (_other.Size >> 1);
-
-    /// <summary>Locates the complex of a hump and says what it looks like.</summary>
-    /// <param name="w">Lengths.</param>
-    /// <param name="ecg">Held ECG.</param>
-    /// <param name="locator">Finds complexes.</param>
-    /// <param name="middle">Middle of the hump.</param>
-    /// <param name="last">Newest working sample.</param>
-    /// <param name="c">Gets everything but the height.</param>
-    public readonly void Look(in BeatWindows w, in Word256 ecg, ref BeatLocator locator, long middle, long last, ref BeatCandidate c)
-    {
-        locator.Locate(w, ecg, middle, last);
-        Describe(w, ecg, locator, ref c);
-        if (_usual.Count < 3 || c.Fit >= FitSure || (c.OtherFit >= FitSure && IsKin(c)))
-        {
-            return;
-        }
-
-        BeatShape shape = default;
-        shape.Survey(w, ecg, (int)(middle & (Word256.Length - 1)));
-        int fit = shape.Find(w, _usual);
-        if (fit > c.Fit + 8)
-        {
-            BeatLocator near = locator;
-            near.LocateNear(w, ecg, middle + shape.At, last);
-            BeatCandidate other = c;
-            Describe(w, ecg, near, ref other);
-            if (IsLike(other) || other.Fit > c.Fit)
-            {
-                c = other;
-            }
-        }
-    }
-
     /// <summary>Judges a candidate.</summary>
     /// <param name="w">Lengths.</param>
     /// <param name="levels">Heights of beats and noise.</param>
     /// <param name="c">The candidate.</param>
     public void Add(in BeatWindows w, ref BeatLevels levels, in BeatCandidate c)
     {
-        bool isLearning = _usual.Count < 3;
-        bool isLike = !isLearning && IsLike(c);
-        bool isKnown = isLearning ? c.Height > levels.Threshold : isLike || (c.Height > levels.Threshold && IsKin(c));
+        bool isLearning = _memory.IsLearning;
+        bool isLike = !isLearning && _memory.IsLike(c);
+        bool isKnown = isLearning ? c.Height > levels.Threshold : isLike || (c.Height > levels.Threshold && IsTrustedKin(c));
         if (_hasLast && Since(c, _last256) < w.Refractory)
         {
             levels.AddNoise(c.Height);
             return;
         }
 
-        if (isKnown && !isLearning && _doubt >= DoubtLimit && !IsKin(c))
+        if (isKnown && !isLearning && _doubt.IsHigh && !IsTrustedKin(c))
         {
             bool isEarly = _hasLast && _rhythm.Count == 8 && Since(c, _last256) < _rhythm.Median - (_rhythm.Median >> 3);
-            if (isEarly && !IsSure(c))
+            if (isEarly && !_memory.IsSure(c))
             {
-                _dropped++;
+                _doubt.AddDropped();
                 Remember(levels, c);
                 return;
             }
 
-            if (isEarly || !IsSure(c))
+            if (isEarly || !_memory.IsSure(c))
             {
                 Hold(w, ref levels, c, isLike: true);
                 return;
@@ -203,14 +120,21 @@ public struct BeatJudge
             return;
         }
 
-        if (c.Height > levels.Threshold && _doubt < DoubtLimit)
+        if (c.Height > levels.Threshold && !_doubt.IsHigh)
         {
             Hold(w, ref levels, c, isLike: false);
             return;
         }
 
-        _dropped += c.Height > levels.Threshold ? 1 : 0;
-        _low += c.Height > levels.Threshold ? 0 : 1;
+        if (c.Height > levels.Threshold)
+        {
+            _doubt.AddDropped();
+        }
+        else
+        {
+            _doubt.AddLow();
+        }
+
         levels.AddNoise(c.Height >> 1 > levels.HalfSignal ? levels.HalfSignal : c.Height);
         Remember(levels, c);
     }
@@ -234,8 +158,8 @@ public struct BeatJudge
             if (_isMissed && _missed.Height > levels.LookBackThreshold)
             {
                 _isMissed = false;
-                _missed.Quality = 64;
-                Accept(w, ref levels, _missed, isKnown: IsLike(_missed));
+                _missed.Quality = LookedBack;
+                Accept(w, ref levels, _missed, isKnown: _memory.IsLike(_missed));
             }
         }
 
@@ -254,21 +178,7 @@ public struct BeatJudge
         }
     }
 
-    private readonly void Describe(in BeatWindows w, in Word256 ecg, in BeatLocator locator, ref BeatCandidate c)
-    {
-        c.Position256 = locator.Position256;
-        c.Deviation = locator.Deviation;
-        c.Slope = locator.Slope;
-        c.Quality = 255;
-        c.Scale = BeatShape.Read(w, ecg, (int)((c.Position256 + 128) >> 8) & (Word256.Length - 1), out c.Slopes);
-        int energy = BeatTemplate.Energy(c.Slopes);
-        int dot = _usual.Dot(c.Slopes);
-        c.Fit = _usual.Fit(dot, energy);
-        c.Size = _usual.SizeOf(dot, c.Scale);
-        int otherDot = _other.Dot(c.Slopes);
-        c.OtherFit = _other.Fit(otherDot, energy);
-        c.OtherSize = _other.SizeOf(otherDot, c.Scale);
-    }
+    private readonly bool IsTrustedKin(in BeatCandidate c) => _doubt.IsKinTrusted && _memory.IsKin(c);
 
     private static int Since(in BeatCandidate c, long place256) => (int)((c.Position256 - place256) >> 8);
 
@@ -294,7 +204,7 @@ public struct BeatJudge
             bool isOnTime = _hasLast && _rhythm.IsUsual(Since(c, _last256));
             if (apart < NearOf(w) || (isOnTime && apart < (_rhythm.Median >> 1) - (_rhythm.Median >> 4)))
             {
-                _dropped++;
+                _doubt.AddDropped();
             }
             else
             {
@@ -304,8 +214,8 @@ public struct BeatJudge
         else if (_isMissed && _hasLast && _rhythm.IsLong(Since(c, _last256)) && Since(c, _missed.Position256) > _rhythm.Median >> 1)
         {
             _isMissed = false;
-            _missed.Quality = 64;
-            Accept(w, ref levels, _missed, isKnown: IsLike(_missed));
+            _missed.Quality = LookedBack;
+            Accept(w, ref levels, _missed, isKnown: _memory.IsLike(_missed));
         }
     }
 
@@ -335,9 +245,6 @@ public struct BeatJudge
         return part != 0 && part < w.Near ? part : w.Near;
     }
 
-    private readonly bool IsSure(in BeatCandidate c) =>
-        c.Fit >= Shift.Floor(_fitLevel, 4) - SureMargin && c.Size > _usual.Size - (_usual.Size >> 2) && c.Size < _usual.Size + (_usual.Size >> 2) + (_usual.Size >> 4);
-
     private void Remember(in BeatLevels levels, in BeatCandidate c)
     {
         if (c.Height <= levels.LookBackThreshold)
@@ -345,7 +252,7 @@ public struct BeatJudge
             return;
         }
 
-        if (_doubt >= DoubtLimit && _hasLast && Since(c, _last256) < (_rhythm.Median >> 1) - (_rhythm.Median >> 3))
+        if (_doubt.IsHigh && _hasLast && Since(c, _last256) < (_rhythm.Median >> 1) - (_rhythm.Median >> 3))
         {
             return;
         }
@@ -388,21 +295,21 @@ public struct BeatJudge
 
         _hasBridged = false;
 
-        int spread = IsLike(c) ? _usual.Spread : IsKin(c) ? _other.Spread : BeatTemplate.SpreadOf(c.Slopes);
-        c.IsWide = spread > w.WideSpread;
-        Learn(c, isProven: c.Quality == 64);
+        c.IsWide = _memory.SpreadOf(c) > w.WideSpread;
+        _memory.Learn(c, _doubt.Value, _doubt.IsKinTrusted, isProven: c.Quality == LookedBack);
         Weigh(c, isKnown);
         levels.AddSignal(c.Height);
         if (_ready == 0)
         {
             _first = c;
+            _ready = 1;
         }
         else
         {
             _second = c;
+            _ready = 2;
         }
 
-        _ready++;
         _last256 = c.Position256;
         _lastSlope = c.Slope;
         _lastHeight = c.Height;
@@ -412,97 +319,19 @@ public struct BeatJudge
         _lookBackAt = mean == 0 ? long.MaxValue : (c.Position256 >> 8) + mean + (mean >> 1) + (mean >> 3) + w.Delay + w.Hold;
     }
 
-    /// <summary>Keeps the two kinds of beats.</summary>
-    private void Learn(in BeatCandidate c, bool isProven)
-    {
-        if (_usual.Count == 0)
-        {
-            _usual.Begin(c.Slopes, c.Scale);
-            return;
-        }
-
-        bool isLike = _usual.Count < 3 ? c.Fit >= 180 : IsLike(c);
-        if (isLike)
-        {
-            _usual.Add(c.Slopes, c.Size);
-            _fitLevel += _fitLevel == 0 ? c.Fit << 4 : c.Fit - Shift.Floor(_fitLevel, 4);
-            _strangeRun = 0;
-            return;
-        }
-
-        if (_other.Count > 0 && (_trust > 0 || _doubt < DoubtLimit) && c.OtherFit >= 205)
-        {
-            _other.Add(c.Slopes, c.OtherSize);
-        }
-        else if (_other.Count < 2 || _doubt == 0 || isProven)
-        {
-            _other.Begin(c.Slopes, c.Scale);
-        }
-
-        _strangeRun++;
-        if (_other.Count > _usual.Count || (_strangeRun >= StrangeRun && _other.Count >= 4))
-        {
-            (_usual, _other) = (_other, _usual);
-            _strangeRun = 0;
-            _fitLevel = 0;
-        }
-        else if (_strangeRun >= 2 * StrangeRun)
-        {
-            Forget();
-            _usual.Begin(c.Slopes, c.Scale);
-        }
-    }
-
-    /// <summary>Does what came between two known beats belong there? An artefact leaves the rhythm as it is, an early beat seldom does.</summary>
     private void Weigh(in BeatCandidate c, bool isKnown)
     {
         if (!isKnown)
         {
-            _strange++;
-            return;
+            _doubt.AddStrange();
         }
-
-        if (_usual.Count >= 3 && !IsLike(c))
+        else if (!_memory.IsLearning && !_memory.IsLike(c))
         {
-            _kin++;
-            return;
+            _doubt.AddKin();
         }
-
-        if (_hasKnown && _usual.Count >= 3)
+        else
         {
-            int rr = Since(c, _lastKnown256);
-            bool isFull = _rhythm.Count == 8 && rr <= _rhythm.Median + (_rhythm.Median >> 3);
-            if (_kin > 0)
-            {
-                _trust += _rhythm.IsLong(rr) ? 1 : -2;
-                _trust = _trust > 4 ? 4 : _trust < -4 ? -4 : _trust;
-            }
-
-            if (_strange + _dropped + _low == 0)
-            {
-                _doubt -= _doubt > 0 ? 1 : 0;
-            }
-            else if (_rhythm.IsLong(rr))
-            {
-                _doubt -= _doubt > DoubtSmall ? DoubtSmall : _doubt;
-            }
-            else if (_dropped > 0 || (_strange > 0 && isFull))
-            {
-                _doubt += DoubtStep;
-            }
-            else if (_low > 0)
-            {
-                _doubt += DoubtSmall;
-            }
-
-            _doubt = _doubt > DoubtMost ? DoubtMost : _doubt;
+            _doubt.Weigh(c.Position256, _rhythm, _memory.IsLearning);
         }
-
-        _kin = 0;
-        _hasKnown = true;
-        _lastKnown256 = c.Position256;
-        _strange = 0;
-        _dropped = 0;
-        _low = 0;
     }
 }
