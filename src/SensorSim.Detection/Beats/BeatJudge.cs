@@ -30,6 +30,7 @@ public struct BeatJudge
     private int _ready;
     private int _lastSlope;
     private int _lastHeight;
+    private int _lastSpread;
     private long _last256;
     private long _lookBackAt;
 
@@ -107,14 +108,14 @@ public struct BeatJudge
             }
         }
 
-        if (isKnown && (isLike || !IsAfterwave(w, c)))
+        if (isKnown && !IsAfterwave(w, c, !isLike && !isLearning))
         {
             Settle(w, ref levels, c);
             Accept(w, ref levels, c, isKnown: true);
             return;
         }
 
-        if (IsAfterwave(w, c))
+        if (IsAfterwave(w, c, isStrange: !isKnown))
         {
             levels.AddNoise(c.Height);
             return;
@@ -182,17 +183,23 @@ public struct BeatJudge
 
     private static int Since(in BeatCandidate c, long place256) => (int)((c.Position256 - place256) >> 8);
 
-    private readonly bool IsAfterwave(in BeatWindows w, in BeatCandidate c)
+    private readonly bool IsAfterwave(in BeatWindows w, in BeatCandidate c, bool isStrange)
     {
         if (_isPending)
         {
-            return Since(c, _pending.Position256) < w.TWave && c.Slope < _pending.Slope >> 1 && IsLower(c, _pending.Height);
+            return Since(c, _pending.Position256) < w.TWave
+                && IsAfterwave(c, _pending.Slope, _pending.Height, BeatTemplate.SpreadOf(_pending.Slopes), isStrange);
         }
 
-        return _hasLast && Since(c, _last256) < w.TWave && c.Slope < _lastSlope >> 1 && IsLower(c, _lastHeight);
+        return _hasLast && Since(c, _last256) < w.TWave && IsAfterwave(c, _lastSlope, _lastHeight, _lastSpread, isStrange);
     }
 
-    private static bool IsLower(in BeatCandidate c, int height) => c.Height < height - (height >> 2);
+    /// <summary>Lower than the beat before and less than half as steep; or lower and much wider, for a plain QRS may be no steeper than its T.</summary>
+    private static bool IsAfterwave(in BeatCandidate c, int slope, int height, int spread, bool isStrange)
+    {
+        return c.Height < height - (isStrange ? height >> 2 : height >> 3)
+            && (c.Slope < slope >> 1 || (c.Slope >> 1 < slope && BeatTemplate.SpreadOf(c.Slopes) > spread + (spread >> 1)));
+    }
 
     /// <summary>A known beat has come: what does that say about the strange one that waits?</summary>
     private void Settle(in BeatWindows w, ref BeatLevels levels, in BeatCandidate c)
@@ -313,6 +320,7 @@ public struct BeatJudge
         _last256 = c.Position256;
         _lastSlope = c.Slope;
         _lastHeight = c.Height;
+        _lastSpread = BeatTemplate.SpreadOf(c.Slopes);
         _hasLast = true;
         _isMissed = false;
         int mean = _rhythm.Mean;

@@ -62,5 +62,5 @@ public struct BeatRhythm
 
     /// <summary>Whether an interval has room for a beat left out: more than one and three eighths medians.</summary>
     /// <param name="rr">The interval.</param>
-    public readonly bool IsLong(int rr) => rr > Median + (Median >> 2) + (Median >> 3);
+    public readonly bool IsLong(int rr) => Count > 0 && rr > Median + (Median >> 2) + (Median >> 3);
 }
