@@ -14,9 +14,9 @@ namespace SensorSim.Detection.Beats;
 /// </remarks>
 public struct BandPass
 {
-    private MovingSum _first;
-    private MovingSum _second;
-    private Word64 _held;
+    private BeatSum _first;
+    private BeatSum _second;
+    private Word16 _held;
     private int _at;
     private int _shift;
     private int _arm;
@@ -31,7 +31,7 @@ public struct BandPass
         _first.Restart(windows.FirstSum, value);
         int smoothed = Shift.Floor(windows.FirstSum * value, _shift);
         _second.Restart(windows.SecondSum, smoothed);
-        for (int i = 0; i < Word64.Length; i++)
+        for (int i = 0; i < Word16.Length; i++)
         {
             _held[i] = smoothed * windows.SecondSum;
         }
@@ -64,9 +64,9 @@ public struct BandPass
             int sum = _second.Next(shifted);
             probe.See(ProbePoint.EcgSecondSum, sum);
             int at = _at;
-            _held[at & (Word64.Length - 1)] = sum;
-            int middle = _held[(at - _arm) & (Word64.Length - 1)];
-            int oldest = _held[(at - (2 * _arm)) & (Word64.Length - 1)];
+            _held[at & (Word16.Length - 1)] = sum;
+            int middle = _held[(at - _arm) & (Word16.Length - 1)];
+            int oldest = _held[(at - (2 * _arm)) & (Word16.Length - 1)];
             _at = at + 1;
             return sum - middle - (middle - oldest);
         }

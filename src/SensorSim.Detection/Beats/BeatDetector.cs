@@ -6,57 +6,63 @@ namespace SensorSim.Detection.Beats;
 /// <summary>Finds R peaks in a stream of ECG codes. A value of fixed size: an assignment copies the whole state.</summary>
 /// <remarks>
 /// Input: codes of up to 24 bits, any weight of a bit, either polarity.
-/// Product: see the stages: band-pass, energy, peak finder, levels, locator.
+/// Product: see the stages: spikes, band-pass, energy, peak finder, levels, locator, shape, judge.
 /// Accumulator: 32 bits throughout; 64 bits only for sample indices.
 /// Worst case: see the stages.
 /// Output: events with places in 1/256 sample, at most one a sample.
 /// </remarks>
 public struct BeatDetector
 {
-    private const long Nothing = long.MinValue;
-    private const int MaximumRrCount = 8;
+    private const long Never = long.MinValue / 2;
 
     private BeatWindows _windows;
+    private SpikeFilter _spikes;
     private BandPass _bandPass;
     private QrsEnergy _energy;
     private PeakFinder _peaks;
     private BeatLevels _levels;
     private BeatLocator _locator;
     private BeatLearning _learning;
-    private Word512 _ecg;
-    private Word8 _rr;
+    private BeatJudge _judge;
+    private BeatGaps _gaps;
+    private Word256 _ecg;
+    private Wide4 _spikeAt;
 
+    private long _next;
     private long _base;
     private long _now;
-    private int _pairSum;
+    private int _sum;
     private int _phase;
-    private bool _isFresh;
-
-    private long _lastBeat256;
-    private int _lastSlope;
+    private int _skip;
+    private int _spikeCount;
     private int _sinceBeat;
-    private int _lookBackAfter;
-    private int _rrCount;
-    private int _meanRr;
+    private bool _isFresh;
     private bool _hasRunBeat;
-
-    private int _missedHeight;
-    private int _missedDeviation;
-    private int _missedSlope;
-    private long _missed256;
-
     private BeatEvent _event;
 
     /// <summary>Index of the sample that comes next.</summary>
-    public readonly long NextIndex => _base + (_now * _windows.Decimation) + _phase;
+    public readonly long NextIndex => _next;
 
     /// <summary>The latest beat; meaningful after a call that said there is one.</summary>
     public readonly BeatEvent Event => _event;
 
+    /// <summary>Whether heights of beats and noise are known.</summary>
+    public readonly bool IsLearned => _levels.IsLearned;
+
+    /// <summary>Typical height of a beat in the energy, halved; 0 while nothing is learned.</summary>
+    public readonly int SignalLevel => _levels.HalfSignal;
+
+    /// <summary>Typical height of what is no beat, halved.</summary>
+    public readonly int NoiseLevel => _levels.HalfNoise;
+
+    /// <summary>Samples taken since the R peak of the latest beat, bridged ones included; since the start while there is none.</summary>
+    public readonly int SinceBeatSamples => _sinceBeat;
+
     /// <summary>Prepares for a stream and drops all state.</summary>
     /// <param name="rateHz">Sampling rate [Hz], 100 to 1000.</param>
+    /// <param name="codesPerMv256">Codes in a millivolt, times 256; 0 when unknown.</param>
     /// <returns>Whether the rate is allowed.</returns>
-    public bool Start(int rateHz)
+    public bool Start(int rateHz, int codesPerMv256 = 0)
     {
         if (rateHz < BeatWindows.MinimumRateHz || rateHz > BeatWindows.MaximumRateHz)
         {
@@ -64,29 +70,35 @@ public struct BeatDetector
         }
 
         this = default;
-        _windows = BeatWindows.ForRate(rateHz);
-        _lastBeat256 = Nothing;
-        Restart(0);
+        _windows = BeatWindows.ForRate(rateHz, codesPerMv256);
+        _spikes.Start(rateHz, codesPerMv256);
+        for (int i = 0; i < Wide4.Length; i++)
+        {
+            _spikeAt[i] = Never;
+        }
+
+        Begin(0);
         return true;
     }
 
-    /// <summary>The next sample has this index: after a gap, or after samples that cannot be used. Levels stay.</summary>
+    /// <summary>
+    /// The next sample has this index: after a gap, or after samples that cannot be used. As soon as the next sample comes a short gap is
+    /// filled by a straight line, and the run goes on; a longer one ends it. Levels and shapes stay.
+    /// </summary>
     /// <param name="index">Index of the next sample.</param>
     public void Restart(long index)
     {
-        _base = index;
-        _now = 0;
-        _phase = 0;
-        _pairSum = 0;
-        _isFresh = true;
-        _hasRunBeat = false;
-        _lastBeat256 = Nothing;
-        _sinceBeat = 0;
-        _lookBackAfter = int.MaxValue;
-        _missedHeight = 0;
-        _peaks.Restart(_windows.Hold);
-        _energy.Restart(_windows);
-        _learning.Restart();
+        if (_isFresh)
+        {
+            Begin(index);
+            return;
+        }
+
+        if (index != _next)
+        {
+            _gaps.Open(_windows, _next, index);
+            _next = index;
+        }
     }
 
     /// <summary>Takes samples until a beat is found or none is left.</summary>
@@ -104,15 +116,39 @@ public struct BeatDetector
     /// <param name="status">Their status words (<see cref="SampleFlags"/>); empty when the sensor gives none.</param>
     /// <param name="probe">Sees intermediate values.</param>
     /// <param name="found">Whether <see cref="Event"/> holds a new beat.</param>
-    /// <returns>How many samples were taken.</returns>
+    /// <returns>How many samples were taken; 0 is possible when a beat is found while a gap before the first one is filled.</returns>
     public int Take<TProbe>(ReadOnlySpan<int> codes, ReadOnlySpan<ushort> status, ref TProbe probe, out bool found)
         where TProbe : struct, IProbe
     {
+        found = true;
         for (int i = 0; i < codes.Length; i++)
         {
-            if (Next(codes[i], ref probe))
+            if (_gaps.IsOpen)
             {
-                found = true;
+                _gaps.Aim(codes[i]);
+                while (_gaps.TryFill(out int filled))
+                {
+                    if (Next(filled, false, ref probe))
+                    {
+                        return i;
+                    }
+                }
+
+                if (_gaps.IsLong)
+                {
+                    Begin(_next);
+                }
+                else
+                {
+                    _judge.Bridge();
+                }
+            }
+
+            bool isFlagged = status.Length != 0 && (status[i] & SampleFlags.PacingSpike) != 0;
+            _gaps.Last = codes[i];
+            _next++;
+            if (Next(codes[i], isFlagged, ref probe))
+            {
                 return i + 1;
             }
         }
@@ -121,183 +157,166 @@ public struct BeatDetector
         return codes.Length;
     }
 
-    /// <summary>No more samples follow (the end, or a gap): decides about the hump held.</summary>
+    /// <summary>No more samples follow (the end, or a gap): decides about what is held. Call it again while it says yes.</summary>
     /// <returns>Whether <see cref="Event"/> holds a new beat.</returns>
     public bool Flush()
     {
         // Half an integration past its top the whole complex has been seen.
-        bool isWhole = _peaks.IsHolding && _peaks.Age >= _windows.Integration >> 1;
-        bool found = isWhole && Decide();
-        _peaks.Restart(_windows.Hold);
-        return found;
-    }
-
-    private bool Next<TProbe>(int code, ref TProbe probe)
-        where TProbe : struct, IProbe
-    {
-        if (_windows.Decimation == 2)
+        if (_peaks.IsHolding && _peaks.Age >= _windows.Integration >> 1)
         {
-            _pairSum += code;
-            if (++_phase < 2)
-            {
-                return false;
-            }
-
-            code = _pairSum;
-            _pairSum = 0;
-            _phase = 0;
+            Decide();
+            _peaks.Restart(_windows.Hold);
         }
 
+        _judge.Close(_windows, ref _levels);
+        return Tell();
+    }
+
+    private void Begin(long index)
+    {
+        _next = index;
+        _base = index;
+        _now = 0;
+        _phase = 0;
+        _sum = 0;
+        _isFresh = true;
+        _hasRunBeat = false;
+        _skip = _spikes.Delay;
+        _gaps.Restart();
+        _judge.Restart();
+        _peaks.Restart(_windows.Hold);
+        _energy.Restart(_windows);
+    }
+
+    private bool Next<TProbe>(int code, bool isFlagged, ref TProbe probe)
+        where TProbe : struct, IProbe
+    {
         if (_isFresh)
         {
             Fill(code);
         }
 
-        _ecg[(int)_now & (Word512.Length - 1)] = code;
+        if (_spikes.Next(code, isFlagged, out int clean))
+        {
+            _spikeAt[_spikeCount++ & (Wide4.Length - 1)] = _next - 1 - _spikes.Age;
+        }
+
+        if (_skip > 0)
+        {
+            _skip--;
+            return false;
+        }
+
+        probe.See(ProbePoint.EcgWithoutSpikes, clean);
+        _sum += clean;
+        if (++_phase < _windows.Decimation)
+        {
+            return false;
+        }
+
+        int value = _sum;
+        _sum = 0;
+        _phase = 0;
+        return Work(value, ref probe);
+    }
+
+    private bool Work<TProbe>(int value, ref TProbe probe)
+        where TProbe : struct, IProbe
+    {
+        _ecg[(int)_now & (Word256.Length - 1)] = value;
         _now++;
-        _sinceBeat++;
-        probe.See(ProbePoint.EcgInput, code);
-        int passed = _bandPass.Next(code, ref probe);
+        _sinceBeat += _windows.Decimation;
+        probe.See(ProbePoint.EcgInput, value);
+        int passed = _bandPass.Next(value, ref probe);
         probe.See(ProbePoint.EcgBandPass, passed);
         int energy = _energy.Next(passed);
         probe.See(ProbePoint.EcgEnergy, energy);
         probe.See(ProbePoint.BeatThreshold, _levels.Threshold);
         probe.See(ProbePoint.BeatLookBackThreshold, _levels.LookBackThreshold);
-        if (_learning.Next(energy, _windows.LearningBlock))
+        if (!_gaps.IsOpen && _learning.Next(energy, _windows.LearningBlock))
         {
             Learn();
         }
 
-        if (_peaks.Next(energy) && Decide())
+        if (_peaks.Next(energy))
         {
-            return true;
+            Decide();
         }
 
-        return _sinceBeat > _lookBackAfter && LookBack();
+        return _judge.Pass(_windows, ref _levels, _now - 1) && Tell();
     }
 
     private void Fill(int code)
     {
         _isFresh = false;
-        _bandPass.Restart(_windows, code);
-        for (int i = 0; i < Word512.Length; i++)
+        _spikes.Restart(code);
+        int value = code * _windows.Decimation;
+        _bandPass.Restart(_windows, value);
+        for (int i = 0; i < Word256.Length; i++)
         {
-            _ecg[i] = code;
+            _ecg[i] = value;
         }
     }
 
     private void Learn()
     {
-        bool isSilent = _sinceBeat > _windows.Silence;
-        if ((!_levels.IsLearned || isSilent) && _learning.HasBeats)
+        // Without a beat for 3 s the heart may have become smaller to see; what is smaller than a twelfth is given 9 s, for it may be a pause.
+        int silence = _windows.Silence * _windows.Decimation;
+        bool isSilent = _sinceBeat > silence && (_learning.Highest > _levels.HalfSignal / 6 || _sinceBeat > 3 * silence);
+        if ((!_levels.IsLearned || isSilent) && _learning.HasBeats && _learning.Highest >= _windows.Least)
         {
             _levels.Learn(_learning.Highest, _learning.Mean);
-            _missedHeight = 0;
+            _judge.Forget();
         }
     }
 
-    /// <summary>A hump is complete: beat, T wave or noise.</summary>
-    private bool Decide()
+    /// <summary>A hump is complete: what is it?</summary>
+    private void Decide()
     {
         long middle = _now - 1 - _peaks.Age - _windows.Delay;
-        if (!_levels.IsLearned || middle < _windows.Integration)
+        if (!_levels.IsLearned || middle < _windows.Edge)
         {
-            return false;
+            return;
         }
 
-        int height = _peaks.Height;
-        if (height <= _levels.LookBackThreshold)
+        if (_peaks.Height <= _levels.LookBackThreshold)
         {
             // Too low even for an overdue beat: not worth a look.
-            _levels.AddNoise(height);
-            return false;
+            _levels.AddNoise(_peaks.Height);
+            return;
         }
 
-        _locator.Locate(_windows, _ecg, middle, _now - 1);
-        if (IsAfterwave())
+        BeatCandidate c = default;
+        c.Height = _peaks.Height;
+        _judge.Memory.Look(_windows, _ecg, ref _locator, middle, _now - 1, ref c);
+        if (!_gaps.Holds(_base + ((c.Position256 >> 8) * _windows.Decimation)))
         {
-            _levels.AddNoise(height);
-            return false;
+            _judge.Add(_windows, ref _levels, c);
         }
-
-        if (height > _levels.Threshold)
-        {
-            byte quality = height >> 1 >= _levels.HalfSignal - (_levels.HalfSignal >> 2) ? (byte)255
-                : height >> 1 >= _levels.HalfSignal >> 1 ? (byte)192 : (byte)128;
-            Emit(_locator.Position256, _locator.Deviation, _locator.Slope, height, quality);
-            return true;
-        }
-
-        _levels.AddNoise(height);
-        if (height > _missedHeight)
-        {
-            _missedHeight = height;
-            _missed256 = _locator.Position256;
-            _missedDeviation = _locator.Deviation;
-            _missedSlope = _locator.Slope;
-        }
-
-        return false;
     }
 
-    /// <summary>Within the refractory time, or soon after a beat and less than half as steep.</summary>
-    private readonly bool IsAfterwave()
+    private bool Tell()
     {
-        if (_lastBeat256 == Nothing)
+        if (!_judge.TryTake(out BeatCandidate c))
         {
             return false;
         }
 
-        long since = (_locator.Position256 - _lastBeat256) >> 8;
-        return since < _windows.Hold || (since < _windows.TWave && _locator.Slope < _lastSlope >> 1);
-    }
-
-    /// <summary>No beat for long: the highest hump since the last one counts if it passes half the threshold.</summary>
-    private bool LookBack()
-    {
-        _lookBackAfter = _sinceBeat + (_meanRr >> 1);
-        if (_missedHeight <= _levels.LookBackThreshold)
+        int n = _windows.Decimation;
+        long place = (c.Position256 * n) + ((n - 1) * 128) + (_base * 256);
+        int deviation = n == 1 ? c.Deviation : n == 2 ? Shift.Round(c.Deviation, 1) : n == 4 ? Shift.Round(c.Deviation, 2) : c.Deviation / 3;
+        bool isPaced = false;
+        for (int i = 0; i < Wide4.Length; i++)
         {
-            return false;
+            long since = (place >> 8) - _spikeAt[i];
+            isPaced |= since >= -1 && since <= _windows.PacedReach;
         }
 
-        Emit(_missed256, _missedDeviation, _missedSlope, _missedHeight, 64);
-        return true;
-    }
-
-    private void Emit(long position256, int deviation, int slope, int height, byte quality)
-    {
-        if (_hasRunBeat)
-        {
-            AddRr((int)((position256 - _lastBeat256) >> 8));
-        }
-
-        long place = (position256 * _windows.Decimation) + ((_windows.Decimation - 1) * 128) + (_base * 256);
-        _event = new BeatEvent(
-            SamplePosition.From256(place), _windows.Decimation == 2 ? Shift.Round(deviation, 1) : deviation, quality, !_hasRunBeat, NextIndex - 1);
+        long arrived = _gaps.IsOpen ? _next : _next - 1;
+        bool startsRun = !_hasRunBeat || c.IsAfterLoss;
+        _event = new BeatEvent(SamplePosition.From256(place), deviation, c.Quality, startsRun, arrived, c.IsWide, isPaced);
         _hasRunBeat = true;
-        _lastBeat256 = position256;
-        _lastSlope = slope;
-        _sinceBeat = (int)(_now - 1 - (position256 >> 8));
-
-        // Overdue: 1 5/8 mean intervals, plus the time a hump needs to be decided.
-        _lookBackAfter = _meanRr == 0 ? int.MaxValue : _meanRr + (_meanRr >> 1) + (_meanRr >> 3) + _windows.Delay + _windows.Hold;
-        _missedHeight = 0;
-        _levels.AddSignal(height);
-    }
-
-    private void AddRr(int rr)
-    {
-        _rr[_rrCount & (MaximumRrCount - 1)] = rr;
-        _rrCount = _rrCount == (2 * MaximumRrCount) - 1 ? MaximumRrCount : _rrCount + 1;
-        int count = _rrCount < MaximumRrCount ? _rrCount : MaximumRrCount;
-        int sum = 0;
-        for (int i = 0; i < count; i++)
-        {
-            sum += _rr[i];
-        }
-
-        // The mean of eight by a shift; fewer only at the start. Once per beat.
-        _meanRr = count == MaximumRrCount ? sum >> 3 : sum / count;
+        _sinceBeat = (int)(_next - 1 - (place >> 8));
+        return true;
     }
 }

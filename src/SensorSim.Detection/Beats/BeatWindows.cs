@@ -2,7 +2,7 @@
 namespace SensorSim.Detection.Beats;
 
 /// <summary>Every length of the beat detector, in working samples, from milliseconds by whole-number arithmetic at start-up.</summary>
-/// <remarks>Rates above 512 Hz work on sums of two samples. The reasons for the lengths stand in docs/detection.md.</remarks>
+/// <remarks>Rates above 256 Hz work on sums to four samples, so that a working sample never lasts less than 3.9 ms. The reasons for the lengths stand in docs/detection.md.</remarks>
 public struct BeatWindows
 {
     /// <summary>Lowest sampling rate [Hz].</summary>
@@ -11,7 +11,10 @@ public struct BeatWindows
     /// <summary>Highest sampling rate [Hz].</summary>
     public const int MaximumRateHz = 1000;
 
-    /// <summary>Input samples in a working sample: 1 or 2.</summary>
+    /// <summary>Highest rate of working samples [Hz].</summary>
+    public const int MaximumWorkingHz = 256;
+
+    /// <summary>Input samples in a working sample: 1 to 4.</summary>
     public int Decimation { get; private set; }
 
     /// <summary>First moving sum, 20 ms: its first zero lies at 50 Hz.</summary>
@@ -32,8 +35,38 @@ public struct BeatWindows
     /// <summary>From the middle of a QRS complex to its peak in the integrated magnitude.</summary>
     public int Delay { get; private set; }
 
-    /// <summary>A peak counts when none higher follows for 200 ms; also the refractory time.</summary>
+    /// <summary>A hump is complete when none higher came for 120 ms.</summary>
     public int Hold { get; private set; }
+
+    /// <summary>No two beats lie closer than 200 ms.</summary>
+    public int Refractory { get; private set; }
+
+    /// <summary>A strange candidate waits for 540 ms after its R peak for what may speak against it.</summary>
+    public int Wait { get; private set; }
+
+    /// <summary>Two candidates closer than 300 ms, one of them a known beat: the other one is none.</summary>
+    public int Near { get; private set; }
+
+    /// <summary>What begins within 60 ms of the edge of a gap is not judged.</summary>
+    public int Edge { get; private set; }
+
+    /// <summary>Distance of the points of a shape, about 9 ms.</summary>
+    public int ShapeStep { get; private set; }
+
+    /// <summary>Reach of the search for a shape round the middle, in shape steps; about 80 ms.</summary>
+    public int ShapeReach { get; private set; }
+
+    /// <summary>Longest gap that is bridged, 250 ms, in input samples.</summary>
+    public int Bridge { get; private set; }
+
+    /// <summary>What is filled in after the last sample before a long gap, 500 ms, in input samples: by then everything is decided.</summary>
+    public int Tail { get; private set; }
+
+    /// <summary>Longest time from a pacing spike to the R peak of its beat, 250 ms, in input samples.</summary>
+    public int PacedReach { get; private set; }
+
+    /// <summary>Spread above which a complex is wide: (32 ms)², in 1/16 shape step².</summary>
+    public int WideSpread { get; private set; }
 
     /// <summary>Up to 360 ms after a beat a candidate may be its T wave.</summary>
     public int TWave { get; private set; }
@@ -53,28 +86,48 @@ public struct BeatWindows
     /// <summary>Farthest start or end of the complex from its middle, 110 ms.</summary>
     public int QrsReach { get; private set; }
 
+    /// <summary>Where the shape fits, the R peak lies within 16 ms.</summary>
+    public int NearReach { get; private set; }
+
     /// <summary>Flat for 40 ms means outside the complex.</summary>
     public int Quiet { get; private set; }
 
     /// <summary>Half-width of the smoothing under the R peak and spacing of its parabola, 4 ms.</summary>
     public int PeakArm { get; private set; }
 
+    /// <summary>Height of the hump of a narrow QRS of 0.08 mV, 0 when codes per millivolt are unknown: nothing smaller is learned as beats.</summary>
+    public int Least { get; private set; }
+
     /// <summary>Derives every length.</summary>
     /// <param name="rateHz">Sampling rate [Hz], 100 to 1000.</param>
-    public static BeatWindows ForRate(int rateHz)
+    /// <param name="codesPerMv256">Codes in a millivolt, times 256; 0 when unknown.</param>
+    public static BeatWindows ForRate(int rateHz, int codesPerMv256 = 0)
     {
-        var w = new BeatWindows { Decimation = rateHz > 512 ? 2 : 1 };
+        var w = new BeatWindows { Decimation = (rateHz + MaximumWorkingHz - 1) / MaximumWorkingHz };
         w.FirstSum = w.Samples(rateHz, 20);
         w.SecondSum = w.Samples(rateHz, 17);
         w.Arm = w.Samples(rateHz, 28);
         w.Integration = w.Samples(rateHz, 100);
-        w.Hold = w.Samples(rateHz, 200);
+        w.Hold = w.Samples(rateHz, 120);
+        w.Refractory = w.Samples(rateHz, 200);
+        w.Wait = w.Samples(rateHz, 540);
+        w.Near = w.Samples(rateHz, 300);
+        w.Edge = w.Samples(rateHz, 60);
+        w.ShapeStep = w.Samples(rateHz, 9);
+        w.ShapeReach = (w.Samples(rateHz, 85) + (w.ShapeStep >> 1)) / w.ShapeStep;
+        int stepsPerSecond = rateHz / (w.Decimation * w.ShapeStep);
+        w.WideSpread = 16 * 1024 * stepsPerSecond / 1000 * stepsPerSecond / 1000;
+        w.ShapeReach = w.ShapeReach > 8 ? 8 : w.ShapeReach; // what the survey has room for
+        w.Bridge = rateHz >> 2;
+        w.Tail = rateHz >> 1;
+        w.PacedReach = rateHz >> 2;
         w.TWave = w.Samples(rateHz, 360);
         w.LearningBlock = w.Samples(rateHz, 500);
         w.Silence = w.Samples(rateHz, 3000);
         w.SlopeArm = w.Samples(rateHz, 8);
         w.SteepReach = w.Samples(rateHz, 90);
         w.QrsReach = w.Samples(rateHz, 110);
+        w.NearReach = w.Samples(rateHz, 16);
         w.Quiet = w.Samples(rateHz, 40);
         w.PeakArm = w.Samples(rateHz, 4);
         w.Delay = ((w.FirstSum + w.SecondSum + w.Integration - 3) / 2) + w.Arm;
@@ -87,6 +140,10 @@ public struct BeatWindows
             w.SumShift++;
         }
 
+        // A narrow QRS of 1 mV makes a hump of about 0.64 × codes per millivolt × gain of the sums × integration (measured on the generator's).
+        int twentieth = codesPerMv256 / 5120;
+        int reach = (w.FirstSum * w.SecondSum * w.Decimation >> w.SumShift) * w.Integration;
+        w.Least = twentieth > int.MaxValue / reach ? int.MaxValue : twentieth * reach;
         return w;
     }
 

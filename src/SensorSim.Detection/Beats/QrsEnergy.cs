@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 using System.Runtime.CompilerServices;
-using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Beats;
 
@@ -8,14 +7,14 @@ namespace SensorSim.Detection.Beats;
 /// <remarks>
 /// Input: 32 bits of band-pass.
 /// Product: none (magnitude instead of square: half the bits, and a tall beat hides its small neighbour less).
-/// Accumulator: 32 bits; magnitudes clipped at 2^25 − 1, at most 63 of them.
-/// Worst case: 63 × 2^25 below 2^31; clipping starts above 0.3 V at 1 µV a code.
+/// Accumulator: 32 bits; magnitudes clipped at 2^25 − 1, at most 26 of them.
+/// Worst case: 26 × 2^25 below 2^30; clipping starts above 0.3 V at 1 µV a code.
 /// Output: 31 bits, exact sum, delay (length − 1) / 2.
 /// </remarks>
 public struct QrsEnergy
 {
     private const int Ceiling = (1 << 25) - 1;
-    private MovingSum _sum;
+    private BeatSum _sum;
 
     /// <summary>Starts from silence.</summary>
     /// <param name="windows">Lengths.</param>

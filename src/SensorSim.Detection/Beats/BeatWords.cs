@@ -1,0 +1,31 @@
+// SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
+
+namespace SensorSim.Detection.Beats;
+
+/// <summary>Thirty-two words in place.</summary>
+[InlineArray(Length)]
+public struct Word32
+{
+    /// <summary>Words held.</summary>
+    public const int Length = 32;
+    private int _first;
+}
+
+/// <summary>Four wide words in place.</summary>
+[InlineArray(Length)]
+public struct Wide4
+{
+    /// <summary>Words held.</summary>
+    public const int Length = 4;
+    private long _first;
+}
+
+/// <summary>Sixteen short words in place.</summary>
+[InlineArray(Length)]
+public struct Slopes16
+{
+    /// <summary>Words held.</summary>
+    public const int Length = 16;
+    private short _first;
+}
