@@ -3,27 +3,48 @@ using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Pulses;
 
-/// <summary>Third stage: how steep pulses have been lately, and the threshold below it.</summary>
+/// <summary>Third stage: how steep pulses have been lately, and the thresholds below it.</summary>
 /// <remarks>
-/// Input: 30 bits unsigned, steepest values.
-/// Product: by 5/16 and 5/32 as shifts and additions.
-/// Accumulator: 32 bits, one guard bit in the median.
-/// Worst case: the input itself.
+/// Input: 30 bits unsigned, steepest values; noise in the same format.
+/// Product: by sixteenths as shifts and additions; by a UQ4.8 ratio after a change of settings, 42 bits.
+/// Accumulator: 32 bits.
+/// Worst case: the input itself; scaled values clip at 2^30.
 /// Output: thresholds in the input's format, floor.
 /// </remarks>
 public struct PulseLevels
 {
+    private const int Highest = 1 << 30;
+    private const int Steady = 4;
+
     private Word8 _signals;
     private int _at;
+    private int _since;
+    private int _refused;
+    private int _refusedCount;
+    private bool _isBetween;
+    private int _rippleNow;
 
-    /// <summary>Typical steepest value; 0 while nothing is learned.</summary>
+    /// <summary>Typical steepest value: the third highest of the last eight; 0 while nothing is learned.</summary>
     public int Signal { get; private set; }
 
-    /// <summary>Threshold of an upstroke: 5/16 of the typical one.</summary>
-    public readonly int Threshold => (Signal >> 2) + (Signal >> 4);
+    /// <summary>The last one that four pulses in a row have stood for.</summary>
+    public int Proven { get; private set; }
 
-    /// <summary>Threshold when a pulse is overdue: half of that.</summary>
-    public readonly int LowThreshold => (Signal >> 3) + (Signal >> 5);
+    /// <summary>Deviation of the slope by noise.</summary>
+    public int Noise { get; private set; }
+
+    /// <summary>Typical steepest value of the wave that follows a pulse, dicrotic notch to diastolic peak; 0 when it is small.</summary>
+    public int Ripple { get; private set; }
+
+    /// <summary>Threshold until 420 ms after a pulse, when the diastolic wave rises: 5/4 of it and four deviations of the noise.</summary>
+    /// <remarks>1/4 to 1/2 of the typical value; the upper end until two pulses have shown their diastolic wave.</remarks>
+    public int Early { get; private set; }
+
+    /// <summary>Threshold later on: 3/32, but five deviations of the noise, and those at most 5/16.</summary>
+    public int Late { get; private set; }
+
+    /// <summary>Steeper upstrokes are no pulses of this level: four times the typical value.</summary>
+    public readonly int Limit => Signal == 0 || Signal > Highest >> 2 ? int.MaxValue : Signal << 2;
 
     /// <summary>Sets the level from a stretch of signal.</summary>
     /// <param name="steepest">Steepest value of the stretch.</param>
@@ -34,7 +55,11 @@ public struct PulseLevels
             _signals[i] = steepest;
         }
 
-        Signal = steepest;
+        _since = 0;
+        _refusedCount = 0;
+        _rippleNow = 0;
+        Ripple = 0;
+        Set(steepest);
     }
 
     /// <summary>A pulse this steep was found.</summary>
@@ -43,10 +68,99 @@ public struct PulseLevels
     {
         _signals[_at & (Word8.Length - 1)] = steepest;
         _at++;
-        Signal = Median.OfUpTo8(_signals);
+        _isBetween = true;
+
+        if (IsStrong(steepest))
+        {
+            // The wave that followed the last strong pulse: its mean, a quarter of each new one.
+            Ripple = _since <= 1 ? _rippleNow : Ripple + Shift.Round(_rippleNow - Ripple, 2);
+            _rippleNow = 0;
+        }
+
+        _since = _since < Steady ? _since + 1 : Steady;
+        Set(Ranks.OfEight(_signals, 5));
+        Proven = _since == Steady ? Signal : Proven;
     }
 
-    /// <summary>Whether an upstroke is so much steeper than pulses that it must be a step: four times.</summary>
+    /// <summary>Whether an upstroke is at least half as steep as pulses are.</summary>
     /// <param name="steepest">Its steepest value.</param>
-    public readonly bool IsStep(int steepest) => steepest >> 2 > Signal;
+    public readonly bool IsStrong(int steepest) => steepest > Shift.Floor(Signal, 1);
+
+    /// <summary>A weak upstroke came early after a pulse; so it counts whether it is told as a pulse or not.</summary>
+    /// <param name="steepest">Its steepest value.</param>
+    public void AddRipple(int steepest) => _rippleNow = steepest > _rippleNow ? steepest : _rippleNow;
+
+    /// <summary>The noise has been estimated anew.</summary>
+    /// <param name="noise">Deviation of the slope by noise.</param>
+    public void SetNoise(int noise)
+    {
+        Noise = noise > Highest >> 3 ? Highest >> 3 : noise;
+        Set(Signal);
+    }
+
+    /// <summary>The sensor gives more or less for the same pulse.</summary>
+    /// <param name="ratio256">How much more [1/256].</param>
+    public void Scale(int ratio256)
+    {
+        for (int i = 0; i < Word8.Length; i++)
+        {
+            _signals[i] = Scaled(_signals[i], ratio256);
+        }
+
+        Proven = Scaled(Proven, ratio256);
+        Ripple = Scaled(Ripple, ratio256);
+        Set(Scaled(Signal, ratio256));
+    }
+
+    /// <summary>An upstroke is steeper than pulses of this level may be: a step, or pulses have become larger.</summary>
+    /// <remarks>
+    /// The second such upstroke of about the same size is believed, the third if pulses were found between. After a silence that lowered
+    /// the level, the first one is, when it is of the size from before.
+    /// </remarks>
+    /// <param name="steepest">Its steepest value.</param>
+    /// <param name="isNear">Whether the last one lies about a beat before it.</param>
+    /// <returns>Whether it is now taken for a pulse; the level has then been learned from it.</returns>
+    public bool Refuse(int steepest, bool isNear)
+    {
+        if (Signal < Proven >> 1 && steepest >> 1 <= Proven && steepest >= Proven >> 1)
+        {
+            Learn(Proven);
+            return true;
+        }
+
+        bool isAlike = isNear && steepest >> 1 <= _refused && steepest >= _refused >> 1;
+        _refusedCount = isAlike ? _refusedCount + 1 : 1;
+        int lower = isAlike && _refused < steepest ? _refused : steepest;
+        int needed = _isBetween ? 3 : 2;
+        _refused = steepest;
+        _isBetween = isAlike && _isBetween;
+        if (_refusedCount < needed)
+        {
+            return false;
+        }
+
+        Learn(lower);
+        return true;
+    }
+
+    private static int Scaled(int value, int ratio256)
+    {
+        ulong scaled = ((ulong)(uint)value * (uint)ratio256) >> 8;
+        return scaled > Highest ? Highest : (int)scaled;
+    }
+
+    private void Set(int signal)
+    {
+        Signal = signal;
+        int fourNoise = Noise << 2;
+        int most = Shift.Floor(signal, 1);
+        int ripple = Ripple + Shift.Floor(Ripple, 2) + fourNoise;
+        ripple = ripple < Shift.Floor(signal, 2) ? Shift.Floor(signal, 2) : ripple;
+        Early = ripple > most || _since < 2 ? most : ripple;
+
+        int noisy = Shift.Floor(signal, 2) + Shift.Floor(signal, 4);
+        noisy = fourNoise + Noise < noisy ? fourNoise + Noise : noisy;
+        int late = Shift.Floor(signal, 4) + Shift.Floor(signal, 5);
+        Late = late < noisy ? noisy : late;
+    }
 }
