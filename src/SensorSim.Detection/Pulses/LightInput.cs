@@ -26,6 +26,8 @@ public struct LightInput
     private int _lightBefore;
     private bool _isMarked;
     private bool _isBridgeNew;
+    private bool _isBridgeShort;
+    private int _shortBridge;
 
     /// <summary>The working sample that is complete.</summary>
     public int Value { get; private set; }
@@ -58,6 +60,7 @@ public struct LightInput
         _sign = -polarity;
         _zeroCode = zeroCode;
         _decimation = windows.Decimation;
+        _shortBridge = windows.ShortBridge;
     }
 
     /// <summary>A run begins with the next sample.</summary>
@@ -78,6 +81,7 @@ public struct LightInput
     public void Bridge(int count)
     {
         FillLeft += count;
+        _isBridgeShort = FillLeft <= _shortBridge;
         _isBridgeNew = true;
     }
 
@@ -106,7 +110,7 @@ public struct LightInput
         FillLeft--;
         _line += _lineStep;
         _last = Shift.Round(_line, LineBits);
-        _isMarked = true;
+        _isMarked |= !_isBridgeShort || _settling > 0;
         return Add(_last);
     }
 

@@ -30,6 +30,8 @@ public struct PulseDetector
     private long _base;
     private long _now;
     private long _refusedAt;
+    private long _clearFrom;
+    private long _jumpAt;
     private int _rise16;
     private PulseEvent _event;
 
@@ -65,6 +67,7 @@ public struct PulseDetector
 
         this = default;
         _windows = PulseWindows.ForRate(rateHz);
+        _refusedAt = -(1L << 40);
         _input.Start(_windows, polarity, zeroCode);
         _locator.Restart(_windows);
         _noise.Start(_windows);
@@ -153,6 +156,9 @@ public struct PulseDetector
     {
         _base = index;
         _now = 0;
+        _clearFrom = 0;
+        _jumpAt = -1;
+        _marks = default;
         _input.Restart();
         _pace.BeginRun();
         _upstroke.Restart(_windows.LongestRise);
@@ -199,7 +205,6 @@ public struct PulseDetector
             _input.IsFresh = false;
             _slope.Restart(_windows.WatchArm, _input.Value);
             _noise.Restart(_input.Value);
-            _marks.SetAll();
             for (int i = 0; i < Word256.Length; i++)
             {
                 _filling[i] = _input.Value;
@@ -216,6 +221,7 @@ public struct PulseDetector
             }
 
             _levels.Scale(_input.Ratio256);
+            _jumpAt = _now;
         }
 
         _input.Jump = 0;
@@ -255,6 +261,11 @@ public struct PulseDetector
     {
         long middle = _now - 1 - _windows.WatchArm - _upstroke.SinceSteepest;
         int since = _pace.Since - _windows.WatchArm - _upstroke.SinceSteepest;
+        if (_levels.IsAfterRefused(_upstroke.Steepest) && RawIndex(middle) - _refusedAt < _windows.Early * _windows.Decimation)
+        {
+            return false;
+        }
+
         bool isEarly = since < _windows.Early || !_pace.HasPulse;
         if (isEarly && _pace.HasPulse && !_levels.IsStrong(_upstroke.Steepest))
         {
@@ -276,24 +287,13 @@ public struct PulseDetector
             return false;
         }
 
+        // The minimum is not sought before the last pulse; nor beyond a step or the start of the run, and then not at that very edge.
         int reach = _pace.HasPulse && since < _windows.MinimumReach ? since : _windows.MinimumReach;
-        int origin = (int)(middle & Mask);
+        bool isCut = middle - _clearFrom < reach;
+        reach = isCut ? (int)(middle - _clearFrom) : reach;
         int choice = _windows.FitFor(_rise16);
-        bool isCut = false;
-        if (_marks.IsActive)
-        {
-            int clear = _marks.CountClear(origin, -1, reach);
-            int after = (int)(_now - 1 - middle);
-            isCut = clear < reach;
-            reach = clear;
-            if (_marks.CountClear(origin, 1, after) < after || clear < 2 * _windows.FitArm2)
-            {
-                _pace.Lose();
-                return false;
-            }
-        }
-
-        if (!_locator.Locate(_windows, _filling, origin, choice, reach, isCut))
+        if (middle <= _jumpAt || reach < 2 * _windows.Arm(choice)
+            || !_locator.Locate(_windows, _filling, (int)(middle & Mask), choice, reach, isCut) || IsMadeUp(middle, choice))
         {
             _pace.Lose();
             return false;
@@ -313,10 +313,10 @@ public struct PulseDetector
         return true;
     }
 
-    /// <summary>An upstroke is too steep. What is marked, no minimum is sought in.</summary>
+    /// <summary>An upstroke is too steep; if it is a step, no minimum is sought before its end.</summary>
     private bool IsRefused(long middle)
     {
-        long at = _base + (middle * _windows.Decimation);
+        long at = RawIndex(middle);
         long apart = at - _refusedAt;
         _refusedAt = at;
         if (_levels.Refuse(_upstroke.Steepest, apart <= _windows.RefusedApart * _windows.Decimation))
@@ -324,12 +324,16 @@ public struct PulseDetector
             return false;
         }
 
-        for (int i = -_windows.SteepReach; i <= _windows.FitArm1; i++)
-        {
-            _marks.Set((int)(middle + i) & Mask);
-        }
-
+        _clearFrom = middle + _windows.FitArm;
         return true;
+    }
+
+    /// <summary>Whether the sensor did not give the upstroke: from 20 ms before the foot to where the fit at the steepest point ends.</summary>
+    private readonly bool IsMadeUp(long middle, int choice)
+    {
+        int from = Shift.Floor(_locator.Foot256, 8) - _windows.FitArm2;
+        int count = Shift.Floor(_locator.Steepest256, 8) + _windows.Arm(choice) + 1 - from;
+        return _marks.IsActive && _marks.CountClear((int)(middle + from) & Mask, count) < count;
     }
 
     private void Tell<TProbe>(long middle, int choice, ref TProbe probe)
@@ -377,6 +381,8 @@ public struct PulseDetector
         int most = 16 * Mask;
         return run <= 0 || up < 0 || up >= 1 << 17 ? most : Sat.Narrow((up << 12) / run, most);
     }
+
+    private readonly long RawIndex(long working) => _base + (working * _windows.Decimation);
 
     private readonly SamplePosition Place(long position256) =>
         SamplePosition.From256((_base * 256) + (position256 * _windows.Decimation) + ((_windows.Decimation - 1) * 128));

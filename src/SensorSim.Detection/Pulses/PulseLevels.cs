@@ -23,6 +23,8 @@ public struct PulseLevels
     private int _refusedCount;
     private bool _isBetween;
     private int _rippleNow;
+    private int _provenRipple;
+    private int _last;
 
     /// <summary>Typical steepest value: the third highest of the last eight; 0 while nothing is learned.</summary>
     public int Signal { get; private set; }
@@ -36,11 +38,11 @@ public struct PulseLevels
     /// <summary>Typical steepest value of the wave that follows a pulse, dicrotic notch to diastolic peak; 0 when it is small.</summary>
     public int Ripple { get; private set; }
 
-    /// <summary>Threshold until 420 ms after a pulse, when the diastolic wave rises: 5/4 of it and four deviations of the noise.</summary>
-    /// <remarks>1/4 to 1/2 of the typical value; the upper end until two pulses have shown their diastolic wave.</remarks>
+    /// <summary>Threshold until 420 ms after a pulse, when the diastolic wave rises: 5/4 of it, 1/8 of a pulse and four deviations of the noise.</summary>
+    /// <remarks>5/16 to 1/2 of the typical value; the upper end until two pulses have shown their diastolic wave.</remarks>
     public int Early { get; private set; }
 
-    /// <summary>Threshold later on: 3/32, but five deviations of the noise, and those at most 5/16.</summary>
+    /// <summary>Threshold later on: 3/32, but five deviations of the noise, and those at most 5/16; 5/16 until two pulses have come.</summary>
     public int Late { get; private set; }
 
     /// <summary>Steeper upstrokes are no pulses of this level: four times the typical value.</summary>
@@ -59,6 +61,7 @@ public struct PulseLevels
         _refusedCount = 0;
         _rippleNow = 0;
         Ripple = 0;
+        _last = 0;
         Set(steepest);
     }
 
@@ -78,8 +81,13 @@ public struct PulseLevels
         }
 
         _since = _since < Steady ? _since + 1 : Steady;
+        _last = steepest;
         Set(Ranks.OfEight(_signals, 5));
-        Proven = _since == Steady ? Signal : Proven;
+        if (_since == Steady)
+        {
+            Proven = Signal;
+            _provenRipple = Ripple;
+        }
     }
 
     /// <summary>Whether an upstroke is at least half as steep as pulses are.</summary>
@@ -109,6 +117,8 @@ public struct PulseLevels
 
         Proven = Scaled(Proven, ratio256);
         Ripple = Scaled(Ripple, ratio256);
+        _provenRipple = Scaled(_provenRipple, ratio256);
+        _last = Scaled(_last, ratio256);
         Set(Scaled(Signal, ratio256));
     }
 
@@ -124,7 +134,11 @@ public struct PulseLevels
     {
         if (Signal < Proven >> 1 && steepest >> 1 <= Proven && steepest >= Proven >> 1)
         {
+            int ripple = _provenRipple;
             Learn(Proven);
+            Ripple = ripple;
+            _rippleNow = ripple;
+            _since = Steady;
             return true;
         }
 
@@ -143,6 +157,10 @@ public struct PulseLevels
         return true;
     }
 
+    /// <summary>Whether an upstroke is less than half as steep as the last refused one: near it, it may be its diastolic wave.</summary>
+    /// <param name="steepest">Its steepest value.</param>
+    public readonly bool IsAfterRefused(int steepest) => steepest < Shift.Floor(_refused, 1);
+
     private static int Scaled(int value, int ratio256)
     {
         ulong scaled = ((ulong)(uint)value * (uint)ratio256) >> 8;
@@ -153,14 +171,17 @@ public struct PulseLevels
     {
         Signal = signal;
         int fourNoise = Noise << 2;
-        int most = Shift.Floor(signal, 1);
-        int ripple = Ripple + Shift.Floor(Ripple, 2) + fourNoise;
-        ripple = ripple < Shift.Floor(signal, 2) ? Shift.Floor(signal, 2) : ripple;
+        int least = Shift.Floor(signal, 2) + Shift.Floor(signal, 4);
+
+        // The wave after an unusually large pulse is large as well.
+        int most = Shift.Floor(_last > signal ? _last : signal, 1);
+        int larger = _last > signal + Shift.Floor(signal, 2) ? 1 : 2;
+        int ripple = Ripple + Shift.Floor(Ripple, larger) + Shift.Floor(signal, 3) + fourNoise;
+        ripple = ripple < least ? least : ripple;
         Early = ripple > most || _since < 2 ? most : ripple;
 
-        int noisy = Shift.Floor(signal, 2) + Shift.Floor(signal, 4);
-        noisy = fourNoise + Noise < noisy ? fourNoise + Noise : noisy;
         int late = Shift.Floor(signal, 4) + Shift.Floor(signal, 5);
-        Late = late < noisy ? noisy : late;
+        late = late < fourNoise + Noise ? fourNoise + Noise : late;
+        Late = late > least || _since < 2 ? least : late;
     }
 }

@@ -3,7 +3,7 @@ using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Pulses;
 
-/// <summary>One bit for each of the latest 256 working samples: it was made up, or a jump of the level lies in it.</summary>
+/// <summary>One bit for each of the latest 256 working samples: the sensor did not give it, or gave it while it settled.</summary>
 /// <remarks>
 /// Input: one bit a sample.
 /// Product: none.
@@ -21,17 +21,6 @@ public struct SampleMarks
     /// <summary>Whether any bit may be set: then each sample has to be told.</summary>
     public readonly bool IsActive => _left > 0;
 
-    /// <summary>Sets every bit.</summary>
-    public void SetAll()
-    {
-        for (int i = 0; i < Word8.Length; i++)
-        {
-            _bits[i] = -1;
-        }
-
-        _left = Word256.Length;
-    }
-
     /// <summary>A new sample came, which takes the place of the one 256 before.</summary>
     /// <param name="at">Its place.</param>
     /// <param name="isMarked">Whether its bit is set.</param>
@@ -40,7 +29,8 @@ public struct SampleMarks
         _left--;
         if (isMarked)
         {
-            Set(at);
+            _bits[(at >> 5) & WordMask] |= 1 << (at & 31);
+            _left = Word256.Length;
         }
         else
         {
@@ -48,22 +38,13 @@ public struct SampleMarks
         }
     }
 
-    /// <summary>Sets the bit of a sample.</summary>
-    /// <param name="at">Its place.</param>
-    public void Set(int at)
-    {
-        _bits[(at >> 5) & WordMask] |= 1 << (at & 31);
-        _left = Word256.Length;
-    }
-
     /// <summary>How many samples without a bit come one after the other.</summary>
     /// <param name="from">Place of the first.</param>
-    /// <param name="step">1 to go forward, −1 to go back.</param>
     /// <param name="most">Where to stop counting.</param>
-    public readonly int CountClear(int from, int step, int most)
+    public readonly int CountClear(int from, int most)
     {
         int count = 0;
-        while (count < most && !IsSet((from + (count * step)) & Mask))
+        while (count < most && !IsSet((from + count) & Mask))
         {
             count++;
         }
