@@ -243,15 +243,16 @@ public struct PulseDetector
                 _levels.Learn(steepest);
             }
         }
-        else if (_pace.Silence > _windows.LongSilence)
-        {
-            _levels.Learn(steepest);
-        }
         else if (_pace.Silence > _windows.Silence && _pace.Silence > 2 * _pace.Interval)
         {
-            // A pause of the heart is no reason to believe in ripples: not below an eighth of what pulses have been.
-            int least = Shift.Floor(_levels.Proven, 3);
-            _levels.Learn(steepest > least ? steepest : least);
+            // A pause of the heart is no reason to believe in ripples: not below an eighth of what pulses have been, at first. Larger
+            // pulses would have been refused, and are learned from there.
+            int least = _pace.Silence > _windows.LongSilence ? 0 : Shift.Floor(_levels.Proven, 3);
+            steepest = steepest > least ? steepest : least;
+            if (steepest < _levels.Signal)
+            {
+                _levels.Learn(steepest);
+            }
         }
     }
 
@@ -266,7 +267,8 @@ public struct PulseDetector
             return false;
         }
 
-        bool isEarly = since < _windows.Early || !_pace.HasPulse;
+        // Where samples are missing there may have been a pulse: what follows may be its diastolic wave.
+        bool isEarly = since < _windows.Early || !_pace.HasPulse || HasMarks(middle - _windows.Early, _windows.Early);
         if (isEarly && _pace.HasPulse && !_levels.IsStrong(_upstroke.Steepest))
         {
             _levels.AddRipple(_upstroke.Steepest);
@@ -282,13 +284,15 @@ public struct PulseDetector
             return false;
         }
 
-        if (_upstroke.Steepest > _levels.Limit && IsRefused(middle))
+        bool isTooSteep = _upstroke.Steepest > _levels.Limit;
+        if (isTooSteep && IsRefused(middle))
         {
             return false;
         }
 
         // The minimum is not sought before the last pulse; nor beyond a step or the start of the run, and then not at that very edge.
-        int reach = _pace.HasPulse && since < _windows.MinimumReach ? since : _windows.MinimumReach;
+        int reach = _windows.ReachFor(_rise16);
+        reach = _pace.HasPulse && since < reach ? since : reach;
         bool isCut = middle - _clearFrom < reach;
         reach = isCut ? (int)(middle - _clearFrom) : reach;
         int choice = _windows.FitFor(_rise16);
@@ -299,11 +303,16 @@ public struct PulseDetector
             return false;
         }
 
-        // Breathing rises as high as a weak pulse, and takes longer.
         int rise16 = Rise16(_filling[(int)(_now - 1 - _windows.WatchArm) & Mask] - _locator.Minimum, _locator.Slope);
-        if (_rise16 != 0 && rise16 > 3 * _rise16)
+        if (!IsRiseOfPulse(rise16, isTooSteep))
         {
+            _clearFrom = isTooSteep ? middle + _windows.FitArm : _clearFrom;
             return false;
+        }
+
+        if (isTooSteep)
+        {
+            _levels.Believe();
         }
 
         Tell(middle, choice, ref probe);
@@ -328,13 +337,27 @@ public struct PulseDetector
         return true;
     }
 
+    /// <summary>Breathing may rise as high as a weak pulse, and takes longer; what is suddenly large must take as long as pulses do.</summary>
+    private readonly bool IsRiseOfPulse(int rise16, bool isTooSteep)
+    {
+        if (_rise16 == 0 || (isTooSteep && _levels.IsPressing))
+        {
+            return true;
+        }
+
+        return isTooSteep ? rise16 < 2 * _rise16 && rise16 > Shift.Floor(_rise16, 1) : rise16 <= 3 * _rise16;
+    }
+
     /// <summary>Whether the sensor did not give the upstroke: from 20 ms before the foot to where the fit at the steepest point ends.</summary>
     private readonly bool IsMadeUp(long middle, int choice)
     {
         int from = Shift.Floor(_locator.Foot256, 8) - _windows.FitArm2;
         int count = Shift.Floor(_locator.Steepest256, 8) + _windows.Arm(choice) + 1 - from;
-        return _marks.IsActive && _marks.CountClear((int)(middle + from) & Mask, count) < count;
+        return HasMarks(middle + from, count);
     }
+
+    private readonly bool HasMarks(long from, int count) =>
+        _marks.IsActive && _marks.CountClear((int)from & Mask, count) < count;
 
     private void Tell<TProbe>(long middle, int choice, ref TProbe probe)
         where TProbe : struct, IProbe

@@ -21,6 +21,7 @@ public struct PulseLevels
     private int _since;
     private int _refused;
     private int _refusedCount;
+    private int _candidate;
     private bool _isBetween;
     private int _rippleNow;
     private int _provenRipple;
@@ -124,42 +125,50 @@ public struct PulseLevels
 
     /// <summary>An upstroke is steeper than pulses of this level may be: a step, or pulses have become larger.</summary>
     /// <remarks>
-    /// The second such upstroke of about the same size is believed, the third if pulses were found between. After a silence that lowered
-    /// the level, the first one is, when it is of the size from before.
+    /// The second such upstroke of about the same size may be a pulse, the third if pulses were found between. After a silence that lowered
+    /// the level the first one may, when it is of the size from before. More than sixteen times the level needs six.
     /// </remarks>
     /// <param name="steepest">Its steepest value.</param>
     /// <param name="isNear">Whether the last one lies about a beat before it.</param>
-    /// <returns>Whether it is now taken for a pulse; the level has then been learned from it.</returns>
+    /// <returns>Whether it may be a pulse; then <see cref="Believe"/> tells what to do when it is.</returns>
     public bool Refuse(int steepest, bool isNear)
     {
-        if (Signal < Proven >> 1 && steepest >> 1 <= Proven && steepest >= Proven >> 1)
-        {
-            int ripple = _provenRipple;
-            Learn(Proven);
-            Ripple = ripple;
-            _rippleNow = ripple;
-            _since = Steady;
-            return true;
-        }
-
-        bool isAlike = isNear && steepest >> 1 <= _refused && steepest >= _refused >> 1;
+        bool isAlike = isNear && IsAlike(steepest, _refused);
         _refusedCount = isAlike ? _refusedCount + 1 : 1;
-        int lower = isAlike && _refused < steepest ? _refused : steepest;
+        _candidate = isAlike && _refused < steepest ? _refused : steepest;
         int needed = _isBetween ? 3 : 2;
         _refused = steepest;
         _isBetween = isAlike && _isBetween;
-        if (_refusedCount < needed)
+        bool isPossible = Shift.Floor(steepest, 4) <= Signal || IsPressing;
+        return (_refusedCount >= needed && isPossible) || IsFromBefore(steepest);
+    }
+
+    /// <summary>Whether so many alike were refused that their shape no longer speaks against them: six.</summary>
+    public readonly bool IsPressing => _refusedCount >= 6;
+
+    /// <summary>The refused upstroke is a pulse: the level is learned from it, or taken back to what it was.</summary>
+    public void Believe()
+    {
+        if (!IsFromBefore(_refused))
         {
-            return false;
+            Learn(_candidate);
+            return;
         }
 
-        Learn(lower);
-        return true;
+        int ripple = _provenRipple;
+        Learn(Proven);
+        Ripple = ripple;
+        _rippleNow = ripple;
+        _since = Steady;
     }
 
     /// <summary>Whether an upstroke is less than half as steep as the last refused one: near it, it may be its diastolic wave.</summary>
     /// <param name="steepest">Its steepest value.</param>
     public readonly bool IsAfterRefused(int steepest) => steepest < Shift.Floor(_refused, 1);
+
+    private static bool IsAlike(int one, int other) => Shift.Floor(one, 1) <= other && one >= Shift.Floor(other, 1);
+
+    private readonly bool IsFromBefore(int steepest) => Signal < Shift.Floor(Proven, 1) && IsAlike(steepest, Proven);
 
     private static int Scaled(int value, int ratio256)
     {

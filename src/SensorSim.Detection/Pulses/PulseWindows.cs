@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.FixedPoint;
+
 namespace SensorSim.Detection.Pulses;
 
 /// <summary>Every length of the pulse detector, in working samples, by whole-number arithmetic at start-up.</summary>
@@ -114,6 +116,14 @@ public struct PulseWindows
         // arm <= 0.7 rise: arm × 16 × 10 <= 7 × rise16.
         int limit = 7 * rise16;
         return FitArm * 160 <= limit ? 0 : FitArm1 * 160 <= limit ? 1 : CubicFits.Shortest;
+    }
+
+    /// <summary>How far before the steepest place the minimum is sought: two rise times and half a fit, at most 400 ms.</summary>
+    /// <param name="rise16">Height of the pulse over its steepest slope [1/16 working sample]; 0 when not known.</param>
+    public readonly int ReachFor(int rise16)
+    {
+        int reach = Shift.Floor(rise16, 4) + Shift.Floor(rise16, 5) + FitArm;
+        return rise16 == 0 || reach > MinimumReach ? MinimumReach : reach;
     }
 
     private readonly int Samples(int rateHz, int milliseconds, int least)
