@@ -106,7 +106,7 @@ public struct FootLocator
     /// <param name="origin">The origin.</param>
     /// <param name="choice">Which fit.</param>
     /// <param name="most">How many samples it may be late.</param>
-    /// <returns>Place after the origin [1/256 working sample]; the lowest word when the slope is positive there, or nowhere near.</returns>
+    /// <returns>Place after the origin [1/256 working sample]; the lowest word when there is none.</returns>
     public readonly int Fullest256(in Word256 held, int origin, int from, int choice, int most)
     {
         int after = _fits[choice].Slope(held, origin + from, ScaleShift);

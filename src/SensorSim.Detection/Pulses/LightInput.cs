@@ -39,16 +39,16 @@ public struct LightInput
     public int FillLeft { get; private set; }
 
     /// <summary>How much higher the working samples are than they would have been before a change of settings; 0 for no change.</summary>
-    public int Jump { get; set; }
+    public int Jump { get; private set; }
 
     /// <summary>By which ratio the light has changed with it [1/256], 16 to 4096.</summary>
     public int Ratio256 { get; private set; }
 
     /// <summary>Whether no working sample of the run has been taken yet.</summary>
-    public bool IsFresh { get; set; }
+    public bool IsFresh { get; private set; }
 
-    /// <summary>Whether a part of the working sample is not what the sensor gave, or was given while it settled.</summary>
-    public bool IsMadeUp { get; private set; }
+    /// <summary>Whether the working sample needs care: the first of a run, the first after a jump, or marked.</summary>
+    public bool NeedsCare { get; private set; }
 
     /// <summary>Prepares for a stream.</summary>
     /// <param name="windows">Lengths.</param>
@@ -72,8 +72,8 @@ public struct LightInput
         Jump = 0;
         _settling = 0;
         _isMarked = false;
-        IsMadeUp = false;
         IsFresh = true;
+        NeedsCare = true;
     }
 
     /// <summary>Samples are missing before the next one.</summary>
@@ -110,7 +110,7 @@ public struct LightInput
         FillLeft--;
         _line += _lineStep;
         _last = Shift.Round(_line, LineBits);
-        _isMarked |= !_isBridgeShort || _settling > 0;
+        Mark(!_isBridgeShort || _settling > 0);
         return Add(_last);
     }
 
@@ -141,14 +141,30 @@ public struct LightInput
         Value = _sum;
         _sum = 0;
         Phase = 0;
-        IsMadeUp = _isMarked;
-        _isMarked = false;
         return true;
+    }
+
+    /// <summary>Care was taken of the working sample.</summary>
+    /// <returns>Whether it is marked: a part of it is not what the sensor gave, or was given while it settled.</returns>
+    public bool EndCare()
+    {
+        bool isMarked = _isMarked;
+        _isMarked = false;
+        IsFresh = false;
+        Jump = 0;
+        NeedsCare = false;
+        return isMarked;
+    }
+
+    private void Mark(bool isMarked)
+    {
+        _isMarked |= isMarked;
+        NeedsCare |= isMarked;
     }
 
     private int Settled(int value)
     {
-        _isMarked = true;
+        Mark(true);
         if (--_settling > 0)
         {
             return IsFresh && Phase == 0 ? value : _last;

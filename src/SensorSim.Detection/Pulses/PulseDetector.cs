@@ -71,6 +71,7 @@ public struct PulseDetector
         _input.Start(_windows, polarity, zeroCode);
         _locator.Restart(_windows);
         _noise.Start(_windows);
+        _levels.SetNoise(0);
         BeginRun(0);
         return true;
     }
@@ -167,54 +168,44 @@ public struct PulseDetector
     private bool Next<TProbe>(ref TProbe probe)
         where TProbe : struct, IProbe
     {
-        if (_input.Jump != 0 || _input.IsFresh)
+        int at = (int)_now & Mask;
+        if (_input.NeedsCare || _marks.IsActive)
         {
-            Adapt();
+            TakeCare(at);
         }
 
         int filling = _input.Value;
-        int at = (int)_now & Mask;
         int leaving = _filling[(at - (2 * _windows.WatchArm) - 1) & Mask];
         _filling[at] = filling;
-        if (_input.IsMadeUp || _marks.IsActive)
-        {
-            _marks.Put(at, _input.IsMadeUp);
-        }
-
         _now++;
         _pace.Next();
         probe.See(ProbePoint.PulseInput, filling);
         int slope = _slope.Next(filling, leaving);
         probe.See(ProbePoint.PulseSlope, slope);
-        _noise.Next(filling);
+        probe.See(ProbePoint.PulseThreshold, _levels.Late);
         if (_learning.Next(slope, _windows.LearningBlock, _levels.Limit))
         {
-            _levels.SetNoise(_noise.Level);
-            LearnAnew();
+            Review();
         }
 
-        probe.See(ProbePoint.PulseThreshold, _levels.Late);
-        return _levels.Signal != 0 && _upstroke.Next(slope, _levels.Late) && Decide(ref probe);
+        return _upstroke.Next(slope, _levels.Late) && Decide(ref probe);
     }
 
-    /// <summary>A run begins, or the level has jumped with notice: what is held is moved to the new level.</summary>
-    private void Adapt()
+    /// <summary>A run begins, or the level has jumped with notice: what is held is moved to the new level. Marks are kept.</summary>
+    private void TakeCare(int at)
     {
         if (_input.IsFresh)
         {
-            _input.IsFresh = false;
             _slope.Restart(_windows.WatchArm, _input.Value);
-            _noise.Restart(_input.Value);
             for (int i = 0; i < Word256.Length; i++)
             {
                 _filling[i] = _input.Value;
             }
         }
-        else
+        else if (_input.Jump != 0)
         {
             int jump = _input.Jump;
             _slope.Raise(jump);
-            _noise.Raise(jump);
             for (int i = 0; i < Word256.Length; i++)
             {
                 _filling[i] += jump;
@@ -224,19 +215,26 @@ public struct PulseDetector
             _jumpAt = _now;
         }
 
-        _input.Jump = 0;
+        _marks.Put(at, _input.EndCare());
     }
 
     /// <summary>Half a second is over: a level is needed, or has not fitted for a while.</summary>
-    private void LearnAnew()
+    private void Review()
     {
+        _pace.Limit();
+        if (_now >= _windows.LearningBlock)
+        {
+            _noise.Estimate(_filling, (int)(_now - 1) & Mask, _windows);
+            _levels.SetNoise(_noise.Level);
+        }
+
         int steepest = _learning.Steepest;
-        if (steepest < 6 * _levels.Noise)
+        if (Shift.Floor(steepest, 3) < _levels.Noise)
         {
             return;
         }
 
-        if (_levels.Signal == 0)
+        if (!IsLearned)
         {
             if (_learning.Filled >= PulseLearning.Blocks)
             {

@@ -47,7 +47,7 @@ public struct PulseLevels
     public int Late { get; private set; }
 
     /// <summary>Steeper upstrokes are no pulses of this level: four times the typical value.</summary>
-    public readonly int Limit => Signal == 0 || Signal > Highest >> 2 ? int.MaxValue : Signal << 2;
+    public int Limit { get; private set; }
 
     /// <summary>Sets the level from a stretch of signal.</summary>
     /// <param name="steepest">Steepest value of the stretch.</param>
@@ -179,6 +179,7 @@ public struct PulseLevels
     private void Set(int signal)
     {
         Signal = signal;
+        Limit = signal == 0 || signal > Highest >> 2 ? int.MaxValue : signal << 2;
         int fourNoise = Noise << 2;
         int least = Shift.Floor(signal, 2) + Shift.Floor(signal, 4);
 
@@ -191,6 +192,6 @@ public struct PulseLevels
 
         int late = Shift.Floor(signal, 4) + Shift.Floor(signal, 5);
         late = late < fourNoise + Noise ? fourNoise + Noise : late;
-        Late = late > least || _since < 2 ? least : late;
+        Late = signal == 0 ? int.MaxValue : late > least || _since < 2 ? least : late;
     }
 }

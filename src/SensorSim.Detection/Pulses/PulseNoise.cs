@@ -1,30 +1,25 @@
 // SPDX-License-Identifier: MIT
-using System.Runtime.CompilerServices;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Pulses;
 
-/// <summary>Side stage: how much of the watched slope is noise, from third differences where the pulse is flat.</summary>
+/// <summary>Side stage, twice a second: how much of the watched slope is noise, from third differences where the pulse is flat.</summary>
 /// <remarks>
 /// Input: working samples of 27 bits.
-/// Product: mean magnitude × a Q4.8 factor, once a block.
+/// Product: mean magnitude × a UQ4.8 factor, 38 bits.
 /// Accumulator: magnitudes clipped at 2^25, at most 20 of them: 30 bits.
 /// Worst case: all at the clip.
-/// Output: standard deviation of the watched slope for white noise, in its format; the third lowest of eight blocks of 100 ms, because
-/// upstrokes fill at most half of them. Reads white noise some 10 to 20 % low.
+/// Output: standard deviation of the watched slope for white noise, in its format; the fourth lowest of eight blocks of 100 ms, because
+/// upstrokes fill at most half of them. Reads white noise some 10 % low and scatters by 15 %.
 /// </remarks>
 public struct PulseNoise
 {
+    private const int Mask = Word256.Length - 1;
     private const int Limit = 1 << 25;
+    private const int BlocksAtOnce = 4;
     private Word8 _blocks;
     private int _at;
-    private int _sum;
-    private int _taken;
-    private int _length;
     private int _factor;
-    private int _value;
-    private int _first;
-    private int _second;
 
     /// <summary>The noise, in the format of the slope.</summary>
     public int Level { get; private set; }
@@ -34,59 +29,48 @@ public struct PulseNoise
     public void Start(in PulseWindows windows)
     {
         this = default;
-        _length = windows.NoiseBlock;
         int squares = windows.WatchArm * (windows.WatchArm + 1) * ((2 * windows.WatchArm) + 1) / 3;
 
         // The slope Σ k x has the deviation σ √Σk²; the mean magnitude of a third difference is √20 σ × √(2/π) = 3.568 σ.
         int root16 = (int)IntegerRoot.Floor((uint)squares << 8);
-        _factor = root16 * 16 * 1000 / (3568 * _length);
+        _factor = root16 * 16 * 1000 / (3568 * windows.NoiseBlock);
     }
 
-    /// <summary>The level of the samples has jumped.</summary>
-    /// <param name="value">Behaves as if this constant had come in.</param>
-    public void Restart(int value)
+    /// <summary>Looks at the last 400 ms and estimates anew.</summary>
+    /// <param name="held">The latest 256 working samples, sample k at place k modulo 256.</param>
+    /// <param name="at">Place of the latest.</param>
+    /// <param name="w">Lengths.</param>
+    public void Estimate(in Word256 held, int at, in PulseWindows w)
     {
-        _value = value;
-        _first = 0;
-        _second = 0;
-    }
-
-    /// <summary>Behaves as if everything that came in had been higher.</summary>
-    /// <param name="by">By how much.</param>
-    public void Raise(int by) => _value = unchecked(_value + by);
-
-    /// <summary>Takes the next working sample.</summary>
-    /// <param name="value">The sample.</param>
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public void Next(int value)
-    {
-        unchecked
+        for (int block = 0; block < BlocksAtOnce; block++)
         {
-            int first = value - _value;
-            int second = first - _first;
-            int third = second - _second;
-            _value = value;
-            _first = first;
-            _second = second;
-            third = third < 0 ? -third : third;
-            _sum += third > Limit ? Limit : third;
+            _blocks[_at & (Word8.Length - 1)] = Magnitudes(held, at - (block * w.NoiseBlock), w.NoiseBlock);
+            _at++;
         }
 
-        if (++_taken >= _length)
-        {
-            Close();
-        }
-    }
-
-    private void Close()
-    {
-        _blocks[_at & (Word8.Length - 1)] = _sum;
-        _at++;
-        _sum = 0;
-        _taken = 0;
-        int lowest = Ranks.OfEight(_blocks, 2);
+        int lowest = Ranks.OfEight(_blocks, 3);
         int shift = Shift.Needed(lowest, 18);
-        ulong product = (ulong)(uint)Shift.Floor(lowest, shift) * (uint)_factor;
-        Level = (int)((product << shift) >> 8 > int.MaxValue ? int.MaxValue : (product << shift) >> 8);
+        ulong product = ((ulong)(uint)Shift.Floor(lowest, shift) * (uint)_factor) << shift;
+        Level = product >> 8 > int.MaxValue ? int.MaxValue : (int)(product >> 8);
+    }
+
+    /// <summary>Sum of the magnitudes of third differences, back from a place.</summary>
+    private static int Magnitudes(in Word256 held, int at, int count)
+    {
+        int newest = held[at & Mask];
+        int second = held[(at - 1) & Mask];
+        int third = held[(at - 2) & Mask];
+        int sum = 0;
+        for (int i = 3; i < count + 3; i++)
+        {
+            int oldest = held[(at - i) & Mask];
+            int difference = Sat.Abs32(unchecked(newest - oldest - (3 * (second - third))));
+            sum += difference > Limit ? Limit : difference;
+            newest = second;
+            second = third;
+            third = oldest;
+        }
+
+        return sum;
     }
 }

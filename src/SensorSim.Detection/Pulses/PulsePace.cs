@@ -8,20 +8,21 @@ namespace SensorSim.Detection.Pulses;
 /// <remarks>
 /// Input: counts of working samples.
 /// Product: none.
-/// Accumulator: 32 bits, counts stop at 2^30.
+/// Accumulator: 32 bits, counts stop at 2^29.
 /// Worst case: none.
 /// Output: working samples.
 /// </remarks>
 public struct PulsePace
 {
-    private const int Longest = 1 << 30;
+    private const int Longest = 1 << 29;
     private bool _isLost;
+    private int _silenceBefore;
 
     /// <summary>Working samples since the steepest point of the last pulse, or since the run began.</summary>
     public int Since { get; private set; }
 
     /// <summary>Working samples since the last pulse, gaps not counted, whatever run it was in.</summary>
-    public int Silence { get; private set; }
+    public readonly int Silence => _silenceBefore + Since;
 
     /// <summary>A slow mean of the intervals; 0 while there is none.</summary>
     public int Interval { get; private set; }
@@ -32,6 +33,7 @@ public struct PulsePace
     /// <summary>A run begins.</summary>
     public void BeginRun()
     {
+        _silenceBefore = Silence < Longest ? Silence : Longest;
         HasPulse = false;
         Since = 0;
         _isLost = false;
@@ -39,11 +41,10 @@ public struct PulsePace
 
     /// <summary>A working sample has passed.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public void Next()
-    {
-        Since = Since < Longest ? Since + 1 : Longest;
-        Silence = Silence < Longest ? Silence + 1 : Longest;
-    }
+    public void Next() => Since++;
+
+    /// <summary>Keeps counts from running over; twice a second.</summary>
+    public void Limit() => Since = Since < Longest ? Since : Longest;
 
     /// <summary>There was a pulse that could not be told.</summary>
     public void Lose() => _isLost = true;
@@ -71,6 +72,6 @@ public struct PulsePace
         HasPulse = true;
         _isLost = false;
         Since = ago;
-        Silence = ago;
+        _silenceBefore = 0;
     }
 }

@@ -26,15 +26,15 @@ public struct SampleMarks
     /// <param name="isMarked">Whether its bit is set.</param>
     public void Put(int at, bool isMarked)
     {
-        _left--;
+        _left = _left > 0 ? _left - 1 : 0;
         if (isMarked)
         {
-            _bits[(at >> 5) & WordMask] |= 1 << (at & 31);
+            _bits[Shift.Floor(at, 5) & WordMask] |= 1 << (at & 31);
             _left = Word256.Length;
         }
         else
         {
-            _bits[(at >> 5) & WordMask] &= ~(1 << (at & 31));
+            _bits[Shift.Floor(at, 5) & WordMask] &= ~(1 << (at & 31));
         }
     }
 
@@ -52,5 +52,5 @@ public struct SampleMarks
         return count;
     }
 
-    private readonly bool IsSet(int at) => (_bits[(at >> 5) & WordMask] & (1 << (at & 31))) != 0;
+    private readonly bool IsSet(int at) => (_bits[Shift.Floor(at, 5) & WordMask] & (1 << (at & 31))) != 0;
 }
