@@ -20,7 +20,7 @@ public struct DarkSubtraction
     public const int MinimumRateHz = 1;
 
     /// <summary>Highest rate of either slot [Hz].</summary>
-    public const int MaximumRateHz = 2000;
+    public const int MaximumRateHz = 20_000;
 
     private const int Fraction = 6;
     private const int SmoothShift = 3;
@@ -53,7 +53,7 @@ public struct DarkSubtraction
     public readonly bool IsSmoothing => _isSmoothing;
 
     /// <summary>Prepares for a stream and drops all state.</summary>
-    /// <param name="lightRateHz">Rate of the lit slot [Hz], 1 to 2000.</param>
+    /// <param name="lightRateHz">Rate of the lit slot [Hz], 1 to 20,000.</param>
     /// <param name="darkRateHz">Rate of the dark slot [Hz]; the light's or a whole part of it.</param>
     /// <param name="shift256">
     /// Where in the interval of the dark slot the lit one lies after it [1/256], 0 to 255. From 128 on the dark sample of the same instant lies

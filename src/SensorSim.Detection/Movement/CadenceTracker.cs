@@ -23,8 +23,8 @@ public struct CadenceTracker
     private const int LeastMg = 30;
 
     private Half64 _held;
-    private Word8 _sums;
-    private Word8 _gravity;
+    private Word4 _sums;
+    private Word4 _gravity;
     private int _decimation;
     private int _phase;
     private int _scale;

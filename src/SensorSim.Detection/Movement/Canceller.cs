@@ -16,13 +16,13 @@ namespace SensorSim.Detection.Movement;
 /// </remarks>
 public struct Canceller
 {
-    /// <summary>μ = 2^−7 for each axis once it has settled: the three together at most 3/128.</summary>
-    public const int SettledShift = 7;
+    /// <summary>μ = 2^−5 for each axis once it has settled: the three together at most 3/32.</summary>
+    public const int SettledShift = 5;
 
-    private const int FirstShift = 5;
-    private const int StepsForShift = 64;
-    private const int LeakShift = 8;
-    private const int MeanShift = 6;
+    private const int FirstShift = 4;
+    private const int StepsForShift = 32;
+    private const int LeakShift = 10;
+    private const int MeanShift = 5;
     private const int MeanFraction = 4;
     private const int SlopeRail = (1 << 22) - 1;
     private const int LevelFraction = 6;
@@ -130,15 +130,19 @@ public struct Canceller
             return;
         }
 
-        Word12 functions = reference.Values;
+        ref readonly Word12 functions = ref reference.Values;
         int estimate = NormalisedStep.Estimate(_weights, functions);
         _slope = IsActive ? Sat.Narrow(estimate - _estimate, SlopeRail) : 0;
         _estimate = estimate;
         IsActive = true;
-        Learn(input, reference, functions);
+        if (reference.IsForLearning)
+        {
+            Learn(input, reference, functions);
+        }
+
         probe.See(ProbePoint.MovementReference, functions[0]);
         probe.See(ProbePoint.CancellerPower, reference.PowerBits(0));
-        probe.See(ProbePoint.CancellerWeight, Largest());
+        probe.See(ProbePoint.CancellerWeight, _weights[0]);
     }
 
     private void Learn(int input, in MovementReference reference, in Word12 functions)
@@ -167,17 +171,5 @@ public struct Canceller
         {
             NormalisedStep.Shrink(ref _weights, 3);
         }
-    }
-
-    private readonly int Largest()
-    {
-        int largest = 0;
-        for (int i = 0; i < Word12.Length; i++)
-        {
-            int size = Sat.Abs32(_weights[i]);
-            largest = size > largest ? size : largest;
-        }
-
-        return largest;
     }
 }

@@ -16,17 +16,15 @@ public static class Fft256
     /// <summary>Points.</summary>
     public const int Length = 256;
 
+    private const int Half = 1 << 14;
+
+    private static ReadOnlySpan<byte> Nibble => [0, 8, 4, 12, 2, 10, 6, 14, 1, 9, 5, 13, 3, 11, 7, 15];
+
     /// <summary>Where the number of a place has to be put.</summary>
     /// <param name="place">0 to 255.</param>
     public static int Reversed(int place)
     {
-        int reversed = 0;
-        for (int bit = 0; bit < 8; bit++)
-        {
-            reversed |= ((place >> bit) & 1) << (7 - bit);
-        }
-
-        return reversed;
+        return (Nibble[place & 15] << 4) | Nibble[(place >> 4) & 15];
     }
 
     /// <summary>Transforms with e^(−2πi nk / 256).</summary>
@@ -34,7 +32,23 @@ public static class Fft256
     /// <param name="im">Imaginary parts.</param>
     public static void Transform(ref Word256 re, ref Word256 im)
     {
-        for (int half = 1, turn = 128; half < Length; half <<= 1, turn >>= 1)
+        Span<int> x = re;
+        Span<int> y = im;
+        x = x[..Length];
+        y = y[..Length];
+
+        // Pairs: nothing turns.
+        for (int a = 0; a < Length; a += 2)
+        {
+            int real = x[a + 1];
+            int imaginary = y[a + 1];
+            x[a + 1] = x[a] - real;
+            y[a + 1] = y[a] - imaginary;
+            x[a] += real;
+            y[a] += imaginary;
+        }
+
+        for (int half = 2, turn = 64; half < Length; half <<= 1, turn >>= 1)
         {
             for (int j = 0; j < half; j++)
             {
@@ -43,12 +57,14 @@ public static class Fft256
                 for (int a = j; a < Length; a += 2 * half)
                 {
                     int b = a + half;
-                    int real = (int)Wide.Round(((long)re[b] * cosine) + ((long)im[b] * sine), 15);
-                    int imaginary = (int)Wide.Round(((long)im[b] * cosine) - ((long)re[b] * sine), 15);
-                    re[b] = re[a] - real;
-                    im[b] = im[a] - imaginary;
-                    re[a] += real;
-                    im[a] += imaginary;
+                    long right = x[b];
+                    long up = y[b];
+                    int real = (int)(((right * cosine) + (up * sine) + Half) >> 15);
+                    int imaginary = (int)(((up * cosine) - (right * sine) + Half) >> 15);
+                    x[b] = x[a] - real;
+                    y[b] = y[a] - imaginary;
+                    x[a] += real;
+                    y[a] += imaginary;
                 }
             }
         }

@@ -28,7 +28,7 @@ public struct MovementLevel
 
     private const int Rail = (1 << 14) - 1;
 
-    private Word8 _gravity;
+    private Word4 _gravity;
     private long _meanSquare;
     private int _scale;
     private int _gravityShift;

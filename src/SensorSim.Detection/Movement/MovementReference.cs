@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Diagnostics.CodeAnalysis;
 using System.Runtime.CompilerServices;
 using SensorSim.FixedPoint;
 
@@ -31,7 +32,8 @@ public struct MovementReference
 
     private const int Rail = (1 << 18) - 1;
     private const int FunctionRail = (1 << 20) - 1;
-    private const int PowerShift = 5;
+    private const int SlowGridHz = 38;
+    private const int PowerShift = 4;
     private const int LeastShareShift = 4;
 
     private Word12 _functions;
@@ -44,17 +46,22 @@ public struct MovementReference
     private int _scale;
     private int _poleShift;
     private int _levelShift;
+    private int _learningMask;
     private int _meanSquare;
     private bool _isFresh;
 
     /// <summary>Steps of the grid taken so far, modulo 2^32: a change says that there is something new.</summary>
     public int Steps { get; private set; }
 
+    /// <summary>Whether weights may move at this step: at each where the grid is slow, else at each second one, which is enough.</summary>
+    public readonly bool IsForLearning => (Steps & _learningMask) == 0;
+
     /// <summary>Whether there is so little movement that nothing may be learned from it: the bounds of <see cref="MovementLevel"/>, over half a second.</summary>
     public bool IsStill { get; private set; }
 
     /// <summary>The functions: element 4 a + i is function i of axis a [1/16384 g].</summary>
-    public readonly Word12 Values => _functions;
+    [UnscopedRef]
+    public readonly ref readonly Word12 Values => ref _functions;
 
     /// <summary>Whether a rate and a weight of the codes are allowed.</summary>
     /// <param name="rateHz">Rate of the accelerometer [Hz], 12 to 1600.</param>
@@ -96,7 +103,8 @@ public struct MovementReference
         // 16384 units in 1 g, as a factor with 16 more bits.
         _scale = (int)((1L << 30) / ((long)codesPerG * _decimation));
         int grid = GridRateHz(rateHz);
-        _poleShift = grid < 38 ? 1 : 2;
+        _poleShift = grid < SlowGridHz ? 1 : 2;
+        _learningMask = grid < SlowGridHz ? 0 : 1;
         _levelShift = LevelShift(grid);
         _isFresh = true;
         IsStill = true;
@@ -137,7 +145,11 @@ public struct MovementReference
 
         _isFresh = false;
         Steps = unchecked(Steps + 1);
-        FindPowers();
+        if (IsForLearning)
+        {
+            FindPowers();
+        }
+
         _meanSquare += Shift.Round(square - _meanSquare, _levelShift);
         int bound = IsStill ? MovementLevel.StillUpToMg : MovementLevel.StillBelowMg;
         IsStill = _meanSquare < bound * bound / 4;
@@ -160,17 +172,18 @@ public struct MovementReference
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private void Advance(int first, int input)
     {
+        Span<int> functions = ((Span<int>)_functions).Slice(first, Functions);
         int shift = _poleShift;
-        int before = _functions[first];
+        int before = functions[0];
         int now = before + Shift.Round(input - before, shift);
-        _functions[first] = now;
-        for (int i = 1; i < Functions; i++)
+        functions[0] = now;
+        for (int i = 1; i < functions.Length; i++)
         {
             // y = p y' + x' − p x with p = 1 − 2^−shift: the difference (y' − x) less its 2^shift-th, and x'.
-            int old = _functions[first + i];
+            int old = functions[i];
             int difference = old - now;
             int next = Sat.Narrow(difference - Shift.Round(difference, shift) + before, FunctionRail);
-            _functions[first + i] = next;
+            functions[i] = next;
             before = old;
             now = next;
         }
@@ -182,10 +195,9 @@ public struct MovementReference
         for (int axis = 0; axis < Axes; axis++)
         {
             long power = 0;
-            for (int i = 0; i < Functions; i++)
+            foreach (int value in ((ReadOnlySpan<int>)_functions).Slice(axis * Functions, Functions))
             {
-                long value = _functions[(axis * Functions) + i];
-                power += value * value;
+                power += (long)value * value;
             }
 
             // Up at once, down slowly: the step is never larger than the present power allows.

@@ -50,6 +50,15 @@ public struct Half80
     private short _first;
 }
 
+/// <summary>Eighty bytes in place.</summary>
+[InlineArray(Length)]
+public struct Byte80
+{
+    /// <summary>Bytes held.</summary>
+    public const int Length = 80;
+    private byte _first;
+}
+
 /// <summary>One hundred and four halves of a word in place.</summary>
 [InlineArray(Length)]
 public struct Half104

@@ -30,10 +30,12 @@ public static class NormalisedStep
     /// <param name="functions">Functions.</param>
     public static int Estimate(in Word12 weights, in Word12 functions)
     {
+        ReadOnlySpan<int> w = weights;
+        ReadOnlySpan<int> u = functions;
         long sum = 0;
-        for (int i = 0; i < Word12.Length; i++)
+        for (int i = 0; i < w.Length && i < u.Length; i++)
         {
-            sum += (long)weights[i] * functions[i];
+            sum += (long)w[i] * u[i];
         }
 
         return Wide.Narrow(Wide.Round(sum, WeightBits), EstimateRail);
@@ -51,9 +53,12 @@ public static class NormalisedStep
     {
         int shift = powerBits + stepShift - WeightBits;
         shift = shift < 0 ? 0 : shift;
-        for (int i = first; i < first + count; i++)
+        Span<int> w = ((Span<int>)weights).Slice(first, count);
+        ReadOnlySpan<int> u = ((ReadOnlySpan<int>)functions).Slice(first, count);
+        long half = (1L << shift) >> 1;
+        for (int i = 0; i < w.Length && i < u.Length; i++)
         {
-            weights[i] = Wide.Narrow(weights[i] + Wide.Round((long)error * functions[i], shift), WeightRail);
+            w[i] = Wide.Narrow(w[i] + ((((long)error * u[i]) + half) >> shift), WeightRail);
         }
     }
 

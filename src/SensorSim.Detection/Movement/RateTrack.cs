@@ -7,21 +7,24 @@ namespace SensorSim.Detection.Movement;
 /// <remarks>
 /// Input: evidence of each state, 256 log2 of a likelihood, 13 bits.
 /// Product: none.
-/// Accumulator: 16 bits; the best state has 0, none falls below −1200.
-/// Worst case: −1200 + evidence of −2^13, clipped back to −1200.
+/// Accumulator: 32 bits; kept as arrears to the best, which has 0, in eighths of that: 8 bits.
+/// Worst case: arrears clip at 150 × 8 = 1200.
 /// Output: the best state, and by how much it is ahead of any that is not its neighbour.
 /// </remarks>
 public struct RateTrack
 {
-    // A path may change by one bin (3 bpm) in two seconds almost freely, by two at a price; a new one can take over within a dozen seconds.
-    private const int OneBin = 24;
-    private const int TwoBins = 120;
-    private const int Lowest = -1200;
+    // In 32 log2. A path may change by one bin (3 bpm) in two seconds almost freely, by two at a price; a new one can take over within a dozen
+    // seconds.
+    private const int OneBin = 3;
+    private const int TwoBins = 15;
+    private const int Most = 150;
 
     // Windows of 8 s every 2 s share three quarters of their samples: a quarter of the evidence is new.
-    private const int NewShareShift = 2;
+    private const int NewShareShift = 2 + UnitShift;
 
-    private Half80 _scores;
+    private const int UnitShift = 3;
+
+    private Byte80 _arrears;
     private int _states;
 
     /// <summary>The best state.</summary>
@@ -46,45 +49,45 @@ public struct RateTrack
     public void Add(in Half80 evidence)
     {
         Half80 next = default;
-        int top = int.MinValue;
+        int least = int.MaxValue;
         int best = 0;
         for (int s = 0; s < _states; s++)
         {
-            int score = _scores[s];
-            score = Better(score, s - 1, OneBin);
-            score = Better(score, s + 1, OneBin);
-            score = Better(score, s - 2, TwoBins);
-            score = Better(score, s + 2, TwoBins);
-            score += Shift.Round(evidence[s], NewShareShift);
-            next[s] = (short)score;
-            if (score > top)
+            int arrears = _arrears[s];
+            arrears = Better(arrears, s - 1, OneBin);
+            arrears = Better(arrears, s + 1, OneBin);
+            arrears = Better(arrears, s - 2, TwoBins);
+            arrears = Better(arrears, s + 2, TwoBins);
+            arrears -= Shift.Round(evidence[s], NewShareShift);
+            next[s] = (short)arrears;
+            if (arrears < least)
             {
-                top = score;
+                least = arrears;
                 best = s;
             }
         }
 
-        int other = Lowest;
+        int other = Most;
         for (int s = 0; s < _states; s++)
         {
-            int score = next[s] - top;
-            score = score < Lowest ? Lowest : score;
-            _scores[s] = (short)score;
-            other = Sat.Abs32(s - best) > Neighbours && score > other ? score : other;
+            int arrears = next[s] - least;
+            arrears = arrears < Most ? arrears : Most;
+            _arrears[s] = (byte)arrears;
+            other = Sat.Abs32(s - best) > Neighbours && arrears < other ? arrears : other;
         }
 
         Best = best;
-        Margin = -other;
+        Margin = other << UnitShift;
     }
 
-    private readonly int Better(int score, int from, int price)
+    private readonly int Better(int arrears, int from, int price)
     {
         if ((uint)from >= (uint)_states)
         {
-            return score;
+            return arrears;
         }
 
-        int other = _scores[from] - price;
-        return other > score ? other : score;
+        int other = _arrears[from] + price;
+        return other < arrears ? other : arrears;
     }
 }

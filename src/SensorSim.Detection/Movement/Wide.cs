@@ -53,7 +53,7 @@ public static class Wide
 
     /// <summary>Logarithm to base 2, the mantissa taken as a parabola.</summary>
     /// <param name="value">0 or more.</param>
-    /// <returns>256 log2(value), off by at most 2; 0 for a value of 0.</returns>
+    /// <returns>256 log2(value), off by at most 4; 0 for a value of 0.</returns>
     /// <remarks>
     /// Input: 63 bits unsigned.
     /// Product: mantissa 8 bits twice: 16 bits.
