@@ -177,7 +177,7 @@ public struct EcgGate
 
     /// <summary>Whether the last beats differ too much to stay open. Intervals alone, of beats that are clear and alike, never do.</summary>
     private readonly bool IsLost() =>
-        _evidence.Faults - _evidence.Excused > FaultsToStay && !(_isClear && _evidence.HeightFaults <= 1);
+        _evidence.Unexplained > FaultsToStay && !(_isClear && _evidence.HeightFaults <= 1);
 
     private void Forget()
     {

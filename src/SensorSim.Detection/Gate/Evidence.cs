@@ -43,8 +43,8 @@ public struct Evidence
     /// <summary>How many intervals and heights stand out from the rest.</summary>
     public byte Faults { get; private set; }
 
-    /// <summary>How many of those belong to early beats that a pause follows, as after an ectopic beat.</summary>
-    public byte Excused { get; private set; }
+    /// <summary>How many of those are left when early beats that a pause follows, as after an ectopic beat, are taken as they are.</summary>
+    public byte Unexplained { get; private set; }
 
     /// <summary>How many intervals stand out.</summary>
     public byte IntervalFaults { get; private set; }
@@ -191,7 +191,8 @@ public struct Evidence
         }
 
         bool isPattern = faults < intervalFaults + heightFaults;
-        Excused = isPattern ? (byte)0 : CountExcused();
+        int unexplained = intervalFaults + heightFaults - CountExcused();
+        Unexplained = (byte)(unexplained < faults ? unexplained : faults);
         Faults = (byte)faults;
         int now = IntervalBack(1);
         bool isKnown = hadInterval && _intervalCount > 2;
@@ -203,7 +204,7 @@ public struct Evidence
         IsDouble = isOdd && 4 * now > 7 * Interval && 4 * now < 9 * Interval && intervalFaults <= 2;
     }
 
-    private readonly byte CountExcused()
+    private readonly int CountExcused()
     {
         int excused = 0;
         for (int i = 1; i < _intervalCount; i++)
@@ -216,7 +217,7 @@ public struct Evidence
             }
         }
 
-        return (byte)excused;
+        return excused;
     }
 
     /// <summary>Faults against the pattern of every second or third beat, as ectopic beats come; two are charged for the looser look.</summary>
@@ -242,8 +243,7 @@ public struct Evidence
     {
         int one = IntervalBack(back);
         int two = IntervalBack(back + 1);
-        bool isCouplet = !IsAlike(HeightBack(back), _typical) && !IsAlike(HeightBack(back + 1), _typical);
-        return !isCouplet && (IsShort(one) || IsShort(two)) && IsNear(one + two, Interval);
+        return (IsShort(one) || IsShort(two)) && IsNear(one + two, Interval);
     }
 
     /// <summary>Whether the intervals up to a number back hold one too many, or lack one, by a height that stands out beside them.</summary>
@@ -258,13 +258,20 @@ public struct Evidence
         int one = IntervalBack(back);
         int two = IntervalBack(back + 1);
 
+        // Two early ones that are alike, but not like the rest, are a couplet.
+        bool isCouplet = !IsAlike(HeightBack(back), _typical) && IsAlike(HeightBack(back), HeightBack(back + 1));
+        if (IsCutAt(back))
+        {
+            return !isCouplet;
+        }
+
         // An early one of another height is ectopic when a pause follows, or another of its kind; else it is a stranger.
         bool isStranger = IsShort(two) && !IsAlike(HeightBack(back + 1), _typical) && 16 * one <= 19 * Interval
             && !(IsShort(one) && !IsAlike(HeightBack(back), _typical));
         bool isTwoForThree = IsLong(one) && IsLong(two) && IsClose(one + two, 3 * Interval);
         int three = back + 2 > _intervalCount ? short.MaxValue : IntervalBack(back + 2);
         bool isThreeForTwo = IsShort(one) && IsShort(two) && three < Interval && IsClose(one + two + three, 2 * Interval);
-        return IsCutAt(back) || isStranger || isTwoForThree || isThreeForTwo;
+        return isStranger || isTwoForThree || isThreeForTwo;
     }
 
     /// <summary>Whether a value lies within 1/16 of another.</summary>

@@ -215,7 +215,7 @@ public struct PulseGate
 
         if (_latch.IsOpen)
         {
-            return _isWeak || _isFaint ? GateReason.TooWeak : _evidence.Faults - _evidence.Excused > FaultsToStay ? GateReason.Irregular : GateReason.None;
+            return _isWeak || _isFaint ? GateReason.TooWeak : _evidence.Unexplained > FaultsToStay ? GateReason.Irregular : GateReason.None;
         }
 
         if (count < FewestPulses || _evidence.IntervalCount < FewestIntervals)
