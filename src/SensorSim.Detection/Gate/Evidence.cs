@@ -1,0 +1,318 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.FixedPoint;
+
+namespace SensorSim.Detection.Gate;
+
+/// <summary>Whether the last eight beats or pulses look like each other: their intervals and their heights.</summary>
+/// <remarks>
+/// Input: times in units of <see cref="GateTime"/>, 16 bits a span; heights of 31 bits and a sign.
+/// Product: medians by 3, 9 and 13, of 15 bits.
+/// Accumulator: 32 bits.
+/// Worst case: intervals above 2^15 − 1 units (16 s) clip; none is regular at that length.
+/// Output: counts up to 15, once per beat; heights on a scale of 1/64 octave (piecewise linear, at most 5.5/64 off).
+/// </remarks>
+public struct Evidence
+{
+    // A height belongs to the others within 3/8 octave: + 30 %, − 23 %.
+    private const int HeightReach = 24;
+    private const int Mask = Half8.Length - 1;
+
+    // A regular rhythm with one too many has two odd intervals, after one early beat besides three.
+    private const int OddWhenRegular = 3;
+
+    // The next one is missing after a second and 2 1/4 typical intervals: one may be missed, and is told half a second late.
+    // As long as no interval is known, after the longest interval that a slow heart has (20 a minute) and that second.
+    private const int LateMs = 1000;
+    private const int LongestMs = 3000;
+
+    private Half8 _intervals;
+    private Half8 _heights;
+    private long _last256;
+    private short _typical;
+    private byte _intervalAt;
+    private byte _heightAt;
+    private byte _intervalCount;
+    private byte _heightCount;
+
+    /// <summary>Heights known, 0 to 8.</summary>
+    public readonly int Count => _heightCount;
+
+    /// <summary>Intervals known, 0 to 8.</summary>
+    public readonly int IntervalCount => _intervalCount;
+
+    /// <summary>How many intervals and heights stand out from the rest.</summary>
+    public byte Faults { get; private set; }
+
+    /// <summary>How many of those are left when early beats that a pause follows, as after an ectopic beat, are taken as they are.</summary>
+    public byte Unexplained { get; private set; }
+
+    /// <summary>How many intervals stand out.</summary>
+    public byte IntervalFaults { get; private set; }
+
+    /// <summary>How many heights stand out.</summary>
+    public byte HeightFaults { get; private set; }
+
+    /// <summary>Median interval [units]; 0 while none is known.</summary>
+    public short Interval { get; private set; }
+
+    /// <summary>Whether the latest one came early, or stood out in height at an odd time: what it is shows with the next.</summary>
+    public bool IsDoubtful { get; private set; }
+
+    /// <summary>Whether the one before the latest was one too many: it cut a regular interval in two.</summary>
+    public bool IsCut { get; private set; }
+
+    /// <summary>The same, or heights and intervals together say that one was too many or was missed.</summary>
+    public bool IsBroken { get; private set; }
+
+    /// <summary>Whether the latest interval is about two regular ones: one may have been missed.</summary>
+    public bool IsDouble { get; private set; }
+
+    /// <summary>When the latest one was [1/256 tick].</summary>
+    public readonly long LastTicks256 => _last256;
+
+    /// <summary>Whether the next one is long overdue.</summary>
+    /// <param name="time">The unit of time.</param>
+    /// <param name="ticks256">Now [1/256 tick].</param>
+    public readonly bool IsSilent(in GateTime time, long ticks256)
+    {
+        int due = _intervalCount == 0 ? time.FromMs(LongestMs) : (2 * Interval) + (Interval >> 2);
+        return time.Units(ticks256 - _last256) > due + time.FromMs(LateMs);
+    }
+
+    /// <summary>Whether somewhere in memory a regular interval is cut in two.</summary>
+    public readonly bool HasCut()
+    {
+        bool has = false;
+        for (int i = 1; i < _intervalCount; i++)
+        {
+            has |= IsCutAt(i);
+        }
+
+        return has;
+    }
+
+    /// <summary>Whether somewhere in memory there is one too many or one is missing.</summary>
+    public readonly bool HasBreak()
+    {
+        bool has = false;
+        for (int i = 1; i < _intervalCount; i++)
+        {
+            has |= IsBrokenAt(i);
+        }
+
+        return has;
+    }
+
+    /// <summary>Forgets everything.</summary>
+    public void Clear() => this = default;
+
+    /// <summary>Heights change from here on; intervals stay.</summary>
+    public void ForgetHeights()
+    {
+        _heightCount = 0;
+        HeightFaults = 0;
+    }
+
+    /// <summary>Takes a beat or a pulse.</summary>
+    /// <param name="time">The unit of time.</param>
+    /// <param name="ticks256">Its place [1/256 tick].</param>
+    /// <param name="height">Its height with its sign, any unit.</param>
+    /// <param name="startsRun">Whether there is no interval to it.</param>
+    public void Add(in GateTime time, long ticks256, int height, bool startsRun)
+    {
+        bool hadInterval = _intervalCount > 0 && !startsRun;
+        if (_heightCount > 0 && !startsRun)
+        {
+            int units = time.Units(ticks256 - _last256);
+            _intervals[_intervalAt] = units > short.MaxValue ? short.MaxValue : (short)units;
+            _intervalAt = (byte)((_intervalAt + 1) & Mask);
+            _intervalCount += _intervalCount < Half8.Length ? (byte)1 : (byte)0;
+        }
+
+        _last256 = ticks256;
+        _heights[_heightAt] = Scale(height);
+        _heightAt = (byte)((_heightAt + 1) & Mask);
+        _heightCount += _heightCount < Half8.Length ? (byte)1 : (byte)0;
+        Weigh(hadInterval);
+    }
+
+    /// <summary>Where the last few begin: nothing older need be believed.</summary>
+    /// <param name="time">The unit of time.</param>
+    /// <param name="intervals">How many intervals back.</param>
+    /// <returns>A place at most a unit an interval before the first of them [1/256 tick].</returns>
+    public readonly long Back(in GateTime time, int intervals)
+    {
+        int sum = 0;
+        for (int i = 1; i <= intervals && i <= _intervalCount; i++)
+        {
+            sum += IntervalBack(i) + 1;
+        }
+
+        return _last256 - time.Ticks256(sum);
+    }
+
+    /// <summary>A height on a scale of 1/64 octave, its sign kept.</summary>
+    private static short Scale(int height)
+    {
+        int magnitude = height == 0 ? 1 : Sat.Abs32(height);
+        int exponent = Shift.Needed(magnitude, 1);
+        int scaled = (exponent * 64) + 1 + (exponent > 6 ? Shift.Floor(magnitude, exponent - 6) - 64 : (magnitude << (6 - exponent)) - 64);
+        return (short)(height < 0 ? -scaled : scaled);
+    }
+
+    private static bool IsAlike(int height, int other) => Sat.Abs32(height - other) <= HeightReach;
+
+    /// <summary>Whether a value lies within 3/16 of another.</summary>
+    private static bool IsNear(int value, int of) => 16 * (value - of) <= 3 * of && 16 * (of - value) <= 3 * of;
+
+    private void Weigh(bool hadInterval)
+    {
+        Interval = (short)MedianOf(_intervals, _intervalCount);
+        _typical = (short)TypicalHeight();
+        int intervalFaults = 0;
+        for (int i = 1; i <= _intervalCount; i++)
+        {
+            intervalFaults += IsNear(IntervalBack(i), Interval) ? 0 : 1;
+        }
+
+        int heightFaults = 0;
+        for (int i = 1; i <= _heightCount; i++)
+        {
+            heightFaults += IsAlike(HeightBack(i), _typical) ? 0 : 1;
+        }
+
+        HeightFaults = (byte)heightFaults;
+        IntervalFaults = (byte)intervalFaults;
+        int faults = intervalFaults + heightFaults;
+        for (int lag = 2; lag <= 3; lag++)
+        {
+            int repeated = FaultsOfPattern(lag);
+            faults = repeated < faults ? repeated : faults;
+        }
+
+        bool isPattern = faults < intervalFaults + heightFaults;
+        int unexplained = intervalFaults + heightFaults - CountExcused();
+        Unexplained = (byte)(unexplained < faults ? unexplained : faults);
+        Faults = (byte)faults;
+        int now = IntervalBack(1);
+        bool isKnown = hadInterval && _intervalCount > 2;
+        bool isOdd = isKnown && !IsNear(now, Interval);
+        bool isEarly = isOdd && IsShort(now);
+        IsDoubtful = !isPattern && (isEarly || (isOdd && !IsAlike(HeightBack(1), _typical)));
+        IsCut = isKnown && IsCutAt(1);
+        IsBroken = isKnown && IsBrokenAt(1);
+        IsDouble = isOdd && 4 * now > 7 * Interval && 4 * now < 9 * Interval && intervalFaults <= 2;
+    }
+
+    private readonly int CountExcused()
+    {
+        int excused = 0;
+        for (int i = 1; i < _intervalCount; i++)
+        {
+            int pause = IntervalBack(i);
+            int early = IntervalBack(i + 1);
+            if (IsShort(early) && 16 * pause > 19 * Interval && IsNear(early + pause, 2 * Interval))
+            {
+                excused += IsAlike(HeightBack(i + 1), _typical) ? 2 : 3;
+            }
+        }
+
+        return excused;
+    }
+
+    /// <summary>Faults against the pattern of every second or third beat, as ectopic beats come; two are charged for the looser look.</summary>
+    private readonly int FaultsOfPattern(int lag)
+    {
+        int faults = 2;
+        if (_intervalCount < Half8.Length || _heightCount < Half8.Length)
+        {
+            return byte.MaxValue;
+        }
+
+        for (int i = 1; i + lag <= Half8.Length; i++)
+        {
+            faults += IsNear(IntervalBack(i), IntervalBack(i + lag)) ? 0 : 1;
+            faults += IsAlike(HeightBack(i), HeightBack(i + lag)) ? 0 : 1;
+        }
+
+        return faults;
+    }
+
+    /// <summary>Whether the two intervals up to a number back are one that was cut.</summary>
+    private readonly bool IsCutAt(int back)
+    {
+        int one = IntervalBack(back);
+        int two = IntervalBack(back + 1);
+        return (IsShort(one) || IsShort(two)) && IsNear(one + two, Interval);
+    }
+
+    /// <summary>Whether the intervals up to a number back hold one too many, or lack one, by a height that stands out beside them.</summary>
+    private readonly bool IsBrokenAt(int back)
+    {
+        if (HeightFaults == 0)
+        {
+            // Sums that fit are common by chance in fibrillation, whose heights are alike.
+            return IntervalFaults <= OddWhenRegular && IsCutAt(back);
+        }
+
+        int one = IntervalBack(back);
+        int two = IntervalBack(back + 1);
+
+        // Two early ones that are alike, but not like the rest, are a couplet.
+        bool isCouplet = !IsAlike(HeightBack(back), _typical) && IsAlike(HeightBack(back), HeightBack(back + 1));
+        if (IsCutAt(back))
+        {
+            return !isCouplet;
+        }
+
+        // An early one of another height is ectopic when a pause follows, or another of its kind; else it is a stranger.
+        bool isStranger = IsShort(two) && !IsAlike(HeightBack(back + 1), _typical) && 16 * one <= 19 * Interval
+            && !(IsShort(one) && !IsAlike(HeightBack(back), _typical));
+        bool isTwoForThree = IsLong(one) && IsLong(two) && IsClose(one + two, 3 * Interval);
+        int three = back + 2 > _intervalCount ? short.MaxValue : IntervalBack(back + 2);
+        bool isThreeForTwo = IsShort(one) && IsShort(two) && three < Interval && IsClose(one + two + three, 2 * Interval);
+        return isStranger || isTwoForThree || isThreeForTwo;
+    }
+
+    /// <summary>Whether a value lies within 1/16 of another.</summary>
+    private static bool IsClose(int value, int of) => 16 * (value - of) <= of && 16 * (of - value) <= of;
+
+    private readonly bool IsShort(int interval) => 16 * interval < 13 * Interval;
+
+    private readonly bool IsLong(int interval) => 16 * interval > 19 * Interval && 16 * interval < 28 * Interval;
+
+    private readonly int IntervalBack(int back) => _intervals[(_intervalAt - back) & Mask];
+
+    private readonly int HeightBack(int back) => _heights[(_heightAt - back) & Mask];
+
+    /// <summary>The median magnitude, with the sign that most have.</summary>
+    private readonly int TypicalHeight()
+    {
+        Half8 magnitudes = default;
+        int positive = 0;
+        for (int i = 0; i < _heightCount; i++)
+        {
+            magnitudes[i] = (short)Sat.Abs32(_heights[i]);
+            positive += _heights[i] > 0 ? 1 : -1;
+        }
+
+        int median = MedianOf(magnitudes, _heightCount);
+        return positive < 0 ? -median : median;
+    }
+
+    internal static int MedianOf(in Half8 values, int count)
+    {
+        if (count == 0)
+        {
+            return 0;
+        }
+
+        Word8 words = default;
+        for (int i = 0; i < count; i++)
+        {
+            words[i] = values[i];
+        }
+
+        return Median.OfUpTo8(((ReadOnlySpan<int>)words)[..count]);
+    }
+}
