@@ -197,9 +197,9 @@ public struct Arrival
         _peak = peakPlace;
         _foot = footPlace;
 
-        // The worse of the two; an eighth of the scale less for each 4 ms off, half of it while the median is young.
+        // The worse of the two; an eighth of the scale less for each 4 ms off, less for unrest, half of it while the median is young.
         int quality = _peakQualities[peak] < _footQualities[foot] ? _peakQualities[peak] : _footQualities[foot];
-        quality -= Shift.Floor(off, 7);
+        quality -= Shift.Floor(off, 7) + _median.Unrest();
         quality = _median.Count <= Enough ? Shift.Floor(quality, 1) : quality;
         _quality = (byte)(quality < 1 ? 1 : quality);
         return true;

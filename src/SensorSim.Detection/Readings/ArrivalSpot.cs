@@ -8,7 +8,7 @@ namespace SensorSim.Detection.Readings;
 /// <para>
 /// Six blocks of 5 s. Above 96 pairs a minute the 48 places do not hold 30 s: the oldest blocks are dropped whole and the window says so. The spread is
 /// the distance of the quartiles over 1.349, which for a normal law is its standard deviation (textbook) and which strays do not move.
-/// Trust: 255 less 16 for each ms of the median's own uncertainty, 1.25 × spread / √n (textbook), in steps of 1/16 ms; 0 is never said.
+/// Trust: 255 less 32 for each ms of the median's own uncertainty, 1.25 × spread / √n (textbook), in steps of 1/32 ms; 0 is never said.
 /// </para>
 /// Input: thousandths of a millisecond, below 524,288.
 /// Product: quartile distance × 48,577 (1 / 1.349 in Q0.16), 32 bits unsigned.
@@ -150,9 +150,9 @@ public struct ArrivalSpot
         _end256 = _blockEnd256;
         _window = _blocks;
 
-        // 1.25 × spread / √n in 1/16 ms: spread × 5/4 × 16/1000 / √n = spread / (50 √n); √n in Q4.4.
+        // 1.25 × spread / √n in 1/32 ms: spread × 5/4 × 32/1000 / √n = spread / (25 √n); √n in Q4.4.
         uint root = IntegerRoot.Floor((uint)_held << 8);
-        int uncertain = LongDivision.Rounded((ulong)(uint)_spreadUs * 16, 50 * root);
+        int uncertain = LongDivision.Rounded((ulong)(uint)_spreadUs * 16, 25 * root);
         _quality = (byte)(uncertain > 254 ? 1 : 255 - uncertain);
         return true;
     }

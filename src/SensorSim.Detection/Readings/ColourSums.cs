@@ -32,6 +32,22 @@ public struct ColourSums
     /// <summary>Mean sum of infrared light; divides, once per pulse.</summary>
     public readonly int InfraredLevel => Count == 0 || _infraredLevel <= 0 ? 0 : LongDivision.Rounded((ulong)_infraredLevel, (uint)Count);
 
+    /// <summary>Power of infrared in the pulse band, in quarters of an octave; 0 when there is none.</summary>
+    /// <param name="shift">The shift of the values: a coarser scale must not change the answer.</param>
+    public readonly int Quarters(int shift)
+    {
+        if (_infraredPower <= 0 || Count == 0)
+        {
+            return 0;
+        }
+
+        // Bits count octaves, the two below the top one the quarters (linear in between: within a tenth of an octave).
+        ulong mean = Wide.Divide((ulong)_infraredPower << 2, (uint)Count);
+        int bits = Wide.Bits(mean);
+        int below = bits < 3 ? 0 : (int)((mean >> (bits - 3)) & 3);
+        return (4 * (bits + (2 * shift))) + below;
+    }
+
     /// <summary>Begins a new pulse; the latest values stay as neighbours of the next.</summary>
     public void Clear()
     {

@@ -9,8 +9,8 @@ namespace SensorSim.Detection.Readings;
 /// <remarks>
 /// <para>
 /// Samples are summed to about 25 values a second, high-passed (<see cref="ColourBand"/>) and correlated over one pulse (<see cref="ColourSums"/>). The
-/// lowest and the highest quarter of the latest eight ratios are left out. Pulses below 0.1 % of perfusion or whose colours do not beat together are
-/// refused. Light without that of the room is asked for: what is left of it in one colour moves the reading.
+/// lowest and the highest quarter of the latest eight ratios are left out. Pulses below 0.1 % of perfusion, whose colours do not beat together, or
+/// which are 1.5 times as large as those before them (or as small) are refused: movement makes such, and draws the ratio to its own. Light without that of the room is asked for: what is left of it in one colour moves the reading.
 /// </para>
 /// Input: codes of 24 bits from the code of no light, room light taken off; a pair at a time.
 /// Product: see the stages.
@@ -33,6 +33,8 @@ public struct Oxygen
     private const int Beyond = 400; // a point on the textbook line
     private const int Point = 1000;
     private const int LowQuality = 63;
+    private const int Unusual = 5; // quarters of an octave of power: half as large again
+    private const int OddPenalty = 32;
     private const int Most = Half8.Length;
     private const int Least = 4;
 
@@ -45,6 +47,8 @@ public struct Oxygen
     private int _redSum;
     private int _infraredSum;
     private int _milliPercent;
+    private short _usual; // power of infrared, 1/64 octave
+    private byte _odd;
     private byte _decimation;
     private byte _phase;
     private byte _shift;
@@ -114,7 +118,7 @@ public struct Oxygen
     public bool Pulse(in PulseEvent pulse, long ticks256)
     {
         bool isJudged = _isWhole && !pulse.StartsRun && _sums.Count < MostValues && IsStrong(pulse);
-        bool isNew = isJudged && _sums.TryRatio(out int ratio) && Take(ratio, ticks256);
+        bool isNew = isJudged && IsUsual() && _sums.TryRatio(out int ratio) && Take(ratio, ticks256);
         _shift = (byte)Shift.Needed(_sums.InfraredLevel, LevelBits);
         _sums.Clear();
         _isWhole = !_isFresh;
@@ -150,6 +154,28 @@ public struct Oxygen
     /// <summary>At least 0.1 %: 2000 × amplitude ≥ 2 × middle of the light.</summary>
     private static bool IsStrong(in PulseEvent pulse) =>
         pulse.LevelCodes > 0 && 2000L * pulse.AmplitudeCodes >= (2L * pulse.LevelCodes) - pulse.AmplitudeCodes;
+
+    /// <summary>Whether the pulse is about as large as those before it; takes down how often it was not.</summary>
+    private bool IsUsual()
+    {
+        int size = 16 * _sums.Quarters(_shift);
+        int off = _usual == 0 ? 0 : size - _usual;
+        _usual = (short)(_usual == 0 ? size : _usual + Shift.Round(off, 2));
+        bool isOdd = Sat.Abs32(off) > 16 * Unusual;
+        _odd = (byte)((_odd << 1) | (isOdd ? 1 : 0));
+        return !isOdd;
+    }
+
+    private readonly int OddCount()
+    {
+        int count = 0;
+        for (int i = 0; i < 8; i++)
+        {
+            count += (_odd >>> i) & 1;
+        }
+
+        return count;
+    }
 
     private bool Take(int ratio, long ticks256)
     {
@@ -189,9 +215,9 @@ public struct Oxygen
         bool isBeyond = percent < Lowest - Point || mean < _table.LowestRatio - Beyond || mean > _table.HighestRatio;
         _milliPercent = percent < Lowest ? Lowest : percent;
 
-        // A point of saturation between the quarters takes 16 off; four pulses count half.
+        // A point of saturation between the quarters takes 16 off, each odd pulse among the last eight 32; four pulses count half.
         int spread = sorted[_count - 1 - trim] - sorted[trim];
-        int quality = 255 - Shift.Floor(spread * 5, 7);
+        int quality = 255 - Shift.Floor(spread * 5, 7) - (OddPenalty * OddCount());
         quality = Shift.Floor((quality < 8 ? 8 : quality) * _count, 3);
         _quality = (byte)(isBeyond && quality > LowQuality ? LowQuality : quality);
         return true;

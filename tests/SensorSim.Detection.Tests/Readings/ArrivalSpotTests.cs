@@ -33,7 +33,7 @@ public sealed class ArrivalSpotTests
                 Assert.That(spot.Latest.ValueMilli / 1000.0, Is.EqualTo(Quantile(inside, 0.5)).Within(0.01));
                 Assert.That(spot.Spread.ValueMilli / 1000.0, Is.EqualTo((Quantile(inside, 0.75) - Quantile(inside, 0.25)) / 1.349).Within(0.02));
                 double uncertainMs = 1.25 * spot.Spread.ValueMilli / 1000.0 / Math.Sqrt(inside.Length);
-                Assert.That(spot.Latest.Quality, Is.EqualTo(255 - (16 * uncertainMs)).Within(1));
+                Assert.That(spot.Latest.Quality, Is.EqualTo(255 - (32 * uncertainMs)).Within(1));
                 Assert.That(spot.Spread.Kind, Is.EqualTo(ReadingKind.ArrivalSpread));
             }
 
