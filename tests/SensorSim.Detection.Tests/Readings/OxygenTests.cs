@@ -117,6 +117,18 @@ public sealed class OxygenTests
         Assert.That(given, Is.Zero);
     }
 
+    // For ten seconds the pulses are three times as large and equal in both colours, as movement makes them: the first ones are no part of the
+    // reading, and it is not trusted.
+    [Test]
+    public void Pulse_SuddenlyLarger_IsLeftOutAndLowersTheTrust()
+    {
+        Oxygen oxygen = Started(100);
+        List<Reading> rest = new SyntheticLight { Ratio = 0.52 }.Run(ref oxygen, 20, 1);
+        List<Reading> moving = new SyntheticLight { Ratio = 1, PerfusionPercent = 3, BeatS = 0.7 }.Run(ref oxygen, 10, 1);
+        Assert.That(moving, Has.Count.InRange(3, 11)); // of 14
+        Assert.That(moving[0].Quality, Is.LessThan(rest[^1].Quality - 90));
+    }
+
     // The level of red jumps to a half, as with a change of its current: after Restart nothing of it is in a reading.
     [Test]
     public void Restart_LevelJumps_KeepsTheReading()

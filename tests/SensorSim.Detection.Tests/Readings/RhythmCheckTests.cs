@@ -86,6 +86,46 @@ public sealed class RhythmCheckTests
         Assert.That(beats, Is.InRange(37, 41));
     }
 
+    // The same rule in doubles: matches within a twelfth of the mean, after one and after two that matched; every fourth beat, twice in a row.
+    [Test]
+    public void Add_RandomRhythms_DecidesAsInDoubles()
+    {
+        var random = new Random(27);
+        RhythmCheck check = Started();
+        var intervals = new List<double>();
+        double t = 0;
+        int votes = 0;
+        bool isIrregular = false;
+        int differing = 0;
+        int irregular = 0;
+        for (int i = 0; i <= 6000; i++)
+        {
+            double spread = 0.02 + (0.22 * Math.Abs(Math.Sin(i * 0.004)));
+            double interval = Math.Round(0.8 * (1 + (spread * SyntheticEcg.Normal(random))) * 4000) / 4000;
+            interval = Math.Max(0.3, interval);
+            t += interval;
+            check.Add(At(t), false, true);
+            if (i > 0)
+            {
+                intervals.Add(interval);
+            }
+
+            if (intervals.Count >= 32 && intervals.Count % 4 == 0)
+            {
+                bool isAgainst = IsAgainst([.. intervals.TakeLast(32)], isIrregular);
+                votes = isAgainst ? votes + 1 : 0;
+                isIrregular ^= votes == 2;
+                votes %= 2;
+            }
+
+            differing += check.IsIrregular != isIrregular ? 1 : 0;
+            irregular += isIrregular ? 1 : 0;
+        }
+
+        Assert.That(irregular, Is.InRange(1500, 5000));
+        Assert.That(differing, Is.LessThan(60)); // rounding of a twelfth of the mean
+    }
+
     // Hysteresis: at the edge of the rule the flag must not flutter.
     [TestCase(0.10)]
     [TestCase(0.11)]
@@ -104,6 +144,29 @@ public sealed class RhythmCheckTests
         }
 
         Assert.That(changes, Is.LessThan(4000 / 60));
+    }
+
+    private static bool IsAgainst(double[] rr, bool isIrregular)
+    {
+        double near = rr.Average() / 12;
+        double one = 0;
+        double two = 0;
+        double asked = 0;
+        double three = 0;
+        for (int i = 0; i < 31; i++)
+        {
+            for (int j = i + 1; j < 31; j++)
+            {
+                bool first = Math.Abs(rr[i] - rr[j]) <= near;
+                bool second = first && Math.Abs(rr[i + 1] - rr[j + 1]) <= near;
+                one += first ? 1 : 0;
+                two += second ? 1 : 0;
+                asked += second && j < 30 ? 1 : 0;
+                three += second && j < 30 && Math.Abs(rr[i + 2] - rr[j + 2]) <= near ? 1 : 0;
+            }
+        }
+
+        return isIrregular ? two > 0.5 * one || three > 0.625 * asked : two <= 0.375 * one && three <= 0.5 * asked;
     }
 
     private static double Ectopy(double share, bool isCalledNormal)
