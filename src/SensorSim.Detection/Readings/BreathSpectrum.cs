@@ -1,0 +1,135 @@
+// SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
+using SensorSim.FixedPoint;
+
+namespace SensorSim.Detection.Readings;
+
+/// <summary>The strongest rate from 4 to 40 per minute in a series of half seconds: a discrete Fourier transform at each whole rate.</summary>
+/// <remarks>
+/// <para>A straight line is taken off first; the window is Welch's parabola n (63 − n) (Welch 1967), which needs no table.</para>
+/// Input: 64 values of 8 bits.
+/// Product: detrended value Q9.4 (13 bits) × window (10 bits): 23 bits; less 4 bits, × cosine Q1.14: 33 bits.
+/// Accumulator: 64 bits for 64 products, 39 bits; less 16 bits and squared: 46 bits, shortened together to 29.
+/// Worst case: a square wave of full range.
+/// Output: rate in 1/1000 per minute by a parabola through three powers; clarity: share of the power within ±3 per minute, 0 to 255. 5,000 products for
+/// each of three series, every 5 s.
+/// </remarks>
+public struct BreathSpectrum
+{
+    private const int LowestRate = 4;
+    private const int HighestRate = 40;
+    private const int Rates = HighestRate - LowestRate + 1;
+    private const int Turn = 120; // values in a cycle of 1 per minute
+    private const int Reach = 3;
+    private const int PowerBits = 29;
+
+    /// <summary>The strongest rate [1/1000 per minute].</summary>
+    public int RateMilli { get; private set; }
+
+    /// <summary>How much of the power lies round it, 0 to 255; 0 when there is no top inside the range.</summary>
+    public int Clarity { get; private set; }
+
+    // cos(2π n / 120) in Q1.14, a quarter of a turn.
+    private static ReadOnlySpan<short> Quarter =>
+    [
+        16384, 16362, 16294, 16182, 16026, 15826, 15582, 15296, 14968, 14598, 14189, 13741, 13255, 12733, 12176, 11585,
+        10963, 10311, 9630, 8923, 8192, 7438, 6664, 5872, 5063, 4240, 3406, 2563, 1713, 857, 0,
+    ];
+
+    /// <summary>Looks for the rate.</summary>
+    /// <param name="series">A full series.</param>
+    public static BreathSpectrum Of(in BreathSeries series)
+    {
+        Word64 shaped = default;
+        Shape(series, ref shaped);
+        Powers powers = default;
+        long largest = 0;
+        for (int k = 0; k < Rates; k++)
+        {
+            powers[k] = Power(shaped, k + LowestRate);
+            largest = powers[k] > largest ? powers[k] : largest;
+        }
+
+        int down = Wide.Bits((ulong)largest) - PowerBits;
+        down = down < 0 ? 0 : down;
+        int top = -1;
+        long sum = 0;
+        for (int k = 0; k < Rates; k++)
+        {
+            powers[k] = Wide.Floor(powers[k], down);
+            sum += powers[k];
+            bool isTop = k > 0 && k < Rates - 1 && (top < 0 || powers[k] > powers[top]);
+            top = isTop ? k : top;
+        }
+
+        BreathSpectrum found = default;
+        if (top < 0 || powers[top] < powers[top - 1] || powers[top] < powers[top + 1] || powers[top] == 0)
+        {
+            return found;
+        }
+
+        long near = 0;
+        for (int k = top - Reach; k <= top + Reach; k++)
+        {
+            near += k < 0 || k >= Rates ? 0 : powers[k];
+        }
+
+        int offset256 = Parabola.Vertex256((int)powers[top - 1], (int)powers[top], (int)powers[top + 1]);
+        found.RateMilli = ((top + LowestRate) * 1000) + Shift.Round(offset256 * 1000, 8);
+        int more = Wide.Bits((ulong)sum) - 31;
+        more = more < 0 ? 0 : more;
+        found.Clarity = LongDivision.Rounded((ulong)Wide.Floor(near, more) * 255, (uint)Wide.Floor(sum, more));
+        return found;
+    }
+
+    private static void Shape(in BreathSeries series, ref Word64 shaped)
+    {
+        int sum = 0;
+        int tilt = 0;
+        for (int n = 0; n < BreathSeries.Length; n++)
+        {
+            sum += series[n];
+            tilt += ((2 * n) - 63) * series[n];
+        }
+
+        // The line: mean sum/64, slope 2 tilt / Σ(2n − 63)² = tilt / 43,680 per half step; Q.12.
+        int rise = LongDivision.Rounded((ulong)(uint)Sat.Abs32(tilt) << 12, 87_360);
+        rise = tilt < 0 ? -rise : rise;
+        for (int n = 0; n < BreathSeries.Length; n++)
+        {
+            int line = Shift.Round(sum, 2) + Shift.Round(rise * ((2 * n) - 63), 8);
+            shaped[n] = Shift.Round(((series[n] * 16) - line) * (n * (63 - n)), 4);
+        }
+    }
+
+    private static long Power(in Word64 shaped, int rate)
+    {
+        long real = 0;
+        long imaginary = 0;
+        int phase = 0;
+        for (int n = 0; n < BreathSeries.Length; n++)
+        {
+            real += (long)shaped[n] * Cosine(phase);
+            imaginary += (long)shaped[n] * Cosine(phase + (3 * Turn / 4));
+            phase += rate;
+            phase = phase >= Turn ? phase - Turn : phase;
+        }
+
+        real = Wide.Floor(real, 16);
+        imaginary = Wide.Floor(imaginary, 16);
+        return (real * real) + (imaginary * imaginary);
+    }
+
+    private static int Cosine(int phase)
+    {
+        int folded = phase >= Turn ? phase - Turn : phase;
+        folded = folded > Turn / 2 ? Turn - folded : folded;
+        return folded <= Turn / 4 ? Quarter[folded] : -Quarter[(Turn / 2) - folded];
+    }
+
+    [InlineArray(Rates)]
+    private struct Powers
+    {
+        private long _first;
+    }
+}

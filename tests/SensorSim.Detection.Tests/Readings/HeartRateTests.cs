@@ -1,0 +1,162 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Detection.Readings;
+
+namespace SensorSim.Detection.Tests;
+
+[TestFixture]
+public sealed class HeartRateTests
+{
+    private const int Ms = 256; // 1/256 ticks in a millisecond of a clock of 1 kHz
+    private static readonly CommonClock s_clock = new(1000);
+
+    [Test]
+    public void Add_IntervalsOf800Ms_Is75BpmFromTheFourthOn()
+    {
+        HeartRate rate = Started();
+        for (int i = 0; i < 12; i++)
+        {
+            Assert.That(rate.Add((5000 + (800 * i)) * Ms, i == 0, 200), Is.EqualTo(i >= 4), $"beat {i}");
+            if (i >= 4)
+            {
+                int used = Math.Min(i, 8);
+                Assert.That(rate.Latest, Is.EqualTo(new Reading(
+                    ReadingKind.HeartRateEcg, 75_000, (byte)(200 * used / 8), (5000 + (800 * i)) * Ms, used * 800 * Ms)));
+            }
+        }
+    }
+
+    [Test]
+    public void Add_AfterAGap_GivesNothingAcrossIt()
+    {
+        HeartRate rate = Started();
+        var given = new List<int>();
+        for (int i = 0; i < 18; i++)
+        {
+            if (rate.Add((i * 600) * Ms, i is 0 or 9, 255))
+            {
+                given.Add(i);
+                Assert.That(rate.RateMilliBpm, Is.EqualTo(100_000));
+                Assert.That(rate.Latest.WindowTicks256, Is.LessThanOrEqualTo((i >= 9 ? i - 9 : i) * 600 * Ms));
+            }
+        }
+
+        Assert.That(given, Is.EqualTo(new[] { 4, 5, 6, 7, 8, 13, 14, 15, 16, 17 }));
+    }
+
+    // One interval of twice the usual length among regular ones: a beat was missed. 37.5 bpm of it must not get into any reading.
+    [TestCase(new[] { 800, 800, 800, 800, 800, 800, 800, 800, 1600, 800, 800, 800, 800 })]
+    // An extra beat cuts one interval in two.
+    [TestCase(new[] { 800, 800, 800, 800, 800, 800, 800, 800, 300, 500, 800, 800, 800, 800 })]
+    public void Add_DetectorsMistake_IsInNoReadingAndFourIntervalsLaterAllIsWell(int[] intervals)
+    {
+        HeartRate rate = Started();
+        long t = 0;
+        rate.Add(t, true, 255);
+        bool last = false;
+        int given = 0;
+        foreach (int interval in intervals)
+        {
+            t += interval;
+            last = rate.Add(t * Ms, false, 255);
+            given += last ? 1 : 0;
+            Assert.That(rate.RateMilliBpm, Is.AnyOf(0, 75_000));
+        }
+
+        Assert.That(last, Is.True);
+        Assert.That(rate.Latest.WindowTicks256, Is.EqualTo(3200 * Ms));
+        Assert.That(given, Is.GreaterThanOrEqualTo(6));
+    }
+
+    // Early beat and pause: there are as many beats as before, so the rate over the window is the true one and the reading goes on
+    // (but for the early beat itself, which might be one too many).
+    [Test]
+    public void Add_EctopicBeatWithItsPause_StaysInTheReading()
+    {
+        HeartRate rate = Started();
+        int[] intervals = [800, 800, 800, 800, 800, 800, 500, 1100, 800, 800];
+        long t = 0;
+        rate.Add(0, true, 255);
+        for (int i = 0; i < intervals.Length; i++)
+        {
+            t += intervals[i];
+            Assert.That(rate.Add(t * Ms, false, 255), Is.EqualTo(i >= 3 && i != 6));
+        }
+
+        Assert.That(rate.RateMilliBpm, Is.EqualTo(75_000));
+        Assert.That(rate.Latest.Quality, Is.EqualTo(255 - (255 / 4)));
+    }
+
+    // Twice the rate from one beat to the next: within four intervals the reading follows.
+    [Test]
+    public void Add_RateDoubles_FollowsWithoutDelay()
+    {
+        HeartRate rate = Started();
+        long t = 0;
+        for (int i = 0; i < 30; i++)
+        {
+            t += i < 15 ? 1000 : 500;
+            rate.Add(t * Ms, i == 0, 255);
+        }
+
+        Assert.That(rate.RateMilliBpm, Is.EqualTo(120_000));
+    }
+
+    // The definition, in doubles: 60 n / (last − first) over the window that the reading names.
+    [TestCase(1000)]
+    [TestCase(256_000)]
+    [TestCase(1_000_000_000)]
+    public void Add_RandomIntervals_IsTheRateOverTheNamedWindow(long ticksPerSecond)
+    {
+        var random = new Random(11);
+        var rate = new HeartRate();
+        rate.Start(new CommonClock(ticksPerSecond), ReadingKind.HeartRatePulse);
+        var beats = new List<double>();
+        double t = 1;
+        int given = 0;
+        for (int i = 0; i < 3000; i++)
+        {
+            t += 0.25 + (1.5 * random.NextDouble());
+            long ticks256 = (long)(t * 256 * ticksPerSecond);
+            bool isGap = i == 0 || random.NextDouble() < 0.03;
+            if (isGap)
+            {
+                beats.Clear();
+            }
+
+            beats.Add(ticks256 / 256.0 / ticksPerSecond);
+            if (rate.Add(ticks256, isGap, 255))
+            {
+                given++;
+                double window = rate.Latest.WindowTicks256 / 256.0 / ticksPerSecond;
+                int used = beats.Count(b => b > beats[^1] - window - 1e-4) - 1;
+                Assert.That(used, Is.InRange(4, 8));
+                Assert.That(window, Is.EqualTo(beats[^1] - beats[^(used + 1)]).Within(1e-6));
+                Assert.That(rate.RateMilliBpm, Is.EqualTo(60_000 * used / window).Within(0.51));
+                Assert.That(rate.Latest.Kind, Is.EqualTo(ReadingKind.HeartRatePulse));
+            }
+        }
+
+        Assert.That(given, Is.GreaterThan(2000));
+    }
+
+    [Test]
+    public void Add_SilenceOfMoreThanSixSeconds_EndsTheRun()
+    {
+        HeartRate rate = Started();
+        int[] times = [0, 1000, 2000, 3000, 4000, 10_001, 11_001];
+        bool isGiven = false;
+        foreach (int t in times)
+        {
+            isGiven = rate.Add(t * Ms, t == 0, 255);
+        }
+
+        Assert.That(isGiven, Is.False);
+    }
+
+    private static HeartRate Started()
+    {
+        var rate = new HeartRate();
+        rate.Start(s_clock, ReadingKind.HeartRateEcg);
+        return rate;
+    }
+}
