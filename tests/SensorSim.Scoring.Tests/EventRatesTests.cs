@@ -52,4 +52,25 @@ public class EventRatesTests
         Assert.That(() => EventRates.Interval95(-1), Throws.InstanceOf<ArgumentOutOfRangeException>());
         Assert.That(() => EventRates.UpperLimit95(-1), Throws.InstanceOf<ArgumentOutOfRangeException>());
     }
+
+    [Test]
+    public void PooledErrors_ThreeLists_GiveTheFiguresOfAllInOne()
+    {
+        double[][] lists = [[1, 2, 4, -3.5], [7], [10, 11, 9.5, 8, 30]];
+        var pooled = new PooledErrors();
+        foreach (double[] list in lists)
+        {
+            double mean = list.Average();
+            pooled.Add(list.Length, mean, list.Length < 2 ? null : Math.Sqrt(list.Sum(x => (x - mean) * (x - mean)) / (list.Length - 1)));
+        }
+
+        pooled.Add(0, null, null);
+        double[] all = [.. lists.SelectMany(l => l)];
+        Assert.That(pooled.Count, Is.EqualTo(10));
+        Assert.That(pooled.Mean, Is.EqualTo(all.Average()).Within(1e-12));
+        Assert.That(pooled.Sd, Is.EqualTo(Math.Sqrt(all.Sum(x => (x - all.Average()) * (x - all.Average())) / 9)).Within(1e-12));
+        Assert.That(pooled.Rms, Is.EqualTo(Math.Sqrt(all.Sum(x => x * x) / 10)).Within(1e-12));
+        var none = new PooledErrors();
+        Assert.That((none.Mean, none.Sd, none.Rms), Is.EqualTo(((double?)null, (double?)null, (double?)null)));
+    }
 }

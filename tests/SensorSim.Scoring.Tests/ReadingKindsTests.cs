@@ -10,18 +10,27 @@ namespace SensorSim.Scoring.Tests;
 /// <summary>Readings beside heart rate of the ECG and arrival of a beat; true values by hand.</summary>
 public class ReadingKindsTests
 {
-    [Test]
-    public void HeartRate_OfTheLight_CountsBeatsWhereTheirFeetAre()
+    // Feet at 20.2, 21.1, 22.0 and 22.6 s, 60 × 3 / 2.4 s = 75 bpm; R peaks within the same window (20.9 to 22.4 s) would give 80 bpm. A beat
+    // without a pulse counts where its foot would be: at 22.0 s without it 50 bpm, as the last at its R peak 60 × 3 / 2.2 s.
+    [TestCase(-1)]
+    [TestCase(21_800)]
+    [TestCase(22_400)]
+    public void HeartRate_OfTheLight_CountsBeatsWhereTheirFeetAre(long withoutPulseMs)
     {
-        // Feet at 20.2, 21.0 and 22.6 s, and a beat of 21.8 s without a pulse: 60 × 3 / 2.4 s = 75 bpm, not 60 × 2 / 2.4 s.
         Scorer scorer = New();
-        Beat(scorer, 19_400, 200);
-        Beat(scorer, 20_000, 200);
-        Beat(scorer, 20_800, 200);
-        scorer.AddTruth(RPeak(21_800 * Ms));
-        scorer.AddTruth(Truth(ChannelName.Infrared, MarkKind.NoPulse, 21_800 * Ms));
-        Beat(scorer, 22_400, 200);
-        Beat(scorer, 23_100, 200);
+        foreach (long ms in new long[] { 19_300, 20_000, 20_900, 21_800, 22_400, 23_200 })
+        {
+            if (ms == withoutPulseMs)
+            {
+                scorer.AddTruth(RPeak(ms * Ms));
+                scorer.AddTruth(Truth(ChannelName.Infrared, MarkKind.NoPulse, ms * Ms));
+            }
+            else
+            {
+                Beat(scorer, ms, 200);
+            }
+        }
+
         scorer.AddMark(Reading(ChannelName.Infrared, MarkKind.HeartRateBpm, 20_200, 22_600, 76));
         ReadingScore row = Row(scorer, ChannelName.Infrared, MarkKind.HeartRateBpm);
         Assert.That(row.Bias, Is.EqualTo(1.0).Within(1e-9));

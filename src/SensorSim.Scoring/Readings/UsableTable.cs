@@ -15,21 +15,21 @@ internal sealed class UsableTable
     public UsableTable(Func<ChannelName, ScoredSpan?> spanOf)
     {
         ScoredSpan? ecg = spanOf(ChannelName.Ecg);
-        var signals = new List<ScoredSpan>();
         for (ChannelName channel = ChannelName.Ecg; channel <= ChannelName.Green; channel++)
         {
             if (spanOf(channel) is ScoredSpan span)
             {
-                signals.Add(span);
                 _own[(int)channel] = new UsableTime([span], isAnyEnough: false);
                 _joint[(int)channel] = ecg is null || ecg == span ? _own[(int)channel] : new UsableTime([span, ecg], isAnyEnough: false);
             }
         }
 
-        Fused = new UsableTime([.. signals], isAnyEnough: true);
+        // A detector works on one colour; infrared is the usual one. A record from files names every channel there might be.
+        ScoredSpan? light = spanOf(ChannelName.Infrared) ?? spanOf(ChannelName.Green) ?? spanOf(ChannelName.Red);
+        Fused = new UsableTime([.. new[] { ecg, light }.OfType<ScoredSpan>()], isAnyEnough: true);
     }
 
-    /// <summary>Time in which any signal with beats is usable.</summary>
+    /// <summary>Time in which the ECG or the light is usable.</summary>
     public UsableTime Fused { get; }
 
     /// <summary>Usable time of a kind of reading in a channel.</summary>
