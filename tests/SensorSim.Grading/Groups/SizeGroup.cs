@@ -11,6 +11,7 @@ namespace SensorSim.Grading.Groups;
 internal sealed class SizeGroup : GradingGroup
 {
     private const string Library = "SensorSim.Detection";
+    private const int DeepestPart = 3;
 
     /// <inheritdoc/>
     public override string Name => "size";
@@ -24,11 +25,8 @@ internal sealed class SizeGroup : GradingGroup
     /// <inheritdoc/>
     public override IReadOnlyList<FigureRow> Run(GradingOptions options, Workers workers)
     {
-        // Whatever structs of the library the adapter holds, each with its own size.
-        (string Name, int Bytes)[] parts = [.. typeof(LibraryDetector)
-            .GetFields(BindingFlags.Instance | BindingFlags.NonPublic | BindingFlags.Public)
-            .Where(f => f.FieldType.IsValueType && f.FieldType.Assembly.GetName().Name == Library)
-            .Select(f => (f.FieldType.Name, Size(f.FieldType)))];
+        // Whatever structs of the library the adapter holds, itself or in parts of its own, each with its own size.
+        (string Name, int Bytes)[] parts = [.. Structs(typeof(LibraryDetector), 0).Select(t => (t.Name, Size(t)))];
         int sum = parts.Sum(p => p.Bytes);
         string list = string.Join(", ", parts.Select(p => FormattableString.Invariant($"{p.Name} {p.Bytes}")));
         return
@@ -37,6 +35,12 @@ internal sealed class SizeGroup : GradingGroup
             new FigureRow("speed", "≤ 8 ns per sample of the stream", "see `benchmarks/README.md`, column detect", "reported"),
         ];
     }
+
+    private static IEnumerable<Type> Structs(Type holder, int depth) => holder
+        .GetFields(BindingFlags.Instance | BindingFlags.NonPublic | BindingFlags.Public)
+        .SelectMany(f => f.FieldType.IsValueType && f.FieldType.Assembly.GetName().Name == Library ? [f.FieldType]
+            : f.FieldType.Assembly == typeof(LibraryDetector).Assembly && depth < DeepestPart ? Structs(f.FieldType, depth + 1)
+            : Enumerable.Empty<Type>());
 
     private static int Size(Type type) =>
         (int)typeof(Unsafe).GetMethod(nameof(Unsafe.SizeOf))!.MakeGenericMethod(type).Invoke(null, null)!;

@@ -23,7 +23,7 @@ internal sealed class KnowingDetector : IDetector
     private readonly KnownReadings _readings;
     private readonly MarkPlacer _placer;
     private readonly List<TruthEvent> _waiting = [];
-    private long _nextReadingNs = 10 * Second;
+    private long _nextReadingNs = 8 * Second;
 
     /// <summary>Creates one for a run.</summary>
     /// <param name="scenario">The scenario that the detector will be fed with.</param>
