@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # SPDX-License-Identifier: MIT
-# The long tests: category Slow of every test project, and the numpy/scipy baseline. The results go to docs/nightly-results.md,
+# The long tests: category Slow of every test project, the numpy/scipy baseline, and the figures of the detector. The results go to docs/nightly-results.md,
 # which is committed: it names each long test with its last result.
 # Usage, from any folder: bash tests/nightly.sh
 # Ends with the line "N passed, N failed"; exit code 1 if anything failed.
@@ -59,6 +59,22 @@ run_variability() {
     rm -rf "$work"
 }
 
+# The published figures of the detector; before them the program that measures is checked with truth in the place of a detector.
+run_grading() {
+    local log="$logs/grading" program=artifacts/bin/SensorSim.Grading/release/SensorSim.Grading from
+    from=$(date +%s.%N)
+    if "$program" --self-check --quick > "$log" 2>&1 && "$program" --out docs/detection-figures.md > "$log" 2>&1; then
+        passed=$((passed + 1))
+        printf '%-36s %8s s  %s\n' "figures of the detector" "$(seconds_since "$from")" "$(tail -n 1 "$log")"
+        echo "| tests/SensorSim.Grading: figures in docs/detection-figures.md | $today | $(grep ' reported only' docs/detection-figures.md) |" >> "$rows"
+    else
+        failed=$((failed + 1))
+        printf '%-36s %8s s  %s\n' "figures of the detector" "$(seconds_since "$from")" "failed"
+        cat "$log" 2> /dev/null
+        echo "| tests/SensorSim.Grading | $today | failed |" >> "$rows"
+    fi
+}
+
 test_output=Detailed
 none_is_fine=yes
 if ! need_dotnet || ! build; then
@@ -74,6 +90,7 @@ done
 
 run_baseline
 run_variability
+run_grading
 mkdir -p docs
 {
     echo "# Long tests and their last results"

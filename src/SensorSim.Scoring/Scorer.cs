@@ -72,6 +72,13 @@ public sealed class Scorer
         }
     }
 
+    /// <summary>Told of each wrong reading once it is judged, its times in body time; null to tell nobody.</summary>
+    public Action<TimedMark>? WrongReading
+    {
+        get => _readings.WrongReading;
+        set => _readings.WrongReading = value;
+    }
+
     /// <summary>Whether this scorer takes off what the clocks of a stream add.</summary>
     /// <param name="stream">The stream.</param>
     public bool KnowsClocksOf(IAcquiredStream stream)
@@ -135,7 +142,7 @@ public sealed class Scorer
         {
             _rows.Get(mark.Channel, mark.Kind).AddDetection(delay.BodyNs(mark.TimeNs));
         }
-        else if (mark.Kind is MarkKind.HeartRateBpm or MarkKind.ArrivalTimeMs)
+        else if (ReadingGate.IndexOf(mark.Kind) >= 0)
         {
             _readings.AddReading(mark with
             {
@@ -148,6 +155,10 @@ public sealed class Scorer
         else
         {
             _unscoredMarks++;
+            if (mark.Kind is MarkKind.GateShut or MarkKind.JointGateShut)
+            {
+                _readings.Shut(mark.Channel, mark.Kind == MarkKind.JointGateShut, delay.BodyNs(mark.EmittedTimeNs));
+            }
         }
     }
 

@@ -116,13 +116,17 @@ public sealed partial class GradedScenarioTests
     [Test]
     public void FrozenFiles_AreAllOnAndEveryGradedOneWithWhatTheyName()
     {
-        string[] scenarios = [.. Directory.GetFiles(Folder), Path.Combine(Repository.Root, "waveforms", "scenarios", "all-on.toml")];
+        string[] scenarios =
+        [
+            .. Directory.GetFiles(Folder), .. Directory.GetFiles(Path.Combine(Repository.Root, "waveforms", "scenarios", "grading-sets")),
+            Path.Combine(Repository.Root, "waveforms", "scenarios", "all-on.toml"),
+        ];
         IEnumerable<string> named = scenarios.SelectMany(f => ScenarioReader.ReadFile(f).ReferencedFiles.Select(r => Path.GetFullPath(Path.Combine(Path.GetDirectoryName(f)!, r.Path))));
 
         Assert.That(
             FrozenRows().Select(r => r.Path),
             Is.EquivalentTo(scenarios.Concat(named).Distinct().Select(f => Path.GetRelativePath(Repository.Root, f).Replace('\\', '/'))),
-            $"{Frozen} must list every graded scenario, all-on.toml and every file that they name, and nothing else.");
+            $"{Frozen} must list every graded scenario and set, all-on.toml and every file that they name, and nothing else.");
     }
 
     private static List<(string Sum, string Path)> FrozenRows()

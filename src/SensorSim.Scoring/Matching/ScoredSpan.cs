@@ -98,6 +98,21 @@ public sealed class ScoredSpan
         return index >= 0 && timeNs < _ends[index] ? Place.Unusable : Place.Scored;
     }
 
+    /// <summary>The next instant after a time where its place may change; <see cref="long.MaxValue"/> when there is none.</summary>
+    /// <param name="timeNs">Time [ns].</param>
+    internal long NextEdge(long timeNs)
+    {
+        long next = timeNs < BeginNs ? BeginNs : timeNs < EndNs ? EndNs : long.MaxValue;
+        int index = Array.BinarySearch(_begins, 0, _count, timeNs);
+        int after = index < 0 ? ~index : index + 1;
+        if (after < _count)
+        {
+            next = Math.Min(next, _begins[after]);
+        }
+
+        return after > 0 && _ends[after - 1] > timeNs ? Math.Min(next, _ends[after - 1]) : next;
+    }
+
     private bool ForgetOldest(ref int first)
     {
         if (_ends[0] > _forgettableBeforeNs || first == 0)

@@ -3,20 +3,40 @@ using SensorSim.Signals.Marks;
 
 namespace SensorSim.Scoring.Readings;
 
-/// <summary>How far a reading may be off before it counts as wrong.</summary>
+/// <summary>Which readings are scored, and how far one may be off before it counts as wrong.</summary>
 public static class ReadingGate
 {
+    private static readonly MarkKind[] s_kinds =
+    [
+        MarkKind.HeartRateBpm, MarkKind.ArrivalTimeMs, MarkKind.RespirationRateBpm, MarkKind.Spo2Percent,
+        MarkKind.PerfusionIndexPercent, MarkKind.HeartRateFusedBpm, MarkKind.ArrivalSpotMs,
+    ];
+
+    /// <summary>The kinds of readings that are compared with truth, in numeric order.</summary>
+    public static IReadOnlyList<MarkKind> Kinds => s_kinds;
+
     /// <summary>
-    /// Largest error that is still right, in the kind's unit: 5 bpm or 10 % of the true rate, whichever is larger (the rule of
-    /// the heart-rate meter standards, from memory), and 10 ms of arrival time (this project's choice).
+    /// Largest error that is still right, in the kind's unit: 5 bpm or 10 % of the true heart rate, whichever is larger (the rule of
+    /// the heart-rate meter standards, from memory); choices of this project are 10 ms of arrival time, 4 points of saturation,
+    /// 0.05 points or a quarter of the true perfusion index, whichever is larger, and 3 breaths a minute.
     /// </summary>
-    /// <param name="kind">Heart rate or arrival time.</param>
+    /// <param name="kind">One of <see cref="Kinds"/>.</param>
     /// <param name="truth">True value in the kind's unit.</param>
     /// <exception cref="ArgumentOutOfRangeException">There is no rule for the kind.</exception>
     public static double LargestGoodError(MarkKind kind, double truth) => kind switch
     {
-        MarkKind.HeartRateBpm => Math.Max(5, 0.1 * truth),
-        MarkKind.ArrivalTimeMs => 10,
-        _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "There is a rule for heart_rate_bpm and arrival_time_ms only."),
+        MarkKind.HeartRateBpm or MarkKind.HeartRateFusedBpm => Math.Max(5, 0.1 * truth),
+        MarkKind.ArrivalTimeMs or MarkKind.ArrivalSpotMs => 10,
+        MarkKind.Spo2Percent => 4,
+        MarkKind.PerfusionIndexPercent => Math.Max(0.05, 0.25 * truth),
+        MarkKind.RespirationRateBpm => 3,
+        _ => throw new ArgumentOutOfRangeException(
+            nameof(kind), kind, $"There is a rule for {string.Join(", ", s_kinds.Select(k => k.Text()))} only."),
     };
+
+    /// <summary>Place of a kind in <see cref="Kinds"/>; −1 when it is not scored.</summary>
+    internal static int IndexOf(MarkKind kind) => Array.IndexOf(s_kinds, kind);
+
+    /// <summary>Whether a reading is made of a beat of the ECG and a pulse of its own channel.</summary>
+    internal static bool IsJoint(MarkKind kind) => kind is MarkKind.ArrivalTimeMs or MarkKind.ArrivalSpotMs;
 }

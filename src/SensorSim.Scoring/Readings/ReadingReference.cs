@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-using SensorSim.Scoring.Matching;
 using SensorSim.Signals.Marks;
+using SensorSim.Signals.Streams;
 
 namespace SensorSim.Scoring.Readings;
 
@@ -23,71 +23,103 @@ internal sealed class ReadingReference
     /// <summary>A detector's first and last beat may be off by this; half the matching window of beats.</summary>
     public const long MarginNs = 75_000_000;
 
-    private readonly TruthBeats _beats;
+    // Window of a spot arrival that states none; the definition of the kind.
+    private const long SpotWindowNs = 30_000_000_000;
+
+    private readonly ChannelTruth _truth;
     private readonly long _windowNs;
 
-    public ReadingReference(TruthBeats beats, long windowNs)
+    public ReadingReference(ChannelTruth truth, long windowNs)
     {
-        _beats = beats;
+        _truth = truth;
         _windowNs = windowNs;
     }
 
-    /// <summary>Mean heart rate over the true beats of the window: 60 (n − 1) / (last R − first R).</summary>
-    public ReferenceState HeartRateBpm(in TimedMark mark, out double rateBpm)
+    /// <summary>The true value of a reading of any scored kind.</summary>
+    /// <param name="mark">The reading.</param>
+    /// <param name="truth">Receives the value in the kind's unit; NaN when there is none.</param>
+    public ReferenceState Find(in TimedMark mark, out double truth) => mark.Kind switch
+    {
+        MarkKind.HeartRateBpm or MarkKind.HeartRateFusedBpm => HeartRateBpm(mark, out truth),
+        MarkKind.ArrivalTimeMs => ArrivalMs(mark, out truth),
+        MarkKind.ArrivalSpotMs => Window(_truth.Arrivals(mark.Channel), mark, SpotWindowNs, isMedian: true, out truth),
+        MarkKind.Spo2Percent => Window(_truth.Saturation, mark, null, isMedian: false, out truth),
+        MarkKind.PerfusionIndexPercent => Window(_truth.Perfusion(mark.Channel), mark, null, isMedian: false, out truth),
+        _ => Window(_truth.Respiration, mark, null, isMedian: false, out truth),
+    };
+
+    /// <summary>Mean heart rate over the true beats of the window: 60 (n − 1) / (last − first), as the reading's channel shows them.</summary>
+    private ReferenceState HeartRateBpm(in TimedMark mark, out double rateBpm)
     {
         rateBpm = double.NaN;
-        if (_beats.Total == 0 || mark.WindowBeginNs is not long begin || begin - MarginNs < _beats.KnownFromNs)
+        TruthBeats beats = _truth.BeatsOf(mark.Channel);
+        if (beats.Total == 0 || mark.WindowBeginNs is not long begin || begin - MarginNs < beats.KnownFromNs)
         {
             return ReferenceState.CannotSay;
         }
 
-        int first = _beats.FirstAtOrAfter(begin - MarginNs);
-        int last = _beats.FirstAtOrAfter(mark.TimeNs + MarginNs + 1) - 1;
+        int first = beats.FirstAtOrAfter(begin - MarginNs);
+        int last = beats.FirstAtOrAfter(mark.TimeNs + MarginNs + 1) - 1;
         for (int i = first; i <= last; i++)
         {
-            if ((_beats[i].Flags & TruthFlags.Optional) != 0)
+            if ((beats[i].Flags & TruthFlags.Optional) != 0)
             {
                 return ReferenceState.CannotSay;
             }
         }
 
-        if (last <= first || _beats[last].TimeNs == _beats[first].TimeNs)
+        if (last <= first || beats[last].TimeNs == beats[first].TimeNs)
         {
             return ReferenceState.Nothing;
         }
 
-        rateBpm = 60e9 * (last - first) / (_beats[last].TimeNs - _beats[first].TimeNs);
+        rateBpm = 60e9 * (last - first) / (beats[last].TimeNs - beats[first].TimeNs);
         return ReferenceState.Known;
     }
 
     /// <summary>Arrival time of the true beat whose R peak is closest to the R peak that the reading names.</summary>
-    /// <param name="mark">The reading.</param>
-    /// <param name="values">True arrival times of the reading's channel.</param>
-    /// <param name="fallback">Those given for the beat as a whole (on the ECG channel); null when there are none.</param>
-    /// <param name="arrivalMs">Receives the time [ms].</param>
-    public ReferenceState ArrivalMs(in TimedMark mark, BeatValues? values, BeatValues? fallback, out double arrivalMs)
+    private ReferenceState ArrivalMs(in TimedMark mark, out double arrivalMs)
     {
         arrivalMs = double.NaN;
+        BeatValues? values = _truth.ArrivalOfBeat(mark.Channel);
+
+        // Those given for the beat as a whole.
+        BeatValues? fallback = _truth.ArrivalOfBeat(ChannelName.Ecg);
         bool hasTruth = values is { Total: > 0 } || fallback is { Total: > 0 };
-        if (!hasTruth || mark.PairedTimeNs is not long paired || paired - _windowNs < _beats.KnownFromNs)
+        if (!hasTruth || mark.PairedTimeNs is not long paired || paired - _windowNs < _truth.Beats.KnownFromNs)
         {
             return ReferenceState.CannotSay;
         }
 
-        int beat = _beats.Closest(paired, _windowNs);
+        int beat = _truth.Beats.Closest(paired, _windowNs);
         if (beat < 0)
         {
             return ReferenceState.Nothing;
         }
 
-        if (_beats[beat].Flags != TruthFlags.None)
+        if (_truth.Beats[beat].Flags != TruthFlags.None)
         {
             return ReferenceState.CannotSay;
         }
 
-        long id = _beats[beat].BeatId;
+        long id = _truth.Beats[beat].BeatId;
         return (values is not null && values.TryFind(id, out arrivalMs)) || (fallback is not null && fallback.TryFind(id, out arrivalMs))
             ? ReferenceState.Known
             : ReferenceState.Nothing;
+    }
+
+    /// <summary>Mean or median of the true values whose time lies in the reading's window.</summary>
+    private static ReferenceState Window(TimedValues? values, in TimedMark mark, long? defaultNs, bool isMedian, out double truth)
+    {
+        truth = double.NaN;
+        if (values is not { Total: > 0 } || (mark.WindowBeginNs ?? (mark.TimeNs - defaultNs)) is not long begin || begin - MarginNs < values.KnownFromNs)
+        {
+            return ReferenceState.CannotSay;
+        }
+
+        bool isThere = isMedian
+            ? values.TryMedian(begin - MarginNs, mark.TimeNs + MarginNs, out truth)
+            : values.TryMean(begin - MarginNs, mark.TimeNs + MarginNs, out truth);
+        return isThere ? ReferenceState.Known : ReferenceState.Nothing;
     }
 }

@@ -5,49 +5,47 @@ using SensorSim.Signals.Streams;
 
 namespace SensorSim.Scoring.Readings;
 
-/// <summary>Scores heart rates and arrival times; every time it is given has the delay of its channel already taken off.</summary>
+/// <summary>Scores readings; every time it is given has the delay of its channel already taken off.</summary>
 internal sealed class ReadingScorer
 {
     private const int ChannelCount = 8;
     private const int BeatCapacity = 512;
-    private const int PendingCapacity = 512;
-    private readonly TruthBeats _beats = new(BeatCapacity);
-    private readonly BeatValues?[] _arrivals = new BeatValues?[ChannelCount];
-    private readonly ReadingTally?[] _rates = new ReadingTally?[ChannelCount];
-    private readonly ReadingTally?[] _arrivalTallies = new ReadingTally?[ChannelCount];
+    private const int PendingCapacity = 1024;
+
+    // How often usable time is counted [ns]: seldom, for it costs some searches.
+    private const long CountingStepNs = 10_000_000_000;
+
+    private readonly ChannelTruth _truth = new(BeatCapacity);
+    private readonly ReadingTally?[] _tallies = new ReadingTally?[ReadingGate.Kinds.Count * ChannelCount];
     private readonly EventRing<TimedMark> _pending = new(PendingCapacity);
     private readonly ReadingReference _reference;
+    private readonly UsableTable _usable;
     private readonly Func<ChannelName, ScoredSpan?> _spanOf;
+    private long _countedUpToNs = long.MinValue;
 
     public ReadingScorer(long windowNs, Func<ChannelName, ScoredSpan?> spanOf)
     {
-        _reference = new ReadingReference(_beats, windowNs);
+        _reference = new ReadingReference(_truth, windowNs);
         _spanOf = spanOf;
+        _usable = new UsableTable(spanOf);
     }
 
     /// <summary>Readings that had to be judged before their truth was certain to be complete.</summary>
     public long EarlyClosingCount { get; private set; }
 
-    public IEnumerable<ReadingTally> Tallies => _rates.Concat(_arrivalTallies).OfType<ReadingTally>();
+    /// <summary>Told of each wrong reading once it is judged.</summary>
+    public Action<TimedMark>? WrongReading { get; set; }
+
+    public IEnumerable<ReadingTally> Tallies => _tallies.OfType<ReadingTally>();
 
     /// <summary>Makes room for the truth and the readings of a channel before the first of them comes.</summary>
     public void Prepare(ChannelName channel, bool isEcg)
     {
-        _arrivals[(int)channel] ??= new BeatValues(BeatCapacity);
+        _truth.Prepare(channel, isEcg);
         _ = TallyOf(isEcg ? MarkKind.HeartRateBpm : MarkKind.ArrivalTimeMs, channel);
     }
 
-    public void AddTruth(in TruthEvent truth)
-    {
-        if (truth.Kind == MarkKind.RPeak && truth.Channel == ChannelName.Ecg)
-        {
-            _beats.Add(truth.TimeNs, truth.BeatId, truth.Flags);
-        }
-        else if (truth.Kind == MarkKind.PatMs && double.IsFinite(truth.Value))
-        {
-            (_arrivals[(int)truth.Channel] ??= new BeatValues(BeatCapacity)).Add(truth.BeatId, truth.Value);
-        }
-    }
+    public void AddTruth(in TruthEvent truth) => _truth.Add(truth);
 
     public void AddReading(in TimedMark mark)
     {
@@ -62,6 +60,23 @@ internal sealed class ReadingScorer
         _pending.Add(mark);
     }
 
+    /// <summary>A gate shuts: readings that go through it stand no longer.</summary>
+    /// <param name="channel">Channel of the gate; of the joint gate any.</param>
+    /// <param name="isJoint">Whether it is the gate of readings that need the ECG and a pulse.</param>
+    /// <param name="timeNs">When it was told, body time [ns].</param>
+    public void Shut(ChannelName channel, bool isJoint, long timeNs)
+    {
+        foreach (ReadingTally? tally in _tallies)
+        {
+            // What is made of whichever signals are steady has no gate of its own.
+            if (tally is not null && tally.Kind != MarkKind.HeartRateFusedBpm && ReadingGate.IsJoint(tally.Kind) == isJoint
+                && (isJoint || IsOneGate(tally.Channel, channel)))
+            {
+                tally.Coverage.Shut(timeNs);
+            }
+        }
+    }
+
     /// <summary>Judges every reading whose truth is complete.</summary>
     /// <param name="horizonNs">No truth older than this is still to come [ns].</param>
     public void CloseUpTo(long horizonNs)
@@ -71,23 +86,41 @@ internal sealed class ReadingScorer
             _pending.TryTake(out TimedMark mark);
             Judge(mark);
         }
+
+        if (horizonNs >= _countedUpToNs + CountingStepNs || horizonNs == long.MaxValue)
+        {
+            _countedUpToNs = horizonNs;
+            _usable.Count(horizonNs);
+            foreach (ReadingTally? tally in _tallies)
+            {
+                tally?.Coverage.Count(horizonNs);
+            }
+        }
     }
+
+    private static bool IsOneGate(ChannelName one, ChannelName other) =>
+        one == other || (one is ChannelName.Red or ChannelName.Infrared && other is ChannelName.Red or ChannelName.Infrared);
 
     private void Judge(in TimedMark mark)
     {
         double truth = double.NaN;
-        ReferenceState state = !double.IsFinite(mark.Value)
-            ? ReferenceState.CannotSay
-            : mark.Kind == MarkKind.HeartRateBpm
-                ? _reference.HeartRateBpm(mark, out truth)
-                : _reference.ArrivalMs(mark, _arrivals[(int)mark.Channel], _arrivals[(int)ChannelName.Ecg], out truth);
-        TallyOf(mark.Kind, mark.Channel).Add(mark, PlaceOf(mark), state, truth);
+        ReferenceState state = double.IsFinite(mark.Value) ? _reference.Find(mark, out truth) : ReferenceState.CannotSay;
+        if (TallyOf(mark.Kind, mark.Channel).Add(mark, PlaceOf(mark), state, truth))
+        {
+            WrongReading?.Invoke(mark);
+        }
     }
 
-    // A reading stands where its own time does; one made from a beat of another channel is unusable also where that beat is.
+    // A reading stands where its own time does; one made from a beat of another channel is unusable also where that beat is, and one made
+    // from whichever signals are steady only where all of them are unusable.
     private Place PlaceOf(in TimedMark mark)
     {
         Place place = _spanOf(mark.Channel)?.PlaceOf(mark.TimeNs) ?? Place.Outside;
+        if (mark.Kind == MarkKind.HeartRateFusedBpm)
+        {
+            return place == Place.Unusable && _usable.Fused.IsUsable(mark.TimeNs) ? Place.Scored : place;
+        }
+
         return place == Place.Scored && mark.PairedTimeNs is long paired && _spanOf(mark.PairedChannel)?.PlaceOf(paired) == Place.Unusable
             ? Place.Unusable
             : place;
@@ -95,7 +128,7 @@ internal sealed class ReadingScorer
 
     private ReadingTally TallyOf(MarkKind kind, ChannelName channel)
     {
-        ReadingTally?[] tallies = kind == MarkKind.HeartRateBpm ? _rates : _arrivalTallies;
-        return tallies[(int)channel] ??= new ReadingTally(channel, kind);
+        int index = (ReadingGate.IndexOf(kind) * ChannelCount) + (int)channel;
+        return _tallies[index] ??= new ReadingTally(channel, kind, _usable.Of(kind, channel));
     }
 }

@@ -13,15 +13,23 @@ internal sealed class ReadingTally
     private const double MicroUnit = 1e-6;
     private const long LargestMicro = 10_000_000_000;
 
-    public ReadingTally(ChannelName channel, MarkKind kind)
+    public ReadingTally(ChannelName channel, MarkKind kind, UsableTime usable)
     {
         Channel = channel;
         Kind = kind;
+        Usable = usable;
+        Coverage = new ReadingCoverage(usable);
     }
 
     public ChannelName Channel { get; }
 
     public MarkKind Kind { get; }
+
+    /// <summary>When the signals it needs are usable.</summary>
+    public UsableTime Usable { get; }
+
+    /// <summary>How much of that time had a reading.</summary>
+    public ReadingCoverage Coverage { get; }
 
     public ErrorSums Errors { get; } = new(MicroUnit);
 
@@ -42,32 +50,35 @@ internal sealed class ReadingTally
     public long? FirstEmittedNs { get; private set; }
 
     /// <summary>Notes a reading at its coming.</summary>
-    public void NoteComing(in TimedMark mark) =>
+    public void NoteComing(in TimedMark mark)
+    {
         FirstEmittedNs = Math.Min(FirstEmittedNs ?? long.MaxValue, mark.EmittedTimeNs);
+        Coverage.Add(mark.EmittedTimeNs);
+    }
 
-    /// <summary>Counts a reading whose truth is complete.</summary>
-    public void Add(in TimedMark mark, Place place, ReferenceState state, double truth)
+    /// <summary>Counts a reading whose truth is complete; says whether it is wrong.</summary>
+    public bool Add(in TimedMark mark, Place place, ReferenceState state, double truth)
     {
         if (place == Place.Outside)
         {
             Outside++;
-            return;
+            return false;
         }
 
         if (place == Place.Unusable)
         {
             InUnusable++;
-            return;
+            return true;
         }
 
         switch (state)
         {
             case ReferenceState.CannotSay:
                 CannotSay++;
-                return;
+                return false;
             case ReferenceState.Nothing:
                 NothingThere++;
-                return;
+                return true;
             default:
                 break;
         }
@@ -77,10 +88,8 @@ internal sealed class ReadingTally
         Errors.Add(error);
         Histogram.Add(error);
         LatencyMs.Add(mark.EmittedTimeNs - mark.TimeNs);
-        double limit = ReadingGate.LargestGoodError(Kind, truth);
-        if (Math.Abs(error * MicroUnit) > limit)
-        {
-            OffCount++;
-        }
+        bool isOff = Math.Abs(error * MicroUnit) > ReadingGate.LargestGoodError(Kind, truth);
+        OffCount += isOff ? 1 : 0;
+        return isOff;
     }
 }

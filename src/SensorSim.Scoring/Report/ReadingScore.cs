@@ -25,6 +25,8 @@ public sealed record ReadingScore
         UnjudgedCount = tally.CannotSay;
         LatencyMeanMs = tally.LatencyMs.Mean;
         FirstReadingS = tally.FirstEmittedNs / 1e9;
+        UsableS = tally.Usable.TotalNs / 1e9;
+        AvailableS = tally.Coverage.CoveredNs / 1e9;
         Histogram = tally.Histogram;
     }
 
@@ -81,6 +83,24 @@ public sealed record ReadingScore
 
     /// <summary>When the first reading of the record came [s], lead-in included.</summary>
     public double? FirstReadingS { get; }
+
+    /// <summary>
+    /// Scored time in which the signals that the reading needs were usable [s]: its channel; for arrivals the ECG too; for the heart rate from
+    /// whichever signals are steady any of them.
+    /// </summary>
+    public double UsableS { get; }
+
+    /// <summary>
+    /// Of this, time with a reading [s]. A reading stands from its emission on for 5 s, until the next one, or until its gate shuts: of arrivals
+    /// the joint gate, else that of its channel (red and infrared have one); the heart rate from whichever signals are steady has none.
+    /// </summary>
+    public double AvailableS { get; }
+
+    /// <summary>Share of usable time with a reading [ratio].</summary>
+    public double? AvailableShare => UsableS == 0 ? null : AvailableS / UsableS;
+
+    /// <summary>Wrong readings in a day of usable time; in a short record a large number from few.</summary>
+    public double? WrongPerDay => UsableS == 0 ? null : Wrong * 86400 / UsableS;
 
     /// <summary>Errors in bins of 0.1 of the unit.</summary>
     public ErrorHistogram Histogram { get; }

@@ -34,7 +34,7 @@ public sealed record ScoreReport
     /// <summary>Truth rows of channels that the stream does not have.</summary>
     public required long ForeignTruthCount { get; init; }
 
-    /// <summary>Marks that nothing here scores (gate, other readings, channels that the stream does not have).</summary>
+    /// <summary>Marks that make no row (gates, other readings, channels that the stream does not have).</summary>
     public required long UnscoredMarkCount { get; init; }
 
     /// <summary>Whether every fixed capacity and the holding time sufficed, so that the figures are those of the whole record.</summary>

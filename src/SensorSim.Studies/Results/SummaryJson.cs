@@ -186,6 +186,10 @@ public static class SummaryJson
         json.WriteNumber("in_unusable_count", reading.InUnusableCount);
         Number(json, "first_reading_s", reading.FirstReadingS);
         Number(json, "latency_mean_ms", reading.LatencyMeanMs);
+        json.WriteNumber("usable_s", reading.UsableS);
+        json.WriteNumber("available_s", reading.AvailableS);
+        Number(json, "available_share", reading.AvailableShare);
+        Number(json, "wrong_per_day", reading.WrongPerDay);
         json.WriteEndObject();
     }
 

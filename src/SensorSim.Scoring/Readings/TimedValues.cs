@@ -1,0 +1,98 @@
+// SPDX-License-Identifier: MIT
+namespace SensorSim.Scoring.Readings;
+
+/// <summary>The latest true values of one kind in order of time; the oldest make room for the newest.</summary>
+internal sealed class TimedValues
+{
+    private readonly long[] _timesNs;
+    private readonly double[] _values;
+    private readonly double[] _sorted;
+    private int _count;
+
+    public TimedValues(int capacity)
+    {
+        _timesNs = new long[capacity];
+        _values = new double[capacity];
+        _sorted = new double[capacity];
+    }
+
+    /// <summary>Values seen so far, forgotten ones included.</summary>
+    public long Total { get; private set; }
+
+    /// <summary>Nothing older than this is known any more [ns].</summary>
+    public long KnownFromNs { get; private set; } = long.MinValue;
+
+    public void Add(long timeNs, double value)
+    {
+        Total++;
+        if (_count == _timesNs.Length)
+        {
+            // A quarter at once, so that moving is rare.
+            int gone = Math.Max(1, _count / 4);
+            KnownFromNs = _timesNs[gone - 1] + 1;
+            _count -= gone;
+            Array.Copy(_timesNs, gone, _timesNs, 0, _count);
+            Array.Copy(_values, gone, _values, 0, _count);
+        }
+
+        int at = _count++;
+        while (at > 0 && _timesNs[at - 1] > timeNs)
+        {
+            _timesNs[at] = _timesNs[at - 1];
+            _values[at] = _values[at - 1];
+            at--;
+        }
+
+        _timesNs[at] = timeNs;
+        _values[at] = value;
+    }
+
+    /// <summary>Mean of the values from one time to another, both included; false when there is none.</summary>
+    public bool TryMean(long beginNs, long endNs, out double mean)
+    {
+        int first = FirstAtOrAfter(beginNs);
+        int after = FirstAtOrAfter(endNs + 1);
+        double sum = 0;
+        for (int i = first; i < after; i++)
+        {
+            sum += _values[i];
+        }
+
+        mean = sum / (after - first);
+        return after > first;
+    }
+
+    /// <summary>Median of the values from one time to another, both included; of two in the middle their mean; false when there is none.</summary>
+    public bool TryMedian(long beginNs, long endNs, out double median)
+    {
+        int first = FirstAtOrAfter(beginNs);
+        int count = FirstAtOrAfter(endNs + 1) - first;
+        median = double.NaN;
+        if (count <= 0)
+        {
+            return false;
+        }
+
+        Span<double> sorted = _sorted.AsSpan(0, count);
+        _values.AsSpan(first, count).CopyTo(sorted);
+        sorted.Sort();
+        median = (sorted[(count - 1) / 2] + sorted[count / 2]) / 2;
+        return true;
+    }
+
+    private int FirstAtOrAfter(long timeNs)
+    {
+        int index = Array.BinarySearch(_timesNs, 0, _count, timeNs);
+        if (index < 0)
+        {
+            return ~index;
+        }
+
+        while (index > 0 && _timesNs[index - 1] == timeNs)
+        {
+            index--;
+        }
+
+        return index;
+    }
+}
