@@ -1,0 +1,158 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Detection.Movement;
+using SensorSim.FixedPoint;
+
+namespace SensorSim.Detection.Tests.Movement;
+
+/// <summary>Transform, sine table, logarithm and ring of the spectrum against floating point.</summary>
+[TestFixture]
+public sealed class SpectrumPartsTests
+{
+    [Test]
+    public void Transform_RandomNumbers_IsTheDefinition()
+    {
+        var random = new Random(5040);
+        Word256 re = default;
+        Word256 im = default;
+        var x = new System.Numerics.Complex[256];
+        for (int i = 0; i < 256; i++)
+        {
+            int a = random.Next(-260_000, 260_000);
+            int b = random.Next(-260_000, 260_000);
+            x[i] = new System.Numerics.Complex(a, b);
+            re[Fft256.Reversed(i)] = a;
+            im[Fft256.Reversed(i)] = b;
+        }
+
+        Fft256.Transform(ref re, ref im);
+        double worst = 0;
+        for (int k = 0; k < 256; k++)
+        {
+            System.Numerics.Complex sum = 0;
+            for (int n = 0; n < 256; n++)
+            {
+                sum += x[n] * System.Numerics.Complex.FromPolarCoordinates(1, -2 * Math.PI * n * k / 256);
+            }
+
+            worst = Math.Max(worst, System.Numerics.Complex.Abs(sum - new System.Numerics.Complex(re[k], im[k])));
+        }
+
+        // Sums of 16 × 260,000 in the mean; sines of 15 bits are off by 2^-16 at each of six stages: some hundred.
+        Assert.That(worst, Is.LessThan(1500));
+    }
+
+    [Test]
+    public void Transform_LargestInput_DoesNotWrap()
+    {
+        Word256 re = default;
+        Word256 im = default;
+        for (int i = 0; i < 256; i++)
+        {
+            re[i] = (1 << 22) - 1;
+            im[i] = (1 << 22) - 1;
+        }
+
+        Fft256.Transform(ref re, ref im);
+        Assert.That(re[0], Is.EqualTo(256 * ((1 << 22) - 1)).Within(300_000));
+        Assert.That(im[0], Is.EqualTo(256 * ((1 << 22) - 1)).Within(300_000));
+    }
+
+    [Test]
+    public void Sine_EveryPlace_IsTheSineRounded()
+    {
+        for (int i = -300; i < 600; i++)
+        {
+            Assert.That(SineTable.Sine(i), Is.EqualTo(32767 * Math.Sin(2 * Math.PI * i / 256)).Within(0.5001), $"{i}");
+            Assert.That(SineTable.Cosine(i), Is.EqualTo(32767 * Math.Cos(2 * Math.PI * i / 256)).Within(0.5001), $"{i}");
+        }
+
+        for (int i = 0; i < 65536; i += 7)
+        {
+            Assert.That(SineTable.Fine(i), Is.EqualTo(32767 * Math.Sin(2 * Math.PI * i / 65536)).Within(4), $"{i}");
+        }
+    }
+
+    [Test]
+    public void Log2_ManyNumbers_IsOffByAtMostFour()
+    {
+        for (double v = 1; v < 9e18; v *= 1.01)
+        {
+            long value = (long)v;
+            Assert.That(Wide.Log2In256(value), Is.EqualTo(256 * Math.Log2(value)).Within(4), $"{value}");
+        }
+
+        Assert.That(Wide.Log2In256(0), Is.Zero);
+    }
+
+    [Test]
+    public void Round_HalvesAndRails_GoUp()
+    {
+        Assert.That(Wide.Round(3, 1), Is.EqualTo(2));
+        Assert.That(Wide.Round(-3, 1), Is.EqualTo(-1));
+        Assert.That(Wide.Round(long.MaxValue, 1), Is.EqualTo(1L << 62));
+        Assert.That(Wide.Round(-5, 0), Is.EqualTo(-5));
+        Assert.That(Wide.Narrow(1L << 40, 1000), Is.EqualTo(1000));
+        Assert.That(Wide.Narrow(-(1L << 40), 1000), Is.EqualTo(-1000));
+        Assert.That(Wide.Shifted(5, 3), Is.EqualTo(40));
+        Assert.That(Wide.Shifted(-5, -1), Is.EqualTo(-3));
+        Assert.That(Wide.Bits(0), Is.Zero);
+        Assert.That(Wide.Bits(255), Is.EqualTo(8));
+        Assert.That(Wide.Bits(256), Is.EqualTo(9));
+    }
+
+    [Test]
+    public void Ring_SignalThatGrowsAndShrinks_KeepsElevenBits()
+    {
+        var ring = new HalfRing();
+        ring.Restart(100);
+        foreach (double size in new[] { 1e3, 5e6, 2e8, 1e4, 20 })
+        {
+            // Twice: what is there when the exponent shrinks keeps what it lost.
+            for (int i = 0; i < 200; i++)
+            {
+                ring.Add((int)(size * Math.Sin(0.37 * (i % 100))));
+                if (i == 99)
+                {
+                    ring.Settle();
+                }
+            }
+
+            ring.Settle();
+            for (int i = 0; i < 100; i++)
+            {
+                double value = (double)ring[i] * (1 << ring.Exponent);
+                Assert.That(value, Is.EqualTo(size * Math.Sin(0.37 * i)).Within(1 + (size / 1000)), $"{size} {i}");
+            }
+        }
+    }
+
+    [Test]
+    public void Make_TwoLines_StandInTheirOwnSpectraWithTheRightRatio()
+    {
+        // 100 samples at 12.5 Hz: 2.0 Hz in one, 3.1 Hz in the other, 1 : 20.
+        var one = new HalfRing();
+        var two = new HalfRing();
+        one.Restart(100);
+        two.Restart(100);
+        for (int i = 0; i < 100; i++)
+        {
+            one.Add((int)(1000 * Math.Sin(2 * Math.PI * 2.0 * i / 12.5)));
+            two.Add((int)(20_000 * Math.Sin(2 * Math.PI * 3.1 * i / 12.5)));
+        }
+
+        SpectrumPair pair = default;
+        pair.Make(one, two, 100, 327);
+        int first = 1;
+        int second = 1;
+        for (int k = 1; k < SpectrumPair.Bins; k++)
+        {
+            first = pair.First[k] > pair.First[first] ? k : first;
+            second = pair.Second[k] > pair.Second[second] ? k : second;
+        }
+
+        Assert.That(first, Is.EqualTo(41));
+        Assert.That(second, Is.EqualTo(63).Or.EqualTo(64));
+        double ratio = pair.Second[second] * Math.Pow(2, pair.RelativeShift) / pair.First[first];
+        Assert.That(ratio, Is.EqualTo(400).Within(20));
+    }
+}
