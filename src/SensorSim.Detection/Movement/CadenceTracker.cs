@@ -85,7 +85,7 @@ public struct CadenceTracker
         }
 
         _since = 0;
-        Find();
+        Decide();
         return true;
     }
 
@@ -124,7 +124,7 @@ public struct CadenceTracker
         return sum;
     }
 
-    private void Find()
+    private void Decide()
     {
         // 32 words: lags 0 to 24, so that 23 has both neighbours; 22 bits after a common shift.
         long power = Repeats(0);

@@ -20,7 +20,7 @@ public struct Canceller
     public const int SettledShift = 5;
 
     private const int FirstShift = 4;
-    private const int StepsForShift = 32;
+    private const int StepsBits = 5;
     private const int LeakShift = 10;
     private const int MeanShift = 5;
     private const int MeanFraction = 4;
@@ -154,7 +154,7 @@ public struct Canceller
         _meanInput += Shift.Round((Sat.Abs32(size) << MeanFraction) - _meanInput, MeanShift);
 
         // Larger steps in the first seconds of movement.
-        int shift = FirstShift + (_learned / StepsForShift);
+        int shift = FirstShift + Shift.Floor(_learned, StepsBits);
         _learned += shift < SettledShift ? 1 : 0;
         for (int axis = 0; axis < MovementReference.Axes; axis++)
         {
