@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Detection.Beats;
+using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Gate;
 
@@ -27,6 +28,10 @@ public struct EcgGate
     // Noise is convincing by chance for a beat or two: after so many beats that were not, as many have to be.
     private const int MostDoubt = 5;
 
+    // An interval of twice the length is a missed beat, or a blocked one: taken for missed. When they recur evenly, at most so many
+    // beats apart, in a clear ECG, it is the heart.
+    private const int RecurrentBeats = 12;
+
     // Beats over what is none, in eighths: of noise alone the detector makes beats of one and a half times the noise.
     private const int WeakToOpen = 16;
     private const int WeakToStay = 13;
@@ -36,6 +41,8 @@ public struct EcgGate
     private Usable _usable;
     private Evidence _evidence;
     private byte _doubt;
+    private byte _sinceDouble;
+    private byte _spacing;
     private bool _isHeld;
     private bool _isWeak;
     private bool _isClear;
@@ -64,6 +71,7 @@ public struct EcgGate
         this = default;
         _time.Start(clock);
         _latch.Start();
+        _sinceDouble = byte.MaxValue;
     }
 
     /// <summary>A stretch of unusable samples begins or goes on.</summary>
@@ -99,7 +107,17 @@ public struct EcgGate
             _doubt = IsConvincing() ? (byte)(_doubt > 0 ? _doubt - 1 : 0) : (byte)(_doubt < MostDoubt ? _doubt + 1 : MostDoubt);
         }
 
-        bool isMissing = _evidence.IsDouble && (!_isClear || _evidence.HeightFaults > 0);
+        bool isMissing = _evidence.IsDouble && !IsRecurrent();
+        if (_evidence.IsDouble)
+        {
+            _spacing = _sinceDouble;
+            _sinceDouble = 0;
+        }
+        else if (_sinceDouble < byte.MaxValue)
+        {
+            _sinceDouble++;
+        }
+
         if (_evidence.IsBroken || isMissing)
         {
             // The intervals up to here are wrong; what comes is judged anew, this beat its first.
@@ -167,6 +185,10 @@ public struct EcgGate
             : _doubt > 0 || _isHeld || !IsConvincing() ? GateReason.Irregular
             : GateReason.None;
     }
+
+    /// <summary>Whether an interval of twice the length comes as long after the last one as that came after its own last.</summary>
+    private readonly bool IsRecurrent() =>
+        _isClear && _evidence.HeightFaults == 0 && _sinceDouble < RecurrentBeats && Sat.Abs32(_sinceDouble - _spacing) <= 1;
 
     /// <summary>Whether the last five to eight beats are enough alike to open.</summary>
     private readonly bool IsConvincing()

@@ -28,11 +28,13 @@ public struct Evidence
     private Half8 _intervals;
     private Half8 _heights;
     private long _last256;
+    private short _interval;
     private short _typical;
     private byte _intervalAt;
     private byte _heightAt;
     private byte _intervalCount;
     private byte _heightCount;
+    private byte _excess;
 
     /// <summary>Heights known, 0 to 8.</summary>
     public readonly int Count => _heightCount;
@@ -53,7 +55,7 @@ public struct Evidence
     public byte HeightFaults { get; private set; }
 
     /// <summary>Median interval [units]; 0 while none is known.</summary>
-    public short Interval { get; private set; }
+    public readonly short Interval => _interval;
 
     /// <summary>Whether the latest one came early, or stood out in height at an odd time: what it is shows with the next.</summary>
     public bool IsDoubtful { get; private set; }
@@ -64,8 +66,11 @@ public struct Evidence
     /// <summary>The same, or heights and intervals together say that one was too many or was missed.</summary>
     public bool IsBroken { get; private set; }
 
-    /// <summary>Whether the latest interval is about two regular ones: one may have been missed.</summary>
-    public bool IsDouble { get; private set; }
+    /// <summary>Whether the latest interval is longer than the median by half and more: one may have been missed.</summary>
+    public readonly bool IsLonger => _excess > 0;
+
+    /// <summary>Whether it is longer than a pause after an ectopic beat, in a regular rhythm.</summary>
+    public readonly bool IsDouble => _excess > 1;
 
     /// <summary>When the latest one was [1/256 tick].</summary>
     public readonly long LastTicks256 => _last256;
@@ -75,7 +80,7 @@ public struct Evidence
     /// <param name="ticks256">Now [1/256 tick].</param>
     public readonly bool IsSilent(in GateTime time, long ticks256)
     {
-        int due = _intervalCount == 0 ? time.FromMs(LongestMs) : (2 * Interval) + (Interval >> 2);
+        int due = _intervalCount == 0 ? time.FromMs(LongestMs) : (2 * Interval) + Shift.Floor(Interval, 2);
         return time.Units(ticks256 - _last256) > due + time.FromMs(LateMs);
     }
 
@@ -167,7 +172,7 @@ public struct Evidence
 
     private void Weigh(bool hadInterval)
     {
-        Interval = (short)MedianOf(_intervals, _intervalCount);
+        _interval = (short)MedianOf(_intervals, _intervalCount);
         _typical = (short)TypicalHeight();
         int intervalFaults = 0;
         for (int i = 1; i <= _intervalCount; i++)
@@ -201,7 +206,12 @@ public struct Evidence
         IsDoubtful = !isPattern && (isEarly || (isOdd && !IsAlike(HeightBack(1), _typical)));
         IsCut = isKnown && IsCutAt(1);
         IsBroken = isKnown && IsBrokenAt(1);
-        IsDouble = isOdd && 4 * now > 7 * Interval && 4 * now < 9 * Interval && intervalFaults <= 2;
+        bool isLonger = isOdd && 2 * now > 3 * Interval;
+
+        // While the heart gets faster the median lags: the interval before says more, when it is a regular one.
+        int before = _intervalCount > 1 ? IntervalBack(2) : 0;
+        int regular = IsNear(before, Interval) && before < Interval ? before : Interval;
+        _excess = (byte)(!isLonger ? 0 : 4 * now > 7 * regular && intervalFaults <= 2 ? 2 : 1);
     }
 
     private readonly int CountExcused()

@@ -20,6 +20,8 @@ public struct JointGate
 
     // Arrival times of one heart lie this close to their median, chance ones are spread over 370 ms.
     private const int ReachUs = 16_000;
+    // A single one this far off is held back.
+    private const int OddUs = 12_000;
     private const int StrayToOpen = 1;
     private const int StrayToStay = 2;
 
@@ -27,6 +29,9 @@ public struct JointGate
     // have to be right within 10 ms.
     private const int ChangeToOpenUs = 9000;
     private const int ChangeToStayUs = 13_000;
+
+    private const byte HeldByGates = 1;
+    private const byte HeldAsOdd = 2;
 
     private const int SilenceMs = 4000;
     private const int Mask = Half8.Length - 1;
@@ -40,11 +45,11 @@ public struct JointGate
     private byte _arrivalAt;
     private byte _arrivalCount;
     private byte _stray;
-    private bool _isHeld;
+    private byte _held;
     private short _change;
 
     /// <summary>Whether an arrival time may be given now.</summary>
-    public readonly bool IsOpen => _latch.IsOpen && !_isHeld;
+    public readonly bool IsOpen => _latch.IsOpen && _held == 0;
 
     /// <summary>Why the gate is shut; none while it is open, even while a single beat is held back.</summary>
     public readonly GateReason Reason => _latch.Reason;
@@ -89,7 +94,7 @@ public struct JointGate
     /// <returns>Whether the gate opened or shut.</returns>
     public bool Advance(in EcgGate ecg, in PulseGate pulse, long ticks256)
     {
-        _isHeld = !ecg.IsOpen || !pulse.IsOpen;
+        _held = (byte)((_held & HeldAsOdd) | (ecg.IsOpen && pulse.IsOpen ? 0 : HeldByGates));
         GateReason reason = ecg.Reason != GateReason.None ? ecg.Reason : pulse.Reason;
         if (reason == GateReason.None)
         {
@@ -147,6 +152,8 @@ public struct JointGate
     private void Compare()
     {
         int median = Evidence.MedianOf(_arrivals, _arrivalCount);
+        bool isOdd = Sat.Abs32(_arrivals[(_arrivalAt - 1) & Mask] - median) > OddUs / 16;
+        _held = (byte)((_held & HeldByGates) | (isOdd ? HeldAsOdd : 0));
         _stray = 0;
         for (int i = 0; i < _arrivalCount; i++)
         {
@@ -169,5 +176,7 @@ public struct JointGate
         _arrivalCount = 0;
         _arrivalAt = 0;
         _stray = 0;
+        _change = 0;
+        _held &= HeldByGates;
     }
 }

@@ -32,7 +32,8 @@ public struct PulseGate
     private const int SwingToShut = 16;
     private const int SwingToOpen = 8;
 
-    // A beat may have no pulse that is worth the name: intervals of twice the length, or uneven ones, tell too low a rate.
+    // A beat may have no pulse that is worth the name: for eight pulses after an interval that is half as long again or more,
+    // and while intervals are uneven, the rate of the pulses may be too low.
     private const int OddForRate = 2;
 
     // The spectrum looks 8 s back.
@@ -55,7 +56,7 @@ public struct PulseGate
     private bool _isFaint;
     private bool _isLit;
     private bool _isBroken;
-    private byte _sinceDouble;
+    private byte _sinceLonger;
     private byte _levelMg;
     private byte _doubt;
 
@@ -85,6 +86,7 @@ public struct PulseGate
         this = default;
         _time.Start(clock);
         _latch.Start();
+        _sinceLonger = byte.MaxValue;
     }
 
     /// <summary>A stretch of unusable samples begins or goes on.</summary>
@@ -124,7 +126,7 @@ public struct PulseGate
         _amplitude = _amplitude == 0 ? pulse.AmplitudeCodes : _amplitude + Shift.Round(pulse.AmplitudeCodes - _amplitude, 2);
         long least = (long)pulse.LevelCodes * (_isFaint || !_latch.IsOpen ? EnoughPer100000 : RefusedPer100000);
         _isFaint = pulse.LevelCodes > 0 && _amplitude * 100_000L < least;
-        _sinceDouble = _evidence.IsDouble ? (byte)0 : _sinceDouble < byte.MaxValue ? (byte)(_sinceDouble + 1) : _sinceDouble;
+        _sinceLonger = _evidence.IsLonger ? (byte)0 : _sinceLonger < byte.MaxValue ? (byte)(_sinceLonger + 1) : _sinceLonger;
         if (!_latch.IsOpen && _evidence.Count == Half8.Length)
         {
             _doubt = IsConvincing() ? (byte)(_doubt > 0 ? _doubt - 1 : 0) : (byte)(_doubt < MostDoubt ? _doubt + 1 : MostDoubt);
@@ -171,8 +173,8 @@ public struct PulseGate
 
         bool isRecent = _hasMoved && _time.Units(ticks256 - _moved256) < _time.FromMs(AfterMovementMs);
         bool isHidden = reason is GateReason.NoContact or GateReason.Saturated or GateReason.NoSamples or GateReason.Ambient;
-        bool isSteady = _latch.IsOpen && _sinceDouble >= Half8.Length && _evidence.IntervalFaults <= OddForRate;
-        IsOpenForRate = !_usable.IsBad && (isSteady || (isRecent && !isHidden && !_isFaint));
+        bool isSteady = _sinceLonger >= Half8.Length && _evidence.IntervalFaults <= OddForRate;
+        IsOpenForRate = !_usable.IsBad && (_latch.IsOpen ? isSteady : isRecent && !isHidden && !_isFaint);
         return hasChanged;
     }
 

@@ -134,7 +134,7 @@ public sealed class EcgGateTests
         Assert.That(script.Ecg.TrustedFromTicks256, Is.GreaterThan(GateScript.Ticks256(16.36)));
     }
 
-    [TestCase(8000, 1000, 1000, GateReason.None, TestName = "A dropped beat in a clear ECG is the heart's")]
+    [TestCase(8000, 1000, 1000, GateReason.Irregular, TestName = "One dropped beat is taken for missed")]
     [TestCase(8000, 3000, 1000, GateReason.Irregular, TestName = "A dropped beat in a noisy ECG is the detector's")]
     [TestCase(8000, 1000, 400, GateReason.Irregular, TestName = "A dropped beat among uneven heights is the detector's")]
     public void AMissingBeat(int signal, int noise, int oddHeight, GateReason expected)
@@ -144,6 +144,40 @@ public sealed class EcgGateTests
         script.Beat(16.8, oddHeight).From(16.8).Beats(17.6, 0.8);
         script.Beat(19.2);
         Assert.That(script.Ecg.Reason, Is.EqualTo(expected));
+    }
+
+    [Test]
+    public void BeatsThatDropEvenlyAreTheHearts()
+    {
+        // Every eighth beat is blocked; after the third time the gate stays open.
+        var script = new GateScript();
+        double t = 0;
+        for (int i = 1; i < 160; i++)
+        {
+            t += i % 7 == 0 ? 1.6 : 0.8;
+            script.Beat(t);
+        }
+
+        Assert.That(script.Ecg.IsOpen, Is.True);
+        Assert.That(script.EcgChanges[^1].S, Is.LessThan(40));
+    }
+
+    [Test]
+    public void AMissedBeatIsSeenWhileTheHeartGetsFaster()
+    {
+        var script = new GateScript();
+        double t = 0;
+        double interval = 0.75;
+        for (int i = 0; i < 20; i++)
+        {
+            t += interval;
+            script.Beat(t);
+            interval *= 0.97;
+        }
+
+        // 1.78 of the last interval, 1.63 of the median.
+        script.Beat(t + (1.78 * interval / 0.97));
+        Assert.That(script.Ecg.Reason, Is.EqualTo(GateReason.Irregular));
     }
 
     [Test]
