@@ -48,7 +48,7 @@ public struct ArrivalMedian
     public void Add(int timeUs)
     {
         _strays = 0;
-        _history = (byte)(_history << 1);
+        _history = (byte)((_history << 1) & 255);
         _times[_at] = (ushort)Shift.Round(timeUs, Steps);
         _at = (byte)((_at + 1) & (Half8.Length - 1));
         _count = (byte)(_count < Half8.Length ? _count + 1 : Half8.Length);
@@ -111,7 +111,7 @@ public struct ArrivalMedian
             _strays = 0;
         }
 
-        _history = (byte)((_history << 1) | 1);
+        _history = (byte)(((_history << 1) | 1) & 255);
         _strays++;
         return _strays >= patience;
     }

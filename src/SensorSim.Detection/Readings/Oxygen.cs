@@ -162,7 +162,7 @@ public struct Oxygen
         int off = _usual == 0 ? 0 : size - _usual;
         _usual = (short)(_usual == 0 ? size : _usual + Shift.Round(off, 2));
         bool isOdd = Sat.Abs32(off) > 16 * Unusual;
-        _odd = (byte)((_odd << 1) | (isOdd ? 1 : 0));
+        _odd = (byte)(((_odd << 1) | (isOdd ? 1 : 0)) & 255);
         return !isOdd;
     }
 

@@ -126,6 +126,17 @@ public sealed class ArrivalTests
         Assert.That(arrival.TakeUnpaired(out _), Is.False);
     }
 
+    // R peak at 800 ms. A foot up to 1250 ms is in reach, so only a later one proves that there is none.
+    [TestCase(1260, true)]
+    [TestCase(1250, false)]
+    public void TakeUnpaired_FootJustBeyondReach_Tells(int footMs, bool isTold)
+    {
+        Arrival arrival = OnClock(0);
+        arrival.AddRPeak(Peak(1));
+        arrival.AddFoot(new SamplePosition(footMs / 10, 0));
+        Assert.That(arrival.TakeUnpaired(out _), Is.EqualTo(isTold));
+    }
+
     [Test]
     public void TakeUnpaired_NoPulsesAtAll_TellsEachBeatOnce()
     {

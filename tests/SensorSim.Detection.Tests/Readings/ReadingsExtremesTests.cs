@@ -68,7 +68,7 @@ public sealed class ReadingsExtremesTests
         {
             bool isIn = i / 3 % 2 == 0;
             long t = i * 180_000L;
-            given += respiration.AddBeat(t, i == 0, isIn ? int.MinValue : int.MaxValue) ? 1 : 0;
+            given += respiration.AddBeat(t, i == 0, isIn ? -(1 << 24) : (1 << 24) - 1) ? 1 : 0;
             given += respiration.AddPulse(t + 50_000, i == 0, isIn ? 1 << 24 : 1, isIn ? 1 << 24 : random.Next(9)) ? 1 : 0;
             Assert.That(respiration.Latest.ValueMilli, Is.InRange(0, 40_500));
         }

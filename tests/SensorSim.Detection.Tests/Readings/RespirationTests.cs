@@ -34,6 +34,7 @@ public sealed class RespirationTests
     // From half of the heart rate on, beats fold breathing down. It is refused, not guessed.
     [TestCase(50, 23)]
     [TestCase(60, 28)]
+    [TestCase(60, 33)] // folds to 27
     public void Add_BreathsTooFastForTheBeats_AreRefused(double rateBpm, double breaths) =>
         Assert.That(Run(rateBpm, breaths, 0.03, 0.08, 0.15, 0, 200).Where(r => Math.Abs((r.ValueMilli / 1000.0) - breaths) > 4), Is.Empty);
 

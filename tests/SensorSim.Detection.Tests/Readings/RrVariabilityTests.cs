@@ -86,6 +86,22 @@ public sealed class RrVariabilityTests
         Assert.That(variability.Mean.Quality, Is.InRange(100, 190));
     }
 
+    // The pause after an early beat may be hardly longer than usual: it belongs to the early beat all the same.
+    [Test]
+    public void Add_EarlyBeatWithAShortPause_LeavesThePauseOut()
+    {
+        RrVariability variability = Started();
+        double t = 1;
+        for (int i = 0; i < 200; i++)
+        {
+            t += i % 10 == 9 ? 0.5 : i % 10 == 0 ? 0.92 : 0.8;
+            variability.Add(At(t), i == 0, true);
+        }
+
+        Assert.That(variability.Mean.ValueMilli / 1000.0, Is.EqualTo(800).Within(0.5));
+        Assert.That(variability.Sdnn.ValueMilli / 1000.0, Is.LessThan(0.5));
+    }
+
     [Test]
     public void Add_MostIntervalsLeftOut_GivesNothing()
     {
