@@ -20,6 +20,7 @@ internal struct Lamp
     private byte _patience;
     private byte _wait;
     private byte _usualWait;
+    private byte _quietSeconds;
     private byte _number;
     private byte _unanswered;
     private bool _isGainAsked;
@@ -142,7 +143,7 @@ internal struct Lamp
         GainMilli = _isGainAsked ? (ushort)_askedMilli : GainMilli;
     }
 
-    private readonly GainWish GainWanted(in LevelSettings s, int ambient)
+    private GainWish GainWanted(in LevelSettings s, int ambient)
     {
         long room = Light.Room;
         long level = Light.MeanOfClosed() * 100L;
@@ -150,11 +151,15 @@ internal struct Lamp
         bool isBright = ambient * 100L > room * s.BrightPercent && (Microamp < s.MostMicroamp || isHigh);
         if (GainMilli > s.LeastGainMilli && (isBright || (isHigh && Microamp <= s.LeastMicroamp)))
         {
+            _quietSeconds = 0;
             return GainWish.Down;
         }
 
-        bool isOutOfReach = level < room * s.LowPercent && Microamp >= s.MostMicroamp;
-        return GainMilli < s.MostGainMilli && isOutOfReach && ambient * 100L <= room * s.QuietPercent ? GainWish.Up : GainWish.None;
+        // Up only after a while of it: room light that comes and goes must not take the gain with it.
+        bool isOutOfReach = level < room * s.LowPercent && Microamp >= s.MostMicroamp && ambient * 100L <= room * s.QuietPercent;
+        bool mayRise = isOutOfReach && GainMilli < s.MostGainMilli;
+        _quietSeconds = (byte)(!mayRise ? 0 : _quietSeconds < byte.MaxValue ? _quietSeconds + 1 : _quietSeconds);
+        return _quietSeconds > s.QuietSeconds ? GainWish.Up : GainWish.None;
     }
 
     private readonly int CurrentWanted(in LevelSettings s, int ambient, out bool isOutside)

@@ -54,6 +54,9 @@ public record struct LevelSettings
     /// <summary>Room light up to this lets the gain rise [%]; below half of <see cref="BrightPercent"/>.</summary>
     public int QuietPercent { get; set; }
 
+    /// <summary>Seconds in a row that ask for more gain before it rises, up to 254.</summary>
+    public int QuietSeconds { get; set; }
+
     /// <summary>Room light above this moves the band up by as much [%], so that the LED keeps a share of its own.</summary>
     public int SharedPercent { get; set; }
 
@@ -76,6 +79,7 @@ public record struct LevelSettings
         TargetPercent = 50,
         BrightPercent = 25,
         QuietPercent = 10,
+        QuietSeconds = 30,
         SharedPercent = 30,
         MostRaisePercent = 25,
         PatienceSeconds = 10,

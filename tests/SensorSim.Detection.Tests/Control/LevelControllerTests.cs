@@ -167,6 +167,19 @@ public sealed class LevelControllerTests
         Assert.That(light.Levels[0].Level, Is.InRange(35, 65));
     }
 
+    // Sun through trees: 80 % of the range for 12 s, none for 12 s. The gain goes down once and waits for half a quiet minute.
+    [Test]
+    public void Next_SunAndShade_DoNotTakeTheGainAlong()
+    {
+        var light = new MadeUpLight(s_both, 100) { HasDark = true, DelayS = 2, Room = t => t < 600 && t % 24 < 12 ? 50_000 : 0 };
+        light.Run(600);
+        ControlRequest[] gains = [.. light.Requests.Select(r => r.Request).Where(r => r.Setting == ControlSetting.Gain)];
+        Assert.That(gains.Select(g => g.ValueMilli), Is.EqualTo(new[] { 500, 250 }));
+        light.Run(300);
+        Assert.That(light.Gain, Is.GreaterThanOrEqualTo(2), "and comes up again in the shade");
+        Assert.That(light.Levels[0].Level, Is.GreaterThan(30));
+    }
+
     [Test]
     public void Next_ClippedLight_IsHalvedUntilItIsNot()
     {
