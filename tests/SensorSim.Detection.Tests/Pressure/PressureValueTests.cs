@@ -99,6 +99,16 @@ public sealed class PressureValueTests
         Assert.That(At(estimator, ms).Diastolic, Is.EqualTo(diastolic).Within(0.0045));
     }
 
+    // The mean goes through both points, 93.333 and 111.333; the pulse pressure follows 1 / T² from the first: 40 x (220/190)² = 53.629.
+    [Test]
+    public void Estimate_PulsePressureByTwoPoints_FitsTheMean()
+    {
+        PressureEstimator estimator = Calibrated(
+            PressureCalibration.TwoPoint(PressureModel.PulsePressure, PressureForms.Cuff(120, 80, 220), PressureForms.Cuff(150, 92, 190)));
+        Assert.That(At(estimator, 190).Systolic, Is.EqualTo(111.333 + (53.629 * 2 / 3)).Within(0.003));
+        Assert.That(At(estimator, 190).Diastolic, Is.EqualTo(111.333 - (53.629 / 3)).Within(0.003));
+    }
+
     // Ten ms of pre-ejection period read as transit time at 240 ms: 5.0 mmHg by the logarithm, 4.9 by the line.
     [TestCase(PressureModel.Logarithmic, 5.007)]
     [TestCase(PressureModel.Linear, 4.902)]
