@@ -295,6 +295,12 @@ public struct BeatDetector
         }
     }
 
+    private static int Third(int value)
+    {
+        int third = LongDivision.Rounded((ulong)Sat.Abs32(value), 3);
+        return value < 0 ? -third : third;
+    }
+
     private bool Tell()
     {
         if (!_judge.TryTake(out BeatCandidate c))
@@ -304,7 +310,7 @@ public struct BeatDetector
 
         int n = _windows.Decimation;
         long place = (c.Position256 * n) + ((n - 1) * 128) + (_base * 256);
-        int deviation = n == 1 ? c.Deviation : n == 2 ? Shift.Round(c.Deviation, 1) : n == 4 ? Shift.Round(c.Deviation, 2) : c.Deviation / 3;
+        int deviation = n == 1 ? c.Deviation : n == 2 ? Shift.Round(c.Deviation, 1) : n == 4 ? Shift.Round(c.Deviation, 2) : Third(c.Deviation);
         bool isPaced = false;
         for (int i = 0; i < Wide4.Length; i++)
         {

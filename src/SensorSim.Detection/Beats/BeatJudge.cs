@@ -149,25 +149,18 @@ public struct BeatJudge
     {
         if (_isPending && now - (_pending.Position256 >> 8) >= w.Wait)
         {
-            _isPending = false;
-            Accept(w, ref levels, _pending, isKnown: _isPendingLike);
+            Close(w, ref levels);
         }
 
         if (now >= _lookBackAt && !_isPending)
         {
-            _lookBackAt += _rhythm.Mean >> 1;
-            if (_isMissed && _missed.Height > levels.LookBackThreshold)
-            {
-                _isMissed = false;
-                _missed.Quality = LookedBack;
-                Accept(w, ref levels, _missed, isKnown: _memory.IsLike(_missed));
-            }
+            LookBack(w, ref levels);
         }
 
         return _ready > 0;
     }
 
-    /// <summary>The end: what waits is told.</summary>
+    /// <summary>What waits is a beat: its time is over, or the end has come.</summary>
     /// <param name="w">Lengths.</param>
     /// <param name="levels">Heights.</param>
     public void Close(in BeatWindows w, ref BeatLevels levels)
@@ -177,6 +170,22 @@ public struct BeatJudge
             _isPending = false;
             Accept(w, ref levels, _pending, isKnown: _isPendingLike);
         }
+    }
+
+    private void LookBack(in BeatWindows w, ref BeatLevels levels)
+    {
+        _lookBackAt += _rhythm.Mean >> 1;
+        if (_isMissed && _missed.Height > levels.LookBackThreshold)
+        {
+            AcceptMissed(w, ref levels);
+        }
+    }
+
+    private void AcceptMissed(in BeatWindows w, ref BeatLevels levels)
+    {
+        _isMissed = false;
+        _missed.Quality = LookedBack;
+        Accept(w, ref levels, _missed, isKnown: _memory.IsLike(_missed));
     }
 
     private readonly bool IsTrustedKin(in BeatCandidate c) => _doubt.IsKinTrusted && _memory.IsKin(c);
@@ -220,9 +229,7 @@ public struct BeatJudge
         }
         else if (_isMissed && _hasLast && _rhythm.IsLong(Since(c, _last256)) && Since(c, _missed.Position256) > _rhythm.Median >> 1)
         {
-            _isMissed = false;
-            _missed.Quality = LookedBack;
-            Accept(w, ref levels, _missed, isKnown: _memory.IsLike(_missed));
+            AcceptMissed(w, ref levels);
         }
     }
 

@@ -33,7 +33,7 @@ public struct BeatLocator
     {
         int newest = (int)(last - middle) - w.SlopeArm - w.PeakArm;
         int steepest = Steepest(w, ecg, (int)(middle & Mask), -w.SteepReach, w.SteepReach < newest ? w.SteepReach : newest);
-        Take(w, ecg, middle, newest, steepest, -w.QrsReach, w.QrsReach);
+        Measure(w, ecg, middle, newest, steepest, -w.QrsReach, w.QrsReach);
     }
 
     /// <summary>Takes the complex whose R peak is known to lie near a place.</summary>
@@ -45,10 +45,10 @@ public struct BeatLocator
     {
         int newest = (int)(last - near) - w.SlopeArm - w.PeakArm;
         int steepest = Steepest(w, ecg, (int)(near & Mask), -w.Quiet, w.Quiet < newest ? w.Quiet : newest);
-        Take(w, ecg, near, newest, steepest, -w.NearReach, w.NearReach);
+        Measure(w, ecg, near, newest, steepest, -w.NearReach, w.NearReach);
     }
 
-    private void Take(in BeatWindows w, in Word256 ecg, long middle, int newest, int steepest, int from, int to)
+    private void Measure(in BeatWindows w, in Word256 ecg, long middle, int newest, int steepest, int from, int to)
     {
         // Everything is relative to the middle from here on, so 32 bits do.
         int origin = (int)(middle & Mask);

@@ -81,22 +81,26 @@ public struct BeatShape
         int best = 0;
         int bestDot = 0;
         int bestEnergy = 1;
+        int energy = 0;
+        for (int i = 0; i < Slopes16.Length; i++)
+        {
+            energy += _area[i] * _area[i];
+        }
+
         for (int j = 0; j <= 2 * w.ShapeReach; j++)
         {
-            Slopes16 here = default;
-            for (int i = 0; i < Slopes16.Length; i++)
-            {
-                here[i] = (short)_area[i + j];
-            }
-
-            int dot = template.Dot(here);
-            int energy = BeatTemplate.Energy(here);
+            int dot = template.Dot(_area, j);
             if (dot > 0 && IsBetter(dot, energy, bestDot, bestEnergy))
             {
                 best = j;
                 bestDot = dot;
                 bestEnergy = energy;
             }
+
+            // The next place: one slope leaves, one comes.
+            int leaves = _area[j];
+            int comes = _area[(j + Slopes16.Length) & (Word32.Length - 1)];
+            energy += (comes * comes) - (leaves * leaves);
         }
 
         At = (best - w.ShapeReach) * w.ShapeStep;

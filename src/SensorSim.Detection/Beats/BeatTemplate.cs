@@ -54,6 +54,20 @@ public struct BeatTemplate
         return sum;
     }
 
+    /// <summary>Sum of the products of the template with slopes from a place on.</summary>
+    /// <param name="area">Slopes, 12 bits and sign.</param>
+    /// <param name="from">The place, 0 to 16.</param>
+    public readonly int Dot(in Word32 area, int from)
+    {
+        int sum = 0;
+        for (int i = 0; i < Slopes16.Length; i++)
+        {
+            sum += area[from + i] * _slopes[i];
+        }
+
+        return sum;
+    }
+
     /// <summary>Correlation of the slopes [1/256] from sums of products; one division.</summary>
     /// <param name="dot">Products with the template.</param>
     /// <param name="energy">Squares.</param>
