@@ -48,6 +48,11 @@ internal struct MarkWriter
     public readonly void Pulse(DetectorOutput output, in PulseEvent pulse, long emittedTick)
     {
         output.Marks.Add(At(_optical, MarkKind.PulseFootTangent, pulse.Foot, pulse.Quality, emittedTick));
+        if (pulse.SecondDerivativeFoot != default)
+        {
+            output.Marks.Add(At(_optical, MarkKind.PulseFootSecondDerivative, pulse.SecondDerivativeFoot, pulse.Quality, emittedTick));
+        }
+
         output.Marks.Add(At(_optical, MarkKind.SteepestPoint, pulse.Steepest, pulse.Quality, emittedTick));
         output.Marks.Add(At(_optical, MarkKind.SystolicPeak, pulse.SystolicPeak, pulse.Quality, emittedTick));
     }

@@ -24,6 +24,9 @@ public struct CubicFit
     private Word16 _level;
     private int _arm;
 
+    /// <summary>Half-width m [working samples].</summary>
+    public readonly int Arm => _arm;
+
     /// <summary>Computes the weights. Wide integers and divisions, at start-up only.</summary>
     /// <param name="arm">Half-width m, 2 to 15 working samples.</param>
     public void Restart(int arm)

@@ -9,12 +9,12 @@ namespace SensorSim.Detection.Pulses;
 /// Product: see <see cref="CubicFit"/>.
 /// Accumulator: 32 bits.
 /// Worst case: see <see cref="CubicFit"/>; level differences below 2^31, scaled to 22 bits before the division.
-/// Output: places in 1/256 working sample relative to the sample looked round; one 32-bit division for the foot, one for the vertex.
+/// Output: places in 1/256 working sample relative to the sample looked round; three 32-bit divisions.
 /// </remarks>
 public struct FootLocator
 {
     private const int Mask = Word256.Length - 1;
-    private CubicFit _fit;
+    private CubicFits _fits;
 
     /// <summary>Steepest point [1/256 working sample after the origin].</summary>
     public int Steepest256 { get; private set; }
@@ -25,37 +25,62 @@ public struct FootLocator
     /// <summary>The minimum before the upstroke, in the samples' unit.</summary>
     public int Minimum { get; private set; }
 
-    /// <summary>Computes the fit's weights.</summary>
+    /// <summary>Where the minimum lies, roughly [working samples before the origin].</summary>
+    public int MinimumBack { get; private set; }
+
+    /// <summary>Slope at the steepest point, × 2^14 / 2^<see cref="ScaleShift"/> per working sample.</summary>
+    public int Slope { get; private set; }
+
+    /// <summary>Slope at the steepest point by the shortest fit, × 2^14 / 2^<see cref="ScaleShift"/> per working sample.</summary>
+    public int ShortSlope { get; private set; }
+
+    /// <summary>Right shift that brought differences to 15 bits.</summary>
+    public int ScaleShift { get; private set; }
+
+    /// <summary>Computes the fits' weights.</summary>
     /// <param name="windows">Lengths.</param>
-    public void Restart(in PulseWindows windows) => _fit.Restart(windows.FitArm);
+    public void Restart(in PulseWindows windows)
+    {
+        _fits[0].Restart(windows.FitArm);
+        _fits[1].Restart(windows.FitArm1);
+        _fits[CubicFits.Shortest].Restart(windows.FitArm2);
+    }
 
     /// <summary>Looks round a sample.</summary>
     /// <param name="w">Lengths.</param>
     /// <param name="held">Minus the light: the latest 256 working samples, sample k at place k modulo 256.</param>
     /// <param name="origin">Place of a sample near the steepest one.</param>
+    /// <param name="choice">Which fit, 0 the longest.</param>
     /// <param name="reach">How far before it the minimum may lie: the smaller of the longest reach and the time since the last pulse.</param>
+    /// <param name="isCut">Whether the samples before the reach are no signal: then the minimum must not lie at its end.</param>
     /// <returns>Whether there is an upstroke with a foot.</returns>
-    public bool Locate(in PulseWindows w, in Word256 held, int origin, int reach)
+    public bool Locate(in PulseWindows w, in Word256 held, int origin, int choice, int reach, bool isCut)
     {
+        CubicFit fit = _fits[choice];
+        int arm = fit.Arm;
         int reference = held[origin & Mask];
-        int shift = ScaleShift(w, held, origin, reference, reach);
-        int best = Steepest(w, held, origin, shift, out int slope);
+        int shift = Scale(held, origin, reference, reach + arm + w.SteepReach, arm + w.SteepReach + 1);
+        int best = Steepest(fit, held, origin, w.SteepReach, shift, out int slope);
         if (slope <= 0)
         {
             return false;
         }
 
-        int before = _fit.Slope(held, origin + best - 1, shift);
-        int after = _fit.Slope(held, origin + best + 1, shift);
+        int before = fit.Slope(held, origin + best - 1, shift);
+        int after = fit.Slope(held, origin + best + 1, shift);
         int offset = Parabola.Vertex256(before, slope, after);
 
         // The vertex lies a quarter of (before − after) × offset above the middle; |offset| is at most half a sample.
         slope += Shift.Round(Shift.Round(after - before, 8) * offset, 2);
         Steepest256 = (best * 256) + offset;
+        ScaleShift = shift;
+        Slope = slope;
+        ShortSlope = _fits[CubicFits.Shortest].Slope(held, origin + best, shift);
 
-        int steep = _fit.Level(held, origin + best, reference, shift) + (Shift.Round(slope, 8) * offset);
-        int low = LowestLevel(w, held, origin + best, reference, shift, reach);
-        if (steep <= low)
+        int steep = fit.Level(held, origin + best, reference, shift) + (Shift.Round(slope, 8) * offset);
+        int low = LowestLevel(fit, held, origin + best, reference, shift, reach, out int coarse);
+        MinimumBack = coarse - best;
+        if (steep <= low || (isCut && coarse >= reach - arm))
         {
             return false;
         }
@@ -75,10 +100,37 @@ public struct FootLocator
         return back256 <= reach * 256;
     }
 
-    private static int ScaleShift(in PulseWindows w, in Word256 held, int origin, int reference, int reach)
+    /// <summary>Where the pulse is fullest: the fit's slope passes zero, nearest before a place that is known to be a little late.</summary>
+    /// <param name="held">Minus the light: the latest 256 working samples, sample k at place k modulo 256.</param>
+    /// <param name="from">That place, after the origin [working samples].</param>
+    /// <param name="origin">The origin.</param>
+    /// <param name="choice">Which fit.</param>
+    /// <param name="most">How many samples it may be late.</param>
+    /// <returns>Place after the origin [1/256 working sample]; the lowest word when there is none.</returns>
+    public readonly int Fullest256(in Word256 held, int origin, int from, int choice, int most)
+    {
+        int after = _fits[choice].Slope(held, origin + from, ScaleShift);
+        for (int i = 1; i <= most && after < 0; i++)
+        {
+            int before = _fits[choice].Slope(held, origin + from - i, ScaleShift);
+            if (before >= 0)
+            {
+                // Zero lies between; magnitudes to 20 bits before the division.
+                int span = Shift.Round(before, 11) - Shift.Round(after, 11);
+                int past = span == 0 ? 0 : Shift.Round(before, 11) * 256 / span;
+                return ((from - i) * 256) + past;
+            }
+
+            after = before;
+        }
+
+        return int.MinValue;
+    }
+
+    private static int Scale(in Word256 held, int origin, int reference, int back, int forward)
     {
         int largest = 0;
-        for (int i = -(reach + w.SteepReach + w.FitArm); i <= w.SteepReach + w.FitArm + 1; i++)
+        for (int i = -back; i <= forward; i++)
         {
             int difference = Sat.Abs32(held[(origin + i) & Mask] - reference);
             largest = difference > largest ? difference : largest;
@@ -88,13 +140,13 @@ public struct FootLocator
         return Shift.Needed(largest, CubicFit.InputBits - 1);
     }
 
-    private readonly int Steepest(in PulseWindows w, in Word256 held, int origin, int shift, out int slope)
+    private static int Steepest(in CubicFit fit, in Word256 held, int origin, int reach, int shift, out int slope)
     {
         int best = 0;
         slope = int.MinValue;
-        for (int i = -w.SteepReach; i <= w.SteepReach; i++)
+        for (int i = -reach; i <= reach; i++)
         {
-            int here = _fit.Slope(held, origin + i, shift);
+            int here = fit.Slope(held, origin + i, shift);
             if (here > slope)
             {
                 slope = here;
@@ -106,9 +158,9 @@ public struct FootLocator
     }
 
     /// <summary>Coarse by the lowest sum of 2m + 1 samples, fine by the fit near it.</summary>
-    private readonly int LowestLevel(in PulseWindows w, in Word256 held, int steepest, int reference, int shift, int reach)
+    private static int LowestLevel(in CubicFit fit, in Word256 held, int steepest, int reference, int shift, int reach, out int coarse)
     {
-        int arm = w.FitArm;
+        int arm = fit.Arm;
         int sum = 0;
         for (int i = -arm; i <= arm; i++)
         {
@@ -116,7 +168,7 @@ public struct FootLocator
         }
 
         int lowestSum = sum;
-        int coarse = 0;
+        coarse = 0;
         for (int i = 1; i <= reach - arm; i++)
         {
             sum += held[(steepest - i - arm) & Mask] - held[(steepest - i + arm + 1) & Mask];
@@ -130,7 +182,7 @@ public struct FootLocator
         int lowest = int.MaxValue;
         for (int i = coarse - arm; i <= coarse + 1; i++)
         {
-            int level = _fit.Level(held, steepest - i, reference, shift);
+            int level = fit.Level(held, steepest - i, reference, shift);
             lowest = level < lowest ? level : lowest;
         }
 

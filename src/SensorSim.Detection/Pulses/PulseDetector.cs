@@ -6,8 +6,8 @@ namespace SensorSim.Detection.Pulses;
 /// <summary>Finds pulses in a stream of optical codes. A value of fixed size: an assignment copies the whole state.</summary>
 /// <remarks>
 /// Input: codes of up to 24 bits, received light: they fall when the vessel fills.
-/// Product: see the stages: watch slope, upstroke finder, levels, foot locator.
-/// Accumulator: 32 bits throughout; 64 bits only for sample indices.
+/// Product: see the stages: light input, watch slope, upstroke finder, levels, noise, foot locator.
+/// Accumulator: 32 bits throughout; 64 bits only for sample indices and once per change of settings.
 /// Worst case: see the stages.
 /// Output: events with places in 1/256 sample, at most one a sample.
 /// </remarks>
@@ -16,35 +16,49 @@ public struct PulseDetector
     private const int Mask = Word256.Length - 1;
 
     private PulseWindows _windows;
+    private LightInput _input;
     private WatchSlope _slope;
     private UpstrokeFinder _upstroke;
     private PulseLevels _levels;
     private PulseLearning _learning;
+    private PulseNoise _noise;
     private FootLocator _locator;
+    private PulsePace _pace;
+    private SampleMarks _marks;
     private Word256 _filling;
 
     private long _base;
     private long _now;
-    private int _pairSum;
-    private int _phase;
-    private int _sign;
-    private bool _isFresh;
-    private bool _hasPulse;
-    private int _sincePulse;
-    private int _interval;
+    private long _refusedAt;
+    private long _clearFrom;
+    private long _jumpAt;
+    private int _rise16;
     private PulseEvent _event;
 
     /// <summary>Index of the sample that comes next.</summary>
-    public readonly long NextIndex => _base + (_now * _windows.Decimation) + _phase;
+    public readonly long NextIndex => _base + (_now * _windows.Decimation) + _input.Phase + _input.FillLeft;
 
     /// <summary>The latest pulse; meaningful after a call that said there is one.</summary>
     public readonly PulseEvent Event => _event;
 
+    /// <summary>Whether a level has been learned.</summary>
+    public readonly bool IsLearned => _levels.Signal > 0;
+
+    /// <summary>Typical steepest slope of a pulse, by the straight line of 120 ms: slope × Σk²; 0 while nothing is learned.</summary>
+    public readonly int SignalLevel => _levels.Signal;
+
+    /// <summary>Deviation that the noise of the samples gives that slope, in the same format.</summary>
+    public readonly int NoiseLevel => _noise.Level;
+
+    /// <summary>Samples since the steepest point of the last pulse, or since the run began.</summary>
+    public readonly int SincePulseSamples => _pace.Since * _windows.Decimation;
+
     /// <summary>Prepares for a stream and drops all state.</summary>
     /// <param name="rateHz">Sampling rate [Hz], 25 to 500.</param>
     /// <param name="polarity">+1 when more light raises the code, −1 when it lowers it.</param>
+    /// <param name="zeroCode">Code of no light.</param>
     /// <returns>Whether the arguments are allowed.</returns>
-    public bool Start(int rateHz, int polarity)
+    public bool Start(int rateHz, int polarity, int zeroCode = 0)
     {
         if (rateHz < PulseWindows.MinimumRateHz || rateHz > PulseWindows.MaximumRateHz || (polarity != 1 && polarity != -1))
         {
@@ -53,31 +67,50 @@ public struct PulseDetector
 
         this = default;
         _windows = PulseWindows.ForRate(rateHz);
-        _sign = -polarity;
+        _refusedAt = -(1L << 40);
+        _input.Start(_windows, polarity, zeroCode);
         _locator.Restart(_windows);
-        Restart(0);
+        _noise.Start(_windows);
+        _levels.SetNoise(0);
+        BeginRun(0);
         return true;
     }
 
-    /// <summary>The next sample has this index: after a gap, or after samples that cannot be used. The level stays.</summary>
+    /// <summary>The next sample has this index: after a gap, or after samples that cannot be used.</summary>
+    /// <remarks>
+    /// Up to 250 ms are bridged by a straight line and the run goes on; what has its upstroke there is not told. After longer gaps the run
+    /// begins anew; the level stays.
+    /// </remarks>
     /// <param name="index">Index of the next sample.</param>
     public void Restart(long index)
     {
-        _base = index;
-        _now = 0;
-        _phase = 0;
-        _pairSum = 0;
-        _isFresh = true;
-        _hasPulse = false;
-        _sincePulse = 0;
-        _upstroke.Restart(_windows.LongestRise);
-        _learning.Restart();
+        long gap = index - NextIndex;
+        if (_input.IsFresh || gap <= 0 || gap + _input.FillLeft > _windows.Bridge)
+        {
+            BeginRun(index);
+        }
+        else
+        {
+            _input.Bridge((int)gap);
+        }
+    }
+
+    /// <summary>The sensor's settings changed at this sample: the level jumps and settles, and the pulse may be larger or smaller.</summary>
+    /// <param name="index">Index of the next sample.</param>
+    public void Step(long index)
+    {
+        if (index != NextIndex)
+        {
+            Restart(index);
+        }
+
+        _input.Settle(_windows.Settling);
     }
 
     /// <summary>Takes samples until a pulse is found or none is left.</summary>
     /// <param name="codes">The samples.</param>
     /// <param name="found">Whether <see cref="Event"/> holds a new pulse.</param>
-    /// <returns>How many samples were taken.</returns>
+    /// <returns>How many samples were taken; after a gap a pulse may be found before the first one is taken.</returns>
     public int Take(ReadOnlySpan<int> codes, out bool found)
     {
         NoProbe probe = default;
@@ -88,128 +121,289 @@ public struct PulseDetector
     /// <param name="codes">The samples.</param>
     /// <param name="probe">Sees intermediate values.</param>
     /// <param name="found">Whether <see cref="Event"/> holds a new pulse.</param>
-    /// <returns>How many samples were taken.</returns>
+    /// <returns>How many samples were taken; after a gap a pulse may be found before the first one is taken.</returns>
     public int Take<TProbe>(ReadOnlySpan<int> codes, ref TProbe probe, out bool found)
         where TProbe : struct, IProbe
     {
+        found = false;
+        if (codes.Length == 0)
+        {
+            return 0;
+        }
+
+        while (_input.FillLeft > 0)
+        {
+            if (_input.NextFilled(codes[0]) && Next(ref probe))
+            {
+                _event = _event with { FoundAt = NextIndex };
+                found = true;
+                return 0;
+            }
+        }
+
         for (int i = 0; i < codes.Length; i++)
         {
-            if (Next(codes[i], ref probe))
+            if (_input.Next(codes[i]) && Next(ref probe))
             {
                 found = true;
                 return i + 1;
             }
         }
 
-        found = false;
         return codes.Length;
     }
 
-    private bool Next<TProbe>(int code, ref TProbe probe)
+    private void BeginRun(long index)
+    {
+        _base = index;
+        _now = 0;
+        _clearFrom = 0;
+        _jumpAt = -1;
+        _marks = default;
+        _input.Restart();
+        _pace.BeginRun();
+        _upstroke.Restart(_windows.LongestRise);
+    }
+
+    private bool Next<TProbe>(ref TProbe probe)
         where TProbe : struct, IProbe
     {
-        if (_windows.Decimation > 1)
-        {
-            _pairSum += code;
-            if (++_phase < _windows.Decimation)
-            {
-                return false;
-            }
-
-            code = _pairSum;
-            _pairSum = 0;
-            _phase = 0;
-        }
-
-        int filling = _sign < 0 ? -code : code;
-        if (_isFresh)
-        {
-            Fill(filling);
-        }
-
         int at = (int)_now & Mask;
+        if (_input.NeedsCare || _marks.IsActive)
+        {
+            TakeCare(at);
+        }
+
+        int filling = _input.Value;
         int leaving = _filling[(at - (2 * _windows.WatchArm) - 1) & Mask];
         _filling[at] = filling;
         _now++;
-        _sincePulse++;
+        _pace.Next();
         probe.See(ProbePoint.PulseInput, filling);
         int slope = _slope.Next(filling, leaving);
         probe.See(ProbePoint.PulseSlope, slope);
-        probe.See(ProbePoint.PulseThreshold, _levels.Threshold);
-        if (_learning.Next(slope, _windows.LearningBlock) && (_levels.Signal == 0 || _sincePulse > _windows.Silence))
+        probe.See(ProbePoint.PulseThreshold, _levels.Late);
+        if (_learning.Next(slope, _windows.LearningBlock, _levels.Limit))
         {
-            _levels.Learn(_learning.Steepest);
+            Review();
         }
 
-        if (_levels.Signal == 0)
-        {
-            return false;
-        }
-
-        bool isOverdue = _hasPulse && _sincePulse > _interval + (_interval >> 1);
-        return _upstroke.Next(slope, isOverdue ? _levels.LowThreshold : _levels.Threshold) && Decide();
+        return _upstroke.Next(slope, _levels.Late) && Decide(ref probe);
     }
 
-    private void Fill(int filling)
+    /// <summary>A run begins, or the level has jumped with notice: what is held is moved to the new level. Marks are kept.</summary>
+    private void TakeCare(int at)
     {
-        _isFresh = false;
-        _slope.Restart(_windows.WatchArm, filling);
-        for (int i = 0; i < Word256.Length; i++)
+        if (_input.IsFresh)
         {
-            _filling[i] = filling;
+            _slope.Restart(_windows.WatchArm, _input.Value);
+            for (int i = 0; i < Word256.Length; i++)
+            {
+                _filling[i] = _input.Value;
+            }
+        }
+        else if (_input.Jump != 0)
+        {
+            int jump = _input.Jump;
+            _slope.Raise(jump);
+            for (int i = 0; i < Word256.Length; i++)
+            {
+                _filling[i] += jump;
+            }
+
+            _levels.Scale(_input.Ratio256);
+            _jumpAt = _now;
+        }
+
+        _marks.Put(at, _input.EndCare());
+    }
+
+    /// <summary>Half a second is over: a level is needed, or has not fitted for a while.</summary>
+    private void Review()
+    {
+        _pace.Limit();
+        if (_now >= _windows.LearningBlock)
+        {
+            _noise.Estimate(_filling, (int)(_now - 1) & Mask, _windows);
+            _levels.SetNoise(_noise.Level);
+        }
+
+        int steepest = _learning.Steepest;
+        if (Shift.Floor(steepest, 3) < _levels.Noise)
+        {
+            return;
+        }
+
+        if (!IsLearned)
+        {
+            if (_learning.Filled >= PulseLearning.Blocks)
+            {
+                _levels.Learn(steepest);
+            }
+        }
+        else if (_pace.Silence > _windows.Silence && _pace.Silence > 2 * _pace.Interval)
+        {
+            // A pause of the heart is no reason to believe in ripples: not below an eighth of what pulses have been, at first. Larger
+            // pulses would have been refused, and are learned from there.
+            int least = _pace.Silence > _windows.LongSilence ? 0 : Shift.Floor(_levels.Proven, 3);
+            steepest = steepest > least ? steepest : least;
+            if (steepest < _levels.Signal)
+            {
+                _levels.Learn(steepest);
+            }
         }
     }
 
     /// <summary>An upstroke has ended: pulse, or something else.</summary>
-    private bool Decide()
+    private bool Decide<TProbe>(ref TProbe probe)
+        where TProbe : struct, IProbe
     {
         long middle = _now - 1 - _windows.WatchArm - _upstroke.SinceSteepest;
-        int since = _sincePulse - _windows.WatchArm - _upstroke.SinceSteepest;
-        if (_levels.IsStep(_upstroke.Steepest) || (_hasPulse && since < _windows.Refractory)
-            || middle < _windows.MinimumReach)
+        int since = _pace.Since - _windows.WatchArm - _upstroke.SinceSteepest;
+        if (_levels.IsAfterRefused(_upstroke.Steepest) && RawIndex(middle) - _refusedAt < _windows.Early * _windows.Decimation)
         {
             return false;
         }
 
-        int reach = _hasPulse && since < _windows.MinimumReach ? since : _windows.MinimumReach;
-        if (!_locator.Locate(_windows, _filling, (int)(middle & Mask), reach))
+        // Where samples are missing there may have been a pulse: what follows may be its diastolic wave.
+        bool isEarly = since < _windows.Early || !_pace.HasPulse || HasMarks(middle - _windows.Early, _windows.Early);
+        if (isEarly && _pace.HasPulse && !_levels.IsStrong(_upstroke.Steepest))
+        {
+            _levels.AddRipple(_upstroke.Steepest);
+        }
+
+        if (isEarly && _upstroke.Steepest <= _levels.Early)
         {
             return false;
         }
 
+        if (_pace.HasPulse && since < _windows.Refractory)
+        {
+            return false;
+        }
+
+        bool isTooSteep = _upstroke.Steepest > _levels.Limit;
+        if (isTooSteep && IsRefused(middle))
+        {
+            return false;
+        }
+
+        // The minimum is not sought before the last pulse; nor beyond a step or the start of the run, and then not at that very edge.
+        int reach = _windows.ReachFor(_rise16);
+        reach = _pace.HasPulse && since < reach ? since : reach;
+        bool isCut = middle - _clearFrom < reach;
+        reach = isCut ? (int)(middle - _clearFrom) : reach;
+        int choice = _windows.FitFor(_rise16);
+        if (middle <= _jumpAt || reach < 2 * _windows.Arm(choice)
+            || !_locator.Locate(_windows, _filling, (int)(middle & Mask), choice, reach, isCut) || IsMadeUp(middle, choice))
+        {
+            _pace.Lose();
+            return false;
+        }
+
+        int rise16 = Rise16(_filling[(int)(_now - 1 - _windows.WatchArm) & Mask] - _locator.Minimum, _locator.Slope);
+        if (!IsRiseOfPulse(rise16, isTooSteep))
+        {
+            _clearFrom = isTooSteep ? middle + _windows.FitArm : _clearFrom;
+            return false;
+        }
+
+        if (isTooSteep)
+        {
+            _levels.Believe();
+        }
+
+        Tell(middle, choice, ref probe);
+        _pace.Add(since, (int)(_now - middle), _windows.FirstInterval);
+        _levels.Add(_upstroke.Steepest);
+        _learning.Restart(_windows.Afterwards);
+        return true;
+    }
+
+    /// <summary>An upstroke is too steep; if it is a step, no minimum is sought before its end.</summary>
+    private bool IsRefused(long middle)
+    {
+        long at = RawIndex(middle);
+        long apart = at - _refusedAt;
+        _refusedAt = at;
+        if (_levels.Refuse(_upstroke.Steepest, apart <= _windows.RefusedApart * _windows.Decimation))
+        {
+            return false;
+        }
+
+        _clearFrom = middle + _windows.FitArm;
+        return true;
+    }
+
+    /// <summary>Breathing may rise as high as a weak pulse, and takes longer; what is suddenly large must take as long as pulses do.</summary>
+    private readonly bool IsRiseOfPulse(int rise16, bool isTooSteep)
+    {
+        if (_rise16 == 0 || (isTooSteep && _levels.IsPressing))
+        {
+            return true;
+        }
+
+        return isTooSteep ? rise16 < 2 * _rise16 && rise16 > Shift.Floor(_rise16, 1) : rise16 <= 3 * _rise16;
+    }
+
+    /// <summary>Whether the sensor did not give the upstroke: from 20 ms before the foot to where the fit at the steepest point ends.</summary>
+    private readonly bool IsMadeUp(long middle, int choice)
+    {
+        int from = Shift.Floor(_locator.Foot256, 8) - _windows.FitArm2;
+        int count = Shift.Floor(_locator.Steepest256, 8) + _windows.Arm(choice) + 1 - from;
+        return HasMarks(middle + from, count);
+    }
+
+    private readonly bool HasMarks(long from, int count) =>
+        _marks.IsActive && _marks.CountClear((int)from & Mask, count) < count;
+
+    private void Tell<TProbe>(long middle, int choice, ref TProbe probe)
+        where TProbe : struct, IProbe
+    {
         // The line's slope passes zero between the last two watched samples: the systolic peak.
         int before = _upstroke.Before;
         int after = _upstroke.After < 0 ? -_upstroke.After : 0;
         int shift = Shift.Needed(before > after ? before : after, 22);
-        before >>= shift;
-        after >>= shift;
-        int past = before + after == 0 ? 0 : ((before * 256) + ((before + after) >> 1)) / (before + after);
+        before = Shift.Floor(before, shift);
+        after = Shift.Floor(after, shift);
+        int past = before + after == 0 ? 0 : ((before * 256) + Shift.Floor(before + after, 1)) / (before + after);
         long systolic256 = ((_now - 2 - _windows.WatchArm) * 256) + past;
+        int fullest = _locator.Fullest256(
+            _filling, (int)(middle & Mask), (int)(((systolic256 + 128) >> 8) - middle), choice, _windows.WatchArm);
+        systolic256 = fullest == int.MinValue ? systolic256 : (middle * 256) + fullest;
         int top = _filling[(int)((systolic256 + 128) >> 8) & Mask];
+        int amplitude = top - _locator.Minimum;
 
-        byte quality = _upstroke.Steepest >= _levels.Signal >> 1 ? (byte)255 : (byte)128;
+        int steepest = Shift.Round(_locator.Steepest256, 8);
+        int curved = CurvatureFoot.Find(
+            _filling, (int)(middle + steepest) & Mask, _locator.MinimumBack + steepest + _windows.FitArm, _windows.Arm(choice), _locator.ScaleShift, ref probe);
+        SamplePosition second = curved == CurvatureFoot.None ? default : Place(((middle + steepest) * 256) + curved);
+
         _event = new PulseEvent(
             Place((middle * 256) + _locator.Foot256),
             Place((middle * 256) + _locator.Steepest256),
             Place(systolic256),
-            PerSample(top - _locator.Minimum),
-            quality,
-            NextIndex - 1);
-        if (_hasPulse)
-        {
-            // A slow mean of the intervals: a quarter of each new one.
-            _interval = _interval == 0 ? since : _interval + Shift.Round(since - _interval, 2);
-        }
-        else
-        {
-            _interval = _interval == 0 ? _windows.Silence >> 2 : _interval;
-        }
-
-        _hasPulse = true;
-        _sincePulse = (int)(_now - middle);
-        _levels.Add(_upstroke.Steepest);
-        return true;
+            PerSample(amplitude),
+            _upstroke.Steepest >= _levels.Signal >> 1 ? (byte)255 : (byte)128,
+            NextIndex - 1,
+            second,
+            _input.LightAt(PerSample(_locator.Minimum)),
+            _pace.IsStart);
+        int rise16 = Rise16(amplitude, _locator.ShortSlope);
+        _rise16 = _rise16 == 0 ? rise16 : _rise16 + Shift.Round(rise16 - _rise16, 2);
     }
+
+    /// <summary>Rise time: the pulse's height over its steepest slope [1/16 working sample]; decides on the length of the fit.</summary>
+    private readonly int Rise16(int height, int slope)
+    {
+        // height × 2^14 × 16 / slope.
+        int up = Shift.Round(height, _locator.ScaleShift);
+        int run = Shift.Round(slope, 6);
+        int most = 16 * Mask;
+        return run <= 0 || up < 0 || up >= 1 << 17 ? most : Sat.Narrow((up << 12) / run, most);
+    }
+
+    private readonly long RawIndex(long working) => _base + (working * _windows.Decimation);
 
     private readonly SamplePosition Place(long position256) =>
         SamplePosition.From256((_base * 256) + (position256 * _windows.Decimation) + ((_windows.Decimation - 1) * 128));

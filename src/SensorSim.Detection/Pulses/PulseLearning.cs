@@ -4,43 +4,53 @@ using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Pulses;
 
-/// <summary>Side stage: the steepest upstroke of the last 2 s, for the first level and for a new one after silence.</summary>
+/// <summary>Side stage: the steepest upstroke of the last 2 s without a pulse, for the first level and for a new one after silence.</summary>
 /// <remarks>
 /// Input: 31 bits and sign.
 /// Product: none.
 /// Accumulator: none, comparisons only.
 /// Worst case: none.
-/// Output: steepest value in the input's format.
+/// Output: steepest value in the input's format. Gaps do not end it: it goes on with the next sample.
 /// </remarks>
 public struct PulseLearning
 {
-    private const int Blocks = 4;
+    /// <summary>Blocks in the 2 s.</summary>
+    public const int Blocks = 4;
+
     private Word8 _steepest;
     private int _block;
     private int _taken;
-    private int _filled;
 
     /// <summary>Steepest value of the last four blocks.</summary>
     public int Steepest { get; private set; }
 
-    /// <summary>Forgets.</summary>
-    public void Restart() => this = default;
+    /// <summary>Blocks since the start or the last pulse, at most 7.</summary>
+    public int Filled { get; private set; }
+
+    /// <summary>Begins anew after a pulse: what is left of it is not looked at.</summary>
+    /// <param name="quiet">Working samples that pass unseen.</param>
+    public void Restart(int quiet)
+    {
+        this = default;
+        _taken = -quiet;
+    }
 
     /// <summary>Takes the next slope.</summary>
     /// <param name="slope">The slope.</param>
     /// <param name="blockLength">Working samples in a block.</param>
-    /// <returns>Whether a block is complete and there are four of them.</returns>
+    /// <param name="limit">Steeper ones are no pulses.</param>
+    /// <returns>Whether a block is complete.</returns>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public bool Next(int slope, int blockLength)
+    public bool Next(int slope, int blockLength, int limit)
     {
-        _block = slope > _block ? slope : _block;
-        if (++_taken < blockLength)
-        {
-            return false;
-        }
+        _block = slope > _block && slope <= limit && _taken >= 0 ? slope : _block;
+        return ++_taken >= blockLength && Close();
+    }
 
-        _steepest[_filled & (Blocks - 1)] = _block;
-        _filled = _filled == (2 * Blocks) - 1 ? Blocks : _filled + 1;
+    private bool Close()
+    {
+        _steepest[Filled & (Blocks - 1)] = _block;
+        Filled = Filled == (2 * Blocks) - 1 ? Blocks : Filled + 1;
         _block = 0;
         _taken = 0;
         Steepest = 0;
@@ -49,6 +59,6 @@ public struct PulseLearning
             Steepest = _steepest[i] > Steepest ? _steepest[i] : Steepest;
         }
 
-        return _filled >= Blocks;
+        return true;
     }
 }

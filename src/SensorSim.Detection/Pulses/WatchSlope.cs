@@ -28,6 +28,10 @@ public struct WatchSlope
         _weighted = 0;
     }
 
+    /// <summary>Behaves as if everything that came in had been higher.</summary>
+    /// <param name="by">By how much.</param>
+    public void Raise(int by) => _sum = unchecked(_sum + (((2 * _arm) + 1) * by));
+
     /// <summary>Takes the next sample.</summary>
     /// <param name="value">The sample.</param>
     /// <param name="leaving">The sample that came 2m + 1 before it.</param>
