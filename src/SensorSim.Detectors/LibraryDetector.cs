@@ -19,7 +19,7 @@ public sealed class LibraryDetector : LibraryDetector<NoProbe>
 /// status says lead-off, no contact, saturated or over range count as a gap.
 /// </remarks>
 /// <typeparam name="TProbe">The probe.</typeparam>
-public class LibraryDetector<TProbe> : IDetector
+public abstract class LibraryDetector<TProbe> : IDetector
     where TProbe : struct, IProbe
 {
     private readonly Answer[] _room = new Answer[AnswerList.Most];

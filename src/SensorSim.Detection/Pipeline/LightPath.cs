@@ -138,18 +138,18 @@ internal struct LightPath
         ReadOnlySpan<int> codes, ushort status, long index, ref Beside beside, ref FoundList found, ref TProbe probe)
         where TProbe : struct, IProbe
     {
-        if (State.TakeSettings(status))
-        {
-            found.Add(new Found { Tick = index * State.Step, Kind = FoundKind.Step });
-            _pulses.Step(index);
-            Interrupt();
-        }
-
         if (index != State.Expected)
         {
             _pulses.Restart(index);
             Interrupt();
             BridgeSpectrum(index, ref probe);
+        }
+
+        if (State.TakeSettings(status))
+        {
+            found.Add(new Found { Tick = index * State.Step, Kind = FoundKind.Step });
+            _pulses.Step(index);
+            Interrupt();
         }
 
         State.Expected = index + codes.Length;
@@ -241,7 +241,7 @@ internal struct LightPath
             index += done;
             if (isPulse)
             {
-                found.AddPulse(_pulses.Event, _pulses.SignalLevel, _pulses.NoiseLevel, (index - 1) * State.Step);
+                found.AddPulse(_pulses.Event, _pulses.SignalLevel, _pulses.NoiseLevel, _pulses.Event.FoundAt * State.Step);
             }
         }
     }
