@@ -35,7 +35,7 @@ internal struct EcgPath
     /// <summary>No more samples follow: decides about what is held.</summary>
     public void Flush(long tick, ref FoundList found)
     {
-        if (State.Expected >= 0 && _beats.Flush())
+        while (State.Expected >= 0 && _beats.Flush())
         {
             Add(tick, ref found);
         }
@@ -46,12 +46,7 @@ internal struct EcgPath
     {
         if (index != State.Expected)
         {
-            // What was held back is decided before the gap; it shows with the first sample after it.
-            if (_beats.Flush())
-            {
-                Add(index * State.Step, ref found);
-            }
-
+            // A short gap is bridged; before a long one the detector decides what it holds, and tells it with the first sample after.
             _beats.Restart(index);
         }
 
@@ -63,10 +58,13 @@ internal struct EcgPath
             int taken = _beats.Take(codes[..most], status[..most], ref probe, out bool isBeat);
             codes = codes[taken..];
             status = status[taken..];
+
+            // None taken: it was decided while a gap was bridged, and shows with the sample that comes next.
+            long shown = taken == 0 ? index : index + taken - 1;
             index += taken;
             if (isBeat)
             {
-                Add((index - 1) * State.Step, ref found);
+                Add(shown * State.Step, ref found);
             }
         }
     }
