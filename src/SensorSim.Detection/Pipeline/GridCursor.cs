@@ -16,15 +16,15 @@ internal struct GridCursor(int ticksPerSample)
     public ChannelPiece Advance(ChannelPiece piece, long untilTick)
     {
         long from = Index;
-        if (_step > 0)
+        long until = from;
+        long tick = _tick;
+        for (int step = _step; step > 0 && tick < untilTick; tick += step)
         {
-            while (_tick < untilTick)
-            {
-                _tick += _step;
-                Index++;
-            }
+            until++;
         }
 
-        return piece.Between(from, Index);
+        _tick = tick;
+        Index = until;
+        return piece.Between(from, until);
     }
 }

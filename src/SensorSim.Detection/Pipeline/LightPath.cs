@@ -35,6 +35,12 @@ internal struct LightPath
     private bool _hasSpectrum;
     private bool _hasOxygen;
 
+    /// <summary>Whether nobody asks for the rate of the spectrum.</summary>
+    public bool IsSpectrumResting
+    {
+        set => _spectrum.IsResting = value;
+    }
+
     /// <summary>Light of the room [codes].</summary>
     public readonly int AmbientCodes => _hasDark ? _dark.AmbientCodes : 0;
 
