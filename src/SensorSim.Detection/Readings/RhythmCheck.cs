@@ -135,7 +135,8 @@ public struct RhythmCheck
         uint present = 0;
         for (int i = Kept - 1; i >= 0; i--)
         {
-            like[i] = Like(i, near);
+            // Missing intervals are 0 and match nothing.
+            like[i] = Like(i, near) & present;
             present |= At(i) == 0 ? 0 : 1u << i;
         }
 
@@ -159,17 +160,16 @@ public struct RhythmCheck
 
     private readonly uint Like(int place, int near)
     {
-        // Missing ones are 0; where the bound reaches down to it, they still match nothing.
         int one = At(place);
         uint bits = 0;
         for (int j = place + 1; j < Kept; j++)
         {
             int other = At(j);
-            uint isLike = one != 0 && other != 0 && Sat.Abs32(one - other) <= near ? 1u : 0u;
+            uint isLike = Sat.Abs32(one - other) <= near ? 1u : 0u;
             bits |= isLike << j;
         }
 
-        return bits;
+        return one == 0 ? 0 : bits;
     }
 
     private readonly int At(int place) => _intervals[(_at + place) & (Kept - 1)];
