@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # SPDX-License-Identifier: MIT
-# Machine instructions per sample, made and in the whole chain, by callgrind (Debian's package valgrind): the same on a busy machine
+# Machine instructions per sample, made, in the whole chain and in the library alone, by callgrind (Debian's package valgrind): the same on a busy machine
 # as on an idle one. Two lengths are counted and subtracted, so that start-up and compilation drop out.
 # Usage: bash benchmarks/instructions.sh   (after dotnet build -c Release benchmarks/SensorSim.Benchmarks)
 set -euo pipefail
@@ -18,6 +18,11 @@ count() { # input, part, seconds
         sed -n 's/.*Collected : *\([0-9]*\).*/\1/p'
 }
 
+library() { # input, rounds
+    valgrind --tool=callgrind --callgrind-out-file=/dev/null "$program" detect "$1" $short "$2" 2>&1 > /dev/null |
+        sed -n 's/.*Collected : *\([0-9]*\).*/\1/p'
+}
+
 echo "| input | part | instructions per sample |"
 echo "|---|---|--:|"
 for input in rest on; do
@@ -26,4 +31,8 @@ for input in rest on; do
         b=$(count $input $part $long)
         echo "$input $part $a $b" | awk -v n=$(((long - short) * 700)) '{ printf "| %s | %s | %.1f |\n", $1, $2, ($4 - $3) / n }'
     done
+    # The library alone: the second round over the same five minutes.
+    a=$(library $input 1)
+    b=$(library $input 2)
+    echo "$input $a $b" | awk -v n=$((short * 700)) '{ printf "| %s | library | %.1f |\n", $1, ($3 - $2) / n }'
 done

@@ -12,6 +12,7 @@ internal sealed class BlockCutter
     private readonly int[] _run;
     private SampleBlock? _block;
     private long _now;
+    private long _sameUntil;
 
     public BlockCutter(StreamFormat format)
     {
@@ -38,23 +39,37 @@ internal sealed class BlockCutter
     {
         _block = block;
         _now = block.BeginTick;
+        _sameUntil = block.BeginTick;
         Array.Clear(_run);
     }
 
     /// <summary>The next slice.</summary>
     /// <param name="latestEnd">Tick at which it ends at the latest.</param>
-    /// <param name="input">Samples; also some that lie after the slice.</param>
+    /// <param name="input">Samples; also some that lie before or after the slice. The same variable for all slices of a block: it is filled anew only where a run ends.</param>
     /// <param name="untilTick">Where it ends.</param>
     /// <returns>Whether there is one.</returns>
-    public bool TryNext(long latestEnd, out LibraryInput input, out long untilTick)
+    public bool TryNext(long latestEnd, ref LibraryInput input, out long untilTick)
     {
-        input = default;
         untilTick = Math.Min(latestEnd, _block!.EndTick);
         if (_now >= _block.EndTick)
         {
             return false;
         }
 
+        if (_now >= _sameUntil)
+        {
+            _sameUntil = Fill(ref input);
+        }
+
+        untilTick = Math.Min(untilTick, _sameUntil);
+        _now = untilTick;
+        return true;
+    }
+
+    // Returns the tick up to which these are the samples.
+    private long Fill(ref LibraryInput input)
+    {
+        long untilTick = _block!.EndTick;
         input.Ecg = Piece(ChannelRole.Ecg, ref untilTick);
         input.Red = Piece(ChannelRole.Red, ref untilTick);
         input.Infrared = Piece(ChannelRole.Infrared, ref untilTick);
@@ -63,8 +78,7 @@ internal sealed class BlockCutter
         input.AccelX = Piece(ChannelRole.AccelX, ref untilTick);
         input.AccelY = Piece(ChannelRole.AccelY, ref untilTick);
         input.AccelZ = Piece(ChannelRole.AccelZ, ref untilTick);
-        _now = untilTick;
-        return true;
+        return untilTick;
     }
 
     // The run that a channel is in or comes to next. The slice ends at the latest where the next run begins.

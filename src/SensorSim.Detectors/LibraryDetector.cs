@@ -69,7 +69,8 @@ public abstract class LibraryDetector<TProbe> : IDetector
         ArgumentNullException.ThrowIfNull(output);
         _cutter.Begin(block);
         var answers = new AnswerList(_room);
-        while (_cutter.TryNext(_library.SliceEndTick, out LibraryInput input, out long untilTick))
+        LibraryInput input = default;
+        while (_cutter.TryNext(_library.SliceEndTick, ref input, out long untilTick))
         {
             _library.Take(input, untilTick, ref answers, ref _probe);
             Write(ref answers, output);

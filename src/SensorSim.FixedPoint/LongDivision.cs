@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+using System.Numerics;
+
 namespace SensorSim.FixedPoint;
 
 /// <summary>Division by shifts and subtractions, for cores without a divider. For use once per beat, never per sample.</summary>
@@ -10,8 +12,8 @@ public static class LongDivision
     /// <returns>The quotient, clipped to 2^31 − 1; that value also for a denominator of 0.</returns>
     /// <remarks>
     /// Input: UQ63.0 over UQ31.0.
-    /// Product: none; one bit of the quotient for each of 64 steps.
-    /// Accumulator: 32 bits of remainder (below twice the denominator), 64 bits of quotient.
+    /// Product: none; one step for each bit that the quotient can have, found by counting leading zeros: 32 at most, usually a dozen.
+    /// Accumulator: 32 bits of remainder (below twice the denominator), 32 bits of quotient.
     /// Worst case: quotients above 31 bits clip.
     /// Output: UQ31.0, half up, saturating.
     /// </remarks>
@@ -22,20 +24,36 @@ public static class LongDivision
             return int.MaxValue;
         }
 
-        ulong quotient = 0;
-        uint remainder = 0;
-        for (int bit = 63; bit >= 0; bit--)
+        // The numerator has so many bits more: the quotient lies between 2^(more − 1) and 2^(more + 1).
+        int more = BitOperations.LeadingZeroCount((ulong)denominator) - BitOperations.LeadingZeroCount(numerator);
+        if (more > 31)
         {
-            remainder = (remainder << 1) | (uint)((numerator >> bit) & 1);
-            quotient <<= 1;
-            if (remainder >= denominator)
-            {
-                remainder -= denominator;
-                quotient |= 1;
-            }
+            return int.MaxValue;
         }
 
-        quotient += remainder >= denominator - remainder ? 1u : 0u;
-        return quotient > int.MaxValue ? int.MaxValue : (int)quotient;
+        more = more < 0 ? 0 : more;
+        uint quotient = 0;
+        uint remainder = (uint)(numerator >> more);
+        uint rest = (uint)(numerator & ((1UL << more) - 1));
+        while (true)
+        {
+            uint fits = remainder >= denominator ? 1u : 0u;
+            remainder -= denominator & (0u - fits);
+            quotient = (quotient << 1) | fits;
+            if (more == 0)
+            {
+                break;
+            }
+
+            more--;
+            remainder = (remainder << 1) | ((rest >> more) & 1);
+        }
+
+        if (quotient >= int.MaxValue)
+        {
+            return int.MaxValue;
+        }
+
+        return (int)quotient + (remainder >= denominator - remainder ? 1 : 0);
     }
 }

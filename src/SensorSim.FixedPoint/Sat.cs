@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
+
 namespace SensorSim.FixedPoint;
 
 /// <summary>Arithmetic that stops at the rails of its word instead of wrapping.</summary>
@@ -45,7 +47,14 @@ public static class Sat
     /// Worst case: −2^31 gives 2^31 − 1.
     /// Output: same format, 0 to 2^31 − 1.
     /// </remarks>
-    public static int Abs32(int value) => value >= 0 ? value : value == int.MinValue ? int.MaxValue : -value;
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static int Abs32(int value)
+    {
+        // Without a jump, for the sign of noise cannot be predicted. Of the lowest word the magnitude wraps back to it; its top bit takes one off.
+        int sign = Shift.Floor(value, 31);
+        uint magnitude = unchecked((uint)((value ^ sign) - sign));
+        return (int)(magnitude - (magnitude >> 31));
+    }
 
     /// <summary>Clips a word to 16 bits.</summary>
     /// <param name="value">Any word.</param>

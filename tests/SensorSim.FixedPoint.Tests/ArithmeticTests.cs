@@ -30,6 +30,25 @@ public sealed class ArithmeticTests
         Gen.Select(Gen.ULong[0, 1UL << 62], Gen.UInt[1, int.MaxValue]).Sample((n, d) =>
             LongDivision.Rounded(n, d) == (int)UInt128.Min((((UInt128)n * 2) + d) / ((UInt128)d * 2), int.MaxValue));
 
+    [Test]
+    public void LongDivision_NumbersOfEveryLength_MatchesWideArithmetic() =>
+        Gen.Select(Gen.ULong[0, 1UL << 62], Gen.Int[0, 62], Gen.UInt[1, int.MaxValue], Gen.Int[0, 30]).Sample((wide, down, large, less) =>
+        {
+            ulong n = wide >> down;
+            uint d = Math.Max(1, large >> less);
+            return LongDivision.Rounded(n, d) == (int)UInt128.Min((((UInt128)n * 2) + d) / ((UInt128)d * 2), int.MaxValue);
+        });
+
+    // Around the clip: quotients of 2^31 − 1.5 to 2^31 + 1.
+    [TestCase(0x7FFF_FFFEul, 1u, 0x7FFF_FFFE)]
+    [TestCase(0x7FFF_FFFFul, 1u, int.MaxValue)]
+    [TestCase(0x8000_0000ul, 1u, int.MaxValue)]
+    [TestCase(0xFFFF_FFFFul, 1u, int.MaxValue)]
+    [TestCase(0xFFFF_FFFCul, 2u, 0x7FFF_FFFE)]
+    [TestCase(0xFFFF_FFFDul, 2u, int.MaxValue)]
+    [TestCase(0ul, 7u, 0)]
+    [TestCase(3ul, 7u, 0)]
+    [TestCase(4ul, 7u, 1)]
     [TestCase(5ul, 2u, 3)]
     [TestCase(4ul, 3u, 1)]
     [TestCase(1ul, 0u, int.MaxValue)]
@@ -56,6 +75,15 @@ public sealed class ArithmeticTests
 
     [Test]
     public void Median_UpToEightNumbers_MatchesSorting() => Gen.Int[-(1 << 30), 1 << 30].Array[1, 8].Sample(values =>
+    {
+        int[] sorted = [.. values.Order()];
+        int half = sorted.Length / 2;
+        int expected = sorted.Length % 2 == 1 ? sorted[half] : (int)Math.Floor((sorted[half] + (double)sorted[half - 1]) / 2);
+        return Median.OfUpTo8(values) == expected;
+    });
+
+    [Test]
+    public void Median_EqualNumbers_MatchesSorting() => Gen.Int[-2, 2].Array[1, 8].Sample(values =>
     {
         int[] sorted = [.. values.Order()];
         int half = sorted.Length / 2;

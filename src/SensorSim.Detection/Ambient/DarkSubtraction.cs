@@ -27,11 +27,8 @@ public struct DarkSubtraction
     private const int MeanRail = 1 << 30;
     private const int SlopeRail = (1 << 22) - 1;
 
-    private int _lightZero;
+    private LitSlot _own;
     private int _darkZero;
-    private int _place256;
-    private int _step256;
-    private int _now256;
     private int _levelShift;
     private int _latest;
     private int _slope;
@@ -71,10 +68,8 @@ public struct DarkSubtraction
         }
 
         this = default;
-        _lightZero = lightZeroCode;
+        _own.Start(lightRateHz, darkRateHz, shift256, lightZeroCode);
         _darkZero = darkZeroCode;
-        _place256 = shift256 < 128 ? shift256 : shift256 - 256;
-        _step256 = 256 * darkRateHz / lightRateHz;
         _levelShift = Shift.Needed(darkRateHz, 1);
         return true;
     }
@@ -119,7 +114,7 @@ public struct DarkSubtraction
         _level += Shift.Round(dark64 - _level, _levelShift);
         _seen += _seen < Warm ? 1 : 0;
         Choose();
-        _now256 = _place256;
+        _own.Dark();
     }
 
     /// <summary>Takes the next sample of the lit slot. All dark samples up to its tick have been given.</summary>
@@ -128,16 +123,13 @@ public struct DarkSubtraction
     /// <returns>Light of the LED [codes above zero].</returns>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public int Next<TProbe>(int lightCode, ref TProbe probe)
-        where TProbe : struct, IProbe
-    {
-        int room = _isSmoothing ? Shift.Round(_smooth, Fraction) : _latest + Shift.Round(_slope * _now256, 8);
+        where TProbe : struct, IProbe => _own.Next(lightCode, this, ref probe);
 
-        // Never more than one interval beyond the latest: where dark samples are lost the line ends.
-        _now256 = _now256 + _step256 < 256 ? _now256 + _step256 : 256;
-        int light = lightCode - _lightZero - room;
-        probe.See(ProbePoint.LightWithoutDark, light);
-        return light;
-    }
+    /// <summary>Light of the room at a place [codes above zero].</summary>
+    /// <param name="place256">How long after the latest dark sample [1/256 of the interval], −128 to 256.</param>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public readonly int RoomAt(int place256) =>
+        _isSmoothing ? Shift.Round(_smooth, Fraction) : _latest + Shift.Round(_slope * place256, 8);
 
     private const int Warm = 32;
 

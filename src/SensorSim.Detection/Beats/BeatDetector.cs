@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Beats;
@@ -128,7 +129,7 @@ public struct BeatDetector
                 _gaps.Aim(codes[i]);
                 while (_gaps.TryFill(out int filled))
                 {
-                    if (Next(filled, false, ref probe))
+                    if (NextFilled(filled, ref probe))
                     {
                         return i;
                     }
@@ -188,6 +189,11 @@ public struct BeatDetector
         _energy.Restart(_windows);
     }
 
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    private bool NextFilled<TProbe>(int code, ref TProbe probe)
+        where TProbe : struct, IProbe => Next(code, false, ref probe);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private bool Next<TProbe>(int code, bool isFlagged, ref TProbe probe)
         where TProbe : struct, IProbe
     {
@@ -220,11 +226,13 @@ public struct BeatDetector
         return Work(value, ref probe);
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private bool Work<TProbe>(int value, ref TProbe probe)
         where TProbe : struct, IProbe
     {
-        _ecg[(int)_now & (Word256.Length - 1)] = value;
-        _now++;
+        long now = _now;
+        _ecg[(int)now & (Word256.Length - 1)] = value;
+        _now = now + 1;
         _sinceBeat += _windows.Decimation;
         probe.See(ProbePoint.EcgInput, value);
         int passed = _bandPass.Next(value, ref probe);
@@ -243,7 +251,7 @@ public struct BeatDetector
             Decide();
         }
 
-        return _judge.Pass(_windows, ref _levels, _now - 1) && Tell();
+        return _judge.Pass(_windows, ref _levels, now) && Tell();
     }
 
     private void Fill(int code)

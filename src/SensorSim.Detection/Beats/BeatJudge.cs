@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Diagnostics.CodeAnalysis;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Beats;
@@ -35,7 +36,8 @@ public struct BeatJudge
     private long _lookBackAt;
 
     /// <summary>What beats look like.</summary>
-    public readonly BeatMemory Memory => _memory;
+    [UnscopedRef]
+    public readonly ref readonly BeatMemory Memory => ref _memory;
 
     /// <summary>The stream breaks off: what was held is dropped, what was learned stays.</summary>
     public void Restart()

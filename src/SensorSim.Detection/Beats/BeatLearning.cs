@@ -8,8 +8,8 @@ namespace SensorSim.Detection.Beats;
 /// <remarks>
 /// Input: 31 bits unsigned.
 /// Product: none.
-/// Accumulator: 32 bits; sums are kept in units of 2^9 with a rest, 256 values in a block, block means in quarters.
-/// Worst case: 2^22 × 256 = 2^30 for a block.
+/// Accumulator: 64 bits for the sum of a block, 256 values; 32 bits for block means in quarters.
+/// Worst case: 2^31 × 256 = 2^39 for a block, divided in units of 2^9.
 /// Output: highest value and mean of 2 s in the input's format, floor to within a few units.
 /// </remarks>
 public struct BeatLearning
@@ -19,8 +19,7 @@ public struct BeatLearning
     private Word8 _highest;
     private Word8 _means;
     private int _blockHighest;
-    private int _blockSum;
-    private int _blockRest;
+    private long _blockSum;
     private int _taken;
     private int _filled;
     private int _waited;
@@ -49,9 +48,7 @@ public struct BeatLearning
     public bool Next(int value, int blockLength)
     {
         _blockHighest = value > _blockHighest ? value : _blockHighest;
-        _blockRest += value & 511;
-        _blockSum += (value >> 9) + (_blockRest >> 9);
-        _blockRest &= 511;
+        _blockSum += value;
         if (++_taken < blockLength)
         {
             return false;
@@ -67,14 +64,14 @@ public struct BeatLearning
         _highest[at] = _blockHighest;
 
         // Quotient and remainder separately, so that 32 bits do. Twice a second, not per sample.
-        int quotient = _blockSum / blockLength;
-        int remainder = _blockSum - (quotient * blockLength);
+        int sum512 = (int)(_blockSum >> 9);
+        int quotient = sum512 / blockLength;
+        int remainder = sum512 - (quotient * blockLength);
         _means[at] = (quotient << 7) + ((remainder << 7) / blockLength);
         _waited += _waited < PatientBlocks ? 1 : 0;
         _filled = _filled == (2 * Blocks) - 1 ? Blocks : _filled + 1;
         _blockHighest = 0;
         _blockSum = 0;
-        _blockRest = 0;
         _taken = 0;
         Highest = 0;
         int sum = 0;

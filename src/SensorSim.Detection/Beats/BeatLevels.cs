@@ -44,6 +44,8 @@ public struct BeatLevels
             _noises[i] = noise >> 1;
         }
 
+        HalfSignal = signal >> 1;
+        HalfNoise = noise >> 1;
         Refresh();
     }
 
@@ -55,6 +57,7 @@ public struct BeatLevels
         int third = half / 3;
         _signals[_signalAt & (Word8.Length - 1)] = third > HalfSignal ? HalfSignal * 3 : half;
         _signalAt++;
+        HalfSignal = Median.OfUpTo8(_signals);
         Refresh();
     }
 
@@ -65,13 +68,12 @@ public struct BeatLevels
         int half = height >> 1;
         _noises[_noiseAt & (Word8.Length - 1)] = half < HalfSignal ? half : HalfSignal;
         _noiseAt++;
+        HalfNoise = Median.OfUpTo8(_noises);
         Refresh();
     }
 
     private void Refresh()
     {
-        HalfSignal = Median.OfUpTo8(_signals);
-        HalfNoise = Median.OfUpTo8(_noises);
         int span = HalfSignal > HalfNoise ? HalfSignal - HalfNoise : 0;
         int low = 5 * (span >> 3);
         int high = 5 * (span >> 2);

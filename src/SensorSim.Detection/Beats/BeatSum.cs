@@ -41,10 +41,11 @@ public struct BeatSum
         unchecked
         {
             int at = _at;
-            _sum += value - _held[(at - _length) & (Word32.Length - 1)];
+            int sum = _sum + value - _held[(at - _length) & (Word32.Length - 1)];
             _held[at & (Word32.Length - 1)] = value;
             _at = at + 1;
-            return _sum;
+            _sum = sum;
+            return sum;
         }
     }
 }

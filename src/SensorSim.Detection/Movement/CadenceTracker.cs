@@ -128,20 +128,20 @@ public struct CadenceTracker
     {
         // 32 words: lags 0 to 24, so that 23 has both neighbours; 22 bits after a common shift.
         long power = Repeats(0);
-        int shift = Wide.Bits(power) - 22;
-        shift = shift < 0 ? 0 : shift;
-        Word64 repeats = default;
-        for (int lag = 0; lag <= LongestLag + 1; lag++)
-        {
-            repeats[lag] = (int)Wide.Round(lag == 0 ? power : Repeats(lag), shift);
-        }
-
         CadenceMilliPerMin = 0;
         Quality = 0;
         IsFromStride = false;
         if (power < (long)LeastMg * LeastMg * Products)
         {
             return;
+        }
+
+        int shift = Wide.Bits(power) - 22;
+        shift = shift < 0 ? 0 : shift;
+        Word64 repeats = default;
+        for (int lag = 0; lag <= LongestLag + 1; lag++)
+        {
+            repeats[lag] = (int)Wide.Round(lag == 0 ? power : Repeats(lag), shift);
         }
 
         int first = FirstPeak(repeats);

@@ -152,7 +152,7 @@ public struct MovementReference
 
         _meanSquare += Shift.Round(square - _meanSquare, _levelShift);
         int bound = IsStill ? MovementLevel.StillUpToMg : MovementLevel.StillBelowMg;
-        IsStill = _meanSquare < bound * bound / 4;
+        IsStill = _meanSquare < Shift.Floor(bound * bound, 2);
     }
 
     // The level has 12 bits more, so that a slow mean moves by less than a unit.
@@ -172,17 +172,19 @@ public struct MovementReference
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private void Advance(int first, int input)
     {
+        // Differences have 22 bits: adding the half before the shift rounds as Shift.Round does.
         Span<int> functions = ((Span<int>)_functions).Slice(first, Functions);
         int shift = _poleShift;
+        int half = 1 << (shift - 1);
         int before = functions[0];
-        int now = before + Shift.Round(input - before, shift);
+        int now = before + Shift.Floor(input - before + half, shift);
         functions[0] = now;
         for (int i = 1; i < functions.Length; i++)
         {
             // y = p y' + x' − p x with p = 1 − 2^−shift: the difference (y' − x) less its 2^shift-th, and x'.
             int old = functions[i];
             int difference = old - now;
-            int next = Sat.Narrow(difference - Shift.Round(difference, shift) + before, FunctionRail);
+            int next = Sat.Narrow(difference - Shift.Floor(difference + half, shift) + before, FunctionRail);
             functions[i] = next;
             before = old;
             now = next;

@@ -29,6 +29,7 @@ public struct PulseSpectrum
     private const int UnexplainedBits = 10;
     private const int MostUnexplained = 8 << UnexplainedBits;
     private const int HighestOfUse = 110;
+    private const int MostResting = 3;
     private const int SecondHarmonicCap = 1024;
 
     // A margin of 350 is a factor of 2.6 between the powers that the two rates leave, four windows long.
@@ -44,6 +45,7 @@ public struct PulseSpectrum
     private int _level;
     private int _hop;
     private int _since;
+    private int _resting;
     private int _filled;
     private int _length;
     private int _hannStep16;
@@ -52,6 +54,9 @@ public struct PulseSpectrum
     private int _states;
     private int _unexplained;
     private bool _isFresh;
+
+    /// <summary>Whether nobody asks for the rate: then only every fourth window is worked out, every 8 s, for the track to keep up.</summary>
+    public bool IsResting { get; set; }
 
     /// <summary>Heart rate [1/1000 bpm]; meaningful after a window.</summary>
     public int RateMilliBpm { get; private set; }
@@ -99,6 +104,7 @@ public struct PulseSpectrum
         _artefactSum = 0;
         _filled = 0;
         _since = 0;
+        _resting = 0;
         IsTrusted = false;
         Quality = 0;
     }
@@ -142,14 +148,20 @@ public struct PulseSpectrum
         }
 
         _since = 0;
+        _light.Settle();
+        _artefact.Settle();
+        _resting = IsResting && _resting < MostResting ? _resting + 1 : 0;
+        if (_resting != 0)
+        {
+            return false;
+        }
+
         Window();
         return true;
     }
 
     private void Window()
     {
-        _light.Settle();
-        _artefact.Settle();
         var spectra = default(SpectrumPair);
         spectra.Make(_light, _artefact, _length, _hannStep16);
         Word256 expected = default;

@@ -30,9 +30,6 @@ internal struct ChannelState
         Expected = -1;
     }
 
-    /// <summary>Index of the first sample at or after a tick.</summary>
-    public readonly long IndexAt(long tick) => Step == 0 ? 0 : (tick + Step - 1) / Step;
-
     /// <summary>How many of the next samples are alike: usable or not for the same reason, under the same settings.</summary>
     /// <param name="status">Status words, at least one.</param>
     public int CountAlike(ReadOnlySpan<ushort> status)

@@ -8,6 +8,8 @@ namespace SensorSim.Detection.Pipeline;
 /// <summary>From beats and pulses, in order of time, to answers: marks always, readings only through their gate.</summary>
 internal struct JointPath
 {
+    private const int TenthsOfWindow = 80;
+
     public Gates Gates;
     private HeartRate _ecgRate;
     private HeartRate _pulseRate;
@@ -26,6 +28,7 @@ internal struct JointPath
     private int _ecgStep;
     private int _lightStep;
     private int _accelStep;
+    private byte _tenthsOpen;
     private bool _hasArrival;
 
     private readonly bool HasEcg => _ecgStep > 0;
@@ -86,6 +89,10 @@ internal struct JointPath
         Gates.Pulse.Movement(path.Movement.LevelMg, path.Movement.IsMoving);
         Gates.Pulse.Ambient(path.AmbientCodes, path.SwingCodes);
         Advance(tick, ref answers);
+
+        // The rate of the spectrum is given only while the pulses may not be counted, so what shuts their gate begins with a whole window.
+        _tenthsOpen = !Gates.Pulse.IsOpen ? (byte)0 : _tenthsOpen < TenthsOfWindow ? (byte)(_tenthsOpen + 1) : _tenthsOpen;
+        path.IsSpectrumResting = _tenthsOpen == TenthsOfWindow;
     }
 
     private static Answer At(AnswerKind kind, ChannelRole role, SamplePosition place, byte quality, long emittedTick) => new()

@@ -21,9 +21,15 @@ public struct Library
     private EcgPath _ecg;
     private LightPath _light;
     private JointPath _joint;
-    private LibrarySetup _setup;
+    private GridCursor _ecgAt;
+    private GridCursor _lightAt;
+    private GridCursor _darkAt;
+    private GridCursor _accelAt;
+    private ChannelRole _role;
     private long _now;
-    private long _tenth;
+    private long _wholeTenth;
+    private int _restTenth;
+    private int _rest;
 
     /// <summary>Tick up to which all samples have been taken.</summary>
     public readonly long NowTick => _now;
@@ -35,7 +41,14 @@ public struct Library
     public ChannelRole Start(in LibrarySetup setup, in LibraryOptions options)
     {
         this = default;
-        _setup = setup;
+        _role = setup.Light;
+        _ecgAt = new GridCursor(setup[ChannelRole.Ecg].TicksPerSample);
+        _lightAt = new GridCursor(_role == ChannelRole.None ? 0 : setup[_role].TicksPerSample);
+        _darkAt = new GridCursor(setup[ChannelRole.Dark].TicksPerSample);
+        _accelAt = new GridCursor(setup[ChannelRole.AccelX].TicksPerSample);
+        _wholeTenth = setup.Clock.TicksPerSecond / 10;
+        _restTenth = (int)(setup.Clock.TicksPerSecond - (10 * _wholeTenth));
+        NextTenth();
         if (!_ecg.Start(setup[ChannelRole.Ecg]))
         {
             return ChannelRole.Ecg;
@@ -59,8 +72,8 @@ public struct Library
         where TProbe : struct, IProbe
     {
         FoundList found = default;
-        _ecg.Take(input.Ecg.Between(_ecg.State.IndexAt(_now), _ecg.State.IndexAt(untilTick)), ref found, ref probe);
-        ChannelPiece light = _setup.Light switch
+        _ecg.Take(_ecgAt.Advance(input.Ecg, untilTick), ref found, ref probe);
+        ChannelPiece light = _role switch
         {
             ChannelRole.Infrared => input.Infrared,
             ChannelRole.Red => input.Red,
@@ -69,12 +82,12 @@ public struct Library
         var beside = new Beside
         {
             Red = input.Red,
-            Dark = Slice(input.Dark, ChannelRole.Dark, untilTick),
-            X = Slice(input.AccelX, ChannelRole.AccelX, untilTick),
+            Dark = _darkAt.Advance(input.Dark, untilTick),
+            X = _accelAt.Advance(input.AccelX, untilTick),
             Y = input.AccelY,
             Z = input.AccelZ,
         };
-        _light.Take(light.Between(_light.State.IndexAt(_now), _light.State.IndexAt(untilTick)), ref beside, untilTick - 1, ref found, ref probe);
+        _light.Take(_lightAt.Advance(light, untilTick), ref beside, untilTick - 1, ref found, ref probe);
         for (int i = 0; i < found.Count; i++)
         {
             _joint.Take(found, i, ref _light, ref answers);
@@ -84,13 +97,13 @@ public struct Library
         _now = untilTick;
         if (isEnd)
         {
-            _tenth++;
+            NextTenth();
             _joint.EndTenth(ref _ecg, ref _light, untilTick, ref answers);
         }
     }
 
     /// <summary>Where the next slice must end at the latest: the end of the present tenth of a second.</summary>
-    public readonly long SliceEndTick => (_tenth + 1) * _setup.Clock.TicksPerSecond / 10;
+    public long SliceEndTick { get; private set; }
 
     /// <summary>No more samples follow: decides about what is held.</summary>
     /// <param name="answers">Gets what was found.</param>
@@ -104,9 +117,15 @@ public struct Library
         }
     }
 
-    private readonly ChannelPiece Slice(ChannelPiece piece, ChannelRole role, long untilTick)
+    // Tick of the n-th tenth is n × ticks per second / 10, rounded down; kept with its rest.
+    private void NextTenth()
     {
-        var state = new ChannelState(_setup[role].TicksPerSample);
-        return piece.Between(state.IndexAt(_now), state.IndexAt(untilTick));
+        SliceEndTick += _wholeTenth;
+        _rest += _restTenth;
+        if (_rest >= 10)
+        {
+            _rest -= 10;
+            SliceEndTick++;
+        }
     }
 }

@@ -18,7 +18,7 @@ internal struct LightPath
     public Oxygen Oxygen;
     private PulseDetector _pulses;
     private DarkSubtraction _dark;
-    private DarkSubtraction _redDark;
+    private LitSlot _redSlot;
     private Canceller _canceller;
     private Canceller _redCanceller;
     private PulseSpectrum _spectrum;
@@ -34,6 +34,12 @@ internal struct LightPath
     private bool _hasDark;
     private bool _hasSpectrum;
     private bool _hasOxygen;
+
+    /// <summary>Whether nobody asks for the rate of the spectrum.</summary>
+    public bool IsSpectrumResting
+    {
+        set => _spectrum.IsResting = value;
+    }
 
     /// <summary>Light of the room [codes].</summary>
     public readonly int AmbientCodes => _hasDark ? _dark.AmbientCodes : 0;
@@ -65,7 +71,7 @@ internal struct LightPath
         _hasOxygen = _role == ChannelRole.Infrared && red.IsThere && red.RateHz == light.RateHz && Oxygen.Start(light.RateHz, setup.Clock, table);
         if (_hasOxygen && _hasDark)
         {
-            StartDark(ref _redDark, red, dark);
+            _redSlot.Start(red.RateHz, dark.RateHz, ShiftOf(red, dark), _red.Zero);
         }
 
         if (Movement.IsThere)
@@ -104,10 +110,12 @@ internal struct LightPath
 
     private static bool StartDark(ref DarkSubtraction subtraction, in ChannelSetup light, in ChannelSetup dark)
     {
-        // A slot that lies later has the smaller declared delay. Both in 1/256 tick; the interval of the dark slot has 256 parts.
-        long after = (dark.Delay256 - light.Delay256) / dark.TicksPerSample;
-        return subtraction.Start(light.RateHz, dark.RateHz, (int)(after & 255), light.ZeroCode * light.Polarity, dark.ZeroCode * dark.Polarity);
+        return subtraction.Start(light.RateHz, dark.RateHz, ShiftOf(light, dark), light.ZeroCode * light.Polarity, dark.ZeroCode * dark.Polarity);
     }
+
+    // A slot that lies later has the smaller declared delay. Both in 1/256 tick; the interval of the dark slot has 256 parts.
+    private static int ShiftOf(in ChannelSetup light, in ChannelSetup dark) =>
+        (int)((dark.Delay256 - light.Delay256) / dark.TicksPerSample & 255);
 
     // Everything that has come beside the light up to a tick.
     private void TakeBeside<TProbe>(ref Beside beside, long tick, ref FoundList found, ref TProbe probe)
@@ -121,10 +129,7 @@ internal struct LightPath
             if (isUsable && _hasDark)
             {
                 _dark.Dark(code);
-                if (_hasOxygen)
-                {
-                    _redDark.Dark(code);
-                }
+                _redSlot.Dark();
             }
         }
 
@@ -265,7 +270,7 @@ internal struct LightPath
         _redExpected = index + 1;
         _redSettings = settings;
         int code = red.Codes[(int)at] * _red.Polarity;
-        int light = _hasDark ? _redDark.Next(code, ref probe) : code - _red.Zero;
+        int light = _hasDark ? _redSlot.Next(code, _dark, ref probe) : code - _red.Zero;
         if (Movement.IsThere)
         {
             light = _redCanceller.Next(light, Movement.Reference, ref probe);

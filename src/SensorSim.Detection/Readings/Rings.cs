@@ -76,3 +76,12 @@ public struct Signed64
     public const int Length = 64;
     private sbyte _first;
 }
+
+/// <summary>Thirty-two words of 32 bits in place.</summary>
+[InlineArray(Length)]
+public struct Mask32
+{
+    /// <summary>Words held.</summary>
+    public const int Length = 32;
+    private uint _first;
+}

@@ -1,4 +1,7 @@
 // SPDX-License-Identifier: MIT
+using System.Numerics;
+using System.Runtime.CompilerServices;
+
 namespace SensorSim.Detection.Readings;
 
 /// <summary>Arithmetic on 64-bit numbers that a reading needs a few times a beat or a second.</summary>
@@ -22,27 +25,18 @@ public static class Wide
     /// Input: 64 bits unsigned.
     /// Product: none.
     /// Accumulator: none.
-    /// Worst case: 64 steps of a loop.
-    /// Output: 0 to 64.
+    /// Worst case: 64.
+    /// Output: 0 to 64; counts leading zeros, one instruction on most cores.
     /// </remarks>
-    public static int Bits(ulong value)
-    {
-        int bits = 0;
-        while (value != 0)
-        {
-            value >>= 1;
-            bits++;
-        }
-
-        return bits;
-    }
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static int Bits(ulong value) => 64 - BitOperations.LeadingZeroCount(value);
 
     /// <summary>Quotient, rounded to nearest, without the clip at 31 bits of <see cref="FixedPoint.LongDivision"/>.</summary>
     /// <param name="numerator">0 to 2^63 − 1.</param>
     /// <param name="denominator">1 to 2^31 − 1; 0 counts as 1.</param>
     /// <remarks>
     /// Input: UQ63.0 over UQ31.0.
-    /// Product: none; one bit of the quotient for each of 64 steps.
+    /// Product: none; one step for each bit that the quotient can have.
     /// Accumulator: 32 bits of remainder, 64 bits of quotient.
     /// Worst case: division by one.
     /// Output: UQ63.0, half up.
@@ -54,17 +48,22 @@ public static class Wide
             return numerator;
         }
 
+        int more = Bits(numerator) - Bits(denominator);
+        more = more < 0 ? 0 : more;
         ulong quotient = 0;
-        uint remainder = 0;
-        for (int bit = 63; bit >= 0; bit--)
+        uint remainder = (uint)(numerator >> more);
+        while (true)
         {
-            remainder = (remainder << 1) | (uint)((numerator >> bit) & 1);
-            quotient <<= 1;
-            if (remainder >= denominator)
+            uint fits = remainder >= denominator ? 1u : 0u;
+            remainder -= denominator & (0u - fits);
+            quotient = (quotient << 1) | fits;
+            if (more == 0)
             {
-                remainder -= denominator;
-                quotient |= 1;
+                break;
             }
+
+            more--;
+            remainder = (remainder << 1) | (uint)((numerator >> more) & 1);
         }
 
         return quotient + (remainder >= denominator - remainder ? 1u : 0u);

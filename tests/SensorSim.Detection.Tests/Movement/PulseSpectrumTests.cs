@@ -33,6 +33,34 @@ public sealed class PulseSpectrumTests
     }
 
     [Test]
+    public void Next_Resting_GivesEveryFourthWindowAndThenAllAgain()
+    {
+        int[] light = new SyntheticPulse { RateHz = 100, BeatS = 60 / 72.0, SnrDb = 24 }.Make(120, 5052);
+        var always = new PulseSpectrum();
+        var resting = new PulseSpectrum();
+        always.Start(100);
+        resting.Start(100);
+        NoProbe probe = default;
+        int given = 0;
+        for (int i = 0; i < light.Length; i++)
+        {
+            resting.IsResting = i is > 2000 and < 8000;
+            bool isAlways = always.Next(light[i], 0, ref probe);
+            bool isResting = resting.Next(light[i], 0, ref probe);
+            Assert.That(isResting && !isAlways, Is.False);
+            Assert.That(isResting, Is.EqualTo(resting.IsResting ? isResting : isAlways), $"sample {i}");
+            given += isResting && resting.IsResting ? 1 : 0;
+            if (isResting)
+            {
+                // The window is the same; of a steady pulse the track too.
+                Assert.That(resting.RateMilliBpm, Is.EqualTo(always.RateMilliBpm), $"sample {i}");
+            }
+        }
+
+        Assert.That(given, Is.InRange(7, 8), "60 s of windows every 8 s");
+    }
+
+    [Test]
     public void Next_WhiteNoise_IsHardlyEverTrusted()
     {
         var random = new Random(5051);
