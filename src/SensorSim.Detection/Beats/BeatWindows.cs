@@ -110,7 +110,7 @@ public struct BeatWindows
         w.Integration = w.Samples(rateHz, 100);
         w.Hold = w.Samples(rateHz, 120);
         w.Refractory = w.Samples(rateHz, 200);
-        w.Wait = w.Samples(rateHz, 540);
+        w.Wait = w.Samples(rateHz, 470);
         w.Near = w.Samples(rateHz, 300);
         w.Edge = w.Samples(rateHz, 60);
         w.ShapeStep = w.Samples(rateHz, 9);
