@@ -41,7 +41,7 @@ public struct BeatWindows
     /// <summary>No two beats lie closer than 200 ms.</summary>
     public int Refractory { get; private set; }
 
-    /// <summary>A strange candidate waits for 540 ms after its R peak for what may speak against it.</summary>
+    /// <summary>A strange candidate waits for 470 ms after its R peak for what may speak against it.</summary>
     public int Wait { get; private set; }
 
     /// <summary>Two candidates closer than 300 ms, one of them a known beat: the other one is none.</summary>

@@ -25,6 +25,9 @@ public struct EcgGate
     private const int FaultsToOpenWhenAlike = 4;
     private const int FaultsToStay = 6;
 
+    // Every second beat early is a pattern of its own.
+    private const int MostOddWhenExcused = 4;
+
     // Noise is convincing by chance for a beat or two: after so many beats that were not, as many have to be.
     private const int MostDoubt = 5;
 
@@ -197,7 +200,7 @@ public struct EcgGate
         int faults = _evidence.Faults;
 
         // An early beat with its pause is the heart's, when beats stand out clearly; one is charged for the looser look.
-        faults = _isClear && _evidence.Unexplained + 1 < faults ? _evidence.Unexplained + 1 : faults;
+        faults = _isClear && _evidence.IntervalFaults <= MostOddWhenExcused && _evidence.Unexplained + 1 < faults ? _evidence.Unexplained + 1 : faults;
         return faults <= allowed - (Half8.Length - _evidence.Count) && !_evidence.HasBreak();
     }
 
