@@ -41,7 +41,7 @@ public struct BeatWindows
     /// <summary>No two beats lie closer than 200 ms.</summary>
     public int Refractory { get; private set; }
 
-    /// <summary>A strange candidate waits for 540 ms after its R peak for what may speak against it.</summary>
+    /// <summary>A strange candidate waits for 470 ms after its R peak for what may speak against it.</summary>
     public int Wait { get; private set; }
 
     /// <summary>Two candidates closer than 300 ms, one of them a known beat: the other one is none.</summary>
@@ -110,7 +110,7 @@ public struct BeatWindows
         w.Integration = w.Samples(rateHz, 100);
         w.Hold = w.Samples(rateHz, 120);
         w.Refractory = w.Samples(rateHz, 200);
-        w.Wait = w.Samples(rateHz, 540);
+        w.Wait = w.Samples(rateHz, 470);
         w.Near = w.Samples(rateHz, 300);
         w.Edge = w.Samples(rateHz, 60);
         w.ShapeStep = w.Samples(rateHz, 9);

@@ -25,6 +25,9 @@ public struct EcgGate
     private const int FaultsToOpenWhenAlike = 4;
     private const int FaultsToStay = 6;
 
+    // Every second beat early is a pattern of its own.
+    private const int MostOddWhenExcused = 4;
+
     // Noise is convincing by chance for a beat or two: after so many beats that were not, as many have to be.
     private const int MostDoubt = 5;
 
@@ -194,7 +197,11 @@ public struct EcgGate
     private readonly bool IsConvincing()
     {
         int allowed = _isClear && _evidence.HeightFaults == 0 ? FaultsToOpenWhenAlike : FaultsToOpen;
-        return _evidence.Faults <= allowed - (Half8.Length - _evidence.Count) && !_evidence.HasBreak();
+        int faults = _evidence.Faults;
+
+        // An early beat with its pause is the heart's, when beats stand out clearly; one is charged for the looser look.
+        faults = _isClear && _evidence.IntervalFaults <= MostOddWhenExcused && _evidence.Unexplained + 1 < faults ? _evidence.Unexplained + 1 : faults;
+        return faults <= allowed - (Half8.Length - _evidence.Count) && !_evidence.HasBreak();
     }
 
     /// <summary>Whether the last beats differ too much to stay open. Intervals alone, of beats that are clear and alike, never do.</summary>

@@ -21,7 +21,7 @@ public struct JointGate
     // Arrival times of one heart lie this close to their median, chance ones are spread over 370 ms.
     private const int ReachUs = 16_000;
     // A single one this far off is held back.
-    private const int OddUs = 12_000;
+    private const int OddUs = 7000;
     private const int StrayToOpen = 1;
     private const int StrayToStay = 2;
 
@@ -29,6 +29,9 @@ public struct JointGate
     // have to be right within 10 ms.
     private const int ChangeToOpenUs = 9000;
     private const int ChangeToStayUs = 13_000;
+
+    // A single one is given while they change by no more than this: then one that is off stands out.
+    private const int ChangeToGiveUs = 8000;
 
     private const byte HeldByGates = 1;
     private const byte HeldAsOdd = 2;
@@ -50,6 +53,9 @@ public struct JointGate
 
     /// <summary>Whether an arrival time may be given now.</summary>
     public readonly bool IsOpen => _latch.IsOpen && _held == 0;
+
+    /// <summary>Whether an arrival time may enter a median of many: single ones that are off do not move it.</summary>
+    public readonly bool IsOpenForMedian => _latch.IsOpen && (_held & HeldByGates) == 0;
 
     /// <summary>Why the gate is shut; none while it is open, even while a single beat is held back.</summary>
     public readonly GateReason Reason => _latch.Reason;
@@ -153,7 +159,6 @@ public struct JointGate
     {
         int median = Evidence.MedianOf(_arrivals, _arrivalCount);
         bool isOdd = Sat.Abs32(_arrivals[(_arrivalAt - 1) & Mask] - median) > OddUs / 16;
-        _held = (byte)((_held & HeldByGates) | (isOdd ? HeldAsOdd : 0));
         _stray = 0;
         for (int i = 0; i < _arrivalCount; i++)
         {
@@ -168,6 +173,7 @@ public struct JointGate
         }
 
         _change = (short)(_arrivalCount < 2 ? 0 : sum / (_arrivalCount - 1));
+        _held = (byte)((_held & HeldByGates) | (isOdd || _change > ChangeToGiveUs / 16 ? HeldAsOdd : 0));
     }
 
     private void Forget()

@@ -56,12 +56,13 @@ public struct PulseGate
     private bool _isFaint;
     private bool _isLit;
     private bool _isBroken;
+    private bool _havePartners;
     private byte _sinceLonger;
     private byte _levelMg;
     private byte _doubt;
 
     /// <summary>Whether feet, arrival times, oxygen saturation and the rate of the pulses may be given now.</summary>
-    public readonly bool IsOpen => _latch.IsOpen && !_isHeld && !_usable.IsBad;
+    public readonly bool IsOpen => _latch.IsOpen && (!_isHeld || _havePartners) && !_usable.IsBad;
 
     /// <summary>Whether a heart rate may be given now: as above, or under movement, where the spectrum vouches for itself.</summary>
     public bool IsOpenForRate { get; private set; }
@@ -132,13 +133,17 @@ public struct PulseGate
             _doubt = IsConvincing() ? (byte)(_doubt > 0 ? _doubt - 1 : 0) : (byte)(_doubt < MostDoubt ? _doubt + 1 : MostDoubt);
         }
 
-        if (_evidence.IsCut)
+        if (_evidence.IsCut && !_havePartners)
         {
             _isBroken = true;
             _evidence.Clear();
             _evidence.Add(_time, ticks256, pulse.AmplitudeCodes, startsRun: true);
         }
     }
+
+    /// <summary>Whether pulses and beats of the ECG go together one to one: then the pulses are the heart's, however odd its rhythm.</summary>
+    /// <param name="havePartners">Whether the latest eight beats have a pulse at the usual time each.</param>
+    public void Partners(bool havePartners) => _havePartners = havePartners;
 
     /// <summary>How much the sensor moves.</summary>
     /// <param name="levelMg">Level of movement [mg].</param>
@@ -174,6 +179,7 @@ public struct PulseGate
         bool isRecent = _hasMoved && _time.Units(ticks256 - _moved256) < _time.FromMs(AfterMovementMs);
         bool isHidden = reason is GateReason.NoContact or GateReason.Saturated or GateReason.NoSamples or GateReason.Ambient;
         bool isSteady = _sinceLonger >= Half8.Length && _evidence.IntervalFaults <= OddForRate;
+        isSteady |= _havePartners;
         IsOpenForRate = !_usable.IsBad && (_latch.IsOpen ? isSteady : isRecent && !isHidden && !_isFaint);
         return hasChanged;
     }
@@ -202,7 +208,7 @@ public struct PulseGate
 
         bool isBroken = _isBroken;
         _isBroken = false;
-        if (isBroken && _latch.IsOpen)
+        if (isBroken && _latch.IsOpen && !_havePartners)
         {
             return GateReason.Irregular;
         }
@@ -217,7 +223,7 @@ public struct PulseGate
 
         if (_latch.IsOpen)
         {
-            return _isWeak || _isFaint ? GateReason.TooWeak : _evidence.Unexplained > FaultsToStay ? GateReason.Irregular : GateReason.None;
+            return _isWeak || _isFaint ? GateReason.TooWeak : _evidence.Unexplained > FaultsToStay && !_havePartners ? GateReason.Irregular : GateReason.None;
         }
 
         if (count < FewestPulses || _evidence.IntervalCount < FewestIntervals)
@@ -226,7 +232,7 @@ public struct PulseGate
         }
 
         return _isWeak || _isFaint ? GateReason.TooWeak
-            : _doubt > 0 || _isHeld || !IsConvincing() ? GateReason.Irregular
+            : !_havePartners && (_doubt > 0 || _isHeld || !IsConvincing()) ? GateReason.Irregular
             : GateReason.None;
     }
 

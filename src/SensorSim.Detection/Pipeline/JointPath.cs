@@ -2,6 +2,7 @@
 using SensorSim.Detection.Beats;
 using SensorSim.Detection.Pulses;
 using SensorSim.Detection.Readings;
+using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Pipeline;
 
@@ -9,6 +10,22 @@ namespace SensorSim.Detection.Pipeline;
 internal struct JointPath
 {
     private const int TenthsOfWindow = 80;
+    // A rate of the ECG or of the spectrum vouches for that of the pulses for five seconds, within a sixteenth; that of the ECG for 15 s
+    // within an eighth, and for two minutes, in which the heart does not go half as fast or twice, within a quarter.
+    private const int ConfirmsForMs = 5000;
+    private const int KnowsForMs = 15_000;
+    private const int RemembersForMs = 120_000;
+    private const int NearMilliBpm = 4000;
+    private const int NearShift = 4;
+
+    // Trust of the spectrum: by itself, and when the ECG says the same.
+    private const byte TrustAlone = 87;
+    private const byte TrustWithEcg = 40;
+
+    // A twelfth of the pulse from one to the next is held against its foot, half of it against heights, for eight pulses.
+    private const int SlopeForFeet = 12;
+    private const int SlopeForHeights = 2;
+    private const int Eight = 8;
 
     public Gates Gates;
     private HeartRate _ecgRate;
@@ -24,11 +41,16 @@ internal struct JointPath
     private Reading _shownEcg;
     private Reading _shownPulse;
     private Reading _shownSpectrum;
+    private Reading _spectrum;
     private ChannelRole _light;
     private int _ecgStep;
     private int _lightStep;
     private int _accelStep;
     private byte _tenthsOpen;
+    private int _level;
+    private bool _isSloping;
+    private byte _sinceSlope;
+    private byte _partners;
     private bool _hasArrival;
 
     private readonly bool HasEcg => _ecgStep > 0;
@@ -174,6 +196,7 @@ internal struct JointPath
             NoteArrival(_arrival.AddFoot(pulse.Foot, pulse.Quality));
         }
 
+        NoteLevel(pulse);
         bool isRate = _pulseRate.Add(place256, pulse.StartsRun, pulse.Quality);
         bool isPerfusion = _perfusion.Add(pulse, place256);
         bool isOxygen = path.Oxygen.Pulse(pulse, place256);
@@ -181,13 +204,14 @@ internal struct JointPath
         Advance(now, ref answers);
         bool isOpen = Gates.Pulse.IsOpen;
         long from256 = Gates.Pulse.TrustedFromTicks256;
-        if (isRate && isOpen && Gates.Pulse.IsOpenForRate && IsTrusted(_pulseRate.Latest, from256))
+        if (isRate && isOpen && Gates.Pulse.IsOpenForRate && IsTrusted(_pulseRate.Latest, from256) && IsConfirmed(_pulseRate.Latest, now))
         {
             _shownPulse = Least(_pulseRate.Latest, Gates.Pulse.Quality);
             Give(_shownPulse, _light, _lightStep, now, ref answers);
             GiveFused(now, ref answers);
         }
 
+        isOpen &= _perfusion.IsSteady && _sinceSlope >= Eight && Gates.Pulse.IsOpenForRate;
         if (isPerfusion && isOpen && IsTrusted(_perfusion.Latest, from256))
         {
             Give(_perfusion.Latest, _light, _lightStep, now, ref answers);
@@ -198,7 +222,7 @@ internal struct JointPath
             Give(path.Oxygen.Latest, _light, _lightStep, now, ref answers);
         }
 
-        if (isBreathing && isOpen)
+        if (isBreathing && Gates.Pulse.IsOpen)
         {
             Give(_respiration.Latest, _light, _lightStep, now, ref answers);
         }
@@ -208,16 +232,33 @@ internal struct JointPath
 
     private void TakeSpectrum(in Found found, long now, ref AnswerList answers)
     {
+        _spectrum = new Reading(ReadingKind.HeartRatePulse, found.RateMilli, found.Quality, found.Tick * 256, _clock.Ticks256(8000));
+
         // While the pulses themselves may be counted, they are.
-        if (!found.IsTrusted || !Gates.Pulse.IsOpenForRate || Gates.Pulse.IsOpen)
+        if (!Gates.Pulse.IsOpenForRate || Gates.Pulse.IsOpen)
         {
             return;
         }
 
-        long window256 = _clock.Ticks256(8000);
-        _shownSpectrum = new Reading(ReadingKind.HeartRatePulse, found.RateMilli, found.Quality, found.Tick * 256, window256);
+        bool isKnown = IsFresh(_shownEcg, now, ConfirmsForMs);
+        bool isTrusted = isKnown ? found.Quality >= TrustWithEcg : found.IsTrusted;
+        if (!isTrusted || (IsFresh(_shownEcg, now, RemembersForMs) && !IsNearEcg(_spectrum, now)))
+        {
+            return;
+        }
+
+        _shownSpectrum = _spectrum;
         Give(_shownSpectrum, _light, _lightStep, now, ref answers);
         GiveFused(now, ref answers);
+    }
+
+    // A level that slopes under the pulses, as movement makes it, turns the tangent and with it the foot; more of it spoils heights too.
+    private void NoteLevel(in PulseEvent pulse)
+    {
+        long change = pulse.StartsRun ? 0 : Sat.Abs32(pulse.LevelCodes - _level);
+        _level = pulse.LevelCodes;
+        _isSloping = change * SlopeForFeet > pulse.AmplitudeCodes;
+        _sinceSlope = change * SlopeForHeights > pulse.AmplitudeCodes ? (byte)0 : _sinceSlope < byte.MaxValue ? (byte)(_sinceSlope + 1) : _sinceSlope;
     }
 
     private readonly void TakeCadence(in Found found, bool isMoving, long now, ref AnswerList answers)
@@ -234,7 +275,9 @@ internal struct JointPath
     {
         if (Gates.HasJoint && _fused.Update(_shownEcg, _shownPulse, _shownSpectrum, now * 256))
         {
-            Give(_fused.Latest, ChannelRole.Ecg, _ecgStep, now, ref answers);
+            // It stands on the signal that it is from: beats of the one are not where pulses of the other are.
+            bool isEcg = _fused.Latest.Ticks256 == _shownEcg.Ticks256 && _fused.Latest.WindowTicks256 == _shownEcg.WindowTicks256;
+            Give(_fused.Latest, isEcg ? ChannelRole.Ecg : _light, isEcg ? _ecgStep : _lightStep, now, ref answers);
         }
     }
 
@@ -246,10 +289,15 @@ internal struct JointPath
             Gates.Joint.Arrival(_arrival.Foot.In256 * _lightStep, _arrival.TimeUs);
         }
 
+        _partners = isPair || _arrival.IsOutlier ? (byte)((_partners << 1) | (isPair ? 1 : 0)) : _partners;
         while (_arrival.TakeUnpaired(out long place256))
         {
             Gates.Joint.Unpaired(place256);
+            _partners = (byte)(_partners << 1);
         }
+
+        // Eight in a row at the usual time do not come by chance: that leaves them a seventh of the reach.
+        Gates.Pulse.Partners(_partners == byte.MaxValue);
 
         _hasArrival = isPair;
     }
@@ -262,19 +310,23 @@ internal struct JointPath
         }
 
         _hasArrival = false;
-        if (!Gates.Joint.IsOpen)
+        if (!Gates.Joint.IsOpenForMedian)
         {
             return;
         }
 
         Reading arrival = Least(_arrival.Latest, Gates.Joint.Quality);
-        answers.Add(At(AnswerKind.Reading, _light, _arrival.Foot, arrival.Quality, now) with
+        if (Gates.Joint.IsOpen && !_isSloping)
         {
-            Reading = ReadingKind.Arrival,
-            Value = _arrival.TimeUs,
-            PairedRole = ChannelRole.Ecg,
-            Paired = _arrival.RPeak,
-        });
+            answers.Add(At(AnswerKind.Reading, _light, _arrival.Foot, arrival.Quality, now) with
+            {
+                Reading = ReadingKind.Arrival,
+                Value = _arrival.TimeUs,
+                PairedRole = ChannelRole.Ecg,
+                Paired = _arrival.RPeak,
+            });
+        }
+
         if (_spot.Add(arrival))
         {
             Give(_spot.Latest, _light, _lightStep, now, ref answers);
@@ -288,6 +340,24 @@ internal struct JointPath
         SamplePosition.From256(place256 / _ecgStep),
         255,
         now));
+
+    // A rate of the light has to be near that of the ECG: the nearer the younger that is. Without one, that of the spectrum, if sure, speaks.
+    private readonly bool IsConfirmed(in Reading rate, long now) =>
+        IsFresh(_shownEcg, now, RemembersForMs) ? IsNearEcg(rate, now)
+        : !(IsFresh(_spectrum, now, ConfirmsForMs) && _spectrum.Quality >= TrustAlone) || IsNear(rate, _spectrum, NearShift);
+
+    private readonly bool IsNearEcg(in Reading rate, long now) => IsNear(
+        rate, _shownEcg, IsFresh(_shownEcg, now, ConfirmsForMs) ? NearShift : IsFresh(_shownEcg, now, KnowsForMs) ? NearShift - 1 : NearShift - 2);
+
+    private readonly bool IsFresh(in Reading reading, long now, int forMs) =>
+        reading.Quality > 0 && (now * 256) - reading.Ticks256 < _clock.Ticks256(forMs);
+
+    // Windows are not quite the same: 4 bpm, or a sixteenth and more.
+    private static bool IsNear(in Reading one, in Reading other, int shift)
+    {
+        int difference = Sat.Abs32(one.ValueMilli - other.ValueMilli);
+        return difference <= NearMilliBpm || difference <= Shift.Floor(other.ValueMilli, shift);
+    }
 
     private static bool IsTrusted(in Reading reading, long from256) => reading.Ticks256 - reading.WindowTicks256 >= from256;
 

@@ -28,16 +28,17 @@ public struct ArrivalSpot
     private long _block256;
     private long _blockEnd256;
     private long _end256;
+    private long _last256;
+    private long _length256;
     private int _medianUs;
     private int _spreadUs;
     private byte _at;
     private byte _held;
     private byte _blocks;
     private byte _quality;
-    private byte _window;
 
     /// <summary>The median; quality 0 until there was one.</summary>
-    public readonly Reading Latest => new(ReadingKind.ArrivalSpot, _medianUs, _quality, _end256, _block256 * _window);
+    public readonly Reading Latest => new(ReadingKind.ArrivalSpot, _medianUs, _quality, _end256, _length256);
 
     /// <summary>The spread of the beats that it is made of, as a standard deviation.</summary>
     public readonly Reading Spread => Latest with { Kind = ReadingKind.ArrivalSpread, ValueMilli = _spreadUs };
@@ -64,8 +65,9 @@ public struct ArrivalSpot
 
         if (arrival.Ticks256 >= _blockEnd256)
         {
-            // What the block brought is judged once; after a long silence nothing of before is left.
-            isNew = Evaluate();
+            // What the block brought is judged once, unless the pair after it comes so late that it is old; after a long silence
+            // nothing of before is left.
+            isNew = arrival.Ticks256 - _last256 < _block256 && Evaluate();
             bool isLong = arrival.Ticks256 - _blockEnd256 >= _block256 * Blocks;
             _blocks = isLong ? (byte)1 : _blocks;
             _held = isLong ? (byte)0 : _held;
@@ -86,6 +88,7 @@ public struct ArrivalSpot
         _at = (byte)(_at + 1 == Half48.Length ? 0 : _at + 1);
         _held++;
         _counts[_blocks - 1]++;
+        _last256 = arrival.Ticks256;
         return isNew;
     }
 
@@ -147,8 +150,10 @@ public struct ArrivalSpot
         int lower = Quantile(sorted, _held - 1);
         int upper = Quantile(sorted, 3 * (_held - 1));
         _spreadUs = (int)(((ulong)(uint)(upper - lower) * 48_577) >> 16);
-        _end256 = _blockEnd256;
-        _window = _blocks;
+
+        // It ends at a pair: behind it contact may be lost.
+        _end256 = _last256;
+        _length256 = (_block256 * _blocks) - (_blockEnd256 - _last256);
 
         // 1.25 × spread / √n in 1/32 ms: spread × 5/4 × 32/1000 / √n = spread / (25 √n); √n in Q4.4.
         uint root = IntegerRoot.Floor((uint)_held << 8);

@@ -17,12 +17,18 @@ public struct PerfusionIndex
     private const int Most = Half8.Length;
     private const int Least = 4;
 
+    // A sixteenth: one of eight that is half as large again.
+    private const int UnsteadyShift = 4;
+
     private Half8 _values; // 2/1000 %
     private BeatWindow _window;
     private byte _count;
     private byte _at;
     private int _milliPercent;
     private byte _quality;
+
+    /// <summary>Whether there are eight pulses, and their mean and median agree within a sixteenth: none of them is out of all proportion.</summary>
+    public bool IsSteady { get; private set; }
 
     /// <summary>The latest value; quality 0 until there was one.</summary>
     public readonly Reading Latest => new(ReadingKind.PerfusionIndex, _milliPercent, _quality, _window.End256, _window.Length256(_count));
@@ -59,10 +65,16 @@ public struct PerfusionIndex
         }
 
         uint sum = 0;
+        Word8 recent = default;
         for (int i = 0; i < _count; i++)
         {
-            sum += _values[(_at - 1 - i) & (Most - 1)];
+            recent[i] = _values[(_at - 1 - i) & (Most - 1)];
+            sum += (uint)recent[i];
         }
+
+        // Movement makes single pulses large: mean and median part.
+        int median = Median.OfUpTo8(((ReadOnlySpan<int>)recent)[.._count]);
+        IsSteady = _count == Most && Sat.Abs32((int)sum - (_count * median)) <= Shift.Floor(_count * median, UnsteadyShift);
 
         _milliPercent = LongDivision.Rounded(2 * sum, _count);
         _quality = (byte)LongDivision.Rounded((ulong)pulse.Quality * _count, Most);

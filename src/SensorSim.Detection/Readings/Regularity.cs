@@ -13,6 +13,9 @@ namespace SensorSim.Detection.Readings;
 /// </remarks>
 public static class Regularity
 {
+    // With more odd ones than half of them the rhythm itself is irregular.
+    private const int MostOdd = 4;
+
     /// <summary>How many of the newest intervals come after what looks like a detector's mistake; all of them when nothing does. 0 when the latest alone is short: that cannot be told yet.</summary>
     /// <param name="recent">Intervals, oldest first.</param>
     /// <param name="count">How many, 4 to 8.</param>
@@ -22,9 +25,9 @@ public static class Regularity
         int middle = Median.OfUpTo8(((ReadOnlySpan<int>)recent)[..count]);
         int near = Shift.Floor(middle, 3);
         int odd = 0;
+        int doubles = 0;
+        int cuts = 0;
         int last = -1;
-        int sum = 0;
-        bool isAdjacent = true;
         for (int i = 0; i < count; i++)
         {
             if (Sat.Abs32(recent[i] - middle) <= near)
@@ -32,22 +35,35 @@ public static class Regularity
                 continue;
             }
 
-            isAdjacent &= odd == 0 || last == i - 1;
-            sum = recent[i] + (odd == 1 ? sum : 0);
+            // Of about twice the median: a beat is missing. Two neighbours that make one: a beat too many.
+            bool isDouble = Sat.Abs32(recent[i] - (2 * middle)) <= 2 * near;
+            bool isCut = i > 0 && recent[i] < middle && recent[i - 1] < middle - near && Sat.Abs32(recent[i] + recent[i - 1] - middle) <= near;
+            doubles += isDouble ? 1 : 0;
+            cuts += isCut ? 1 : 0;
+            last = isDouble || isCut ? i : last;
             odd++;
-            last = i;
         }
 
-        // One of about twice the median: a beat is missing. Two neighbours that make one: a beat too many.
-        bool isMistake = (odd == 1 && Sat.Abs32(sum - (2 * middle)) <= 2 * near)
-            || (odd == 2 && isAdjacent && Sat.Abs32(sum - middle) <= near);
-        isRegular = odd == 0 || isMistake;
-        if (odd == 1 && last == count - 1 && sum < middle)
+        // One alone is a mistake, though R peaks that scatter make other intervals odd as well; where they recur it is the heart.
+        bool isMistake = doubles + cuts == 1 && odd <= MostOdd;
+        isRegular = odd == 0 || (isMistake && odd <= 2);
+        if (odd > 0 && odd <= 2 && last < 0 && recent[count - 1] < middle - near && !IsLong(recent, count, middle + near))
         {
             // Early, or one too many? The next one tells.
             return 0;
         }
 
         return isMistake ? count - 1 - last : count;
+    }
+
+    private static bool IsLong(in Word8 recent, int count, int limit)
+    {
+        bool isLong = false;
+        for (int i = 0; i < count; i++)
+        {
+            isLong |= recent[i] > limit;
+        }
+
+        return isLong;
     }
 }

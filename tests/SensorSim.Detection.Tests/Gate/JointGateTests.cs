@@ -45,6 +45,14 @@ public sealed class JointGateTests
     }
 
     [Test]
+    public void OneThatIsOffIsHeldButMayEnterAMedian()
+    {
+        GateScript script = Paired(40, i => i == 49 ? 209_000 : 200_000);
+        Assert.That(script.Joint.IsOpen, Is.False);
+        Assert.That(script.Joint.IsOpenForMedian, Is.True);
+    }
+
+    [Test]
     public void EveryOtherBeatWithoutAPulseKeepsItShut()
     {
         GateScript script = Paired(300, i => i % 2 == 0 ? 200_000 : -1);

@@ -39,6 +39,27 @@ public sealed class PulseGateTests
         Assert.That(openSteps, Is.LessThan(steps / 1000));
     }
 
+    // Fibrillation: what intervals alone cannot tell from chance, a beat of the ECG to each pulse can.
+    [TestCase(true)]
+    [TestCase(false)]
+    public void OddRhythmIsBelievedWithAPartnerToEachPulse(bool havePartners)
+    {
+        var random = new Random(7220);
+        var script = new GateScript();
+        int open = 0;
+        int pulses = 0;
+        for (double t = 0; t < 300;)
+        {
+            t += 0.4 + (0.6 * random.NextDouble());
+            script.Pulse.Partners(havePartners);
+            script.Foot(t, random.Next(600, 1400));
+            pulses++;
+            open += script.Pulse.IsOpen && script.Pulse.IsOpenForRate ? 1 : 0;
+        }
+
+        Assert.That(open, havePartners ? Is.GreaterThan(pulses * 9 / 10) : Is.LessThan(pulses / 3));
+    }
+
     [Test]
     public void MovementShutsItButNotForTheRate()
     {

@@ -58,6 +58,19 @@ public sealed class PerfusionIndexTests
         Assert.That(index.Latest.Quality, Is.EqualTo(128));
     }
 
+    [TestCase(1000, true)]
+    [TestCase(1400, true)]
+    [TestCase(1700, false)]
+    public void IsSteady_OnePulseLarger_OnlyWithinASixteenth(int amplitude, bool isSteady)
+    {
+        PerfusionIndex index = Started();
+        for (int i = 0; i < 12; i++)
+        {
+            index.Add(Pulse(i == 10 ? amplitude : 1000, 1_000_000, i == 0), i * 256_000L);
+            Assert.That(index.IsSteady, Is.EqualTo(i >= 7 && (i < 10 || isSteady)));
+        }
+    }
+
     [TestCase(0, 1000)]
     [TestCase(100, 0)]
     [TestCase(100, 50)]
