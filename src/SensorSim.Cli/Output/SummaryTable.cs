@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 using System.Globalization;
 using SensorSim.Scenarios.Acquisition;
+using SensorSim.Scenarios.Calibrations;
 using SensorSim.Scoring.Report;
 using SensorSim.Signals.Marks;
 using SensorSim.Signals.Streams;
@@ -52,6 +53,11 @@ internal static class SummaryTable
         if (summary.Detector.Length > 0)
         {
             text.WriteLine($"detector: {summary.Detector}");
+        }
+
+        if (summary.Calibration is CalibrationFile calibration)
+        {
+            text.WriteLine($"calibration: {(calibration.Title.Length > 0 ? calibration.Title : calibration.Reference.Path)}");
         }
 
         if (summary.Loop is ControlLoop loop)

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Detection.Pressure;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Pipeline;
@@ -21,12 +22,18 @@ public struct Library
     private EcgPath _ecg;
     private LightPath _light;
     private JointPath _joint;
-    private LibrarySetup _setup;
     private long _now;
     private long _tenth;
+    private long _ticksPerSecond;
+    private int _darkStep;
+    private int _accelStep;
+    private ChannelRole _lightRole;
 
     /// <summary>Tick up to which all samples have been taken.</summary>
     public readonly long NowTick => _now;
+
+    /// <summary>Why the last calibration or spot arrival time gave no pressure; none without a calibration.</summary>
+    public readonly PressureRefusal PressureRefusal => _joint.Pressure.Refusal;
 
     /// <summary>Prepares for a stream and drops all state.</summary>
     /// <param name="setup">What the stream is like.</param>
@@ -35,7 +42,10 @@ public struct Library
     public ChannelRole Start(in LibrarySetup setup, in LibraryOptions options)
     {
         this = default;
-        _setup = setup;
+        _ticksPerSecond = setup.Clock.TicksPerSecond;
+        _darkStep = setup[ChannelRole.Dark].TicksPerSample;
+        _accelStep = setup[ChannelRole.AccelX].TicksPerSample;
+        _lightRole = setup.Light;
         if (!_ecg.Start(setup[ChannelRole.Ecg]))
         {
             return ChannelRole.Ecg;
@@ -46,9 +56,14 @@ public struct Library
             return setup.Light;
         }
 
-        _joint.Start(setup);
+        _joint.Start(setup, options);
         return ChannelRole.None;
     }
+
+    /// <summary>Takes a calibration of the pressure while running, in place of the one before; the trend begins anew.</summary>
+    /// <param name="calibration">The calibration; its times on the clock of <see cref="LibraryOptions.StartS"/>.</param>
+    /// <returns>Whether it holds; a refused one leaves none, and <see cref="PressureRefusal"/> says why.</returns>
+    public bool Calibrate(in PressureCalibration calibration) => _joint.Pressure.Calibrate(calibration);
 
     /// <summary>Takes the samples of all channels up to a tick, at most a tenth of a second after the last.</summary>
     /// <param name="input">The samples from the last call's tick up to this one; earlier or later ones are not looked at.</param>
@@ -60,7 +75,7 @@ public struct Library
     {
         FoundList found = default;
         _ecg.Take(input.Ecg.Between(_ecg.State.IndexAt(_now), _ecg.State.IndexAt(untilTick)), ref found, ref probe);
-        ChannelPiece light = _setup.Light switch
+        ChannelPiece light = _lightRole switch
         {
             ChannelRole.Infrared => input.Infrared,
             ChannelRole.Red => input.Red,
@@ -69,8 +84,8 @@ public struct Library
         var beside = new Beside
         {
             Red = input.Red,
-            Dark = Slice(input.Dark, ChannelRole.Dark, untilTick),
-            X = Slice(input.AccelX, ChannelRole.AccelX, untilTick),
+            Dark = Slice(input.Dark, _darkStep, untilTick),
+            X = Slice(input.AccelX, _accelStep, untilTick),
             Y = input.AccelY,
             Z = input.AccelZ,
         };
@@ -90,7 +105,7 @@ public struct Library
     }
 
     /// <summary>Where the next slice must end at the latest: the end of the present tenth of a second.</summary>
-    public readonly long SliceEndTick => (_tenth + 1) * _setup.Clock.TicksPerSecond / 10;
+    public readonly long SliceEndTick => (_tenth + 1) * _ticksPerSecond / 10;
 
     /// <summary>No more samples follow: decides about what is held.</summary>
     /// <param name="answers">Gets what was found.</param>
@@ -104,9 +119,9 @@ public struct Library
         }
     }
 
-    private readonly ChannelPiece Slice(ChannelPiece piece, ChannelRole role, long untilTick)
+    private readonly ChannelPiece Slice(ChannelPiece piece, int step, long untilTick)
     {
-        var state = new ChannelState(_setup[role].TicksPerSample);
+        var state = new ChannelState(step);
         return piece.Between(state.IndexAt(_now), state.IndexAt(untilTick));
     }
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Scenarios;
 using SensorSim.Scenarios.Acquisition;
+using SensorSim.Scenarios.Calibrations;
 using SensorSim.Scenarios.Reading;
 using SensorSim.Scenarios.Subjects;
 using SensorSim.Scoring.Report;
@@ -40,6 +41,9 @@ public sealed record RunSummary
 
     /// <summary>Changes in the schedule of settings, a change of several channels counted for each.</summary>
     public int SettingCount { get; init; }
+
+    /// <summary>What the detector was told of sensor and wearer; null when nothing.</summary>
+    public CalibrationFile? Calibration { get; init; }
 
     /// <summary>The loop that was closed, with its counts; null when it was open.</summary>
     public ControlLoop? Loop { get; init; }
