@@ -17,8 +17,15 @@ public static class CalibrationCheck
             ? null : Sentence(estimator.Refusal);
     }
 
-    private static string Sentence(PressureRefusal refusal) => refusal switch
+    /// <summary>A refusal in words.</summary>
+    /// <param name="refusal">Not none.</param>
+    internal static string Sentence(PressureRefusal refusal) => refusal switch
     {
+        PressureRefusal.CalibrationTooOld => "the calibration is older than its valid days",
+        PressureRefusal.TimeBeforeCalibration => "the calibration lies in the future",
+        PressureRefusal.OutsideCalibratedRange => "the pressure lies further from the measured ones than the reach allows",
+        PressureRefusal.ValueImplausible => "the pressure could not be that of a living person",
+        PressureRefusal.TooUncertain => "the error to be expected is 10 mmHg or more",
         PressureRefusal.CuffImplausible =>
             "the cuff pressures are not believed; 50 to 250 mmHg systolic, 30 to 160 diastolic, more than 10 apart",
         PressureRefusal.ArrivalImplausible => "the arrival time is not believed; 80 to 450 ms",

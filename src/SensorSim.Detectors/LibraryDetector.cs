@@ -48,6 +48,10 @@ public abstract class LibraryDetector<TProbe> : IDetector
     /// <inheritdoc/>
     public string Name => "sensorsim 0.2";
 
+    /// <summary>Why the latest arrival time of 30 s gave no pressure; null when it did, or when none came.</summary>
+    public string? PressureRefusal => _library.PressureRefusal == Detection.Pressure.PressureRefusal.None
+        ? null : CalibrationCheck.Sentence(_library.PressureRefusal);
+
     /// <summary>The probe.</summary>
     public ref TProbe Probe => ref _probe;
 

@@ -40,6 +40,11 @@ internal static class DetectCommand
             string path = parsed.GetRequiredValue(recording);
             StageChoice choice = stages.Read(parsed, parsed.GetValue(outFolder) is not null);
             CalibrationFile? calibrated = CalibrationInput.Read(parsed.GetValue(calibration));
+            if (calibrated is not null && File.Exists(path))
+            {
+                throw new UsageException("--calibration is for a recording of the ECG and light; a CSV file holds one channel, and nothing there could be calibrated");
+            }
+
             ISampleStream stream = Open(
                 path,
                 parsed.GetValue(rateHz),

@@ -12,6 +12,7 @@ using SensorSim.Scenarios.Reading;
 using SensorSim.Scoring;
 using SensorSim.Sensing;
 using SensorSim.Signals.Detectors;
+using SensorSim.Signals.Marks;
 using SensorSim.Studies.Results;
 using SensorSim.Studies.Running;
 
@@ -71,7 +72,14 @@ internal static class RunCommand
         RunOutcome outcome = runner.Run(progress.Report, cancellation);
         progress.Clear();
 
-        RunSummary summary = RunSummary.FromScenario(scenario, outcome) with { Loop = runner.Loop, Calibration = calibration };
+        RunSummary summary = RunSummary.FromScenario(scenario, outcome) with
+        {
+            Loop = runner.Loop,
+            Calibration = calibration,
+            NoPressure = calibration?.Calibration.Pressure is not null && outcome.Report!.Readings.All(r => r.Kind != MarkKind.SystolicMmhg)
+                ? library.PressureRefusal ?? "no arrival time of 30 s was given"
+                : null,
+        };
         if (folder is not null)
         {
             files!.Complete();

@@ -89,6 +89,11 @@ internal static class SummaryTable
         }
 
         console.Write(Readings(summary.Report.Readings));
+        if (summary.NoPressure is string why)
+        {
+            text.WriteLine($"no pressure was given: {why}");
+        }
+
         if (summary.Requirements.Count > 0)
         {
             console.Write(Requirements(summary.Requirements));

@@ -57,7 +57,7 @@ public static class CalibrationReader
             Pressure = CurveReader.Read(pressure, measured, mistakes),
             Trend = ReadTrend(Table(Trend)),
         };
-        Check(sections, measured, mistakes);
+        Check(sections, measured, sections.Count + cuffs.Count == document.Tables.Count(), mistakes);
         mistakes.ThrowIfAny();
         SourceSpan? place = pressure.Has(CalibrationKeys.SlopeMmhgPerMs) ? pressure.PlaceOf(CalibrationKeys.SlopeMmhgPerMs)
             : measured.Length > 0 ? measured[^1].Place : null;
@@ -93,7 +93,7 @@ public static class CalibrationReader
         }
     }
 
-    private static void Check(Dictionary<string, TableSyntaxBase> sections, CalibrationTable[] cuffs, MistakeList mistakes)
+    private static void Check(Dictionary<string, TableSyntaxBase> sections, CalibrationTable[] cuffs, bool isAllKnown, MistakeList mistakes)
     {
         if (cuffs.Length == 0)
         {
@@ -102,7 +102,7 @@ public static class CalibrationReader
                 mistakes.Add(sections[name].Name!.Span, $"[{name}] needs a cuff measurement: add [[cuff]] with arrival_ms, systolic_mmhg and diastolic_mmhg");
             }
 
-            if (!sections.ContainsKey(Pressure) && !sections.ContainsKey(Trend) && !sections.ContainsKey(Oxygen))
+            if (isAllKnown && !sections.ContainsKey(Pressure) && !sections.ContainsKey(Trend) && !sections.ContainsKey(Oxygen))
             {
                 mistakes.Add(null, $"nothing is calibrated here; {Right()}");
             }

@@ -45,6 +45,9 @@ public sealed record RunSummary
     /// <summary>What the detector was told of sensor and wearer; null when nothing.</summary>
     public CalibrationFile? Calibration { get; init; }
 
+    /// <summary>Why a calibrated detector gave no pressure at all; null when it did, or was not calibrated for it.</summary>
+    public string? NoPressure { get; init; }
+
     /// <summary>The loop that was closed, with its counts; null when it was open.</summary>
     public ControlLoop? Loop { get; init; }
 

@@ -47,7 +47,7 @@ public static class SummaryJson
             json.WriteString("detector", summary.Detector);
             json.WriteString("verdict", Word(summary.Verdict));
             json.WriteString("verdict_reason", summary.VerdictReason);
-            Calibration(json, summary.Calibration);
+            Calibration(json, summary.Calibration, summary.NoPressure);
             ClosedLoop(json, summary.Loop);
             json.WriteNumber("scored_begin_s", summary.Report.ScoredBeginNs / 1e9);
             json.WriteNumber("scored_end_s", summary.Report.ScoredEndNs / 1e9);
@@ -123,7 +123,7 @@ public static class SummaryJson
         _ => "crashed",
     };
 
-    private static void Calibration(Utf8JsonWriter json, CalibrationFile? file)
+    private static void Calibration(Utf8JsonWriter json, CalibrationFile? file, string? noPressure)
     {
         if (file is null)
         {
@@ -135,6 +135,7 @@ public static class SummaryJson
         json.WriteString("path", file.Reference.Path);
         json.WriteString("sha256", file.Reference.Sha256);
         json.WriteString("title", file.Title);
+        json.WriteString("no_pressure", noPressure);
         json.WriteEndObject();
     }
 
