@@ -9,7 +9,7 @@ namespace SensorSim.Detection;
 /// Product: (ticks × 256) × 15625, 63 bits for spans of up to 2.3 × 10^12 ticks × 256 (40 min on a clock of 1 GHz; days on usual ones).
 /// Accumulator: 64 bits, never once a sample.
 /// Worst case: results above 2^31 − 1 clip.
-/// Output: thousandths of a millisecond, rounded to nearest; one long division each.
+/// Output: thousandths of a millisecond, or seconds, rounded to nearest; one long division each.
 /// </remarks>
 /// <param name="TicksPerSecond">Ticks in a second: the lowest common multiple of the channels' rates.</param>
 public readonly record struct CommonClock(long TicksPerSecond)
@@ -25,6 +25,21 @@ public readonly record struct CommonClock(long TicksPerSecond)
         // ticks256 × 10^6 / (256 × ticks per second) = ticks256 × 15625 / (4 × ticks per second).
         ulong numerator = (ulong)ticks256 * 15625;
         ulong denominator = (ulong)TicksPerSecond * 4;
+        while (denominator > int.MaxValue)
+        {
+            numerator >>= 1;
+            denominator >>= 1;
+        }
+
+        return LongDivision.Rounded(numerator, (uint)denominator);
+    }
+
+    /// <summary>A span in whole seconds, rounded to nearest.</summary>
+    /// <param name="ticks256">The span [1/256 tick], at least 0.</param>
+    public int Seconds(long ticks256)
+    {
+        ulong numerator = (ulong)ticks256;
+        ulong denominator = (ulong)TicksPerSecond * 256;
         while (denominator > int.MaxValue)
         {
             numerator >>= 1;

@@ -53,10 +53,36 @@ public enum ReadingKind : byte
     PressureTrend,
 }
 
-/// <summary>One number that a device may show.</summary>
-/// <param name="Kind">What it says.</param>
-/// <param name="ValueMilli">The number, in thousandths of the kind's unit.</param>
-/// <param name="Quality">Trust, 0 to 255.</param>
-/// <param name="Ticks256">Where the data end that it was made of [1/256 tick]: its age at a time t is t minus this.</param>
-/// <param name="WindowTicks256">How far those data reach back [1/256 tick]; 0 for one beat.</param>
-public readonly record struct Reading(ReadingKind Kind, int ValueMilli, byte Quality, long Ticks256, long WindowTicks256);
+/// <summary>One number that a device may show. Members stand in the order of their size, so that it takes 24 bytes.</summary>
+public readonly record struct Reading
+{
+    /// <summary>Creates a reading.</summary>
+    /// <param name="kind">What it says.</param>
+    /// <param name="valueMilli">The number, in thousandths of the kind's unit.</param>
+    /// <param name="quality">Trust, 0 to 255.</param>
+    /// <param name="ticks256">Where the data end that it was made of [1/256 tick].</param>
+    /// <param name="windowTicks256">How far those data reach back [1/256 tick]; 0 for one beat.</param>
+    public Reading(ReadingKind kind, int valueMilli, byte quality, long ticks256, long windowTicks256)
+    {
+        Ticks256 = ticks256;
+        WindowTicks256 = windowTicks256;
+        ValueMilli = valueMilli;
+        Kind = kind;
+        Quality = quality;
+    }
+
+    /// <summary>Where the data end that it was made of [1/256 tick]: its age at a time t is t minus this.</summary>
+    public long Ticks256 { get; init; }
+
+    /// <summary>How far those data reach back [1/256 tick]; 0 for one beat.</summary>
+    public long WindowTicks256 { get; init; }
+
+    /// <summary>The number, in thousandths of the kind's unit.</summary>
+    public int ValueMilli { get; init; }
+
+    /// <summary>What it says.</summary>
+    public ReadingKind Kind { get; init; }
+
+    /// <summary>Trust, 0 to 255.</summary>
+    public byte Quality { get; init; }
+}

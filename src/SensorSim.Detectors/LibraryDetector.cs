@@ -11,6 +11,18 @@ namespace SensorSim.Detectors;
 /// <summary>The project's own fixed-point library behind the detector contract.</summary>
 public sealed class LibraryDetector : LibraryDetector<NoProbe>
 {
+    /// <summary>Creates the library without knowledge of sensor or wearer.</summary>
+    public LibraryDetector()
+        : this(null)
+    {
+    }
+
+    /// <summary>Creates the library.</summary>
+    /// <param name="calibration">What it is told of sensor and wearer; null: nothing.</param>
+    public LibraryDetector(DetectorCalibration? calibration)
+        : base(calibration)
+    {
+    }
 }
 
 /// <summary>The library with a probe on its intermediate values.</summary>
@@ -23,14 +35,22 @@ public abstract class LibraryDetector<TProbe> : IDetector
     where TProbe : struct, IProbe
 {
     private readonly Answer[] _room = new Answer[AnswerList.Most];
-    private readonly LibraryOptions _options = LibraryOptions.Default;
+    private readonly LibraryOptions _options;
     private Library _library;
     private TProbe _probe;
     private BlockCutter _cutter = BlockCutter.Empty;
     private AnswerWriter _writer;
 
+    /// <summary>Creates the library.</summary>
+    /// <param name="calibration">What it is told of sensor and wearer; null: nothing.</param>
+    protected LibraryDetector(DetectorCalibration? calibration) => _options = OptionsOf.Calibration(calibration);
+
     /// <inheritdoc/>
     public string Name => "sensorsim 0.2";
+
+    /// <summary>Why the latest arrival time of 30 s gave no pressure; null when it did, or when none came.</summary>
+    public string? PressureRefusal => _library.PressureRefusal == Detection.Pressure.PressureRefusal.None
+        ? null : CalibrationCheck.Sentence(_library.PressureRefusal);
 
     /// <summary>The probe.</summary>
     public ref TProbe Probe => ref _probe;

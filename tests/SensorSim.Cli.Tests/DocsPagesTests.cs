@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 using System.Text.RegularExpressions;
 using SensorSim.Scenarios;
+using SensorSim.Scenarios.Calibrations;
 using SensorSim.Scenarios.Reading;
 using SensorSim.Scenarios.Sensors;
 
@@ -33,7 +34,7 @@ public sealed partial class DocsPagesTests : CommandTest
     public void Keys_NamedWithTheirSection_Exist(string page)
     {
         HashSet<string> sections = [.. AllKeys.Sections()];
-        HashSet<string> keys = [.. AllKeys.List().Select(k => k.Name)];
+        HashSet<string> keys = [.. AllKeys.List().Concat(CalibrationKeys.All).Select(k => k.Name)];
         Assert.That(
             SectionKey().Matches(File.ReadAllText(page)).Select(m => m.Groups[1].Value)
                 .Where(k => sections.Contains(k[..k.IndexOf('.', StringComparison.Ordinal)]) && !IsFile(k) && !keys.Contains(k)),

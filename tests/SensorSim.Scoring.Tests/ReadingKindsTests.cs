@@ -165,12 +165,36 @@ public class ReadingKindsTests
         Assert.That(told, Is.EqualTo(new[] { 29_000L }));
     }
 
+    // Pressures of 110 at 21 s, 120 at 22 s and 133 at 23 s within the window, 90 before it: their mean is 121, told at the R peak in any channel.
+    [TestCase(MarkKind.SystolicMmhg, 136.0, 0)]
+    [TestCase(MarkKind.SystolicMmhg, 136.1, 1)]
+    [TestCase(MarkKind.DiastolicMmhg, 106.0, 0)]
+    [TestCase(MarkKind.DiastolicMmhg, 105.9, 1)]
+    public void Pressure_Window_IsComparedWithTheMeanOfItsBeats(MarkKind kind, double reading, long wrong)
+    {
+        Scorer scorer = New();
+        foreach ((long ms, double mmhg) in new (long, double)[] { (20_000, 90), (21_000, 110), (22_000, 120), (23_000, 133) })
+        {
+            scorer.AddTruth(Truth(ChannelName.Infrared, kind, ms * Ms, mmhg));
+
+            // The other pressure is another.
+            scorer.AddTruth(Truth(ChannelName.Infrared, kind == MarkKind.SystolicMmhg ? MarkKind.DiastolicMmhg : MarkKind.SystolicMmhg, ms * Ms, 60));
+        }
+
+        scorer.AddMark(Reading(ChannelName.Infrared, kind, 20_500, 23_500, reading));
+        ReadingScore row = Row(scorer, ChannelName.Infrared, kind);
+        Assert.That(row.Bias, Is.EqualTo(reading - 121).Within(1e-9));
+        Assert.That(row.Wrong, Is.EqualTo(wrong));
+    }
+
     [TestCase(MarkKind.HeartRateFusedBpm, 120, 12)]
     [TestCase(MarkKind.ArrivalSpotMs, 250, 10)]
     [TestCase(MarkKind.Spo2Percent, 70, 4)]
     [TestCase(MarkKind.PerfusionIndexPercent, 0.1, 0.05)]
     [TestCase(MarkKind.PerfusionIndexPercent, 2, 0.5)]
     [TestCase(MarkKind.RespirationRateBpm, 30, 3)]
+    [TestCase(MarkKind.SystolicMmhg, 120, 15)]
+    [TestCase(MarkKind.DiastolicMmhg, 80, 15)]
     public void LargestGoodError_Kind_FollowsTheRule(MarkKind kind, double truth, double limit) =>
         Assert.That(ReadingGate.LargestGoodError(kind, truth), Is.EqualTo(limit).Within(1e-12));
 

@@ -6,6 +6,7 @@ using SensorSim.Cli.Output;
 using SensorSim.Detectors.Probing;
 using SensorSim.Files.Output;
 using SensorSim.Files.Recordings;
+using SensorSim.Scenarios.Calibrations;
 using SensorSim.Signals.Marks;
 using SensorSim.Signals.Streams;
 using SensorSim.Studies.Results;
@@ -26,17 +27,24 @@ internal static class DetectCommand
         channel.AcceptOnlyFromAmong([.. ChannelNames.All]);
         Option<double?> scale = NumberOption.Real("--uv-per-code", "CSV file in mV: size of one code [µV]; 1 unless given", 0.001, 10000);
         var inverted = new Option<bool>("--inverted") { Description = "CSV file: the numbers point the other way: swapped electrodes, or a pulse drawn upwards" };
+        Option<string?> calibration = CommonOptions.Calibration();
         StageOptions stages = StageOptions.Create();
         Option<string?> outFolder = CommonOptions.Out("Folder for detections.csv");
         Option<bool> json = CommonOptions.Json();
         var command = new Command("detect", "Run the detector on a recording.")
         {
-            recording, rateHz, unit, channel, scale, inverted, stages.Audit, stages.Trace, outFolder, json,
+            recording, rateHz, unit, channel, scale, inverted, calibration, stages.Audit, stages.Trace, outFolder, json,
         };
         command.SetAction(parsed =>
         {
             string path = parsed.GetRequiredValue(recording);
             StageChoice choice = stages.Read(parsed, parsed.GetValue(outFolder) is not null);
+            CalibrationFile? calibrated = CalibrationInput.Read(parsed.GetValue(calibration));
+            if (calibrated is not null && File.Exists(path))
+            {
+                throw new UsageException("--calibration is for a recording of the ECG and light; a CSV file holds one channel, and nothing there could be calibrated");
+            }
+
             ISampleStream stream = Open(
                 path,
                 parsed.GetValue(rateHz),
@@ -46,7 +54,7 @@ internal static class DetectCommand
                 parsed.GetValue(inverted),
                 parsed.GetResult(unit) is { Implicit: false } || parsed.GetResult(channel) is { Implicit: false });
             using var owned = (IDisposable)stream;
-            return Detect(terminal, path, stream, choice, parsed.GetValue(outFolder), parsed.GetValue(json), cancellation);
+            return Detect(terminal, path, stream, calibrated, choice, parsed.GetValue(outFolder), parsed.GetValue(json), cancellation);
         });
         return command;
     }
@@ -104,10 +112,17 @@ internal static class DetectCommand
     }
 
     private static int Detect(
-        Terminal terminal, string path, ISampleStream stream, StageChoice stages, string? outPath, bool isJson, CancellationToken cancellation)
+        Terminal terminal,
+        string path,
+        ISampleStream stream,
+        CalibrationFile? calibration,
+        StageChoice stages,
+        string? outPath,
+        bool isJson,
+        CancellationToken cancellation)
     {
         using OutputFolder? folder = outPath is null ? null : OutputPlace.Open(outPath);
-        using var watch = new StageWatch(stages, folder, stream.Format);
+        using var watch = new StageWatch(stages, calibration?.Calibration, folder, stream.Format);
         using FileSink? files = folder is null ? null : new FileSink(folder, stream.Format, withTruth: false, withDetections: true, withSamples: false);
         var counts = new MarkCounts(stream.Format);
         IRunSink[] sinks = files is null ? [counts] : [counts, files];

@@ -7,10 +7,12 @@ using SensorSim.Detectors.Control;
 using SensorSim.Files.Output;
 using SensorSim.Reports.Figures;
 using SensorSim.Scenarios;
+using SensorSim.Scenarios.Calibrations;
 using SensorSim.Scenarios.Reading;
 using SensorSim.Scoring;
 using SensorSim.Sensing;
 using SensorSim.Signals.Detectors;
+using SensorSim.Signals.Marks;
 using SensorSim.Studies.Results;
 using SensorSim.Studies.Running;
 
@@ -27,16 +29,18 @@ internal static class RunCommand
         Option<long?> subjectSeed = CommonOptions.SubjectSeed();
         Option<string?> sensor = CommonOptions.Sensor();
         Option<string?> settings = CommonOptions.Settings();
+        Option<string?> calibration = CommonOptions.Calibration();
         LoopOptions loop = LoopOptions.Create();
         Option<bool> json = CommonOptions.Json();
         var command = new Command("run", "Make a scenario's stream, run the detector on it and score its answers.")
         {
-            scenario, outFolder, seed, subjectSeed, sensor, settings, loop.ClosedLoop, loop.Control, loop.LatencyMs, json,
+            scenario, outFolder, seed, subjectSeed, sensor, settings, calibration, loop.ClosedLoop, loop.Control, loop.LatencyMs, json,
         };
         command.SetAction(parsed => Run(
             terminal,
             ScenarioInput.Read(
                 parsed.GetRequiredValue(scenario), parsed.GetValue(seed), parsed.GetValue(subjectSeed), parsed.GetValue(sensor), parsed.GetValue(settings)),
+            CalibrationInput.Read(parsed.GetValue(calibration)),
             loop.Read(parsed),
             parsed.GetValue(outFolder),
             parsed.GetValue(json),
@@ -45,14 +49,15 @@ internal static class RunCommand
     }
 
     private static int Run(
-        Terminal terminal, Scenario scenario, LoopChoice? loop, string? outPath, bool isJson, CancellationToken cancellation)
+        Terminal terminal, Scenario scenario, CalibrationFile? calibration, LoopChoice? loop, string? outPath, bool isJson, CancellationToken cancellation)
     {
         using OutputFolder? folder = outPath is null ? null : OutputPlace.Open(outPath);
 
         // The plotting library takes its time to load: let it do so on another core while the stream is made.
         Task warmUp = folder is null ? Task.CompletedTask : Task.Run(FigureWarmUp.Run, cancellation);
         SensorStream stream = scenario.CreateStream();
-        using IDetector detector = loop is null ? new LibraryDetector() : Controls.Around(loop.Control, new LibraryDetector());
+        var library = new LibraryDetector(calibration?.Calibration);
+        using IDetector detector = loop is null ? library : Controls.Around(loop.Control, library);
         var scorer = new Scorer(stream, ScoredRows.Options(stream.Format));
         using FileSink? files = folder is null ? null : new FileSink(folder, stream.Format, withTruth: true, withDetections: true, withSamples: false, withSettings: loop is not null);
         using AcquisitionFile? acquisition = folder is null ? null : new AcquisitionFile(folder.CreateFile("acquisition.csv"), scenario, stream.Format);
@@ -67,7 +72,14 @@ internal static class RunCommand
         RunOutcome outcome = runner.Run(progress.Report, cancellation);
         progress.Clear();
 
-        RunSummary summary = RunSummary.FromScenario(scenario, outcome) with { Loop = runner.Loop };
+        RunSummary summary = RunSummary.FromScenario(scenario, outcome) with
+        {
+            Loop = runner.Loop,
+            Calibration = calibration,
+            NoPressure = calibration?.Calibration.Pressure is not null && outcome.Report!.Readings.All(r => r.Kind != MarkKind.SystolicMmhg)
+                ? library.PressureRefusal ?? "no arrival time of 30 s was given"
+                : null,
+        };
         if (folder is not null)
         {
             files!.Complete();

@@ -15,15 +15,15 @@ internal sealed class StageWatch : IDisposable
 {
     private readonly TraceFiles? _traces;
 
-    public StageWatch(StageChoice choice, OutputFolder? folder, StreamFormat format)
+    public StageWatch(StageChoice choice, DetectorCalibration? calibration, OutputFolder? folder, StreamFormat format)
     {
         if (!choice.IsAny)
         {
-            Detector = new LibraryDetector();
+            Detector = new LibraryDetector(calibration);
             return;
         }
 
-        var watched = new ProbedDetector();
+        var watched = new ProbedDetector(calibration);
         Detector = watched;
         if (choice.IsAudited)
         {

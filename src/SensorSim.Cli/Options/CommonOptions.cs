@@ -37,6 +37,13 @@ internal static class CommonOptions
         HelpName = "FILE",
     };
 
+    /// <summary>Path of a calibration.</summary>
+    public static Option<string?> Calibration() => new("--calibration")
+    {
+        Description = "Calibration file (TOML): pressure by a cuff, oxygen table, trend",
+        HelpName = "FILE",
+    };
+
     /// <summary>Path of a scenario.</summary>
     public static Argument<string> Scenario() => new("SCENARIO") { Description = "Scenario file (TOML)" };
 }

@@ -17,6 +17,7 @@ internal static class HelpText
             "sensorsim run waveforms/scenarios/rest-finger-10min.toml --subject-seed 7",
             "sensorsim run waveforms/scenarios/walking-wrist.toml --closed-loop --control light_level --out out/loop",
             "sensorsim run waveforms/scenarios/rest-finger.toml --sensor waveforms/sensors/wrist-watch.toml",
+            "sensorsim run waveforms/scenarios/pressure-rise.toml --calibration waveforms/calibrations/finger-two-cuffs.toml",
         ],
         ["record"] = ["sensorsim record waveforms/scenarios/noisy-room.toml --out out/noisy"],
         ["detect"] =

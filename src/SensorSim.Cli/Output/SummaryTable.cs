@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 using System.Globalization;
 using SensorSim.Scenarios.Acquisition;
+using SensorSim.Scenarios.Calibrations;
 using SensorSim.Scoring.Report;
 using SensorSim.Signals.Marks;
 using SensorSim.Signals.Streams;
@@ -54,6 +55,11 @@ internal static class SummaryTable
             text.WriteLine($"detector: {summary.Detector}");
         }
 
+        if (summary.Calibration is CalibrationFile calibration)
+        {
+            text.WriteLine($"calibration: {(calibration.Title.Length > 0 ? calibration.Title : calibration.Reference.Path)}");
+        }
+
         if (summary.Loop is ControlLoop loop)
         {
             text.WriteLine(Invariant(
@@ -83,6 +89,11 @@ internal static class SummaryTable
         }
 
         console.Write(Readings(summary.Report.Readings));
+        if (summary.NoPressure is string why)
+        {
+            text.WriteLine($"no pressure was given: {why}");
+        }
+
         if (summary.Requirements.Count > 0)
         {
             console.Write(Requirements(summary.Requirements));

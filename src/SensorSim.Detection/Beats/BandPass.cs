@@ -14,8 +14,8 @@ namespace SensorSim.Detection.Beats;
 /// </remarks>
 public struct BandPass
 {
-    private BeatSum _first;
-    private BeatSum _second;
+    private BandSum _first;
+    private BandSum _second;
     private Word16 _held;
     private int _at;
     private int _shift;

@@ -3,7 +3,7 @@ using System.Runtime.CompilerServices;
 
 namespace SensorSim.Detection.Beats;
 
-/// <summary>Sum of the latest samples, as the moving sum of the fixed-point room, with room for no more than the beats need.</summary>
+/// <summary>Sum of the latest samples, as the moving sum of the fixed-point room, with room for 100 ms: what the energy needs.</summary>
 /// <remarks>
 /// Input: 32 bits, any format; only the true sum has to fit, for the running sum is exact modulo 2^32.
 /// Product: none.

@@ -15,85 +15,85 @@ public struct BeatWindows
     public const int MaximumWorkingHz = 256;
 
     /// <summary>Input samples in a working sample: 1 to 4.</summary>
-    public int Decimation { get; private set; }
+    public short Decimation { get; private set; }
 
     /// <summary>First moving sum, 20 ms: its first zero lies at 50 Hz.</summary>
-    public int FirstSum { get; private set; }
+    public short FirstSum { get; private set; }
 
     /// <summary>Second moving sum, 17 ms: its first zero lies near 60 Hz.</summary>
-    public int SecondSum { get; private set; }
+    public short SecondSum { get; private set; }
 
     /// <summary>Arm of the second difference, 28 ms: its top lies near 18 Hz.</summary>
-    public int Arm { get; private set; }
+    public short Arm { get; private set; }
 
     /// <summary>Right shift after the first sum that keeps the band-pass within 32 bits.</summary>
-    public int SumShift { get; private set; }
+    public short SumShift { get; private set; }
 
     /// <summary>Moving integration of the magnitude, 100 ms.</summary>
-    public int Integration { get; private set; }
+    public short Integration { get; private set; }
 
     /// <summary>From the middle of a QRS complex to its peak in the integrated magnitude.</summary>
-    public int Delay { get; private set; }
+    public short Delay { get; private set; }
 
     /// <summary>A hump is complete when none higher came for 120 ms.</summary>
-    public int Hold { get; private set; }
+    public short Hold { get; private set; }
 
     /// <summary>No two beats lie closer than 200 ms.</summary>
-    public int Refractory { get; private set; }
+    public short Refractory { get; private set; }
 
     /// <summary>A strange candidate waits for 470 ms after its R peak for what may speak against it.</summary>
-    public int Wait { get; private set; }
+    public short Wait { get; private set; }
 
     /// <summary>Two candidates closer than 300 ms, one of them a known beat: the other one is none.</summary>
-    public int Near { get; private set; }
+    public short Near { get; private set; }
 
     /// <summary>What begins within 60 ms of the edge of a gap is not judged.</summary>
-    public int Edge { get; private set; }
+    public short Edge { get; private set; }
 
     /// <summary>Distance of the points of a shape, about 9 ms.</summary>
-    public int ShapeStep { get; private set; }
+    public short ShapeStep { get; private set; }
 
     /// <summary>Reach of the search for a shape round the middle, in shape steps; about 80 ms.</summary>
-    public int ShapeReach { get; private set; }
+    public short ShapeReach { get; private set; }
 
     /// <summary>Longest gap that is bridged, 250 ms, in input samples.</summary>
-    public int Bridge { get; private set; }
+    public short Bridge { get; private set; }
 
     /// <summary>What is filled in after the last sample before a long gap, 500 ms, in input samples: by then everything is decided.</summary>
-    public int Tail { get; private set; }
+    public short Tail { get; private set; }
 
     /// <summary>Longest time from a pacing spike to the R peak of its beat, 250 ms, in input samples.</summary>
-    public int PacedReach { get; private set; }
+    public short PacedReach { get; private set; }
 
     /// <summary>Spread above which a complex is wide: (32 ms)², in 1/16 shape step².</summary>
     public int WideSpread { get; private set; }
 
     /// <summary>Up to 360 ms after a beat a candidate may be its T wave.</summary>
-    public int TWave { get; private set; }
+    public short TWave { get; private set; }
 
     /// <summary>A quarter of the learning time, 500 ms.</summary>
-    public int LearningBlock { get; private set; }
+    public short LearningBlock { get; private set; }
 
     /// <summary>Without a beat for 3 s the levels are learned anew.</summary>
-    public int Silence { get; private set; }
+    public short Silence { get; private set; }
 
     /// <summary>Half-width of the slope measure, 8 ms.</summary>
-    public int SlopeArm { get; private set; }
+    public short SlopeArm { get; private set; }
 
     /// <summary>Reach from the middle of the complex in which its steepest place is sought, 90 ms.</summary>
-    public int SteepReach { get; private set; }
+    public short SteepReach { get; private set; }
 
     /// <summary>Farthest start or end of the complex from its middle, 110 ms.</summary>
-    public int QrsReach { get; private set; }
+    public short QrsReach { get; private set; }
 
     /// <summary>Where the shape fits, the R peak lies within 16 ms.</summary>
-    public int NearReach { get; private set; }
+    public short NearReach { get; private set; }
 
     /// <summary>Flat for 40 ms means outside the complex.</summary>
-    public int Quiet { get; private set; }
+    public short Quiet { get; private set; }
 
     /// <summary>Half-width of the smoothing under the R peak and spacing of its parabola, 4 ms.</summary>
-    public int PeakArm { get; private set; }
+    public short PeakArm { get; private set; }
 
     /// <summary>Height of the hump of a narrow QRS of 0.08 mV, 0 when codes per millivolt are unknown: nothing smaller is learned as beats.</summary>
     public int Least { get; private set; }
@@ -103,7 +103,7 @@ public struct BeatWindows
     /// <param name="codesPerMv256">Codes in a millivolt, times 256; 0 when unknown.</param>
     public static BeatWindows ForRate(int rateHz, int codesPerMv256 = 0)
     {
-        var w = new BeatWindows { Decimation = (rateHz + MaximumWorkingHz - 1) / MaximumWorkingHz };
+        var w = new BeatWindows { Decimation = (short)((rateHz + MaximumWorkingHz - 1) / MaximumWorkingHz) };
         w.FirstSum = w.Samples(rateHz, 20);
         w.SecondSum = w.Samples(rateHz, 17);
         w.Arm = w.Samples(rateHz, 28);
@@ -114,13 +114,13 @@ public struct BeatWindows
         w.Near = w.Samples(rateHz, 300);
         w.Edge = w.Samples(rateHz, 60);
         w.ShapeStep = w.Samples(rateHz, 9);
-        w.ShapeReach = (w.Samples(rateHz, 85) + (w.ShapeStep >> 1)) / w.ShapeStep;
+        w.ShapeReach = (short)((w.Samples(rateHz, 85) + (w.ShapeStep >> 1)) / w.ShapeStep);
         int stepsPerSecond = rateHz / (w.Decimation * w.ShapeStep);
         w.WideSpread = 16 * 1024 * stepsPerSecond / 1000 * stepsPerSecond / 1000;
-        w.ShapeReach = w.ShapeReach > 8 ? 8 : w.ShapeReach; // what the survey has room for
-        w.Bridge = rateHz >> 2;
-        w.Tail = rateHz >> 1;
-        w.PacedReach = rateHz >> 2;
+        w.ShapeReach = w.ShapeReach > 8 ? (short)8 : w.ShapeReach; // what the survey has room for
+        w.Bridge = (short)(rateHz >> 2);
+        w.Tail = (short)(rateHz >> 1);
+        w.PacedReach = (short)(rateHz >> 2);
         w.TWave = w.Samples(rateHz, 360);
         w.LearningBlock = w.Samples(rateHz, 500);
         w.Silence = w.Samples(rateHz, 3000);
@@ -130,7 +130,7 @@ public struct BeatWindows
         w.NearReach = w.Samples(rateHz, 16);
         w.Quiet = w.Samples(rateHz, 40);
         w.PeakArm = w.Samples(rateHz, 4);
-        w.Delay = ((w.FirstSum + w.SecondSum + w.Integration - 3) / 2) + w.Arm;
+        w.Delay = (short)(((w.FirstSum + w.SecondSum + w.Integration - 3) / 2) + w.Arm);
 
         // Codes of 24 bits: 2^23 × gain of the sums × 4 (second difference) must stay within 2^31, so the gain within 2^6.
         int gain = w.FirstSum * w.SecondSum * w.Decimation;
@@ -147,10 +147,10 @@ public struct BeatWindows
         return w;
     }
 
-    private readonly int Samples(int rateHz, int milliseconds)
+    private readonly short Samples(int rateHz, int milliseconds)
     {
         // The one division by a rate; at start-up only.
         int samples = ((milliseconds * rateHz) + (500 * Decimation)) / (1000 * Decimation);
-        return samples < 1 ? 1 : samples;
+        return (short)(samples < 1 ? 1 : samples);
     }
 }

@@ -28,6 +28,7 @@ internal struct JointPath
     private const int Eight = 8;
 
     public Gates Gates;
+    public PressurePath Pressure;
     private HeartRate _ecgRate;
     private HeartRate _pulseRate;
     private FusedRate _fused;
@@ -57,7 +58,7 @@ internal struct JointPath
 
     private readonly bool HasLight => _lightStep > 0;
 
-    public void Start(in LibrarySetup setup)
+    public void Start(in LibrarySetup setup, in LibraryOptions options)
     {
         _light = setup.Light;
         ChannelSetup ecg = setup[ChannelRole.Ecg];
@@ -73,6 +74,7 @@ internal struct JointPath
         _variability.Start(_clock);
         _rhythm.Start(_clock);
         _spot.Start(_clock);
+        Pressure.Start(options);
         _perfusion.Start(_clock);
         _respiration.Start(_clock);
         _arrival.Start(_clock.TicksPerSecond, _ecgStep, _lightStep, Gates.HasJoint ? light.Delay256 - ecg.Delay256 : 0);
@@ -331,6 +333,22 @@ internal struct JointPath
         {
             Give(_spot.Latest, _light, _lightStep, now, ref answers);
             Give(_spot.Spread, _light, _lightStep, now, ref answers);
+            GivePressure(now, ref answers);
+        }
+    }
+
+    private void GivePressure(long now, ref AnswerList answers)
+    {
+        if (!Pressure.Estimate(_clock, _spot.Latest, _spot.Spread, _shownEcg, out Reading systolic, out Reading diastolic, out Reading change))
+        {
+            return;
+        }
+
+        Give(systolic, _light, _lightStep, now, ref answers);
+        Give(diastolic, _light, _lightStep, now, ref answers);
+        if (change.Kind == ReadingKind.PressureTrend)
+        {
+            Give(change, _light, _lightStep, now, ref answers);
         }
     }
 

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Detection.Pressure;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Pipeline;
@@ -34,6 +35,9 @@ public struct Library
     /// <summary>Tick up to which all samples have been taken.</summary>
     public readonly long NowTick => _now;
 
+    /// <summary>Why the last calibration or spot arrival time gave no pressure; none without a calibration.</summary>
+    public readonly PressureRefusal PressureRefusal => _joint.Pressure.Refusal;
+
     /// <summary>Prepares for a stream and drops all state.</summary>
     /// <param name="setup">What the stream is like.</param>
     /// <param name="options">What it must be told of sensor and wearer.</param>
@@ -59,9 +63,14 @@ public struct Library
             return setup.Light;
         }
 
-        _joint.Start(setup);
+        _joint.Start(setup, options);
         return ChannelRole.None;
     }
+
+    /// <summary>Takes a calibration of the pressure while running, in place of the one before; the trend begins anew.</summary>
+    /// <param name="calibration">The calibration; its times on the clock of <see cref="LibraryOptions.StartS"/>.</param>
+    /// <returns>Whether it holds; a refused one leaves none, and <see cref="PressureRefusal"/> says why.</returns>
+    public bool Calibrate(in PressureCalibration calibration) => _joint.Pressure.Calibrate(calibration);
 
     /// <summary>Takes the samples of all channels up to a tick, at most a tenth of a second after the last.</summary>
     /// <param name="input">The samples from the last call's tick up to this one; earlier or later ones are not looked at.</param>

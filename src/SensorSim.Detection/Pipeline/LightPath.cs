@@ -155,6 +155,9 @@ internal struct LightPath
             found.Add(new Found { Tick = index * State.Step, Kind = FoundKind.Step });
             _pulses.Step(index);
             Interrupt();
+
+            // A step of the level has power at every rate.
+            _spectrum.Restart();
         }
 
         State.Expected = index + codes.Length;

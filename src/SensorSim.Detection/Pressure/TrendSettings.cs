@@ -22,28 +22,28 @@ public record struct TrendSettings
     private const int Rounds = 12;
 
     /// <summary>Allowance k [1/256 standard deviation]: half of the change that is looked for.</summary>
-    public int Allowance256 { get; set; }
+    public short Allowance256 { get; set; }
 
     /// <summary>Threshold h [1/256 standard deviation].</summary>
-    public int Threshold256 { get; set; }
+    public short Threshold256 { get; set; }
 
     /// <summary>Days with readings before a change may be told, 5 to 250.</summary>
-    public int LearningDays { get; set; }
+    public byte LearningDays { get; set; }
 
     /// <summary>Standard deviation from day to day that is assumed at first [1/16 mmHg]; weighs as many days as it is learned from.</summary>
-    public int FirstSd16 { get; set; }
+    public short FirstSd16 { get; set; }
 
     /// <summary>Days that the assumed deviation weighs.</summary>
-    public int FirstSdDays { get; set; }
+    public byte FirstSdDays { get; set; }
 
     /// <summary>Smallest quality of a spot reading that counts.</summary>
     public byte LeastQuality { get; set; }
 
     /// <summary>Pressure for each bpm away from the usual rate that is taken off [1/1000 mmHg], −5,000 to 5,000.</summary>
-    public int PerBpmMilli { get; set; }
+    public short PerBpmMilli { get; set; }
 
     /// <summary>Spots at a rate this far above the usual one are not at rest and do not count [bpm].</summary>
-    public int RestMarginBpm { get; set; }
+    public byte RestMarginBpm { get; set; }
 
     /// <summary>The usual settings.</summary>
     /// <param name="falseAlarmDays">Days with readings between two false alarms, on average, 20 to 36,500; clipped.</param>
@@ -54,7 +54,7 @@ public record struct TrendSettings
         int days = falseAlarmDays < 20 ? 20 : falseAlarmDays > 36_500 ? 36_500 : falseAlarmDays;
         return new TrendSettings
         {
-            Allowance256 = k,
+            Allowance256 = (short)k,
             Threshold256 = Threshold(days, k),
             LearningDays = 14,
             FirstSd16 = 7 * 16, // single home readings vary by 8 to 9 mmHg from day to day (Kikuya 2008, from memory)
@@ -64,7 +64,7 @@ public record struct TrendSettings
         };
     }
 
-    private static int Threshold(int days, int k256)
+    private static short Threshold(int days, int k256)
     {
         // 1 + 4 k² A in Q.12.
         long fixedPart = 4096 + (4L * k256 * k256 * days / 16);
@@ -76,6 +76,6 @@ public record struct TrendSettings
         }
 
         // h = y / (2 k) − 1.166, all in Q.8: y24 / 2^16 is y256, times 256 over 2 k256.
-        return LongDivision.Rounded((ulong)y24, (uint)(2 * k256) << 8) - 298;
+        return (short)(LongDivision.Rounded((ulong)y24, (uint)(2 * k256) << 8) - 298);
     }
 }

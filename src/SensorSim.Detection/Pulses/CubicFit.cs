@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Pulses;
@@ -20,8 +21,8 @@ public struct CubicFit
     public const int InputBits = 15;
 
     private const int Mask = Word256.Length - 1;
-    private Word16 _slope;
-    private Word16 _level;
+    private Weights16 _slope;
+    private Weights16 _level;
     private int _arm;
 
     /// <summary>Half-width m [working samples].</summary>
@@ -62,7 +63,7 @@ public struct CubicFit
         int sum = 0;
         for (int k = 1; k <= _arm; k++)
         {
-            sum += _slope[k & (Word16.Length - 1)] * Shift.Round(held[(at + k) & Mask] - held[(at - k) & Mask], shift);
+            sum += _slope[k & (Weights16.Length - 1)] * Shift.Round(held[(at + k) & Mask] - held[(at - k) & Mask], shift);
         }
 
         return sum;
@@ -79,16 +80,24 @@ public struct CubicFit
         for (int k = 1; k <= _arm; k++)
         {
             int pair = Shift.Round(held[(at + k) & Mask] - reference, shift) + Shift.Round(held[(at - k) & Mask] - reference, shift);
-            sum += _level[k & (Word16.Length - 1)] * pair;
+            sum += _level[k & (Weights16.Length - 1)] * pair;
         }
 
         return sum;
     }
 
-    private static int Rounded(long numerator, long denominator)
+    private static short Rounded(long numerator, long denominator)
     {
         long scaled = numerator << WeightBits;
         long half = denominator >> 1;
-        return (int)((scaled >= 0 ? scaled + half : scaled - half) / denominator);
+        return (short)((scaled >= 0 ? scaled + half : scaled - half) / denominator);
+    }
+
+    // Below 2^15, as their magnitudes' sum is.
+    [InlineArray(Length)]
+    private struct Weights16
+    {
+        public const int Length = 16;
+        private short _first;
     }
 }

@@ -14,70 +14,70 @@ public struct PulseWindows
     public const int MaximumRateHz = 500;
 
     /// <summary>Input samples in a working sample, 1 to 5.</summary>
-    public int Decimation { get; private set; }
+    public short Decimation { get; private set; }
 
     /// <summary>Half-width of the straight-line fit that watches for upstrokes, 60 ms.</summary>
-    public int WatchArm { get; private set; }
+    public short WatchArm { get; private set; }
 
     /// <summary>Half-width of the longest cubic fit that measures the upstroke, 50 ms; see <see cref="CubicFits"/> for the shorter ones.</summary>
-    public int FitArm { get; private set; }
+    public short FitArm { get; private set; }
 
     /// <summary>The second longest, 33 ms.</summary>
-    public int FitArm1 { get; private set; }
+    public short FitArm1 { get; private set; }
 
     /// <summary>The shortest, 20 ms.</summary>
-    public int FitArm2 { get; private set; }
+    public short FitArm2 { get; private set; }
 
     /// <summary>Reach round the watched top in which the steepest place is sought, 10 ms.</summary>
-    public int SteepReach { get; private set; }
+    public short SteepReach { get; private set; }
 
     /// <summary>How far before the steepest place the minimum is sought at most, 400 ms.</summary>
-    public int MinimumReach { get; private set; }
+    public short MinimumReach { get; private set; }
 
     /// <summary>Least time from one steepest place to the next, 270 ms.</summary>
-    public int Refractory { get; private set; }
+    public short Refractory { get; private set; }
 
     /// <summary>Longest upstroke, 400 ms.</summary>
-    public int LongestRise { get; private set; }
+    public short LongestRise { get; private set; }
 
     /// <summary>A quarter of the learning time, 500 ms.</summary>
-    public int LearningBlock { get; private set; }
+    public short LearningBlock { get; private set; }
 
     /// <summary>Length of one estimate of the noise, 100 ms.</summary>
-    public int NoiseBlock { get; private set; }
+    public short NoiseBlock { get; private set; }
 
     /// <summary>Without a pulse for that long, 1.5 s, or for two intervals, the level may be learned anew, within limits.</summary>
-    public int Silence { get; private set; }
+    public short Silence { get; private set; }
 
     /// <summary>Without a pulse for that long, 4 s, it is learned anew without limits.</summary>
-    public int LongSilence { get; private set; }
+    public short LongSilence { get; private set; }
 
     /// <summary>What an interval is taken for before there is one, 750 ms.</summary>
-    public int FirstInterval { get; private set; }
+    public short FirstInterval { get; private set; }
 
     /// <summary>Until then, 420 ms after a steepest point, the diastolic wave may rise.</summary>
-    public int Early { get; private set; }
+    public short Early { get; private set; }
 
     /// <summary>What is left of the last pulse is over after that long, 500 ms.</summary>
-    public int Afterwards { get; private set; }
+    public short Afterwards { get; private set; }
 
     /// <summary>Longest time between two refused upstrokes that belong together, 2.5 s.</summary>
-    public int RefusedApart { get; private set; }
+    public short RefusedApart { get; private set; }
 
     /// <summary>After a change of settings the light has settled, 50 ms [input samples].</summary>
-    public int Settling { get; private set; }
+    public short Settling { get; private set; }
 
     /// <summary>Longest gap that a straight line bridges, 250 ms [input samples].</summary>
-    public int Bridge { get; private set; }
+    public short Bridge { get; private set; }
 
     /// <summary>A gap of up to 10 ms between samples 20 ms apart hardly bends a foot: it is bridged without a mark [input samples].</summary>
-    public int ShortBridge { get; private set; }
+    public short ShortBridge { get; private set; }
 
     /// <summary>Derives every length.</summary>
     /// <param name="rateHz">Sampling rate [Hz], 25 to 500.</param>
     public static PulseWindows ForRate(int rateHz)
     {
-        var w = new PulseWindows { Decimation = rateHz < 200 ? 1 : rateHz / 100 };
+        var w = new PulseWindows { Decimation = (short)(rateHz < 200 ? 1 : rateHz / 100) };
         w.WatchArm = w.Samples(rateHz, 60, 1);
         w.FitArm = w.Samples(rateHz, 50, 2);
         w.FitArm1 = w.Samples(rateHz, 33, 2);
@@ -94,9 +94,9 @@ public struct PulseWindows
         w.Early = w.Samples(rateHz, 420, 1);
         w.Afterwards = w.Samples(rateHz, 500, 1);
         w.RefusedApart = w.Samples(rateHz, 2500, 1);
-        w.Settling = w.Samples(rateHz, 50, 1) * w.Decimation;
-        w.ShortBridge = (rateHz + 50) / 100;
-        w.Bridge = w.Samples(rateHz, 250, 1) * w.Decimation;
+        w.Settling = (short)(w.Samples(rateHz, 50, 1) * w.Decimation);
+        w.ShortBridge = (short)((rateHz + 50) / 100);
+        w.Bridge = (short)(w.Samples(rateHz, 250, 1) * w.Decimation);
         return w;
     }
 
@@ -126,10 +126,10 @@ public struct PulseWindows
         return rise16 == 0 || reach > MinimumReach ? MinimumReach : reach;
     }
 
-    private readonly int Samples(int rateHz, int milliseconds, int least)
+    private readonly short Samples(int rateHz, int milliseconds, int least)
     {
         // The one division by a rate; at start-up only.
         int samples = ((milliseconds * rateHz) + (500 * Decimation)) / (1000 * Decimation);
-        return samples < least ? least : samples;
+        return (short)(samples < least ? least : samples);
     }
 }

@@ -25,6 +25,8 @@ internal sealed class ChannelTruth
         Beats = new TruthBeats(capacity);
         Saturation = new TimedValues(capacity);
         Respiration = new TimedValues(capacity);
+        Systolic = new TimedValues(capacity);
+        Diastolic = new TimedValues(capacity);
         Array.Fill(_lastArrivalNs, UsualArrivalNs);
     }
 
@@ -33,6 +35,12 @@ internal sealed class ChannelTruth
 
     /// <summary>Oxygen saturation of each beat, at its R peak; one body, one saturation.</summary>
     public TimedValues Saturation { get; }
+
+    /// <summary>Systolic pressure of each beat, at its R peak; one body, one pressure.</summary>
+    public TimedValues Systolic { get; }
+
+    /// <summary>Diastolic pressure of each beat, at its R peak.</summary>
+    public TimedValues Diastolic { get; }
 
     /// <summary>Breathing rate; truth of a scenario has no such rows, whoever knows it may add some.</summary>
     public TimedValues Respiration { get; }
@@ -71,6 +79,12 @@ internal sealed class ChannelTruth
                 break;
             case MarkKind.Spo2Percent when double.IsFinite(truth.Value):
                 Saturation.Add(truth.TimeNs, truth.Value);
+                break;
+            case MarkKind.SystolicMmhg when double.IsFinite(truth.Value):
+                Systolic.Add(truth.TimeNs, truth.Value);
+                break;
+            case MarkKind.DiastolicMmhg when double.IsFinite(truth.Value):
+                Diastolic.Add(truth.TimeNs, truth.Value);
                 break;
             case MarkKind.PerfusionIndexPercent when double.IsFinite(truth.Value):
                 (_perfusion[channel] ??= new TimedValues(_capacity)).Add(truth.TimeNs, truth.Value);

@@ -9,16 +9,17 @@ public static class ReadingGate
     private static readonly MarkKind[] s_kinds =
     [
         MarkKind.HeartRateBpm, MarkKind.ArrivalTimeMs, MarkKind.RespirationRateBpm, MarkKind.Spo2Percent,
-        MarkKind.PerfusionIndexPercent, MarkKind.HeartRateFusedBpm, MarkKind.ArrivalSpotMs,
+        MarkKind.PerfusionIndexPercent, MarkKind.HeartRateFusedBpm, MarkKind.ArrivalSpotMs, MarkKind.SystolicMmhg, MarkKind.DiastolicMmhg,
     ];
 
-    /// <summary>The kinds of readings that are compared with truth, in numeric order.</summary>
+    /// <summary>The kinds of readings that are compared with truth, in the order of their tallies.</summary>
     public static IReadOnlyList<MarkKind> Kinds => s_kinds;
 
     /// <summary>
     /// Largest error that is still right, in the kind's unit: 5 bpm or 10 % of the true heart rate, whichever is larger (the rule of
     /// the heart-rate meter standards, from memory); choices of this project are 10 ms of arrival time, 4 points of saturation,
-    /// 0.05 points or a quarter of the true perfusion index, whichever is larger, and 3 breaths a minute.
+    /// 0.05 points or a quarter of the true perfusion index, whichever is larger, 3 breaths a minute, and 15 mmHg of pressure: the widest of
+    /// the three bands by which the British Hypertension Society grades cuffs (O'Brien 1993, from memory).
     /// </summary>
     /// <param name="kind">One of <see cref="Kinds"/>.</param>
     /// <param name="truth">True value in the kind's unit.</param>
@@ -30,6 +31,7 @@ public static class ReadingGate
         MarkKind.Spo2Percent => 4,
         MarkKind.PerfusionIndexPercent => Math.Max(0.05, 0.25 * truth),
         MarkKind.RespirationRateBpm => 3,
+        MarkKind.SystolicMmhg or MarkKind.DiastolicMmhg => 15,
         _ => throw new ArgumentOutOfRangeException(
             nameof(kind), kind, $"There is a rule for {string.Join(", ", s_kinds.Select(k => k.Text()))} only."),
     };
@@ -38,5 +40,6 @@ public static class ReadingGate
     internal static int IndexOf(MarkKind kind) => Array.IndexOf(s_kinds, kind);
 
     /// <summary>Whether a reading is made of a beat of the ECG and a pulse of its own channel.</summary>
-    internal static bool IsJoint(MarkKind kind) => kind is MarkKind.ArrivalTimeMs or MarkKind.ArrivalSpotMs;
+    internal static bool IsJoint(MarkKind kind) => kind is
+        MarkKind.ArrivalTimeMs or MarkKind.ArrivalSpotMs or MarkKind.SystolicMmhg or MarkKind.DiastolicMmhg;
 }

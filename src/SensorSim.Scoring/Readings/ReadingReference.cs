@@ -44,6 +44,8 @@ internal sealed class ReadingReference
         MarkKind.ArrivalTimeMs => ArrivalMs(mark, out truth),
         MarkKind.ArrivalSpotMs => Window(_truth.Arrivals(mark.Channel), mark, SpotWindowNs, isMedian: true, out truth),
         MarkKind.Spo2Percent => Window(_truth.Saturation, mark, null, isMedian: false, out truth),
+        MarkKind.SystolicMmhg => Window(_truth.Systolic, mark, null, isMedian: false, out truth),
+        MarkKind.DiastolicMmhg => Window(_truth.Diastolic, mark, null, isMedian: false, out truth),
         MarkKind.PerfusionIndexPercent => Window(_truth.Perfusion(mark.Channel), mark, null, isMedian: false, out truth),
         _ => Window(_truth.Respiration, mark, null, isMedian: false, out truth),
     };

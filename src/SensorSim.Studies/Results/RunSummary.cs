@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Scenarios;
 using SensorSim.Scenarios.Acquisition;
+using SensorSim.Scenarios.Calibrations;
 using SensorSim.Scenarios.Reading;
 using SensorSim.Scenarios.Subjects;
 using SensorSim.Scoring.Report;
@@ -40,6 +41,12 @@ public sealed record RunSummary
 
     /// <summary>Changes in the schedule of settings, a change of several channels counted for each.</summary>
     public int SettingCount { get; init; }
+
+    /// <summary>What the detector was told of sensor and wearer; null when nothing.</summary>
+    public CalibrationFile? Calibration { get; init; }
+
+    /// <summary>Why a calibrated detector gave no pressure at all; null when it did, or was not calibrated for it.</summary>
+    public string? NoPressure { get; init; }
 
     /// <summary>The loop that was closed, with its counts; null when it was open.</summary>
     public ControlLoop? Loop { get; init; }

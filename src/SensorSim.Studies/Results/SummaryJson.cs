@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 using System.Text.Encodings.Web;
 using System.Text.Json;
+using SensorSim.Scenarios.Calibrations;
 using SensorSim.Scenarios.Reading;
 using SensorSim.Scenarios.Requirements;
 using SensorSim.Scenarios.Subjects;
@@ -46,6 +47,7 @@ public static class SummaryJson
             json.WriteString("detector", summary.Detector);
             json.WriteString("verdict", Word(summary.Verdict));
             json.WriteString("verdict_reason", summary.VerdictReason);
+            Calibration(json, summary.Calibration, summary.NoPressure);
             ClosedLoop(json, summary.Loop);
             json.WriteNumber("scored_begin_s", summary.Report.ScoredBeginNs / 1e9);
             json.WriteNumber("scored_end_s", summary.Report.ScoredEndNs / 1e9);
@@ -120,6 +122,22 @@ public static class SummaryJson
         Verdict.Babbling => "babbling",
         _ => "crashed",
     };
+
+    private static void Calibration(Utf8JsonWriter json, CalibrationFile? file, string? noPressure)
+    {
+        if (file is null)
+        {
+            json.WriteNull("calibration");
+            return;
+        }
+
+        json.WriteStartObject("calibration");
+        json.WriteString("path", file.Reference.Path);
+        json.WriteString("sha256", file.Reference.Sha256);
+        json.WriteString("title", file.Title);
+        json.WriteString("no_pressure", noPressure);
+        json.WriteEndObject();
+    }
 
     private static void ClosedLoop(Utf8JsonWriter json, ControlLoop? loop)
     {
