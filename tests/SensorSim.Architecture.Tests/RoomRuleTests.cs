@@ -12,7 +12,8 @@ public sealed class RoomRuleTests
     private static readonly string[] PerSample = ["Push", "Process", "Step", "Next", "Take"];
 
     /// <summary>Methods of the integer rooms that run once a beat, a reading or a block of half a second, and may divide.</summary>
-    private static readonly string[] PerEvent = ["Decide", "LookBack", "Learn", "Close"];
+    /// <remarks>Give and GiveRhythm turn ticks into samples once an answer; BeginLine draws the line of a bridge once a gap.</remarks>
+    private static readonly string[] PerEvent = ["Decide", "LookBack", "Learn", "Close", "Give", "GiveRhythm", "BeginLine"];
 
     private static IEnumerable<string> MakingRooms() => Rooms.Making.Intersect(Rooms.Existing());
 

@@ -152,7 +152,7 @@ public struct MovementReference
 
         _meanSquare += Shift.Round(square - _meanSquare, _levelShift);
         int bound = IsStill ? MovementLevel.StillUpToMg : MovementLevel.StillBelowMg;
-        IsStill = _meanSquare < bound * bound / 4;
+        IsStill = _meanSquare < Shift.Floor(bound * bound, 2);
     }
 
     // The level has 12 bits more, so that a slow mean moves by less than a unit.

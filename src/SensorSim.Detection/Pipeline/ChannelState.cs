@@ -9,6 +9,9 @@ internal struct ChannelState
     /// <summary>Ticks from one sample to the next; 0: there is no such channel.</summary>
     public int Step;
 
+    // Index of the first sample of the next slice.
+    private long _next;
+
     /// <summary>Index that follows the last usable sample; −1 before the first.</summary>
     public long Expected;
 
@@ -30,8 +33,31 @@ internal struct ChannelState
         Expected = -1;
     }
 
-    /// <summary>Index of the first sample at or after a tick.</summary>
-    public readonly long IndexAt(long tick) => Step == 0 ? 0 : (tick + Step - 1) / Step;
+    /// <summary>The samples of a slice, found by counting: the next slice begins after them.</summary>
+    /// <param name="piece">Samples of the channel; also some outside of the slice.</param>
+    /// <param name="untilTick">Where the slice ends.</param>
+    public ChannelPiece Cut(ChannelPiece piece, long untilTick) => Cut(piece, ref _next, Step, untilTick);
+
+    /// <summary>The samples of a slice of a channel of which nothing else is followed.</summary>
+    /// <param name="piece">Samples of the channel; also some outside of the slice.</param>
+    /// <param name="next">Index of the first sample of the slice; becomes that of the next slice.</param>
+    /// <param name="step">Ticks from one sample to the next; 0: there is no such channel.</param>
+    /// <param name="untilTick">Where the slice ends.</param>
+    public static ChannelPiece Cut(ChannelPiece piece, scoped ref long next, int step, long untilTick)
+    {
+        if (step == 0)
+        {
+            return default;
+        }
+
+        long from = next;
+        while (next * step < untilTick)
+        {
+            next++;
+        }
+
+        return piece.Between(from, next);
+    }
 
     /// <summary>How many of the next samples are alike: usable or not for the same reason, under the same settings.</summary>
     /// <param name="status">Status words, at least one.</param>

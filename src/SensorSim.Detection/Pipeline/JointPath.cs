@@ -8,6 +8,8 @@ namespace SensorSim.Detection.Pipeline;
 /// <summary>From beats and pulses, in order of time, to answers: marks always, readings only through their gate.</summary>
 internal struct JointPath
 {
+    private const long SpectrumS = 8;
+
     public Gates Gates;
     private HeartRate _ecgRate;
     private HeartRate _pulseRate;
@@ -155,7 +157,7 @@ internal struct JointPath
         long place256 = pulse.Foot.In256 * _lightStep;
         Gates.Pulse.Pulse(pulse, place256, found.SignalLevel, found.NoiseLevel);
         answers.Add(At(AnswerKind.FootTangent, _light, pulse.Foot, pulse.Quality, now));
-        if (pulse.SecondDerivativeFoot != default)
+        if (pulse.SecondDerivativeFoot.In256 != 0)
         {
             answers.Add(At(AnswerKind.FootSecondDerivative, _light, pulse.SecondDerivativeFoot, pulse.Quality, now));
         }
@@ -207,7 +209,7 @@ internal struct JointPath
             return;
         }
 
-        long window256 = _clock.Ticks256(8000);
+        long window256 = _clock.TicksPerSecond * (SpectrumS * 256);
         _shownSpectrum = new Reading(ReadingKind.HeartRatePulse, found.RateMilli, found.Quality, found.Tick * 256, window256);
         Give(_shownSpectrum, _light, _lightStep, now, ref answers);
         GiveFused(now, ref answers);

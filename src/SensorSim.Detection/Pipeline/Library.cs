@@ -23,7 +23,12 @@ public struct Library
     private JointPath _joint;
     private LibrarySetup _setup;
     private long _now;
-    private long _tenth;
+    private long _sliceEnd;
+    private long _nextDark;
+    private long _nextAccel;
+    private int _tenth;
+    private byte _rest;
+    private byte _restSum;
 
     /// <summary>Tick up to which all samples have been taken.</summary>
     public readonly long NowTick => _now;
@@ -47,6 +52,9 @@ public struct Library
         }
 
         _joint.Start(setup);
+        _tenth = (int)(setup.Clock.TicksPerSecond / 10);
+        _rest = (byte)(setup.Clock.TicksPerSecond - (10L * _tenth));
+        NextTenth();
         return ChannelRole.None;
     }
 
@@ -59,7 +67,7 @@ public struct Library
         where TProbe : struct, IProbe
     {
         FoundList found = default;
-        _ecg.Take(input.Ecg.Between(_ecg.State.IndexAt(_now), _ecg.State.IndexAt(untilTick)), ref found, ref probe);
+        _ecg.Take(_ecg.State.Cut(input.Ecg, untilTick), ref found, ref probe);
         ChannelPiece light = _setup.Light switch
         {
             ChannelRole.Infrared => input.Infrared,
@@ -69,28 +77,28 @@ public struct Library
         var beside = new Beside
         {
             Red = input.Red,
-            Dark = Slice(input.Dark, ChannelRole.Dark, untilTick),
-            X = Slice(input.AccelX, ChannelRole.AccelX, untilTick),
+            Dark = ChannelState.Cut(input.Dark, ref _nextDark, _setup[ChannelRole.Dark].TicksPerSample, untilTick),
+            X = ChannelState.Cut(input.AccelX, ref _nextAccel, _setup[ChannelRole.AccelX].TicksPerSample, untilTick),
             Y = input.AccelY,
             Z = input.AccelZ,
         };
-        _light.Take(light.Between(_light.State.IndexAt(_now), _light.State.IndexAt(untilTick)), ref beside, untilTick - 1, ref found, ref probe);
+        _light.Take(_light.State.Cut(light, untilTick), ref beside, untilTick - 1, ref found, ref probe);
         for (int i = 0; i < found.Count; i++)
         {
             _joint.Take(found, i, ref _light, ref answers);
         }
 
-        bool isEnd = untilTick == SliceEndTick;
+        bool isEnd = untilTick == _sliceEnd;
         _now = untilTick;
         if (isEnd)
         {
-            _tenth++;
+            NextTenth();
             _joint.EndTenth(ref _ecg, ref _light, untilTick, ref answers);
         }
     }
 
     /// <summary>Where the next slice must end at the latest: the end of the present tenth of a second.</summary>
-    public readonly long SliceEndTick => (_tenth + 1) * _setup.Clock.TicksPerSecond / 10;
+    public readonly long SliceEndTick => _sliceEnd;
 
     /// <summary>No more samples follow: decides about what is held.</summary>
     /// <param name="answers">Gets what was found.</param>
@@ -104,9 +112,15 @@ public struct Library
         }
     }
 
-    private readonly ChannelPiece Slice(ChannelPiece piece, ChannelRole role, long untilTick)
+    // Tenth k ends at floor(k × ticks per second / 10): the rests add up, and make a tick when they are ten.
+    private void NextTenth()
     {
-        var state = new ChannelState(_setup[role].TicksPerSample);
-        return piece.Between(state.IndexAt(_now), state.IndexAt(untilTick));
+        _sliceEnd += _tenth;
+        _restSum += _rest;
+        if (_restSum >= 10)
+        {
+            _restSum -= 10;
+            _sliceEnd++;
+        }
     }
 }

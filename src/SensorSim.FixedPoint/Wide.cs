@@ -1,11 +1,10 @@
 // SPDX-License-Identifier: MIT
 using System.Numerics;
 using System.Runtime.CompilerServices;
-using SensorSim.FixedPoint;
 
-namespace SensorSim.Detection.Movement;
+namespace SensorSim.FixedPoint;
 
-/// <summary>What the movement stages need of numbers of 64 bits: division by powers of two, and logarithms.</summary>
+/// <summary>Arithmetic on numbers of 64 bits: shifts with the rounding named, and what a reading needs a few times a beat or a second.</summary>
 public static class Wide
 {
     /// <summary>Divides by 2^bits, rounding to nearest, halves upward.</summary>
@@ -20,6 +19,18 @@ public static class Wide
     /// </remarks>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static long Round(long value, int bits) => bits == 0 ? value : (value >> bits) + ((value >> (bits - 1)) & 1);
+
+    /// <summary>Divides by 2^bits, rounding toward minus infinity.</summary>
+    /// <param name="value">Any number.</param>
+    /// <param name="bits">0 to 63.</param>
+    /// <remarks>
+    /// Input: 64 bits, Qm.n.
+    /// Product: none.
+    /// Accumulator: none.
+    /// Worst case: none, the magnitude never grows.
+    /// Output: Q(m+bits).(n−bits), floor.
+    /// </remarks>
+    public static long Floor(long value, int bits) => value >> bits;
 
     /// <summary>Multiplies by a power of two, or divides by it toward minus infinity.</summary>
     /// <param name="value">Any.</param>
@@ -51,6 +62,18 @@ public static class Wide
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static int Bits(long value) => 64 - BitOperations.LeadingZeroCount((ulong)value);
 
+    /// <summary>The number of bits of a number: the smallest b with value &lt; 2^b.</summary>
+    /// <param name="value">Any number.</param>
+    /// <remarks>
+    /// Input: 64 bits unsigned.
+    /// Product: none.
+    /// Accumulator: none.
+    /// Worst case: 64.
+    /// Output: 0 to 64; counts leading zeros, one instruction on most cores.
+    /// </remarks>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static int Bits(ulong value) => 64 - BitOperations.LeadingZeroCount(value);
+
     /// <summary>Logarithm to base 2, the mantissa taken as a parabola.</summary>
     /// <param name="value">0 or more.</param>
     /// <returns>256 log2(value), off by at most 4; 0 for a value of 0.</returns>
@@ -73,5 +96,64 @@ public static class Wide
         long mantissa = exponent >= 8 ? value >> (exponent - 8) : value << (8 - exponent);
         int m = (int)mantissa & 255;
         return (exponent << 8) + m + Shift.Round(m * (256 - m) * 87, 16);
+    }
+
+    /// <summary>Quotient, rounded to nearest, without the clip at 31 bits of <see cref="LongDivision"/>.</summary>
+    /// <param name="numerator">0 to 2^63 − 1.</param>
+    /// <param name="denominator">1 to 2^31 − 1; 0 counts as 1.</param>
+    /// <remarks>
+    /// Input: UQ63.0 over UQ31.0.
+    /// Product: none; one bit of the quotient for each of 64 steps.
+    /// Accumulator: 32 bits of remainder, 64 bits of quotient.
+    /// Worst case: division by one.
+    /// Output: UQ63.0, half up.
+    /// </remarks>
+    public static ulong Divide(ulong numerator, uint denominator)
+    {
+        if (denominator <= 1)
+        {
+            return numerator;
+        }
+
+        ulong quotient = 0;
+        uint remainder = 0;
+        for (int bit = 63; bit >= 0; bit--)
+        {
+            remainder = (remainder << 1) | (uint)((numerator >> bit) & 1);
+            quotient <<= 1;
+            if (remainder >= denominator)
+            {
+                remainder -= denominator;
+                quotient |= 1;
+            }
+        }
+
+        return quotient + (remainder >= denominator - remainder ? 1u : 0u);
+    }
+
+    /// <summary>The largest whole number whose square does not exceed the value.</summary>
+    /// <param name="value">Any number.</param>
+    /// <remarks>
+    /// Input: UQ64.0.
+    /// Product: none; one bit of the root for each of 32 steps.
+    /// Accumulator: 64 bits, remainder and twice the root side by side.
+    /// Worst case: 2^64 − 1 gives 2^32 − 1.
+    /// Output: UQ32.0, floor.
+    /// </remarks>
+    public static uint Root(ulong value)
+    {
+        ulong root = 0;
+        for (ulong bit = 1UL << 62; bit != 0; bit >>= 2)
+        {
+            ulong trial = root + bit;
+            root >>= 1;
+            if (value >= trial)
+            {
+                value -= trial;
+                root += bit;
+            }
+        }
+
+        return (uint)root;
     }
 }
