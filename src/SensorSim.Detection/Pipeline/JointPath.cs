@@ -76,7 +76,7 @@ internal struct JointPath
                 TakeSpectrum(found, now, ref answers);
                 break;
             default:
-                TakeCadence(found, path.Movement.IsMoving, now, ref answers);
+                TakeCadence(found, now, ref answers);
                 break;
         }
     }
@@ -171,7 +171,6 @@ internal struct JointPath
 
         bool isRate = _pulseRate.Add(place256, pulse.StartsRun, pulse.Quality);
         bool isPerfusion = _perfusion.Add(pulse, place256);
-        bool isOxygen = path.Oxygen.Pulse(pulse, place256);
         bool isBreathing = _respiration.AddPulse(place256, pulse.StartsRun, pulse.AmplitudeCodes, pulse.LevelCodes);
         Advance(now, ref answers);
         bool isOpen = Gates.Pulse.IsOpen;
@@ -188,7 +187,7 @@ internal struct JointPath
             Give(_perfusion.Latest, _light, _lightStep, now, ref answers);
         }
 
-        if (isOxygen && isOpen && IsTrusted(path.Oxygen.Latest, from256))
+        if (found.IsOxygen && isOpen && IsTrusted(path.Oxygen.Latest, from256))
         {
             Give(path.Oxygen.Latest, _light, _lightStep, now, ref answers);
         }
@@ -215,9 +214,9 @@ internal struct JointPath
         GiveFused(now, ref answers);
     }
 
-    private readonly void TakeCadence(in Found found, bool isMoving, long now, ref AnswerList answers)
+    private readonly void TakeCadence(in Found found, long now, ref AnswerList answers)
     {
-        if (isMoving && found.RateMilli > 0)
+        if (found.IsTrusted && found.RateMilli > 0)
         {
             var reading = new Reading(ReadingKind.Cadence, found.RateMilli, found.Quality, found.Tick * 256, 0);
             Give(reading, ChannelRole.AccelX, _accelStep, now, ref answers);
