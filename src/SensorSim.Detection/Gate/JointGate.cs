@@ -134,7 +134,7 @@ public struct JointGate
 
     private void AddOutcome(int paired)
     {
-        _outcomes = (byte)((_outcomes << 1) | paired);
+        _outcomes = (byte)(((_outcomes << 1) | paired) & 255);
         _outcomeCount += _outcomeCount < Half8.Length ? (byte)1 : (byte)0;
     }
 
