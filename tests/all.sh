@@ -24,6 +24,7 @@ if [ "$failed" = 0 ] && build; then
     done
 
     phase "same bits every way" bash tests/same-bits.sh && passed=$((passed + 1))
+    phase "overflow checking" bash tests/overflow.sh && passed=$((passed + 1))
 
     # CI also tries the plain command on one project. With the runner of global.json the SDK's syntax is --project, --solution or
     # nothing (the solution of this folder); a bare path is refused, and outside the repository global.json is not seen.

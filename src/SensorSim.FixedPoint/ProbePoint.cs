@@ -4,10 +4,10 @@ namespace SensorSim.FixedPoint;
 /// <summary>Every intermediate value of the detection library that can be watched, in the order of the flow.</summary>
 public enum ProbePoint
 {
-    /// <summary>ECG code, or the sum of two.</summary>
+    /// <summary>ECG code as it came, and what fills short gaps.</summary>
     EcgInput,
 
-    /// <summary>ECG without pacing spikes.</summary>
+    /// <summary>ECG without pacing spikes, as the beat detector works on it: a code, or the sum of two to four.</summary>
     EcgWithoutSpikes,
 
     /// <summary>First moving sum of the band-pass, after its shift.</summary>

@@ -11,8 +11,9 @@ public sealed class RoomRuleTests
     /// <summary>Methods of the integer rooms that run once a sample; whatever they call is followed.</summary>
     private static readonly string[] PerSample = ["Push", "Process", "Step", "Next", "Take"];
 
-    /// <summary>Methods of the integer rooms that run once a beat, a reading or a block of half a second, and may divide: Estimate once in 5 s.</summary>
-    private static readonly string[] PerEvent = ["Decide", "LookBack", "Learn", "Close", "Estimate"];
+    /// <summary>Methods of the integer rooms that run once a beat, a reading or a block of half a second, and may divide.</summary>
+    /// <remarks>Give and GiveRhythm turn ticks into samples once an answer; BeginLine draws the line of a bridge once a gap; Estimate makes a pressure once in 5 s.</remarks>
+    private static readonly string[] PerEvent = ["Decide", "LookBack", "Learn", "Close", "Give", "GiveRhythm", "BeginLine", "Estimate"];
 
     private static IEnumerable<string> MakingRooms() => Rooms.Making.Intersect(Rooms.Existing());
 

@@ -20,7 +20,21 @@ public sealed class LibraryDetectorTests
         List<Mark> rates = Of(marks, MarkKind.HeartRateBpm);
         Assert.That(rates, Has.Count.GreaterThan(20));
         Assert.That(rates.Select(m => m.Value), Is.All.EqualTo(60 / StreamMaker.RrS).Within(0.2));
-        Assert.That(rates.Skip(4).Select(m => m.WindowSamples), Is.All.EqualTo(8 * StreamMaker.RrS * 250).Within(1.5));
+        foreach (int channel in new[] { 0, 1 })
+        {
+            // Whole intervals, four at first, then one more with each beat, then eight.
+            double perBeat = StreamMaker.RrS * maker.Format.Channels[channel].RateHz;
+            double[] beats = [.. rates.Where(m => m.Channel == channel).Select(m => m.WindowSamples / perBeat)];
+            Assert.That(beats, Has.Length.GreaterThan(20));
+            Assert.That(beats, Is.All.InRange(3.98, 8.02));
+            Assert.That(beats.Select(b => Math.Round(b)), Is.Ordered);
+            Assert.That(beats.Select(b => b - Math.Round(b)), Is.All.Zero.Within(0.012));
+            Assert.That(beats.Skip(4), Is.All.EqualTo(8).Within(0.012));
+        }
+
+        List<Mark> fused = Of(marks, MarkKind.HeartRateFusedBpm);
+        Assert.That(fused, Has.Count.GreaterThan(20));
+        Assert.That(fused.Select(m => m.Value), Is.All.EqualTo(60 / StreamMaker.RrS).Within(0.2));
 
         List<Mark> arrivals = Of(marks, MarkKind.ArrivalTimeMs);
         Assert.That(arrivals, Has.Count.GreaterThan(25));
@@ -86,7 +100,10 @@ public sealed class LibraryDetectorTests
         Assert.That(marks.Select(m => m.EmittedTick), Is.Ordered);
         foreach (Mark mark in marks)
         {
-            Assert.That(mark.EmittedTick, Is.GreaterThan(mark.Sample * maker.Format.TicksPerSample(mark.Channel)));
+            // A gate is told with the time at which it turned, the end of what was seen; all else lies within that.
+            long tick = mark.Sample * maker.Format.TicksPerSample(mark.Channel);
+            bool isGate = mark.Kind is MarkKind.GateOpen or MarkKind.GateShut or MarkKind.JointGateOpen or MarkKind.JointGateShut;
+            Assert.That(mark.EmittedTick, isGate ? Is.GreaterThanOrEqualTo(tick) : Is.GreaterThan(tick), mark.ToString());
         }
     }
 
@@ -133,15 +150,24 @@ public sealed class LibraryDetectorTests
     {
         StreamMaker maker = Both();
         List<Mark> expected = maker.Run(() => 500);
-        maker.Flag(0, 5_000, 500, SampleStatus.PacingSpike);
-        Assert.That(maker.Run(() => 500), Is.EqualTo(expected));
+
+        // Two flagged samples of every beat, half an interval after its R peak: a line takes their place, and nothing else changes.
+        for (int k = 0; k < 45; k++)
+        {
+            maker.Flag(0, (int)((StreamMaker.FirstRS + ((k + 0.5) * StreamMaker.RrS)) * 250), 2, SampleStatus.PacingSpike);
+        }
+
+        List<Mark> marks = maker.Run(() => 500);
+        Assert.That(marks.Select(m => (m.Kind, m.Channel)), Is.EqualTo(expected.Select(m => (m.Kind, m.Channel))));
+        Assert.That(Of(marks, MarkKind.RPeak).Zip(Of(expected, MarkKind.RPeak), (a, b) => Math.Abs(a.Position256 - b.Position256)), Is.All.LessThan(26));
     }
 
     [Test]
     public void Process_EcgOnly_GivesBeatsAndRate()
     {
         List<Mark> marks = new StreamMaker(30, StreamMaker.Channel(ChannelName.Ecg, 250)).Run(() => 100);
-        Assert.That(marks.Select(m => m.Kind).Distinct(), Is.EquivalentTo(new[] { MarkKind.RPeak, MarkKind.HeartRateBpm }));
+        Assert.That(marks.Select(m => m.Kind).Distinct(), Is.EqualTo(new[] { MarkKind.RPeak, MarkKind.GateOpen, MarkKind.HeartRateBpm }));
+        Assert.That(Of(marks, MarkKind.GateOpen), Has.Count.EqualTo(1));
     }
 
     [TestCase(ChannelName.Red)]
@@ -150,7 +176,13 @@ public sealed class LibraryDetectorTests
     {
         List<Mark> marks = new StreamMaker(30, StreamMaker.Channel(name, 100)).Run(() => 100);
         Assert.That(
-            marks.Select(m => m.Kind).Distinct(), Is.EquivalentTo(new[] { MarkKind.PulseFootTangent, MarkKind.SteepestPoint, MarkKind.SystolicPeak }));
+            marks.Select(m => m.Kind).Distinct(),
+            Is.EqualTo(new[]
+            {
+                MarkKind.PulseFootTangent, MarkKind.PulseFootSecondDerivative, MarkKind.SteepestPoint, MarkKind.SystolicPeak, MarkKind.GateOpen,
+                MarkKind.HeartRateBpm, MarkKind.PerfusionIndexPercent,
+            }));
+        Assert.That(Of(marks, MarkKind.HeartRateBpm).Select(m => m.Value), Is.All.EqualTo(60 / StreamMaker.RrS).Within(0.2));
     }
 
     [Test]

@@ -114,14 +114,14 @@ internal sealed class StreamMaker
         }
     }
 
-    private static double Ecg(double t)
+    public static double Ecg(double t)
     {
         double since = t - FirstRS - (Math.Round((t - FirstRS) / RrS) * RrS);
         double Wave(double at, double height, double width) => height * Math.Exp(-(since - at) * (since - at) / (2 * width * width));
         return Wave(-0.17, 0.12, 0.02) + Wave(0, 1, 0.01) + Wave(0.035, -0.2, 0.009) + Wave(0.27, 0.3, 0.04);
     }
 
-    private static double Pulse(double t)
+    public static double Pulse(double t)
     {
         double beats = (t - FirstRS - TemplateDelayS) / RrS;
         double theta = ((beats - Math.Floor(beats)) * 2 * Math.PI) - Math.PI;

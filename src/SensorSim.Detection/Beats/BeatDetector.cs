@@ -202,6 +202,7 @@ public struct BeatDetector
             Fill(code);
         }
 
+        probe.See(ProbePoint.EcgInput, code);
         if (_spikes.Next(code, isFlagged, out int clean))
         {
             _spikeAt[_spikeCount++ & (Wide4.Length - 1)] = _next - 1 - _spikes.Age;
@@ -213,7 +214,6 @@ public struct BeatDetector
             return false;
         }
 
-        probe.See(ProbePoint.EcgWithoutSpikes, clean);
         _sum += clean;
         if (++_phase < _windows.Decimation)
         {
@@ -234,7 +234,7 @@ public struct BeatDetector
         _ecg[(int)now & (Word256.Length - 1)] = value;
         _now = now + 1;
         _sinceBeat += _windows.Decimation;
-        probe.See(ProbePoint.EcgInput, value);
+        probe.See(ProbePoint.EcgWithoutSpikes, value);
         int passed = _bandPass.Next(value, ref probe);
         probe.See(ProbePoint.EcgBandPass, passed);
         int energy = _energy.Next(passed);

@@ -134,13 +134,13 @@ public struct JointGate
 
         // Before there are eight, fewer may be lost.
         bool isOff = lost > (_outcomeCount < Half8.Length && !_latch.IsOpen ? 0 : lostAllowed) || _stray > strayAllowed
-            || _change > (_latch.IsOpen ? ChangeToStayUs : ChangeToOpenUs) / 16;
+            || IsChanging(_latch.IsOpen ? ChangeToStayUs : ChangeToOpenUs);
         return isOff || isSilent ? GateReason.Irregular : GateReason.None;
     }
 
     private void AddOutcome(int paired)
     {
-        _outcomes = (byte)((_outcomes << 1) | paired);
+        _outcomes = (byte)(((_outcomes << 1) | paired) & 255);
         _outcomeCount += _outcomeCount < Half8.Length ? (byte)1 : (byte)0;
     }
 
@@ -172,9 +172,13 @@ public struct JointGate
             sum += Sat.Abs32(_arrivals[(_arrivalAt - i + 1) & Mask] - _arrivals[(_arrivalAt - i) & Mask]);
         }
 
-        _change = (short)(_arrivalCount < 2 ? 0 : sum / (_arrivalCount - 1));
-        _held = (byte)((_held & HeldByGates) | (isOdd || _change > ChangeToGiveUs / 16 ? HeldAsOdd : 0));
+        _change = Sat.Narrow16(sum);
+        _held = (byte)((_held & HeldByGates) | (isOdd || IsChanging(ChangeToGiveUs) ? HeldAsOdd : 0));
     }
+
+    // The mean of the changes in whole units of 16 µs is above the bound: their sum reaches the next unit times their number.
+    private readonly bool IsChanging(int boundUs) =>
+        _arrivalCount >= 2 && _change >= (Shift.Floor(boundUs, 4) + 1) * (_arrivalCount - 1);
 
     private void Forget()
     {

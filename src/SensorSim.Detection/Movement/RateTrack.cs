@@ -82,7 +82,7 @@ public struct RateTrack
 
     private readonly int Better(int arrears, int from, int price)
     {
-        if ((uint)from >= (uint)_states)
+        if (from < 0 || from >= _states)
         {
             return arrears;
         }

@@ -24,10 +24,13 @@ internal struct Found
     public int SignalLevel;
     public int NoiseLevel;
 
-    /// <summary>A rate [1/1000 per minute] and its trust, from the spectrum or of the steps.</summary>
+    /// <summary>A rate [1/1000 per minute] and its trust, from the spectrum or of the steps; the latter are trusted while there is movement.</summary>
     public int RateMilli;
     public byte Quality;
     public bool IsTrusted;
+
+    /// <summary>Whether there is a new value of oxygen saturation with the pulse.</summary>
+    public bool IsOxygen;
     public FoundKind Kind;
 
     /// <summary>Where a beat or pulse stands in full.</summary>
@@ -67,12 +70,20 @@ internal struct FoundList
         }
     }
 
-    public void AddPulse(in PulseEvent pulse, int signalLevel, int noiseLevel, long tick)
+    public void AddPulse(in PulseEvent pulse, int signalLevel, int noiseLevel, bool isOxygen, long tick)
     {
         if (_pulseCount < EventCapacity)
         {
             _pulses[_pulseCount] = pulse;
-            Add(new Found { Tick = tick, Kind = FoundKind.Pulse, SignalLevel = signalLevel, NoiseLevel = noiseLevel, Slot = _pulseCount++ });
+            Add(new Found
+            {
+                Tick = tick,
+                Kind = FoundKind.Pulse,
+                SignalLevel = signalLevel,
+                NoiseLevel = noiseLevel,
+                IsOxygen = isOxygen,
+                Slot = _pulseCount++,
+            });
         }
     }
 

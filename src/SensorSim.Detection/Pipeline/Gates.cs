@@ -12,8 +12,8 @@ internal struct Gates
     private ChannelRole _light;
     private bool _hasEcg;
     private bool _hasLight;
-    private long _lightStep256;
-    private long _ecgStep256;
+    private int _lightStep;
+    private int _ecgStep;
 
     /// <summary>Whether both signals are there, so that there is a joint gate.</summary>
     public readonly bool HasJoint => _hasEcg && _hasLight;
@@ -24,7 +24,7 @@ internal struct Gates
         _light = setup.Light;
         _hasEcg = ecg.IsThere;
         _hasLight = _light != ChannelRole.None;
-        _ecgStep256 = ecg.TicksPerSample;
+        _ecgStep = ecg.TicksPerSample;
         if (_hasEcg)
         {
             Ecg.Start(setup.Clock, ecg.RateHz);
@@ -32,7 +32,7 @@ internal struct Gates
 
         if (_hasLight)
         {
-            _lightStep256 = setup[_light].TicksPerSample;
+            _lightStep = setup[_light].TicksPerSample;
             Pulse.Start(setup.Clock, setup[_light].RateHz);
         }
 
@@ -81,29 +81,29 @@ internal struct Gates
         if (_hasEcg && Ecg.Advance(now256))
         {
             bool isOpen = Ecg.Reason == GateReason.None;
-            Give(isOpen ? AnswerKind.GateOpen : AnswerKind.GateShut, ChannelRole.Ecg, Ecg.SinceTicks256 / _ecgStep256, Ecg.Quality, Ecg.Reason, tick, ref answers);
+            Give(isOpen ? AnswerKind.GateOpen : AnswerKind.GateShut, ChannelRole.Ecg, Ecg.SinceTicks256, _ecgStep, Ecg.Quality, Ecg.Reason, tick, ref answers);
         }
 
         if (_hasLight && Pulse.Advance(now256))
         {
             bool isOpen = Pulse.Reason == GateReason.None;
-            Give(isOpen ? AnswerKind.GateOpen : AnswerKind.GateShut, _light, Pulse.SinceTicks256 / _lightStep256, Pulse.Quality, Pulse.Reason, tick, ref answers);
+            Give(isOpen ? AnswerKind.GateOpen : AnswerKind.GateShut, _light, Pulse.SinceTicks256, _lightStep, Pulse.Quality, Pulse.Reason, tick, ref answers);
         }
 
         if (HasJoint && Joint.Advance(Ecg, Pulse, now256))
         {
             bool isOpen = Joint.Reason == GateReason.None;
-            Give(isOpen ? AnswerKind.JointGateOpen : AnswerKind.JointGateShut, _light, Joint.SinceTicks256 / _lightStep256, Joint.Quality, Joint.Reason, tick, ref answers);
+            Give(isOpen ? AnswerKind.JointGateOpen : AnswerKind.JointGateShut, _light, Joint.SinceTicks256, _lightStep, Joint.Quality, Joint.Reason, tick, ref answers);
         }
     }
 
     private static void Give(
-        AnswerKind kind, ChannelRole role, long place256, byte quality, GateReason reason, long tick, ref AnswerList answers) => answers.Add(new Answer
+        AnswerKind kind, ChannelRole role, long ticks256, int step, byte quality, GateReason reason, long tick, ref AnswerList answers) => answers.Add(new Answer
     {
         Kind = kind,
         Role = role,
         PairedRole = ChannelRole.None,
-        Place = SamplePosition.From256(place256),
+        Place = SamplePosition.From256(ticks256 / step),
         Quality = quality,
         Value = (int)reason,
         EmittedTick = tick,

@@ -10,6 +10,8 @@ namespace SensorSim.Detection.Pipeline;
 internal struct JointPath
 {
     private const int TenthsOfWindow = 80;
+    private const int WindowMs = 8000;
+
     // A rate of the ECG or of the spectrum vouches for that of the pulses for five seconds, within a sixteenth; that of the ECG for 15 s
     // within an eighth, and for two minutes, in which the heart does not go half as fast or twice, within a quarter.
     private const int ConfirmsForMs = 5000;
@@ -101,7 +103,7 @@ internal struct JointPath
                 TakeSpectrum(found, now, ref answers);
                 break;
             default:
-                TakeCadence(found, path.Movement.IsMoving, now, ref answers);
+                TakeCadence(found, now, ref answers);
                 break;
         }
     }
@@ -186,7 +188,7 @@ internal struct JointPath
         long place256 = pulse.Foot.In256 * _lightStep;
         Gates.Pulse.Pulse(pulse, place256, found.SignalLevel, found.NoiseLevel);
         answers.Add(At(AnswerKind.FootTangent, _light, pulse.Foot, pulse.Quality, now));
-        if (pulse.SecondDerivativeFoot != default)
+        if (pulse.SecondDerivativeFoot.In256 != 0)
         {
             answers.Add(At(AnswerKind.FootSecondDerivative, _light, pulse.SecondDerivativeFoot, pulse.Quality, now));
         }
@@ -201,7 +203,6 @@ internal struct JointPath
         NoteLevel(pulse);
         bool isRate = _pulseRate.Add(place256, pulse.StartsRun, pulse.Quality);
         bool isPerfusion = _perfusion.Add(pulse, place256);
-        bool isOxygen = path.Oxygen.Pulse(pulse, place256);
         bool isBreathing = _respiration.AddPulse(place256, pulse.StartsRun, pulse.AmplitudeCodes, pulse.LevelCodes);
         Advance(now, ref answers);
         bool isOpen = Gates.Pulse.IsOpen;
@@ -219,7 +220,7 @@ internal struct JointPath
             Give(_perfusion.Latest, _light, _lightStep, now, ref answers);
         }
 
-        if (isOxygen && isOpen && IsTrusted(path.Oxygen.Latest, from256))
+        if (found.IsOxygen && isOpen && IsTrusted(path.Oxygen.Latest, from256))
         {
             Give(path.Oxygen.Latest, _light, _lightStep, now, ref answers);
         }
@@ -234,7 +235,7 @@ internal struct JointPath
 
     private void TakeSpectrum(in Found found, long now, ref AnswerList answers)
     {
-        _spectrum = new Reading(ReadingKind.HeartRatePulse, found.RateMilli, found.Quality, found.Tick * 256, _clock.Ticks256(8000));
+        _spectrum = new Reading(ReadingKind.HeartRatePulse, found.RateMilli, found.Quality, found.Tick * 256, _clock.TicksPerSecond * (256 * WindowMs / 1000));
 
         // While the pulses themselves may be counted, they are.
         if (!Gates.Pulse.IsOpenForRate || Gates.Pulse.IsOpen)
@@ -263,9 +264,9 @@ internal struct JointPath
         _sinceSlope = change * SlopeForHeights > pulse.AmplitudeCodes ? (byte)0 : _sinceSlope < byte.MaxValue ? (byte)(_sinceSlope + 1) : _sinceSlope;
     }
 
-    private readonly void TakeCadence(in Found found, bool isMoving, long now, ref AnswerList answers)
+    private readonly void TakeCadence(in Found found, long now, ref AnswerList answers)
     {
-        if (isMoving && found.RateMilli > 0)
+        if (found.IsTrusted && found.RateMilli > 0)
         {
             var reading = new Reading(ReadingKind.Cadence, found.RateMilli, found.Quality, found.Tick * 256, 0);
             Give(reading, ChannelRole.AccelX, _accelStep, now, ref answers);

@@ -10,9 +10,6 @@ namespace SensorSim.Detection.Pipeline;
 /// <summary>From light to pulses: takes off the room's light and the movement's artefact, leaves out what cannot be used.</summary>
 internal struct LightPath
 {
-    // A slice of a tenth of a second has 50 samples at 500 Hz.
-    private const int MostInSlice = Word64.Length;
-
     public ChannelState State;
     public MovementPath Movement;
     public Oxygen Oxygen;
@@ -161,14 +158,7 @@ internal struct LightPath
         }
 
         State.Expected = index + codes.Length;
-        int most = probe.MostAtOnce < MostInSlice ? probe.MostAtOnce : MostInSlice;
-        while (!codes.IsEmpty)
-        {
-            int count = codes.Length < most ? codes.Length : most;
-            TakeSome(codes[..count], index, ref beside, ref found, ref probe);
-            codes = codes[count..];
-            index += count;
-        }
+        TakeSome(codes, index, ref beside, ref found, ref probe);
     }
 
     // What follows does not go on from what was.
@@ -205,7 +195,6 @@ internal struct LightPath
     private void TakeSome<TProbe>(ReadOnlySpan<int> codes, long index, ref Beside beside, ref FoundList found, ref TProbe probe)
         where TProbe : struct, IProbe
     {
-        Word64 clean = default;
         for (int i = 0; i < codes.Length; i++)
         {
             long tick = (index + i) * State.Step;
@@ -220,7 +209,6 @@ internal struct LightPath
                 taken = _canceller.Estimate;
             }
 
-            clean[i] = light;
             _last = light;
             if (_hasOxygen)
             {
@@ -238,20 +226,27 @@ internal struct LightPath
                     IsTrusted = _spectrum.IsTrusted,
                 });
             }
-        }
 
-        ReadOnlySpan<int> some = ((ReadOnlySpan<int>)clean)[..codes.Length];
-        while (!some.IsEmpty)
+            TakeForPulses(light, ref found, ref probe);
+        }
+    }
+
+    // Sample by sample, so that what belongs to a pulse ends with the sample that showed it, however the stream is cut.
+    private void TakeForPulses<TProbe>(int light, ref FoundList found, ref TProbe probe)
+        where TProbe : struct, IProbe
+    {
+        int done;
+        do
         {
-            probe.At((int)_role, index);
-            int done = _pulses.Take(some, ref probe, out bool isPulse);
-            some = some[done..];
-            index += done;
+            done = _pulses.Take(new ReadOnlySpan<int>(in light), ref probe, out bool isPulse);
             if (isPulse)
             {
-                found.AddPulse(_pulses.Event, _pulses.SignalLevel, _pulses.NoiseLevel, _pulses.Event.FoundAt * State.Step);
+                PulseEvent pulse = _pulses.Event;
+                bool isOxygen = _hasOxygen && Oxygen.Pulse(pulse, pulse.Foot.In256 * State.Step);
+                found.AddPulse(pulse, _pulses.SignalLevel, _pulses.NoiseLevel, isOxygen, pulse.FoundAt * State.Step);
             }
         }
+        while (done == 0);
     }
 
     private void TakeRed<TProbe>(in ChannelPiece red, long index, int infrared, ref TProbe probe)

@@ -56,6 +56,7 @@ internal struct MovementPath
                     Kind = FoundKind.Cadence,
                     RateMilli = _cadence.CadenceMilliPerMin,
                     Quality = _cadence.Quality,
+                    IsTrusted = _level.IsMoving,
                 });
             }
         }

@@ -100,11 +100,7 @@ public struct LightInput
     {
         if (_isBridgeNew)
         {
-            // The line ends at the new code, one sample after the last missing one.
-            _isBridgeNew = false;
-            int end = _sign < 0 ? -code : code;
-            _line = _last << LineBits;
-            _lineStep = _settling > 0 ? 0 : ((end - _last) << LineBits) / (FillLeft + 1);
+            BeginLine(_sign < 0 ? -code : code);
         }
 
         FillLeft--;
@@ -154,6 +150,14 @@ public struct LightInput
         Jump = 0;
         NeedsCare = false;
         return isMarked;
+    }
+
+    // Once per gap: the line ends at the new code, one sample after the last missing one.
+    private void BeginLine(int end)
+    {
+        _isBridgeNew = false;
+        _line = _last << LineBits;
+        _lineStep = _settling > 0 ? 0 : ((end - _last) << LineBits) / (FillLeft + 1);
     }
 
     private void Mark(bool isMarked)

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using System.Runtime.CompilerServices;
+using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Pulses;
 
@@ -75,5 +76,16 @@ public struct UpstrokeFinder
         After = slope;
         _isRising = false;
         return true;
+    }
+
+    /// <summary>Where the slope passes zero between the last two watched samples, by a straight line [1/256 working sample after the first]; once per pulse.</summary>
+    public readonly int ZeroCrossing256()
+    {
+        int before = Before;
+        int after = After < 0 ? -After : 0;
+        int shift = Shift.Needed(before > after ? before : after, 22);
+        before = Shift.Floor(before, shift);
+        after = Shift.Floor(after, shift);
+        return before + after == 0 ? 0 : ((before * 256) + Shift.Floor(before + after, 1)) / (before + after);
     }
 }

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.FixedPoint;
+
 namespace SensorSim.Detection.Readings;
 
 /// <summary>How far back the last eight pulses reach, for readings that are means over them.</summary>

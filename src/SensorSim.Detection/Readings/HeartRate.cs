@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-using SensorSim.Detection.Beats;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Readings;
@@ -42,9 +41,6 @@ public struct HeartRate
     /// <summary>The latest value [1/1000 bpm].</summary>
     public int RateMilliBpm { get; private set; }
 
-    /// <summary>From the first to the last place used [ticks], rounded to nearest.</summary>
-    public readonly long WindowSamples => Wide.Floor(_clock.Ticks256(_span) + 128, 8);
-
     /// <summary>Forgets.</summary>
     /// <param name="clock">The common clock.</param>
     /// <param name="kind">What the reading is called: of the ECG or of the pulse.</param>
@@ -55,15 +51,6 @@ public struct HeartRate
         _clock.Start(clock);
         _longest = (int)(_clock.UnitsPerSecond * LongestS);
     }
-
-    /// <summary>Forgets; the clock is that of the ECG's samples.</summary>
-    /// <param name="rateHz">Sampling rate of the ECG channel [Hz].</param>
-    public void Start(int rateHz) => Start(new CommonClock(rateHz), ReadingKind.HeartRateEcg);
-
-    /// <summary>Takes a beat whose place is in samples of the clock's own channel.</summary>
-    /// <param name="beat">The beat.</param>
-    /// <returns>Whether there is a new value.</returns>
-    public bool Add(in BeatEvent beat) => Add(beat.RPeak.In256, beat.StartsRun, beat.Quality);
 
     /// <summary>Takes a beat.</summary>
     /// <param name="ticks256">Its R peak, or a pulse's place of the same kind each time [1/256 tick].</param>

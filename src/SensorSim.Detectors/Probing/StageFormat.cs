@@ -20,7 +20,7 @@ public readonly record struct StageFormat(int Bits, int FractionBits, int Rail, 
     /// <param name="point">A defined point.</param>
     public static StageFormat Of(ProbePoint point) => point switch
     {
-        // Codes of 24 bits, and sums of up to four of them.
+        // Codes of 24 bits; the other one sums of up to four of them.
         ProbePoint.EcgInput or ProbePoint.EcgWithoutSpikes => Word(26, "code"),
 
         // BandPass: both sums together have a gain of at most 2^6, the first alone of less than 16; the difference adds two bits.

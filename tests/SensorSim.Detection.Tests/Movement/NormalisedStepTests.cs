@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Detection.Movement;
+using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Tests.Movement;
 

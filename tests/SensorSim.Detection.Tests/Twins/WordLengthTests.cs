@@ -46,10 +46,10 @@ public sealed class WordLengthTests
     }
 
     [Test]
-    public void Feet_WeightBits_TwelveAreEnoughSevenAreNot()
+    public void Feet_WeightBits_ThirteenAreEnoughSevenAreNot()
     {
         double exact = FeetBiasMs(default);
-        Assert.That(FeetBiasMs(new TwinWords { CoefficientBits = 12 }), Is.EqualTo(exact).Within(0.3));
+        Assert.That(FeetBiasMs(new TwinWords { CoefficientBits = 13 }), Is.EqualTo(exact).Within(0.3));
         Assert.That(Math.Abs(FeetBiasMs(new TwinWords { CoefficientBits = 7 }) - exact), Is.GreaterThan(5));
     }
 

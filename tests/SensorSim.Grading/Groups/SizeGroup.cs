@@ -36,11 +36,20 @@ internal sealed class SizeGroup : GradingGroup
         ];
     }
 
-    private static IEnumerable<Type> Structs(Type holder, int depth) => holder
-        .GetFields(BindingFlags.Instance | BindingFlags.NonPublic | BindingFlags.Public)
+    // Fields of a base class are private to it: asked for class by class.
+    private static IEnumerable<Type> Structs(Type holder, int depth) => Lineage(holder)
+        .SelectMany(type => type.GetFields(BindingFlags.Instance | BindingFlags.NonPublic | BindingFlags.Public | BindingFlags.DeclaredOnly))
         .SelectMany(f => f.FieldType.IsValueType && f.FieldType.Assembly.GetName().Name == Library ? [f.FieldType]
             : f.FieldType.Assembly == typeof(LibraryDetector).Assembly && depth < DeepestPart ? Structs(f.FieldType, depth + 1)
             : Enumerable.Empty<Type>());
+
+    private static IEnumerable<Type> Lineage(Type type)
+    {
+        for (Type? each = type; each is not null; each = each.BaseType)
+        {
+            yield return each;
+        }
+    }
 
     private static int Size(Type type) =>
         (int)typeof(Unsafe).GetMethod(nameof(Unsafe.SizeOf))!.MakeGenericMethod(type).Invoke(null, null)!;

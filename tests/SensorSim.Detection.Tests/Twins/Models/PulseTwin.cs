@@ -4,10 +4,11 @@ using SensorSim.Detection.Pulses;
 
 namespace SensorSim.Detection.Tests.Twins.Models;
 
-/// <summary>The pulse detector in doubles: the same lengths and rules, none of its words.</summary>
+/// <summary>The pulse detector in doubles: the same fits, lengths and places, none of its words; of its thresholds the plain ones.</summary>
 internal sealed class PulseTwin
 {
     private readonly PulseWindows _w;
+    private readonly double[] _x;
     private readonly double[] _slopes;
     private readonly FootTwin _locator;
     private readonly double[] _levels = new double[8];
@@ -16,13 +17,15 @@ internal sealed class PulseTwin
     private int _levelAt;
     private int _sincePulse;
     private double _interval;
+    private double _rise;
 
     private PulseTwin(double[] codes, int rateHz, int polarity, in TwinWords words)
     {
         _w = PulseWindows.ForRate(rateHz);
-        double[] x = EcgFrontTwin.Working([.. codes.Select(c => -polarity * c)], _w.Decimation, words);
-        _slopes = Slopes(x, _w, words);
-        _locator = new FootTwin(x, _w, new CubicFitTwin(_w.FitArm, words));
+        _x = EcgFrontTwin.Working([.. codes.Select(c => -polarity * c)], _w.Decimation, words);
+        _slopes = Slopes(_x, _w, words);
+        TwinWords kept = words;
+        _locator = new FootTwin(_x, _w, [.. Enumerable.Range(0, CubicFits.Length).Select(i => new CubicFitTwin(_w.Arm(i), kept))]);
     }
 
     /// <summary>Slope of the straight line through the last 2m + 1 working samples, times Σk².</summary>
@@ -120,14 +123,23 @@ internal sealed class PulseTwin
             return;
         }
 
-        int reach = hasPulse ? Math.Min(since, _w.MinimumReach) : _w.MinimumReach;
-        if (_locator.Locate(middle, reach) is not (double, double) place)
+        // Rise times are kept in sixteenths of a working sample.
+        int rise16 = (int)Math.Round(_rise * 16);
+        int choice = _w.FitFor(rise16);
+        int reach = hasPulse ? Math.Min(since, _w.ReachFor(rise16)) : _w.ReachFor(rise16);
+        if (_locator.Locate(middle, choice, reach) is not FootPlace place)
         {
             return;
         }
 
+        double past = _slopes[now - 1] / (_slopes[now - 1] - Math.Min(0, _slopes[now]));
+        double top = now - 1 - _w.WatchArm + past;
+        top = _locator.Fullest((int)Math.Floor(top + 0.5), choice, _w.WatchArm) ?? top;
+        double rise = (_x[(int)Math.Floor(top + 0.5)] - place.Minimum) / place.ShortSlope;
+        _rise = _rise == 0 ? rise : _rise + ((rise - _rise) / 4);
+
         _interval = !hasPulse ? _w.Silence / 4.0 : _interval + ((since - _interval) / 4);
-        _found.Add(place);
+        _found.Add((place.Steepest, place.Foot));
         _sincePulse = now + 1 - middle;
         _levels[_levelAt++ & 7] = steepest;
         _signal = _levels.Median();
