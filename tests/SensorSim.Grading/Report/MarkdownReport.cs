@@ -18,7 +18,7 @@ internal static class MarkdownReport
         var text = new StringBuilder();
         Line(text, "# Figures of the detector");
         Line(text, "");
-        Line(text, "Written by `dotnet run -c Release --project tests/SensorSim.Grading -- --out docs/detection-figures.md`; what each line means: `docs/parts/grading.md`.");
+        Line(text, "Written by `dotnet run -c Release --project tests/SensorSim.Grading -- --out docs/detection-figures.md`; what each line means: [grading.md](grading.md).");
         Line(text, $"Detector {detector.Name}, generator version {Scenario.GeneratorVersion}. Synthetic signals (but for the recorded ECG): no clinical evidence.");
         Line(text, "");
         string quick = options.IsQuick ? "Short run (`--quick`). " : "";
