@@ -10,13 +10,13 @@ namespace SensorSim.Detection.Pipeline;
 internal struct JointPath
 {
     private const int TenthsOfWindow = 80;
-    private const int WindowMs = 8000;
+    private const int WindowS = 8;
 
     // A rate of the ECG or of the spectrum vouches for that of the pulses for five seconds, within a sixteenth; that of the ECG for 15 s
     // within an eighth, and for two minutes, in which the heart does not go half as fast or twice, within a quarter.
-    private const int ConfirmsForMs = 5000;
-    private const int KnowsForMs = 15_000;
-    private const int RemembersForMs = 120_000;
+    private const int ConfirmsForS = 5;
+    private const int KnowsForS = 15;
+    private const int RemembersForS = 120;
     private const int NearMilliBpm = 4000;
     private const int NearShift = 4;
 
@@ -235,7 +235,7 @@ internal struct JointPath
 
     private void TakeSpectrum(in Found found, long now, ref AnswerList answers)
     {
-        _spectrum = new Reading(ReadingKind.HeartRatePulse, found.RateMilli, found.Quality, found.Tick * 256, _clock.TicksPerSecond * (256 * WindowMs / 1000));
+        _spectrum = new Reading(ReadingKind.HeartRatePulse, found.RateMilli, found.Quality, found.Tick * 256, _clock.TicksPerSecond * 256 * WindowS);
 
         // While the pulses themselves may be counted, they are.
         if (!Gates.Pulse.IsOpenForRate || Gates.Pulse.IsOpen)
@@ -243,9 +243,9 @@ internal struct JointPath
             return;
         }
 
-        bool isKnown = IsFresh(_shownEcg, now, ConfirmsForMs);
+        bool isKnown = IsFresh(_shownEcg, now, ConfirmsForS);
         bool isTrusted = isKnown ? found.Quality >= TrustWithEcg : found.IsTrusted;
-        if (!isTrusted || (IsFresh(_shownEcg, now, RemembersForMs) && !IsNearEcg(_spectrum, now)))
+        if (!isTrusted || (IsFresh(_shownEcg, now, RemembersForS) && !IsNearEcg(_spectrum, now)))
         {
             return;
         }
@@ -362,14 +362,14 @@ internal struct JointPath
 
     // A rate of the light has to be near that of the ECG: the nearer the younger that is. Without one, that of the spectrum, if sure, speaks.
     private readonly bool IsConfirmed(in Reading rate, long now) =>
-        IsFresh(_shownEcg, now, RemembersForMs) ? IsNearEcg(rate, now)
-        : !(IsFresh(_spectrum, now, ConfirmsForMs) && _spectrum.Quality >= TrustAlone) || IsNear(rate, _spectrum, NearShift);
+        IsFresh(_shownEcg, now, RemembersForS) ? IsNearEcg(rate, now)
+        : !(IsFresh(_spectrum, now, ConfirmsForS) && _spectrum.Quality >= TrustAlone) || IsNear(rate, _spectrum, NearShift);
 
     private readonly bool IsNearEcg(in Reading rate, long now) => IsNear(
-        rate, _shownEcg, IsFresh(_shownEcg, now, ConfirmsForMs) ? NearShift : IsFresh(_shownEcg, now, KnowsForMs) ? NearShift - 1 : NearShift - 2);
+        rate, _shownEcg, IsFresh(_shownEcg, now, ConfirmsForS) ? NearShift : IsFresh(_shownEcg, now, KnowsForS) ? NearShift - 1 : NearShift - 2);
 
-    private readonly bool IsFresh(in Reading reading, long now, int forMs) =>
-        reading.Quality > 0 && (now * 256) - reading.Ticks256 < _clock.Ticks256(forMs);
+    private readonly bool IsFresh(in Reading reading, long now, int forS) =>
+        reading.Quality > 0 && (now * 256) - reading.Ticks256 < _clock.TicksPerSecond * 256 * forS;
 
     // Windows are not quite the same: 4 bpm, or a sixteenth and more.
     private static bool IsNear(in Reading one, in Reading other, int shift)

@@ -25,7 +25,8 @@ internal sealed class SizeGroup : GradingGroup
     /// <inheritdoc/>
     public override IReadOnlyList<FigureRow> Run(GradingOptions options, Workers workers)
     {
-        // Whatever structs of the library the adapter holds, itself or in parts of its own, each with its own size.
+        // Whatever structs of the library the adapter holds, itself or in parts of its own, each with its own size. What never changes
+        // (options, tables) is no state.
         (string Name, int Bytes)[] parts = [.. Structs(typeof(LibraryDetector), 0).Select(t => (t.Name, Size(t)))];
         int sum = parts.Sum(p => p.Bytes);
         string list = string.Join(", ", parts.Select(p => FormattableString.Invariant($"{p.Name} {p.Bytes}")));
@@ -39,6 +40,7 @@ internal sealed class SizeGroup : GradingGroup
     // Fields of a base class are private to it: asked for class by class.
     private static IEnumerable<Type> Structs(Type holder, int depth) => Lineage(holder)
         .SelectMany(type => type.GetFields(BindingFlags.Instance | BindingFlags.NonPublic | BindingFlags.Public | BindingFlags.DeclaredOnly))
+        .Where(f => !f.IsInitOnly || !f.FieldType.IsValueType)
         .SelectMany(f => f.FieldType.IsValueType && f.FieldType.Assembly.GetName().Name == Library ? [f.FieldType]
             : f.FieldType.Assembly == typeof(LibraryDetector).Assembly && depth < DeepestPart ? Structs(f.FieldType, depth + 1)
             : Enumerable.Empty<Type>());
