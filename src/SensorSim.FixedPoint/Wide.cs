@@ -122,7 +122,7 @@ public static class Wide
         while (true)
         {
             uint fits = remainder >= denominator ? 1u : 0u;
-            remainder -= denominator & (0u - fits);
+            remainder -= denominator & unchecked(0u - fits);
             quotient = (quotient << 1) | fits;
             if (more == 0)
             {

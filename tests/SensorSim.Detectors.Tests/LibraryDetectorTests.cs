@@ -166,7 +166,8 @@ public sealed class LibraryDetectorTests
     public void Process_EcgOnly_GivesBeatsAndRate()
     {
         List<Mark> marks = new StreamMaker(30, StreamMaker.Channel(ChannelName.Ecg, 250)).Run(() => 100);
-        Assert.That(marks.Select(m => m.Kind).Distinct(), Is.EqualTo(new[] { MarkKind.RPeak, MarkKind.GateOpen, MarkKind.HeartRateBpm }));
+        Assert.That(marks.Select(m => m.Kind).Distinct(), Is.EqualTo(new[] { MarkKind.GateShut, MarkKind.RPeak, MarkKind.GateOpen, MarkKind.HeartRateBpm }));
+        Assert.That(Of(marks, MarkKind.GateShut).Select(m => m.Value), Is.EqualTo(new[] { 1.0 }), "waiting, told after a second");
         Assert.That(Of(marks, MarkKind.GateOpen), Has.Count.EqualTo(1));
     }
 
@@ -179,8 +180,8 @@ public sealed class LibraryDetectorTests
             marks.Select(m => m.Kind).Distinct(),
             Is.EqualTo(new[]
             {
-                MarkKind.PulseFootTangent, MarkKind.PulseFootSecondDerivative, MarkKind.SteepestPoint, MarkKind.SystolicPeak, MarkKind.GateOpen,
-                MarkKind.HeartRateBpm, MarkKind.PerfusionIndexPercent,
+                MarkKind.GateShut, MarkKind.PulseFootTangent, MarkKind.PulseFootSecondDerivative, MarkKind.SteepestPoint, MarkKind.SystolicPeak,
+                MarkKind.GateOpen, MarkKind.HeartRateBpm, MarkKind.PerfusionIndexPercent,
             }));
         Assert.That(Of(marks, MarkKind.HeartRateBpm).Select(m => m.Value), Is.All.EqualTo(60 / StreamMaker.RrS).Within(0.2));
     }

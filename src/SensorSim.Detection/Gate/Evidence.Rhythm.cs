@@ -33,6 +33,7 @@ public partial struct Evidence
 
         bool isPattern = faults < intervalFaults + heightFaults;
         int unexplained = intervalFaults + heightFaults - CountExcused();
+        unexplained = unexplained < 0 ? 0 : unexplained;
         Unexplained = (byte)(unexplained < faults ? unexplained : faults);
         Faults = (byte)faults;
         int now = IntervalBack(1);

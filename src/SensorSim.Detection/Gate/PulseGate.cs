@@ -77,7 +77,7 @@ public struct PulseGate
     public long TrustedFromTicks256 { get; private set; }
 
     /// <summary>Trust, 0 to 255; 0 while shut.</summary>
-    public readonly byte Quality => IsOpen ? (byte)(255 - (16 * _evidence.Faults) - _levelMg) : (byte)0;
+    public readonly byte Quality => IsOpen ? Sat255(255 - (16 * _evidence.Faults) - _levelMg) : (byte)0;
 
     /// <summary>Shuts, waiting, and forgets.</summary>
     /// <param name="clock">The common clock.</param>
@@ -245,4 +245,6 @@ public struct PulseGate
         _evidence.Clear();
         _isHeld = false;
     }
+
+    private static byte Sat255(int trust) => trust < 0 ? (byte)0 : (byte)trust;
 }

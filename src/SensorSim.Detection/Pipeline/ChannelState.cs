@@ -21,6 +21,9 @@ internal struct ChannelState
     /// <summary>Whether the latest sample was usable.</summary>
     public bool IsUsable;
 
+    /// <summary>Whether any sample was usable since the gates last looked.</summary>
+    public bool HasUsable;
+
     /// <summary>Number of the settings, as the last usable sample had it.</summary>
     public ushort Settings;
 
@@ -44,6 +47,7 @@ internal struct ChannelState
         Count += count;
         Flags |= (ushort)(first & SampleFlags.Unusable);
         IsUsable = (first & SampleFlags.Unusable) == 0;
+        HasUsable |= IsUsable;
         return count;
     }
 
@@ -63,5 +67,6 @@ internal struct ChannelState
     {
         Flags = 0;
         Count = 0;
+        HasUsable = false;
     }
 }

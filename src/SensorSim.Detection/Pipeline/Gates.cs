@@ -10,6 +10,10 @@ internal struct Gates
     public PulseGate Pulse;
     public JointGate Joint;
     private ChannelRole _light;
+    private GateReason _ecgTold;
+    private GateReason _pulseTold;
+    private GateReason _jointTold;
+    private byte _tenths;
     private bool _hasEcg;
     private bool _hasLight;
     private int _lightStep;
@@ -50,7 +54,7 @@ internal struct Gates
                 Ecg.Unusable(now256, ecg.Flags);
             }
 
-            if (ecg.Count > 0 && ecg.IsUsable)
+            if (ecg.HasUsable)
             {
                 Ecg.Usable(now256);
             }
@@ -65,13 +69,45 @@ internal struct Gates
                 Pulse.Unusable(now256, light.Flags);
             }
 
-            if (light.Count > 0 && light.IsUsable)
+            if (light.HasUsable)
             {
                 Pulse.Usable(now256);
             }
 
             light.Looked();
         }
+    }
+
+    /// <summary>A tenth of a second is over: once a second a reason that has changed while a gate was shut is told, the first one too.</summary>
+    public void TellReasons(long tick, ref AnswerList answers)
+    {
+        _tenths = _tenths == 9 ? (byte)0 : (byte)(_tenths + 1);
+        if (_tenths != 0)
+        {
+            return;
+        }
+
+        if (_hasEcg && IsNews(Ecg.Reason, ref _ecgTold))
+        {
+            Give(AnswerKind.GateShut, ChannelRole.Ecg, tick * 256, _ecgStep, 0, Ecg.Reason, tick, ref answers);
+        }
+
+        if (_hasLight && IsNews(Pulse.Reason, ref _pulseTold))
+        {
+            Give(AnswerKind.GateShut, _light, tick * 256, _lightStep, 0, Pulse.Reason, tick, ref answers);
+        }
+
+        if (HasJoint && IsNews(Joint.Reason, ref _jointTold))
+        {
+            Give(AnswerKind.JointGateShut, _light, tick * 256, _lightStep, 0, Joint.Reason, tick, ref answers);
+        }
+    }
+
+    private static bool IsNews(GateReason reason, ref GateReason told)
+    {
+        bool isNews = reason != GateReason.None && reason != told;
+        told = reason;
+        return isNews;
     }
 
     /// <summary>Time goes on to a tick.</summary>
@@ -81,18 +117,21 @@ internal struct Gates
         if (_hasEcg && Ecg.Advance(now256))
         {
             bool isOpen = Ecg.Reason == GateReason.None;
+            _ecgTold = Ecg.Reason;
             Give(isOpen ? AnswerKind.GateOpen : AnswerKind.GateShut, ChannelRole.Ecg, Ecg.SinceTicks256, _ecgStep, Ecg.Quality, Ecg.Reason, tick, ref answers);
         }
 
         if (_hasLight && Pulse.Advance(now256))
         {
             bool isOpen = Pulse.Reason == GateReason.None;
+            _pulseTold = Pulse.Reason;
             Give(isOpen ? AnswerKind.GateOpen : AnswerKind.GateShut, _light, Pulse.SinceTicks256, _lightStep, Pulse.Quality, Pulse.Reason, tick, ref answers);
         }
 
         if (HasJoint && Joint.Advance(Ecg, Pulse, now256))
         {
             bool isOpen = Joint.Reason == GateReason.None;
+            _jointTold = Joint.Reason;
             Give(isOpen ? AnswerKind.JointGateOpen : AnswerKind.JointGateShut, _light, Joint.SinceTicks256, _lightStep, Joint.Quality, Joint.Reason, tick, ref answers);
         }
     }

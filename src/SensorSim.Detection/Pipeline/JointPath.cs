@@ -7,7 +7,7 @@ using SensorSim.FixedPoint;
 namespace SensorSim.Detection.Pipeline;
 
 /// <summary>From beats and pulses, in order of time, to answers: marks always, readings only through their gate.</summary>
-internal struct JointPath
+internal partial struct JointPath
 {
     private const int TenthsOfWindow = 80;
     private const int WindowS = 8;
@@ -19,6 +19,15 @@ internal struct JointPath
     private const int RemembersForS = 120;
     private const int NearMilliBpm = 4000;
     private const int NearShift = 4;
+
+    private const int PaceForS = 3;
+
+    // Beats are clear from three times the noise on; their rate has this trust even when its intervals differ.
+    private const int ClearFactor = 3;
+    private const byte SureBeats = 128;
+
+    // Waves of the vessels near six a minute look like breathing, with less agreement; movement does in every way.
+    private const byte SureBreathing = 96;
 
     // Trust of the spectrum: by itself, and when the ECG says the same.
     private const byte TrustAlone = 87;
@@ -55,8 +64,13 @@ internal struct JointPath
     private byte _sinceSlope;
     private byte _partners;
     private bool _hasArrival;
+    private bool _isMoving;
+    private bool _isClear;
+    private bool _isRhythmCut;
 
     private readonly bool HasEcg => _ecgStep > 0;
+
+    private readonly bool IsBreathingSure => !_isMoving && _respiration.Latest.Quality >= SureBreathing;
 
     private readonly bool HasLight => _lightStep > 0;
 
@@ -115,6 +129,8 @@ internal struct JointPath
         Gates.Pulse.Movement(path.Movement.LevelMg, path.Movement.IsMoving);
         Gates.Pulse.Ambient(path.AmbientCodes, path.SwingCodes);
         Advance(tick, ref answers);
+        Gates.TellReasons(tick, ref answers);
+        _isMoving = path.Movement.IsMoving;
 
         // The rate of the spectrum is given only while the pulses may not be counted, so what shuts their gate begins with a whole window.
         _tenthsOpen = !Gates.Pulse.IsOpen ? (byte)0 : _tenthsOpen < TenthsOfWindow ? (byte)(_tenthsOpen + 1) : _tenthsOpen;
@@ -134,9 +150,12 @@ internal struct JointPath
     private void Advance(long tick, ref AnswerList answers)
     {
         Gates.Advance(tick, ref answers);
-        if (!Gates.Ecg.IsOpen && Gates.Ecg.Reason != GateReason.None && _rhythm.Shut())
+
+        // A rhythm that is too irregular to read is no reason to forget that it was irregular.
+        bool isLost = Gates.Ecg.Reason is not (GateReason.None or GateReason.Irregular);
+        if (isLost && _rhythm.Shut())
         {
-            GiveRhythm(tick * 256, tick, ref answers);
+            GiveRhythm(tick * 256, 0, tick, ref answers);
         }
     }
 
@@ -170,17 +189,24 @@ internal struct JointPath
             Give(_variability.Rmssd, ChannelRole.Ecg, _ecgStep, now, ref answers);
         }
 
-        if (isOpen && _rhythm.Add(place256, beat.StartsRun, isNormal))
-        {
-            GiveRhythm(place256, now, ref answers);
-        }
-
-        if (isBreathing && isOpen)
+        _isClear = found.SignalLevel > ClearFactor * (long)found.NoiseLevel;
+        AddRhythm(place256, beat.StartsRun || _isRhythmCut, isNormal, now, ref answers);
+        if (isBreathing && isOpen && IsBreathingSure)
         {
             Give(_respiration.Latest, ChannelRole.Ecg, _ecgStep, now, ref answers);
         }
 
         GiveArrival(now, ref answers);
+    }
+
+    // Beats that are held back singly belong to the rhythm; those behind a shut gate do not, nor does the interval across them.
+    private void AddRhythm(long place256, bool startsRun, bool isNormal, long now, ref AnswerList answers)
+    {
+        _isRhythmCut = Gates.Ecg.Reason != GateReason.None;
+        if (!_isRhythmCut && _rhythm.Add(place256, startsRun, isNormal))
+        {
+            GiveRhythm(place256, 255, now, ref answers);
+        }
     }
 
     private void TakePulse(in PulseEvent pulse, in Found found, ref LightPath path, long now, ref AnswerList answers)
@@ -211,7 +237,7 @@ internal struct JointPath
         {
             _shownPulse = Least(_pulseRate.Latest, Gates.Pulse.Quality);
             Give(_shownPulse, _light, _lightStep, now, ref answers);
-            GiveFused(now, ref answers);
+            GiveFusedOfLight(now, ref answers);
         }
 
         isOpen &= _perfusion.IsSteady && _sinceSlope >= Eight && Gates.Pulse.IsOpenForRate;
@@ -225,7 +251,7 @@ internal struct JointPath
             Give(path.Oxygen.Latest, _light, _lightStep, now, ref answers);
         }
 
-        if (isBreathing && Gates.Pulse.IsOpen)
+        if (isBreathing && Gates.Pulse.IsOpen && IsBreathingSure)
         {
             Give(_respiration.Latest, _light, _lightStep, now, ref answers);
         }
@@ -245,14 +271,14 @@ internal struct JointPath
 
         bool isKnown = IsFresh(_shownEcg, now, ConfirmsForS);
         bool isTrusted = isKnown ? found.Quality >= TrustWithEcg : found.IsTrusted;
-        if (!isTrusted || (IsFresh(_shownEcg, now, RemembersForS) && !IsNearEcg(_spectrum, now)))
+        if (!isTrusted || IsOutrun(_spectrum, now) || (IsFresh(_shownEcg, now, RemembersForS) && !IsNearEcg(_spectrum, now)))
         {
             return;
         }
 
         _shownSpectrum = _spectrum;
         Give(_shownSpectrum, _light, _lightStep, now, ref answers);
-        GiveFused(now, ref answers);
+        GiveFusedOfLight(now, ref answers);
     }
 
     // A level that slopes under the pulses, as movement makes it, turns the tangent and with it the foot; more of it spoils heights too.
@@ -273,17 +299,6 @@ internal struct JointPath
         }
     }
 
-    // One signal alone needs no fusing.
-    private void GiveFused(long now, ref AnswerList answers)
-    {
-        if (Gates.HasJoint && _fused.Update(_shownEcg, _shownPulse, _shownSpectrum, now * 256))
-        {
-            // It stands on the signal that it is from: beats of the one are not where pulses of the other are.
-            bool isEcg = _fused.Latest.Ticks256 == _shownEcg.Ticks256 && _fused.Latest.WindowTicks256 == _shownEcg.WindowTicks256;
-            Give(_fused.Latest, isEcg ? ChannelRole.Ecg : _light, isEcg ? _ecgStep : _lightStep, now, ref answers);
-        }
-    }
-
     // A pair was found, or an R peak has none: the joint gate hears of it before it judges.
     private void NoteArrival(bool isPair)
     {
@@ -292,11 +307,11 @@ internal struct JointPath
             Gates.Joint.Arrival(_arrival.Foot.In256 * _lightStep, _arrival.TimeUs);
         }
 
-        _partners = isPair || _arrival.IsOutlier ? (byte)((_partners << 1) | (isPair ? 1 : 0)) : _partners;
+        _partners = isPair || _arrival.IsOutlier ? (byte)(((_partners << 1) & 255) | (isPair ? 1 : 0)) : _partners;
         while (_arrival.TakeUnpaired(out long place256))
         {
             Gates.Joint.Unpaired(place256);
-            _partners = (byte)(_partners << 1);
+            _partners = (byte)((_partners << 1) & 255);
         }
 
         // Eight in a row at the usual time do not come by chance: that leaves them a seventh of the reach.
@@ -353,31 +368,14 @@ internal struct JointPath
         }
     }
 
-    private readonly void GiveRhythm(long place256, long now, ref AnswerList answers) => answers.Add(At(
+    private readonly void GiveRhythm(long place256, byte quality, long now, ref AnswerList answers) => answers.Add(At(
         _rhythm.IsIrregular ? AnswerKind.IrregularRhythm : AnswerKind.RegularRhythm,
         ChannelRole.Ecg,
         SamplePosition.From256(place256 / _ecgStep),
-        255,
+        quality,
         now));
 
     // A rate of the light has to be near that of the ECG: the nearer the younger that is. Without one, that of the spectrum, if sure, speaks.
-    private readonly bool IsConfirmed(in Reading rate, long now) =>
-        IsFresh(_shownEcg, now, RemembersForS) ? IsNearEcg(rate, now)
-        : !(IsFresh(_spectrum, now, ConfirmsForS) && _spectrum.Quality >= TrustAlone) || IsNear(rate, _spectrum, NearShift);
-
-    private readonly bool IsNearEcg(in Reading rate, long now) => IsNear(
-        rate, _shownEcg, IsFresh(_shownEcg, now, ConfirmsForS) ? NearShift : IsFresh(_shownEcg, now, KnowsForS) ? NearShift - 1 : NearShift - 2);
-
-    private readonly bool IsFresh(in Reading reading, long now, int forS) =>
-        reading.Quality > 0 && (now * 256) - reading.Ticks256 < _clock.TicksPerSecond * 256 * forS;
-
-    // Windows are not quite the same: 4 bpm, or a sixteenth and more.
-    private static bool IsNear(in Reading one, in Reading other, int shift)
-    {
-        int difference = Sat.Abs32(one.ValueMilli - other.ValueMilli);
-        return difference <= NearMilliBpm || difference <= Shift.Floor(other.ValueMilli, shift);
-    }
-
     private static bool IsTrusted(in Reading reading, long from256) => reading.Ticks256 - reading.WindowTicks256 >= from256;
 
     private static Reading Least(in Reading reading, byte quality) => reading.Quality <= quality ? reading : reading with { Quality = quality };

@@ -63,7 +63,7 @@ public struct CubicFit
         int sum = 0;
         for (int k = 1; k <= _arm; k++)
         {
-            sum += _slope[k & (Weights16.Length - 1)] * Shift.Round(held[(at + k) & Mask] - held[(at - k) & Mask], shift);
+            sum += _slope[k & (Weights16.Length - 1)] * Clipped(held[(at + k) & Mask] - held[(at - k) & Mask], shift);
         }
 
         return sum;
@@ -76,15 +76,18 @@ public struct CubicFit
     /// <param name="shift">Right shift that brings differences from the reference to 15 bits.</param>
     public readonly int Level(in Word256 held, int at, int reference, int shift)
     {
-        int sum = _level[0] * Shift.Round(held[at & Mask] - reference, shift);
+        int sum = _level[0] * Clipped(held[at & Mask] - reference, shift);
         for (int k = 1; k <= _arm; k++)
         {
-            int pair = Shift.Round(held[(at + k) & Mask] - reference, shift) + Shift.Round(held[(at - k) & Mask] - reference, shift);
+            int pair = Clipped(held[(at + k) & Mask] - reference, shift) + Clipped(held[(at - k) & Mask] - reference, shift);
             sum += _level[k & (Weights16.Length - 1)] * pair;
         }
 
         return sum;
     }
+
+    // What lies outside of the stretch that the shift was found for may be larger: it clips.
+    private static int Clipped(int difference, int shift) => Sat.Narrow(Shift.Round(difference, shift), short.MaxValue);
 
     private static short Rounded(long numerator, long denominator)
     {
