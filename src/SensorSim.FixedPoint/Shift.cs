@@ -3,7 +3,7 @@ using System.Runtime.CompilerServices;
 
 namespace SensorSim.FixedPoint;
 
-/// <summary>Division by powers of two with the rounding named. No bare right shift of a signed word stands elsewhere.</summary>
+/// <summary>Division by powers of two with the rounding named.</summary>
 public static class Shift
 {
     /// <summary>Divides by 2^bits, rounding to nearest, halves upward.</summary>

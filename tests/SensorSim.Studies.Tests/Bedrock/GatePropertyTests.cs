@@ -79,6 +79,10 @@ public sealed class GatePropertyTests
         int light = format.IndexOf(ChannelName.Infrared);
         var reasons = new Dictionary<int, GateReason> { [ecg] = GateReason.Waiting, [light] = GateReason.Waiting };
         GateReason joint = GateReason.Waiting;
+
+        // A gate is shut from the start, and the first row may say what for.
+        var told = new HashSet<int>();
+        bool isJointTold = false;
         int shuts = 0;
         int readings = 0;
         foreach (Mark mark in marks)
@@ -93,7 +97,7 @@ public sealed class GatePropertyTests
                 case MarkKind.GateShut:
                     // A gate that stays shut may say another reason.
                     GateReason reason = ReasonOf(mark, what);
-                    Assert.That(reasons[mark.Channel], Is.Not.EqualTo(reason), $"{what}: was shut for that");
+                    Assert.That(told.Add(mark.Channel) || reasons[mark.Channel] != reason, Is.True, $"{what}: was shut for that");
                     reasons[mark.Channel] = reason;
                     shuts++;
                     break;
@@ -102,7 +106,8 @@ public sealed class GatePropertyTests
                     joint = GateReason.None;
                     break;
                 case MarkKind.JointGateShut:
-                    Assert.That(joint, Is.Not.EqualTo(ReasonOf(mark, what)), $"{what}: was shut for that");
+                    Assert.That(!isJointTold || joint != ReasonOf(mark, what), Is.True, $"{what}: was shut for that");
+                    isJointTold = true;
                     joint = ReasonOf(mark, what);
                     break;
                 default:
