@@ -7,6 +7,7 @@ using SensorSim.Scenarios.TimeLine;
 using SensorSim.Sensing;
 using SensorSim.Signals.Detectors;
 using SensorSim.Signals.Keys;
+using SensorSim.Signals.Streams;
 
 namespace SensorSim.Scenarios;
 
@@ -81,6 +82,20 @@ public sealed class Scenario
     /// <param name="seed">The seed.</param>
     public Scenario WithSeed(ulong seed) => new(_draft, Values, Subject, seed, _settings);
 
+    /// <summary>The same scenario with other values of some keys; seed and settings file stay, and so does a person that was drawn.</summary>
+    /// <param name="own">Values in place of the scenario's; later ones win.</param>
+    /// <exception cref="ScenarioException">The values contradict the rest of the scenario.</exception>
+    public Scenario With(IReadOnlyList<KeyValue> own)
+    {
+        ArgumentNullException.ThrowIfNull(own);
+        Scenario changed = ScenarioReader.ReadText(Text, File, _draft.Sensor, [.. _draft.Own, .. own]);
+        changed = Subject is null ? changed : changed.WithSubject(Subject.Seed);
+        return new Scenario(changed._draft, changed.Values, changed.Subject, Seed, _settings);
+    }
+
+    /// <summary>Values that stand in place of the text's, in the order in which they were given.</summary>
+    public IReadOnlyList<KeyValue> Own => _draft.Own;
+
     /// <summary>The same scenario with the settings of a file in place of its own.</summary>
     /// <param name="settings">The file, read for this scenario.</param>
     public Scenario WithSettings(SettingsFile settings) => new(_draft, Values, Subject, Seed, settings);
@@ -98,4 +113,7 @@ public sealed class Scenario
 
     /// <summary>Assembles its stream.</summary>
     public SensorStream CreateStream() => new(Values, Seed, DurationS, Settings);
+
+    /// <summary>Assembles its stream, for rooms that need not know what it is made of.</summary>
+    public IToldStream OpenStream() => CreateStream();
 }

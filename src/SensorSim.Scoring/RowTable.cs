@@ -32,6 +32,9 @@ internal sealed class RowTable
 
     public IReadOnlyList<ExpectedRow> Expected { get; }
 
+    /// <summary>Told of each event once it is judged; null to tell nobody.</summary>
+    public Action<JudgedEvent>? Judged { get; set; }
+
     public long EarlyClosingCount => _matchers.Sum(m => m?.EarlyClosingCount ?? 0);
 
     public long LateCount => _matchers.Sum(m => m?.LateCount ?? 0);
@@ -88,6 +91,7 @@ internal sealed class RowTable
     private EventMatcher Create(ChannelName channel, MarkKind kind)
     {
         var matcher = new EventMatcher(_spans[(int)channel]!, _options);
+        matcher.Tally.Judged = (truth, detection, isScored) => Judged?.Invoke(new JudgedEvent(channel, kind, truth, detection, isScored));
         _matchers[Index(channel, kind)] = matcher;
         _list[_listCount++] = matcher;
         return matcher;

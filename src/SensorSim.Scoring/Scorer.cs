@@ -79,6 +79,20 @@ public sealed class Scorer
         set => _readings.WrongReading = value;
     }
 
+    /// <summary>Told of each reading once it is judged, its times in body time; null to tell nobody.</summary>
+    public Action<JudgedReading>? ReadingJudged
+    {
+        get => _readings.Judged;
+        set => _readings.Judged = value;
+    }
+
+    /// <summary>Told of each event once it is judged; null to tell nobody.</summary>
+    public Action<JudgedEvent>? EventJudged
+    {
+        get => _rows.Judged;
+        set => _rows.Judged = value;
+    }
+
     /// <summary>Whether this scorer takes off what the clocks of a stream add.</summary>
     /// <param name="stream">The stream.</param>
     public bool KnowsClocksOf(IAcquiredStream stream)

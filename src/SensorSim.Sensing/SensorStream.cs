@@ -21,7 +21,7 @@ namespace SensorSim.Sensing;
 /// The same values and seed give the same codes on every machine and for every sequence of cuts. A copy (<see cref="Copy"/>) goes on
 /// from the same place and gives the same samples.
 /// </remarks>
-public sealed class SensorStream : IAdjustableStream, IAcquiredStream
+public sealed class SensorStream : IToldStream
 {
     // Longest stretch made at once [s]: keeps the working set in the first-level cache and the body's ring from running over.
     private const int ChunkSeconds = 1;

@@ -26,6 +26,9 @@ internal sealed class ScenarioDraft
     /// <summary>The sensor that it is made with; null: the keys' defaults.</summary>
     public SensorFile? Sensor { get; set; }
 
+    /// <summary>Values that stand in place of the text's.</summary>
+    public IReadOnlyList<KeyValue> Own { get; init; } = [];
+
     /// <summary>The text it was read from.</summary>
     public required string Text { get; init; }
 

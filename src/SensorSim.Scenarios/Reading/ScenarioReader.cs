@@ -22,11 +22,20 @@ public static class ScenarioReader
     /// <param name="file">Name of its file, for messages and for files that it names.</param>
     /// <param name="sensor">Sensor instead of the one that the scenario names.</param>
     /// <exception cref="ScenarioException">The text holds mistakes.</exception>
-    public static Scenario ReadText(string text, string file, SensorFile? sensor = null)
+    public static Scenario ReadText(string text, string file, SensorFile? sensor = null) => ReadText(text, file, sensor, []);
+
+    /// <summary>Reads a text, with values that stand in place of its own.</summary>
+    /// <param name="text">The TOML text.</param>
+    /// <param name="file">Name of its file, for messages and for files that it names.</param>
+    /// <param name="sensor">Sensor instead of the one that the scenario names.</param>
+    /// <param name="own">Values in place of the text's, each within the range of its key. Where the time line changes a key, its value at the start.</param>
+    /// <exception cref="ScenarioException">The text holds mistakes, or does so together with the values.</exception>
+    public static Scenario ReadText(string text, string file, SensorFile? sensor, IReadOnlyList<KeyValue> own)
     {
+        ArgumentNullException.ThrowIfNull(own);
         var mistakes = new MistakeList(file);
         DocumentSyntax document = TomlText.Parse(text, file, mistakes);
-        var draft = new ScenarioDraft { Text = text, File = file };
+        var draft = new ScenarioDraft { Text = text, File = file, Own = own };
         foreach (KeyValueSyntax pair in document.KeyValues)
         {
             mistakes.Add(pair.Span, OutsideOfSections(TomlNames.Text(pair.Key)));
@@ -50,6 +59,11 @@ public static class ScenarioReader
             {
                 sections.Read(table);
             }
+        }
+
+        foreach (KeyValue value in own)
+        {
+            value.SetIn(draft.Given);
         }
 
         // What the tables say in which order does not matter, so the time line waits for the length of the scenario.

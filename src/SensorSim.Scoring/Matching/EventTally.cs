@@ -55,9 +55,13 @@ public sealed class EventTally
     /// <summary>The same errors in bins of 0.1 ms [ms].</summary>
     public ErrorHistogram Histogram { get; }
 
+    /// <summary>Told of each pair, truth and detection once it is judged: truth, detection, whether it counts; null tells nobody.</summary>
+    internal Action<long?, long?, bool>? Judged { get; set; }
+
     internal void AddPair(long truthNs, TruthFlags flags, long detectionNs)
     {
         Place place = _span.PlaceOf(truthNs);
+        Judged?.Invoke(truthNs, detectionNs, place == Place.Scored && (flags & TruthFlags.Optional) == 0);
         if (place != Place.Scored)
         {
             AddApart(place, truths: 1, detections: 1);
@@ -80,6 +84,7 @@ public sealed class EventTally
     internal void AddUnmatchedTruth(long truthNs, TruthFlags flags)
     {
         Place place = _span.PlaceOf(truthNs);
+        Judged?.Invoke(truthNs, null, place == Place.Scored && (flags & TruthFlags.Optional) == 0);
         if (place != Place.Scored)
         {
             AddApart(place, truths: 1, detections: 0);
@@ -97,6 +102,7 @@ public sealed class EventTally
     internal void AddUnmatchedDetection(long detectionNs)
     {
         Place place = _span.PlaceOf(detectionNs);
+        Judged?.Invoke(null, detectionNs, place == Place.Scored);
         if (place == Place.Scored)
         {
             Extra++;

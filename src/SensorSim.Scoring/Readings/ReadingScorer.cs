@@ -36,6 +36,9 @@ internal sealed class ReadingScorer
     /// <summary>Told of each wrong reading once it is judged.</summary>
     public Action<TimedMark>? WrongReading { get; set; }
 
+    /// <summary>Told of each reading once it is judged.</summary>
+    public Action<JudgedReading>? Judged { get; set; }
+
     public IEnumerable<ReadingTally> Tallies => _tallies.OfType<ReadingTally>();
 
     /// <summary>Makes room for the truth and the readings of a channel before the first of them comes.</summary>
@@ -105,7 +108,10 @@ internal sealed class ReadingScorer
     {
         double truth = double.NaN;
         ReferenceState state = double.IsFinite(mark.Value) ? _reference.Find(mark, out truth) : ReferenceState.CannotSay;
-        if (TallyOf(mark.Kind, mark.Channel).Add(mark, PlaceOf(mark), state, truth))
+        Place place = PlaceOf(mark);
+        bool isWrong = TallyOf(mark.Kind, mark.Channel).Add(mark, place, state, truth);
+        Judged?.Invoke(new JudgedReading(mark, place, state == ReferenceState.Known ? truth : null, isWrong));
+        if (isWrong)
         {
             WrongReading?.Invoke(mark);
         }

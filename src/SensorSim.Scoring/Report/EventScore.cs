@@ -20,6 +20,7 @@ public sealed record EventScore
         SensitivityHigh = found?.High;
         PositivePredictivityLow = right?.Low;
         PositivePredictivityHigh = right?.High;
+        Timing = tally.TimingMs;
         TimedCount = tally.TimingMs.Count;
         TimingBiasMs = tally.TimingMs.Mean;
         TimingSdMs = tally.TimingMs.Sd;
@@ -123,6 +124,9 @@ public sealed record EventScore
 
     /// <summary>Detections of such events, or alone there.</summary>
     public long UnusableDetections { get; }
+
+    /// <summary>Sums of the timing errors, in whole nanoseconds; for pooling records without a loss.</summary>
+    public ErrorSums Timing { get; }
 
     /// <summary>Timing errors in bins of 0.1 ms, for plots [ms].</summary>
     public ErrorHistogram Histogram { get; }

@@ -13,6 +13,8 @@ public sealed record ReadingScore
     {
         Channel = tally.Channel;
         Kind = tally.Kind;
+        Errors = tally.Errors;
+        Latency = tally.LatencyMs;
         Count = tally.Errors.Count;
         Bias = tally.Errors.Mean;
         Sd = tally.Errors.Sd;
@@ -24,9 +26,9 @@ public sealed record ReadingScore
         OutsideCount = tally.Outside;
         UnjudgedCount = tally.CannotSay;
         LatencyMeanMs = tally.LatencyMs.Mean;
-        FirstReadingS = tally.FirstEmittedNs / 1e9;
-        UsableS = tally.Usable.TotalNs / 1e9;
-        AvailableS = tally.Coverage.CoveredNs / 1e9;
+        FirstReadingNs = tally.FirstEmittedNs;
+        UsableNs = tally.Usable.TotalNs;
+        AvailableNs = tally.Coverage.CoveredNs;
         Histogram = tally.Histogram;
     }
 
@@ -82,25 +84,40 @@ public sealed record ReadingScore
     public double? LatencyMeanMs { get; }
 
     /// <summary>When the first reading of the record came [s], lead-in included.</summary>
-    public double? FirstReadingS { get; }
+    public double? FirstReadingS => FirstReadingNs / 1e9;
 
     /// <summary>
     /// Scored time in which the signals that the reading needs were usable [s]: its channel; for arrivals the ECG too; for the heart rate from
     /// whichever signals are steady any of them.
     /// </summary>
-    public double UsableS { get; }
+    public double UsableS => UsableNs / 1e9;
 
     /// <summary>
     /// Of this, time with a reading [s]. A reading stands from its emission on for 5 s, until the next one, or until its gate shuts: of arrivals
     /// the joint gate, else that of its channel (red and infrared have one); the heart rate from whichever signals are steady has none.
     /// </summary>
-    public double AvailableS { get; }
+    public double AvailableS => AvailableNs / 1e9;
+
+    /// <summary><see cref="FirstReadingS"/> in whole nanoseconds.</summary>
+    public long? FirstReadingNs { get; }
+
+    /// <summary><see cref="UsableS"/> in whole nanoseconds.</summary>
+    public long UsableNs { get; }
+
+    /// <summary><see cref="AvailableS"/> in whole nanoseconds.</summary>
+    public long AvailableNs { get; }
 
     /// <summary>Share of usable time with a reading [ratio].</summary>
     public double? AvailableShare => UsableS == 0 ? null : AvailableS / UsableS;
 
     /// <summary>Wrong readings in a day of usable time; in a short record a large number from few.</summary>
     public double? WrongPerDay => UsableS == 0 ? null : Wrong * 86400 / UsableS;
+
+    /// <summary>Sums of the errors, in whole millionths of the unit; for pooling records without a loss.</summary>
+    public ErrorSums Errors { get; }
+
+    /// <summary>Sums of the times from the reading's own time to its emission, in whole nanoseconds.</summary>
+    public ErrorSums Latency { get; }
 
     /// <summary>Errors in bins of 0.1 of the unit.</summary>
     public ErrorHistogram Histogram { get; }

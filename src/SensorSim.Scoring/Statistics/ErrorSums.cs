@@ -20,6 +20,12 @@ public sealed class ErrorSums
     /// <summary>Errors added.</summary>
     public long Count { get; private set; }
 
+    /// <summary>Their sum, in whole numbers.</summary>
+    public Int128 Sum => _sum;
+
+    /// <summary>Sum of their squares, in whole numbers.</summary>
+    public Int128 Squares => _squares;
+
     /// <summary>Mean; null when empty.</summary>
     public double? Mean => Count == 0 ? null : (double)_sum / Count * _unit;
 
@@ -38,5 +44,17 @@ public sealed class ErrorSums
         Count++;
         _sum += error;
         _squares += (Int128)error * error;
+    }
+
+    /// <summary>Adds errors of which the sums are known; the result is as if each had been added.</summary>
+    /// <param name="count">Errors, 0 or more.</param>
+    /// <param name="sum">Their sum.</param>
+    /// <param name="squares">Sum of their squares.</param>
+    public void Add(long count, Int128 sum, Int128 squares)
+    {
+        ArgumentOutOfRangeException.ThrowIfNegative(count);
+        Count += count;
+        _sum += sum;
+        _squares += squares;
     }
 }

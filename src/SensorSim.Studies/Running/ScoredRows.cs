@@ -3,10 +3,10 @@ using SensorSim.Scoring;
 using SensorSim.Signals.Marks;
 using SensorSim.Signals.Streams;
 
-namespace SensorSim.Cli.Commands;
+namespace SensorSim.Studies.Running;
 
 /// <summary>Which rows of scores a detector owes: R peaks of the ECG, and feet by tangents of one optical channel.</summary>
-internal static class ScoredRows
+public static class ScoredRows
 {
     private static readonly ChannelName[] s_optical = [ChannelName.Infrared, ChannelName.Green, ChannelName.Red];
 

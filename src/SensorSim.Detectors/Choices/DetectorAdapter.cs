@@ -1,0 +1,15 @@
+// SPDX-License-Identifier: MIT
+namespace SensorSim.Detectors.Choices;
+
+/// <summary>What stands behind the detector contract.</summary>
+public enum DetectorAdapter
+{
+    /// <summary>The project's own fixed-point library.</summary>
+    Library,
+
+    /// <summary>A class of a .NET assembly.</summary>
+    Assembly,
+
+    /// <summary>A C shared library.</summary>
+    CLibrary,
+}

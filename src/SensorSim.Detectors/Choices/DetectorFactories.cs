@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Detectors.Control;
+using SensorSim.Signals.Detectors;
+
+namespace SensorSim.Detectors.Choices;
+
+/// <summary>From a choice to detectors.</summary>
+public static class DetectorFactories
+{
+    /// <summary>Opens what was chosen.</summary>
+    /// <param name="choice">The choice.</param>
+    /// <exception cref="NotSupportedException">There is no such detector, or it cannot be loaded; the message says what would be right.</exception>
+    public static IDetectorFactory Open(DetectorChoice choice)
+    {
+        ArgumentNullException.ThrowIfNull(choice);
+        return choice.Adapter switch
+        {
+            DetectorAdapter.Library => new LibraryFactory(choice.Calibration),
+            _ => throw new NotSupportedException($"The adapter {choice.Adapter} is not there yet."),
+        };
+    }
+
+    /// <summary>Makes a detector with the control of the choice around it.</summary>
+    /// <param name="factory">Factory of the choice.</param>
+    /// <param name="choice">The choice.</param>
+    /// <param name="constants">Constants, those of the choice included.</param>
+    public static IDetector Create(IDetectorFactory factory, DetectorChoice choice, IReadOnlyDictionary<string, double> constants)
+    {
+        ArgumentNullException.ThrowIfNull(factory);
+        ArgumentNullException.ThrowIfNull(choice);
+        IDetector inner = factory.Create(constants);
+        return choice.Control.Length == 0 ? inner : Controls.Around(choice.Control, inner);
+    }
+}

@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Signals.Detectors;
+using SensorSim.Signals.Keys;
+
+namespace SensorSim.Detectors.Choices;
+
+/// <summary>Makes the project's own library.</summary>
+public sealed class LibraryFactory : IDetectorFactory
+{
+    private readonly DetectorCalibration? _calibration;
+
+    /// <summary>Creates the factory.</summary>
+    /// <param name="calibration">What the library is told of sensor and wearer; null: nothing.</param>
+    public LibraryFactory(DetectorCalibration? calibration = null) => _calibration = calibration;
+
+    /// <inheritdoc/>
+    public string Identity { get; } = new LibraryDetector().Name;
+
+    /// <inheritdoc/>
+    public IReadOnlyList<NumberKey> Constants { get; } = [];
+
+    /// <inheritdoc/>
+    public IDetector Create(IReadOnlyDictionary<string, double> constants) => new LibraryDetector(_calibration);
+
+    /// <summary>Nothing to let go of.</summary>
+    public void Dispose()
+    {
+    }
+}
