@@ -12,5 +12,5 @@ public interface IRunPlanner
 {
     /// <summary>The next batch of runs, each not yet among the rows; empty when the study is complete.</summary>
     /// <param name="rows">The rows of all batches so far, in order of their numbers.</param>
-    IReadOnlyList<long> Next(IReadOnlyList<RunRow> rows);
+    IReadOnlyList<long> NextBatch(IReadOnlyList<RunRow> rows);
 }
