@@ -11,18 +11,21 @@ internal struct PendingEvent
     public bool IsClosed;
 }
 
-/// <summary>Events in order of time, of fixed capacity; events of equal time stay in the order of their coming.</summary>
+/// <summary>Events in order of time, of stated capacity; events of equal time stay in the order of their coming.</summary>
+/// <remarks>Memory follows the largest number that ever waited, in doublings up to the capacity.</remarks>
 internal sealed class PendingEvents
 {
-    // Twice the capacity, so that moving everything to the front is rare.
-    private readonly PendingEvent[] _items;
+    private const int FirstRoom = 16;
+
+    // Up to twice the capacity, so that moving everything to the front is rare.
+    private PendingEvent[] _items;
     private readonly int _capacity;
     private int _head;
 
     public PendingEvents(int capacity)
     {
         _capacity = capacity;
-        _items = new PendingEvent[capacity * 2];
+        _items = new PendingEvent[Math.Min(capacity, FirstRoom) * 2];
     }
 
     public int Count { get; private set; }
@@ -36,7 +39,10 @@ internal sealed class PendingEvents
     {
         if (_head + Count == _items.Length)
         {
-            Array.Copy(_items, _head, _items, 0, Count);
+            // Half of it free: there is room at the front; else it is too small.
+            PendingEvent[] target = Count <= _items.Length / 2 ? _items : new PendingEvent[Math.Min(_capacity * 2, _items.Length * 2)];
+            Array.Copy(_items, _head, target, 0, Count);
+            _items = target;
             _head = 0;
         }
 

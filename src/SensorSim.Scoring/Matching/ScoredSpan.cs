@@ -5,8 +5,10 @@ namespace SensorSim.Scoring.Matching;
 /// <remarks>All stretches contain their begin and not their end. The detector runs through all of them.</remarks>
 public sealed class ScoredSpan
 {
-    private readonly long[] _begins;
-    private readonly long[] _ends;
+    private const int FirstRoom = 16;
+    private readonly int _capacity;
+    private long[] _begins;
+    private long[] _ends;
     private int _count;
     private long _forgettableBeforeNs = long.MinValue;
 
@@ -19,8 +21,9 @@ public sealed class ScoredSpan
         ArgumentOutOfRangeException.ThrowIfLessThan(capacity, 1);
         BeginNs = beginNs;
         EndNs = Math.Max(beginNs, endNs);
-        _begins = new long[capacity];
-        _ends = new long[capacity];
+        _capacity = capacity;
+        _begins = new long[Math.Min(capacity, FirstRoom)];
+        _ends = new long[_begins.Length];
     }
 
     /// <summary>First scored instant [ns].</summary>
@@ -63,10 +66,17 @@ public sealed class ScoredSpan
 
         if (first == after)
         {
-            if (_count == _begins.Length && !ForgetOldest(ref first))
+            if (_count == _capacity && !ForgetOldest(ref first))
             {
                 OverflowCount++;
                 return;
+            }
+
+            if (_count == _begins.Length)
+            {
+                int larger = Math.Min(_capacity, 2 * _count);
+                Array.Resize(ref _begins, larger);
+                Array.Resize(ref _ends, larger);
             }
 
             Move(first, first + 1);

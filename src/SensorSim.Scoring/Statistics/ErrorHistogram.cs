@@ -8,8 +8,9 @@ namespace SensorSim.Scoring.Statistics;
 /// </remarks>
 public sealed class ErrorHistogram
 {
-    private readonly long[] _negative;
-    private readonly long[] _positive;
+    private const int FirstBins = 32;
+    private long[] _negative;
+    private long[] _positive;
     private readonly long _width;
     private readonly double _unit;
     private long _zero;
@@ -25,8 +26,9 @@ public sealed class ErrorHistogram
         ArgumentOutOfRangeException.ThrowIfLessThan(binWidth, 1);
         ArgumentOutOfRangeException.ThrowIfLessThan(range, binWidth);
         int bins = checked((int)((range + binWidth - 1) / binWidth));
-        _negative = new long[bins];
-        _positive = new long[bins];
+        BinsPerSide = bins;
+        _negative = new long[Math.Min(bins, FirstBins)];
+        _positive = new long[_negative.Length];
         _width = binWidth;
         _unit = unit;
     }
@@ -35,7 +37,7 @@ public sealed class ErrorHistogram
     public double BinWidth => _width * _unit;
 
     /// <summary>Bins on each side: bins run from −<see cref="BinsPerSide"/> to <see cref="BinsPerSide"/> − 1.</summary>
-    public int BinsPerSide => _positive.Length;
+    public int BinsPerSide { get; }
 
     /// <summary>Errors added.</summary>
     public long Count { get; private set; }
@@ -45,7 +47,13 @@ public sealed class ErrorHistogram
 
     /// <summary>Errors in a bin.</summary>
     /// <param name="bin">−<see cref="BinsPerSide"/> to <see cref="BinsPerSide"/> − 1.</param>
-    public long CountIn(int bin) => bin < 0 ? _negative[-1 - bin] : _positive[bin];
+    public long CountIn(int bin)
+    {
+        long[] side = bin < 0 ? _negative : _positive;
+        int at = bin < 0 ? -1 - bin : bin;
+        ArgumentOutOfRangeException.ThrowIfGreaterThanOrEqual(at, BinsPerSide, nameof(bin));
+        return at < side.Length ? side[at] : 0;
+    }
 
     /// <summary>Middle of a bin in the unit of the results.</summary>
     /// <param name="bin">−<see cref="BinsPerSide"/> to <see cref="BinsPerSide"/> − 1.</param>
@@ -66,14 +74,21 @@ public sealed class ErrorHistogram
         }
 
         long bin = (size - 1) / _width;
-        if (bin >= _positive.Length)
+        if (bin >= BinsPerSide)
         {
             _beyond++;
+            return;
         }
-        else
+
+        if (bin >= _positive.Length)
         {
-            (error < 0 ? _negative : _positive)[bin]++;
+            // Memory follows the largest error, in doublings up to the range.
+            int larger = (int)Math.Min(BinsPerSide, Math.Max(bin + 1, 2L * _positive.Length));
+            Array.Resize(ref _negative, larger);
+            Array.Resize(ref _positive, larger);
         }
+
+        (error < 0 ? _negative : _positive)[bin]++;
     }
 
     /// <summary>The magnitude that a share of the errors does not exceed.</summary>

@@ -1,12 +1,17 @@
 // SPDX-License-Identifier: MIT
 namespace SensorSim.Signals.Marks;
 
-/// <summary>A first-in first-out ring of fixed capacity; what does not fit is counted, not kept.</summary>
+/// <summary>A first-in first-out ring of stated capacity; what does not fit is counted, not kept.</summary>
+/// <remarks>
+/// Memory follows the largest number of entries that ever waited, in doublings up to the capacity: a ring that is emptied every second holds
+/// what a second brings, and a study of thousands of short runs does not clear megabytes for each.
+/// </remarks>
 /// <typeparam name="T">Type of the entries.</typeparam>
 public sealed class EventRing<T>
     where T : struct
 {
-    private readonly T[] _items;
+    private const int FirstRoom = 64;
+    private T[] _items;
     private int _head;
 
     /// <summary>Creates a ring.</summary>
@@ -14,11 +19,12 @@ public sealed class EventRing<T>
     public EventRing(int capacity)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(capacity, 1);
-        _items = new T[capacity];
+        Capacity = capacity;
+        _items = new T[Math.Min(capacity, FirstRoom)];
     }
 
     /// <summary>Entries that fit.</summary>
-    public int Capacity => _items.Length;
+    public int Capacity { get; }
 
     /// <summary>Entries present.</summary>
     public int Count { get; private set; }
@@ -43,7 +49,7 @@ public sealed class EventRing<T>
     /// <returns>Whether there was room; if not, the overflow count has gone up.</returns>
     public bool Add(in T item)
     {
-        if (Count == _items.Length)
+        if (Count == _items.Length && !TryGrow())
         {
             OverflowCount++;
             return false;
@@ -75,9 +81,7 @@ public sealed class EventRing<T>
     /// <summary>An independent copy, its overflow count included.</summary>
     public EventRing<T> Copy()
     {
-        var copy = new EventRing<T>(Capacity) { _head = _head, Count = Count, OverflowCount = OverflowCount };
-        _items.CopyTo(copy._items, 0);
-        return copy;
+        return new EventRing<T>(Capacity) { _items = (T[])_items.Clone(), _head = _head, Count = Count, OverflowCount = OverflowCount };
     }
 
     /// <summary>Removes every entry; the overflow count stays.</summary>
@@ -85,5 +89,22 @@ public sealed class EventRing<T>
     {
         _head = 0;
         Count = 0;
+    }
+
+    // The oldest entry moves to the front.
+    private bool TryGrow()
+    {
+        if (_items.Length == Capacity)
+        {
+            return false;
+        }
+
+        var larger = new T[(int)Math.Min(Capacity, 2L * _items.Length)];
+        int untilEnd = Math.Min(Count, _items.Length - _head);
+        Array.Copy(_items, _head, larger, 0, untilEnd);
+        Array.Copy(_items, 0, larger, untilEnd, Count - untilEnd);
+        _items = larger;
+        _head = 0;
+        return true;
     }
 }

@@ -79,5 +79,43 @@ public sealed class EventRingTests
     }
 
     [Test]
+    public void Add_FarMoreThanAtFirst_GrowsWithoutLosingTheOrder()
+    {
+        // Taken out now and then, so that the ring is wrapped when it grows.
+        var ring = new EventRing<int>(1000);
+        int given = 0;
+        int taken = 0;
+        while (ring.Count < 1000)
+        {
+            for (int i = 0; i < 7; i++)
+            {
+                ring.Add(given++);
+            }
+
+            for (int i = 0; i < 2; i++)
+            {
+                ring.TryTake(out int item);
+                Assert.That(item, Is.EqualTo(taken++));
+            }
+
+            if (ring.Count > 990)
+            {
+                break;
+            }
+        }
+
+        EventRing<int> copy = ring.Copy();
+        while (ring.Add(given++))
+        {
+        }
+
+        Assert.That((ring.Count, ring.OverflowCount, copy.Count), Is.EqualTo((1000, 1L, 1000 - (ring[999] + 1 - copy[copy.Count - 1] - 1))));
+        while (ring.TryTake(out int item))
+        {
+            Assert.That(item, Is.EqualTo(taken++));
+        }
+    }
+
+    [Test]
     public void Constructor_NoRoom_IsRefused() => Assert.That(() => new EventRing<int>(0), Throws.TypeOf<ArgumentOutOfRangeException>());
 }
