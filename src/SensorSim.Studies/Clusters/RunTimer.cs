@@ -1,0 +1,37 @@
+// SPDX-License-Identifier: MIT
+using System.Diagnostics;
+using SensorSim.Signals.Detectors;
+using SensorSim.Studies.Plans;
+
+namespace SensorSim.Studies.Clusters;
+
+/// <summary>Measures what a run of a study takes, to cut it into parts of a sensible length. The rows are thrown away.</summary>
+public static class RunTimer
+{
+    /// <summary>Mean time of a run on one core [s], over runs spread over the whole study.</summary>
+    /// <param name="plan">The study.</param>
+    /// <param name="factories">One for each detector.</param>
+    /// <param name="longest">How long to measure; at least two runs are made, the first of which only warms up.</param>
+    /// <param name="cancellation">Ends it between two blocks.</param>
+    public static double SecondsPerRun(StudyPlan plan, IReadOnlyList<IDetectorFactory> factories, TimeSpan longest, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(plan);
+        using var maker = new RunMaker(plan, factories);
+        long begin = Stopwatch.GetTimestamp();
+        maker.Make(0, cancellation);
+        TimeSpan spent = default;
+        int made = 0;
+        do
+        {
+            // Steps of the golden section fall everywhere alike.
+            long run = (long)(made * 0.6180339887498949 % 1 * plan.RunCount);
+            long from = Stopwatch.GetTimestamp();
+            maker.Make(run, cancellation);
+            spent += Stopwatch.GetElapsedTime(from);
+            made++;
+        }
+        while (Stopwatch.GetElapsedTime(begin) < longest && made < plan.RunCount);
+
+        return spent.TotalSeconds / made;
+    }
+}
