@@ -25,13 +25,13 @@ public sealed class LibraryConstantsTests
         t_mv = 0.9
 
         [pulse]
-        perfusion_index_percent = 0.4
+        perfusion_index_percent = 1
 
         [ecg_noise]
         muscle_snr_db = -6
 
         [optics]
-        white_noise_snr_db = 22
+        white_noise_snr_db = 30
 
         [[activity]]
         at_s = 100
