@@ -12,7 +12,7 @@ namespace SensorSim.Detectors.Tests.Choices;
 [TestFixture]
 public sealed class LibraryConstantsTests
 {
-    // Fast, noisy at times, with a tall T wave, faint pulses and some steps: every constant has something to decide here.
+    // Fast, noisy at times, with a tall T wave, faint pulses and a lift-off: every constant has something to decide here.
     private const string Eventful = """
         [scenario]
         duration_s = 150
@@ -33,13 +33,15 @@ public sealed class LibraryConstantsTests
         [optics]
         white_noise_snr_db = 30
 
-        [[activity]]
+        [[change]]
+        key = "optics.contact_percent"
         at_s = 100
-        name = "walking"
+        step_to = 0
 
-        [[activity]]
-        at_s = 108
-        name = "sitting"
+        [[change]]
+        key = "optics.contact_percent"
+        at_s = 104
+        step_to = 100
 
         [[change]]
         key = "heart.rate_bpm"
