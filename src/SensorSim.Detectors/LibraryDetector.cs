@@ -19,8 +19,10 @@ public sealed class LibraryDetector : LibraryDetector<NoProbe>
 
     /// <summary>Creates the library.</summary>
     /// <param name="calibration">What it is told of sensor and wearer; null: nothing.</param>
-    public LibraryDetector(DetectorCalibration? calibration)
-        : base(calibration)
+    /// <param name="constants">Constants that differ from their usual values, by name (<see cref="Choices.LibraryConstants"/>); null: none.</param>
+    /// <exception cref="NotSupportedException">There is no such constant, or it cannot have the value.</exception>
+    public LibraryDetector(DetectorCalibration? calibration, IReadOnlyDictionary<string, double>? constants = null)
+        : base(calibration, constants)
     {
     }
 }
@@ -35,7 +37,7 @@ public abstract class LibraryDetector<TProbe> : IDetector
     where TProbe : struct, IProbe
 {
     private readonly Answer[] _room = new Answer[AnswerList.Most];
-    private readonly LibraryOptions _options;
+    private LibraryOptions _options;
     private Library _library;
     private TProbe _probe;
     private BlockCutter _cutter = BlockCutter.Empty;
@@ -43,7 +45,12 @@ public abstract class LibraryDetector<TProbe> : IDetector
 
     /// <summary>Creates the library.</summary>
     /// <param name="calibration">What it is told of sensor and wearer; null: nothing.</param>
-    protected LibraryDetector(DetectorCalibration? calibration) => _options = OptionsOf.Calibration(calibration);
+    /// <param name="constants">Constants that differ from their usual values, by name; null: none.</param>
+    protected LibraryDetector(DetectorCalibration? calibration, IReadOnlyDictionary<string, double>? constants = null)
+    {
+        _options = OptionsOf.Calibration(calibration);
+        _options.Tuning = constants is null ? _options.Tuning : Choices.LibraryConstants.Of(constants);
+    }
 
     /// <inheritdoc/>
     public string Name => "sensorsim 0.2";

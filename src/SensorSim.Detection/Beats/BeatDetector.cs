@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
-using System.Runtime.CompilerServices;
+using SensorSim.Detection.Pipeline;
 using SensorSim.FixedPoint;
+using System.Runtime.CompilerServices;
 
 namespace SensorSim.Detection.Beats;
 
@@ -63,7 +64,14 @@ public struct BeatDetector
     /// <param name="rateHz">Sampling rate [Hz], 100 to 1000.</param>
     /// <param name="codesPerMv256">Codes in a millivolt, times 256; 0 when unknown.</param>
     /// <returns>Whether the rate is allowed.</returns>
-    public bool Start(int rateHz, int codesPerMv256 = 0)
+    public bool Start(int rateHz, int codesPerMv256 = 0) => Start(rateHz, codesPerMv256, Tuning.Usual);
+
+    /// <summary>Prepares for a stream and drops all state.</summary>
+    /// <param name="rateHz">Sampling rate [Hz], 100 to 1000.</param>
+    /// <param name="codesPerMv256">Codes in a millivolt, times 256; 0 when unknown.</param>
+    /// <param name="tuning">Constants that may be set.</param>
+    /// <returns>Whether the rate is allowed.</returns>
+    public bool Start(int rateHz, int codesPerMv256, in Tuning tuning)
     {
         if (rateHz < BeatWindows.MinimumRateHz || rateHz > BeatWindows.MaximumRateHz)
         {
@@ -71,7 +79,8 @@ public struct BeatDetector
         }
 
         this = default;
-        _windows = BeatWindows.ForRate(rateHz, codesPerMv256);
+        _windows = BeatWindows.ForRate(rateHz, codesPerMv256, tuning);
+        _levels.SetPercent(tuning.BeatThresholdPercent);
         _spikes.Start(rateHz, codesPerMv256);
         for (int i = 0; i < Wide4.Length; i++)
         {

@@ -17,6 +17,7 @@ public struct BeatLevels
     private Word8 _noises;
     private int _signalAt;
     private int _noiseAt;
+    private short _more1024;
 
     /// <summary>Typical height of a beat, halved; 0 while nothing is learned.</summary>
     public int HalfSignal { get; private set; }
@@ -32,6 +33,10 @@ public struct BeatLevels
 
     /// <summary>Whether there are levels at all.</summary>
     public readonly bool IsLearned => HalfSignal != 0;
+
+    /// <summary>Sets how high the thresholds are, of the usual ones.</summary>
+    /// <param name="percent">25 to 400.</param>
+    public void SetPercent(int percent) => _more1024 = ThresholdScale.More1024(percent);
 
     /// <summary>Sets both levels from a stretch of signal.</summary>
     /// <param name="signal">Height taken for a beat's.</param>
@@ -78,8 +83,9 @@ public struct BeatLevels
         int low = 5 * (span >> 3);
         int high = 5 * (span >> 2);
         int above = HalfNoise > low ? HalfNoise : low;
-        Threshold = (2 * HalfNoise) + (above < high ? above : high);
+        Threshold = ThresholdScale.Apply((2 * HalfNoise) + (above < high ? above : high), _more1024);
         int overNoise = (2 * HalfNoise) + (HalfNoise >> 2);
+        overNoise = ThresholdScale.Apply(overNoise, _more1024);
         LookBackThreshold = Threshold >> 1 > overNoise ? Threshold >> 1 : overNoise;
     }
 }

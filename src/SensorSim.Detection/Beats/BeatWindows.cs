@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Detection.Pipeline;
+
 namespace SensorSim.Detection.Beats;
 
 /// <summary>Every length of the beat detector, in working samples, from milliseconds by whole-number arithmetic at start-up.</summary>
@@ -38,7 +40,7 @@ public struct BeatWindows
     /// <summary>A hump is complete when none higher came for 120 ms.</summary>
     public short Hold { get; private set; }
 
-    /// <summary>No two beats lie closer than 200 ms.</summary>
+    /// <summary>No two beats lie closer than this, 200 ms unless set.</summary>
     public short Refractory { get; private set; }
 
     /// <summary>A strange candidate waits for 470 ms after its R peak for what may speak against it.</summary>
@@ -68,7 +70,7 @@ public struct BeatWindows
     /// <summary>Spread above which a complex is wide: (32 ms)², in 1/16 shape step².</summary>
     public int WideSpread { get; private set; }
 
-    /// <summary>Up to 360 ms after a beat a candidate may be its T wave.</summary>
+    /// <summary>Up to this long, 360 ms unless set, after a beat a candidate may be its T wave.</summary>
     public short TWave { get; private set; }
 
     /// <summary>A quarter of the learning time, 500 ms.</summary>
@@ -101,7 +103,13 @@ public struct BeatWindows
     /// <summary>Derives every length.</summary>
     /// <param name="rateHz">Sampling rate [Hz], 100 to 1000.</param>
     /// <param name="codesPerMv256">Codes in a millivolt, times 256; 0 when unknown.</param>
-    public static BeatWindows ForRate(int rateHz, int codesPerMv256 = 0)
+    public static BeatWindows ForRate(int rateHz, int codesPerMv256 = 0) => ForRate(rateHz, codesPerMv256, Tuning.Usual);
+
+    /// <summary>Derives every length.</summary>
+    /// <param name="rateHz">Sampling rate [Hz], 100 to 1000.</param>
+    /// <param name="codesPerMv256">Codes in a millivolt, times 256; 0 when unknown.</param>
+    /// <param name="tuning">Constants that may be set.</param>
+    public static BeatWindows ForRate(int rateHz, int codesPerMv256, in Tuning tuning)
     {
         var w = new BeatWindows { Decimation = (short)((rateHz + MaximumWorkingHz - 1) / MaximumWorkingHz) };
         w.FirstSum = w.Samples(rateHz, 20);
@@ -109,7 +117,7 @@ public struct BeatWindows
         w.Arm = w.Samples(rateHz, 28);
         w.Integration = w.Samples(rateHz, 100);
         w.Hold = w.Samples(rateHz, 120);
-        w.Refractory = w.Samples(rateHz, 200);
+        w.Refractory = w.Samples(rateHz, tuning.BeatRefractoryMs);
         w.Wait = w.Samples(rateHz, 470);
         w.Near = w.Samples(rateHz, 300);
         w.Edge = w.Samples(rateHz, 60);
@@ -121,7 +129,7 @@ public struct BeatWindows
         w.Bridge = (short)(rateHz >> 2);
         w.Tail = (short)(rateHz >> 1);
         w.PacedReach = (short)(rateHz >> 2);
-        w.TWave = w.Samples(rateHz, 360);
+        w.TWave = w.Samples(rateHz, tuning.BeatTWaveMs);
         w.LearningBlock = w.Samples(rateHz, 500);
         w.Silence = w.Samples(rateHz, 3000);
         w.SlopeArm = w.Samples(rateHz, 8);

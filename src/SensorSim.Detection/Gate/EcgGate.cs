@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Detection.Beats;
+using SensorSim.Detection.Pipeline;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Gate;
@@ -21,15 +22,11 @@ public struct EcgGate
 
     // How many of up to 15 features may stand out: to open, and to stay open.
     // Fibrillation has odd intervals but heights that are all alike, which noise has not.
-    private const int FaultsToOpen = 3;
-    private const int FaultsToOpenWhenAlike = 4;
+    private const int MoreWhenAlike = 1;
     private const int FaultsToStay = 6;
 
     // Every second beat early is a pattern of its own.
     private const int MostOddWhenExcused = 4;
-
-    // Noise is convincing by chance for a beat or two: after so many beats that were not, as many have to be.
-    private const int MostDoubt = 5;
 
     // An interval of twice the length is a missed beat, or a blocked one: taken for missed. When they recur evenly, at most so many
     // beats apart, in a clear ECG, it is the heart.
@@ -43,6 +40,8 @@ public struct EcgGate
     private GateLatch _latch;
     private Usable _usable;
     private Evidence _evidence;
+    // How strict it is, two numbers of four bits: features that may stand out when it opens, and most doubt.
+    private byte _strictness;
     private byte _doubt;
     private byte _sinceDouble;
     private byte _spacing;
@@ -66,14 +65,24 @@ public struct EcgGate
     /// <summary>Trust, 0 to 255; 0 while shut.</summary>
     public readonly byte Quality => IsOpen ? (byte)(_isClear ? 255 - (16 * _evidence.Faults) : 128 - (8 * _evidence.Faults)) : (byte)0;
 
+    private readonly int FaultsToOpen => _strictness >> 4;
+
+    // Noise is convincing by chance for a beat or two: after so many beats that were not, as many have to be.
+    private readonly int MostDoubt => _strictness & 15;
+
     /// <summary>Shuts, waiting, and forgets.</summary>
     /// <param name="clock">The common clock.</param>
-    /// <param name="ecgRateHz">Sampling rate of the ECG [Hz]; the gate works on times only.</param>
-    public void Start(CommonClock clock, int ecgRateHz)
+    public void Start(CommonClock clock) => Start(clock, Tuning.Usual);
+
+    /// <summary>Shuts, waiting, and forgets.</summary>
+    /// <param name="clock">The common clock.</param>
+    /// <param name="tuning">How strict it is.</param>
+    public void Start(CommonClock clock, in Tuning tuning)
     {
         this = default;
         _time.Start(clock);
-        _latch.Start();
+        _latch.Start(tuning.GateShutMs);
+        _strictness = (byte)((tuning.EcgFaultsToOpen << 4) | tuning.Doubt);
         _sinceDouble = byte.MaxValue;
     }
 
@@ -196,7 +205,7 @@ public struct EcgGate
     /// <summary>Whether the last five to eight beats are enough alike to open.</summary>
     private readonly bool IsConvincing()
     {
-        int allowed = _isClear && _evidence.HeightFaults == 0 ? FaultsToOpenWhenAlike : FaultsToOpen;
+        int allowed = _isClear && _evidence.HeightFaults == 0 ? FaultsToOpen + MoreWhenAlike : FaultsToOpen;
         int faults = _evidence.Faults;
 
         // An early beat with its pause is the heart's, when beats stand out clearly; one is charged for the looser look.

@@ -11,9 +11,6 @@ namespace SensorSim.Detection.Gate;
 /// </remarks>
 public struct GateLatch
 {
-    // Shut at least this long: three seconds are about three beats, the least that a trend of them can be seen in.
-    private const int ShortestShutMs = 3000;
-
     // An opening that did not last this long was premature: the next wait doubles, twice at most.
     private const int ShortestOpenMs = 10_000;
     private const int MostDoublings = 2;
@@ -21,6 +18,7 @@ public struct GateLatch
     // This long without a fault clears the record.
     private const int ForgivenAfterMs = 30_000;
 
+    private short _shortestShutMs;
     private byte _doublings;
     private bool _wasOpen;
 
@@ -34,9 +32,11 @@ public struct GateLatch
     public long SinceTicks256 { get; private set; }
 
     /// <summary>Shut, waiting, from time 0.</summary>
-    public void Start()
+    /// <param name="shortestShutMs">Shut at least this long [ms]: three seconds are about three beats, the least that a trend of them can be seen in.</param>
+    public void Start(int shortestShutMs = 3000)
     {
         this = default;
+        _shortestShutMs = (short)shortestShutMs;
         Reason = GateReason.Waiting;
     }
 
@@ -69,7 +69,7 @@ public struct GateLatch
         }
 
         // The first opening waits for evidence only.
-        if (_wasOpen && since < time.FromMs(ShortestShutMs << _doublings))
+        if (_wasOpen && since < time.FromMs(_shortestShutMs << _doublings))
         {
             return false;
         }

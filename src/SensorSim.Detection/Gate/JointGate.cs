@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Detection.Pipeline;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Gate;
@@ -68,11 +69,16 @@ public struct JointGate
 
     /// <summary>Shuts, waiting, and forgets.</summary>
     /// <param name="clock">The common clock.</param>
-    public void Start(CommonClock clock)
+    public void Start(CommonClock clock) => Start(clock, Tuning.Usual);
+
+    /// <summary>Shuts, waiting, and forgets.</summary>
+    /// <param name="clock">The common clock.</param>
+    /// <param name="tuning">How strict it is.</param>
+    public void Start(CommonClock clock, in Tuning tuning)
     {
         this = default;
         _time.Start(clock);
-        _latch.Start();
+        _latch.Start(tuning.GateShutMs);
     }
 
     /// <summary>An R peak and a foot were paired.</summary>

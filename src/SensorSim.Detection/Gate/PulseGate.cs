@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Detection.Pipeline;
 using SensorSim.Detection.Pulses;
 using SensorSim.FixedPoint;
 
@@ -18,11 +19,7 @@ public struct PulseGate
     private const int FewestIntervals = 3;
 
     // Noise makes upstrokes all the time, so pulses have to be more alike than beats.
-    private const int FaultsToOpen = 3;
     private const int FaultsToStay = 6;
-
-    // Noise is convincing by chance for a pulse or two: after so many pulses that were not, as many have to be.
-    private const int MostDoubt = 5;
 
     // Perfusion in thousandths: below 0.1 % nothing is given, from 0.12 % on again.
     private const int RefusedPer100000 = 100;
@@ -59,6 +56,8 @@ public struct PulseGate
     private bool _havePartners;
     private byte _sinceLonger;
     private byte _levelMg;
+    // How strict it is, two numbers of four bits: features that may stand out when it opens, and most doubt.
+    private byte _strictness;
     private byte _doubt;
 
     /// <summary>Whether feet, arrival times, oxygen saturation and the rate of the pulses may be given now.</summary>
@@ -79,14 +78,24 @@ public struct PulseGate
     /// <summary>Trust, 0 to 255; 0 while shut.</summary>
     public readonly byte Quality => IsOpen ? Sat255(255 - (16 * _evidence.Faults) - _levelMg) : (byte)0;
 
+    private readonly int FaultsToOpen => _strictness >> 4;
+
+    // Noise is convincing by chance for a pulse or two: after so many pulses that were not, as many have to be.
+    private readonly int MostDoubt => _strictness & 15;
+
     /// <summary>Shuts, waiting, and forgets.</summary>
     /// <param name="clock">The common clock.</param>
-    /// <param name="lightRateHz">Sampling rate of the light [Hz]; the gate works on times only.</param>
-    public void Start(CommonClock clock, int lightRateHz)
+    public void Start(CommonClock clock) => Start(clock, Tuning.Usual);
+
+    /// <summary>Shuts, waiting, and forgets.</summary>
+    /// <param name="clock">The common clock.</param>
+    /// <param name="tuning">How strict it is.</param>
+    public void Start(CommonClock clock, in Tuning tuning)
     {
         this = default;
         _time.Start(clock);
-        _latch.Start();
+        _latch.Start(tuning.GateShutMs);
+        _strictness = (byte)((tuning.LightFaultsToOpen << 4) | tuning.Doubt);
         _sinceLonger = byte.MaxValue;
     }
 

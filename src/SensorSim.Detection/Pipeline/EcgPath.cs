@@ -10,10 +10,10 @@ internal struct EcgPath
     public ChannelState State;
     private BeatDetector _beats;
 
-    public bool Start(in ChannelSetup channel)
+    public bool Start(in ChannelSetup channel, in Tuning tuning)
     {
         State = new ChannelState(channel.TicksPerSample);
-        return !channel.IsThere || _beats.Start(channel.RateHz, channel.CodesPerUnit256);
+        return !channel.IsThere || _beats.Start(channel.RateHz, channel.CodesPerUnit256, tuning);
     }
 
     /// <summary>Takes the samples of a slice.</summary>

@@ -22,7 +22,7 @@ internal struct Gates
     /// <summary>Whether both signals are there, so that there is a joint gate.</summary>
     public readonly bool HasJoint => _hasEcg && _hasLight;
 
-    public void Start(in LibrarySetup setup)
+    public void Start(in LibrarySetup setup, in Tuning tuning)
     {
         ChannelSetup ecg = setup[ChannelRole.Ecg];
         _light = setup.Light;
@@ -31,16 +31,16 @@ internal struct Gates
         _ecgStep = ecg.TicksPerSample;
         if (_hasEcg)
         {
-            Ecg.Start(setup.Clock, ecg.RateHz);
+            Ecg.Start(setup.Clock, tuning);
         }
 
         if (_hasLight)
         {
             _lightStep = setup[_light].TicksPerSample;
-            Pulse.Start(setup.Clock, setup[_light].RateHz);
+            Pulse.Start(setup.Clock, tuning);
         }
 
-        Joint.Start(setup.Clock);
+        Joint.Start(setup.Clock, tuning);
     }
 
     /// <summary>Tells the gates what the channels were like since they last looked.</summary>

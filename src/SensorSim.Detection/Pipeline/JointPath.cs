@@ -83,7 +83,7 @@ internal partial struct JointPath
         _lightStep = light.TicksPerSample;
         _accelStep = setup[ChannelRole.AccelX].TicksPerSample;
         _clock = setup.Clock;
-        Gates.Start(setup);
+        Gates.Start(setup, options.Tuning);
         _ecgRate.Start(_clock, ReadingKind.HeartRateEcg);
         _pulseRate.Start(_clock, ReadingKind.HeartRatePulse);
         _fused.Start(_clock);

@@ -53,12 +53,12 @@ public struct Library
         _wholeTenth = setup.Clock.TicksPerSecond / 10;
         _restTenth = (int)(setup.Clock.TicksPerSecond - (10 * _wholeTenth));
         NextTenth();
-        if (!_ecg.Start(setup[ChannelRole.Ecg]))
+        if (!_ecg.Start(setup[ChannelRole.Ecg], options.Tuning))
         {
             return ChannelRole.Ecg;
         }
 
-        if (!_light.Start(setup, options.Oxygen))
+        if (!_light.Start(setup, options.Oxygen, options.Tuning))
         {
             return setup.Light;
         }

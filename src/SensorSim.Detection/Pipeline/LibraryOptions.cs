@@ -16,11 +16,14 @@ public struct LibraryOptions
     /// <summary>What the trend of the systolic pressure is looked for with.</summary>
     public TrendSettings Trend;
 
+    /// <summary>Constants that may be set.</summary>
+    public Tuning Tuning;
+
     /// <summary>
     /// Local time at tick 0 [s], counted like the calibration's times and from a midnight, at least one day: 86,400 is the midnight before.
     /// </summary>
     public long StartS;
 
-    /// <summary>The textbook line for oxygen, no calibration of pressure, the usual trend, a start at midnight.</summary>
-    public static LibraryOptions Default => new() { Oxygen = OxygenTable.Textbook, Trend = TrendSettings.Create(), StartS = 86_400 };
+    /// <summary>The textbook line for oxygen, no calibration of pressure, the usual trend and constants, a start at midnight.</summary>
+    public static LibraryOptions Default => new() { Oxygen = OxygenTable.Textbook, Trend = TrendSettings.Create(), Tuning = Tuning.Usual, StartS = 86_400 };
 }

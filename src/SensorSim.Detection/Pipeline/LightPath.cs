@@ -44,7 +44,7 @@ internal struct LightPath
     /// <summary>How much it moves [codes].</summary>
     public readonly int SwingCodes => _hasDark ? _dark.SwingCodes : 0;
 
-    public bool Start(in LibrarySetup setup, in OxygenTable table)
+    public bool Start(in LibrarySetup setup, in OxygenTable table, in Tuning tuning)
     {
         _role = setup.Light;
         Movement.Start(setup);
@@ -79,7 +79,7 @@ internal struct LightPath
         }
 
         // The codes come in as light above zero from here on.
-        return _pulses.Start(light.RateHz, polarity: 1);
+        return _pulses.Start(light.RateHz, polarity: 1, zeroCode: 0, tuning);
     }
 
     /// <summary>Takes the samples of a slice.</summary>

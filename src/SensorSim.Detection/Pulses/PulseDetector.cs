@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Detection.Pipeline;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Pulses;
@@ -58,7 +59,15 @@ public partial struct PulseDetector
     /// <param name="polarity">+1 when more light raises the code, −1 when it lowers it.</param>
     /// <param name="zeroCode">Code of no light.</param>
     /// <returns>Whether the arguments are allowed.</returns>
-    public bool Start(int rateHz, int polarity, int zeroCode = 0)
+    public bool Start(int rateHz, int polarity, int zeroCode = 0) => Start(rateHz, polarity, zeroCode, Tuning.Usual);
+
+    /// <summary>Prepares for a stream and drops all state.</summary>
+    /// <param name="rateHz">Sampling rate [Hz], 25 to 500.</param>
+    /// <param name="polarity">+1 when more light raises the code, −1 when it lowers it.</param>
+    /// <param name="zeroCode">Code of no light.</param>
+    /// <param name="tuning">Constants that may be set.</param>
+    /// <returns>Whether the arguments are allowed.</returns>
+    public bool Start(int rateHz, int polarity, int zeroCode, in Tuning tuning)
     {
         if (rateHz < PulseWindows.MinimumRateHz || rateHz > PulseWindows.MaximumRateHz || (polarity != 1 && polarity != -1))
         {
@@ -66,7 +75,8 @@ public partial struct PulseDetector
         }
 
         this = default;
-        _windows = PulseWindows.ForRate(rateHz);
+        _windows = PulseWindows.ForRate(rateHz, tuning);
+        _levels.SetPercent(tuning.PulseThresholdPercent);
         _refusedAt = -(1L << 40);
         _input.Start(_windows, polarity, zeroCode);
         _locator.Restart(_windows);

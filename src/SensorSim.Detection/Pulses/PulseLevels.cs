@@ -26,6 +26,7 @@ public struct PulseLevels
     private int _rippleNow;
     private int _provenRipple;
     private int _last;
+    private short _more1024;
 
     /// <summary>Typical steepest value: the third highest of the last eight; 0 while nothing is learned.</summary>
     public int Signal { get; private set; }
@@ -48,6 +49,10 @@ public struct PulseLevels
 
     /// <summary>Steeper upstrokes are no pulses of this level: four times the typical value.</summary>
     public int Limit { get; private set; }
+
+    /// <summary>Sets how high the thresholds are, of the usual ones.</summary>
+    /// <param name="percent">25 to 400.</param>
+    public void SetPercent(int percent) => _more1024 = ThresholdScale.More1024(percent);
 
     /// <summary>Sets the level from a stretch of signal.</summary>
     /// <param name="steepest">Steepest value of the stretch.</param>
@@ -188,10 +193,10 @@ public struct PulseLevels
         int larger = _last > signal + Shift.Floor(signal, 2) ? 1 : 2;
         int ripple = Ripple + Shift.Floor(Ripple, larger) + Shift.Floor(signal, 3) + fourNoise;
         ripple = ripple < least ? least : ripple;
-        Early = ripple > most || _since < 2 ? most : ripple;
+        Early = ThresholdScale.Apply(ripple > most || _since < 2 ? most : ripple, _more1024);
 
         int late = Shift.Floor(signal, 4) + Shift.Floor(signal, 5);
         late = late < fourNoise + Noise ? fourNoise + Noise : late;
-        Late = signal == 0 ? int.MaxValue : late > least || _since < 2 ? least : late;
+        Late = signal == 0 ? int.MaxValue : ThresholdScale.Apply(late > least || _since < 2 ? least : late, _more1024);
     }
 }

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Detection.Pipeline;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Pulses;
@@ -34,7 +35,7 @@ public struct PulseWindows
     /// <summary>How far before the steepest place the minimum is sought at most, 400 ms.</summary>
     public short MinimumReach { get; private set; }
 
-    /// <summary>Least time from one steepest place to the next, 270 ms.</summary>
+    /// <summary>Least time from one steepest place to the next, 270 ms unless set.</summary>
     public short Refractory { get; private set; }
 
     /// <summary>Longest upstroke, 400 ms.</summary>
@@ -75,7 +76,12 @@ public struct PulseWindows
 
     /// <summary>Derives every length.</summary>
     /// <param name="rateHz">Sampling rate [Hz], 25 to 500.</param>
-    public static PulseWindows ForRate(int rateHz)
+    public static PulseWindows ForRate(int rateHz) => ForRate(rateHz, Tuning.Usual);
+
+    /// <summary>Derives every length.</summary>
+    /// <param name="rateHz">Sampling rate [Hz], 25 to 500.</param>
+    /// <param name="tuning">Constants that may be set.</param>
+    public static PulseWindows ForRate(int rateHz, in Tuning tuning)
     {
         var w = new PulseWindows { Decimation = (short)(rateHz < 200 ? 1 : rateHz / 100) };
         w.WatchArm = w.Samples(rateHz, 60, 1);
@@ -84,7 +90,7 @@ public struct PulseWindows
         w.FitArm2 = w.Samples(rateHz, 20, 2);
         w.SteepReach = w.Samples(rateHz, 10, 1);
         w.MinimumReach = w.Samples(rateHz, 400, 4);
-        w.Refractory = w.Samples(rateHz, 270, 1);
+        w.Refractory = w.Samples(rateHz, tuning.PulseRefractoryMs, 1);
         w.LongestRise = w.Samples(rateHz, 400, 2);
         w.LearningBlock = w.Samples(rateHz, 500, 1);
         w.NoiseBlock = w.Samples(rateHz, 100, 2);

@@ -79,7 +79,8 @@ public struct ArrivalSpot
             }
         }
 
-        if (_held == Half48.Length)
+        // The oldest block may be empty, after a silence: then dropping it makes no room.
+        while (_held == Half48.Length)
         {
             Drop();
         }

@@ -17,10 +17,14 @@ public sealed class LibraryFactory : IDetectorFactory
     public string Identity { get; } = new LibraryDetector().Name;
 
     /// <inheritdoc/>
-    public IReadOnlyList<NumberKey> Constants { get; } = [];
+    public IReadOnlyList<NumberKey> Constants => LibraryConstants.All;
 
     /// <inheritdoc/>
-    public IDetector Create(IReadOnlyDictionary<string, double> constants) => new LibraryDetector(_calibration);
+    public IDetector Create(IReadOnlyDictionary<string, double> constants)
+    {
+        ArgumentNullException.ThrowIfNull(constants);
+        return new LibraryDetector(_calibration, constants);
+    }
 
     /// <summary>Nothing to let go of.</summary>
     public void Dispose()

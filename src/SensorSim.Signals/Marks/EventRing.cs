@@ -10,7 +10,7 @@ namespace SensorSim.Signals.Marks;
 public sealed class EventRing<T>
     where T : struct
 {
-    private const int FirstRoom = 64;
+    private const int FirstRoom = 256;
     private T[] _items;
     private int _head;
 

@@ -19,8 +19,8 @@ internal sealed class GateScript
     public GateScript()
     {
         var clock = new CommonClock(TicksPerSecond);
-        Ecg.Start(clock, 250);
-        Pulse.Start(clock, 100);
+        Ecg.Start(clock);
+        Pulse.Start(clock);
         Joint.Start(clock);
     }
 

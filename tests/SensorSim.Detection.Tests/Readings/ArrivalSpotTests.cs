@@ -98,6 +98,39 @@ public sealed class ArrivalSpotTests
         Assert.That(given, Is.GreaterThan(35));
     }
 
+    // Pauses leave blocks without a pair; when fast beats then fill every place, dropping an empty block makes no room.
+    [Test]
+    public void Add_FastBeatsAmongPauses_IsStillTheMedianOfItsWindow()
+    {
+        var random = new Random(5);
+        ArrivalSpot spot = Started();
+        var all = new List<(double At, double Ms)>();
+        double t = 1;
+        int given = 0;
+        for (int i = 0; i < 20_000; i++)
+        {
+            t += random.Next(40) == 0 ? 5 + (12 * random.NextDouble()) : 0.35;
+            double ms = 200 + (10 * random.NextDouble());
+            if (spot.Add(At(t, ms)))
+            {
+                given++;
+                double end = spot.Latest.Ticks256 / (double)Second;
+                double begin = end - (spot.Latest.WindowTicks256 / (double)Second);
+                double[] inside = [.. all.Where(a => a.At >= begin - 1e-6 && a.At <= end + 1e-5).Select(a => a.Ms).Order()];
+                Assert.That(inside, Has.Length.InRange(20, 48));
+                Assert.That(spot.Latest.ValueMilli / 1000.0, Is.EqualTo(Quantile(inside, 0.5)).Within(0.01));
+            }
+
+            all.Add((t, ms));
+            if (all.Count > 200)
+            {
+                all.RemoveRange(0, 100);
+            }
+        }
+
+        Assert.That(given, Is.GreaterThan(500));
+    }
+
     [Test]
     public void Add_AfterALongSilence_StartsAfresh()
     {
