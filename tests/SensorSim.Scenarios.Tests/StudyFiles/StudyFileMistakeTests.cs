@@ -128,6 +128,34 @@ public sealed class StudyFileMistakeTests
         Assert.That(e!.Message, Is.EqualTo("no-such.toml: there is no such file; give the path of a study (TOML)"));
     }
 
+    [TestCase("")]
+    [TestCase("=")]
+    [TestCase("[")]
+    [TestCase("\"")]
+    [TestCase("-")]
+    [TestCase("9")]
+    [TestCase("\n")]
+    public void ReadText_AnyDamage_IsReadOrTold(string put)
+    {
+        string text = StudyFileTests.Everything;
+        int told = 0;
+        for (int i = 0; i < text.Length; i++)
+        {
+            string damaged = text[..i] + put + text[(i + 1)..];
+            try
+            {
+                StudyFileReader.ReadText(damaged, "a.toml");
+            }
+            catch (ScenarioException e)
+            {
+                told++;
+                Assert.That(e.Mistakes, Is.Not.Empty.And.All.Matches<ScenarioMistake>(m => m.File == "a.toml" && !m.Message.Any(char.IsControl)));
+            }
+        }
+
+        Assert.That(told, Is.GreaterThan(text.Length / 4));
+    }
+
     private static void AssertTold(string text, string expected)
     {
         var e = Assert.Throws<ScenarioException>(() => StudyFileReader.ReadText(text, "a.toml"));

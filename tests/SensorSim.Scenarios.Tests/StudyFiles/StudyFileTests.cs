@@ -7,7 +7,7 @@ namespace SensorSim.Scenarios.Tests.StudyFiles;
 [TestFixture]
 public sealed class StudyFileTests
 {
-    private const string Everything = """
+    internal const string Everything = """
         [study]
         title = "muscle noise at rest"
         scenario = "../scenarios/rest-finger.toml"
