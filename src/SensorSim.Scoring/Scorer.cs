@@ -237,7 +237,7 @@ public sealed class Scorer
             ScoredBeginNs = _leadInNs,
             ScoredEndNs = Math.Max(_leadInNs, _endNs),
             WindowNs = _options.WindowNs,
-            EarlyClosingCount = _rows.EarlyClosingCount + _readings.EarlyClosingCount,
+            EarlyClosingCount = _rows.EarlyClosingCount + _readings.EarlyClosingCount + (_rhythm?.EarlyClosingCount ?? 0),
             LateCount = _rows.LateCount,
             SpanOverflowCount = _spans.Sum(s => s?.OverflowCount ?? 0),
             ForeignTruthCount = _foreignTruth,

@@ -30,8 +30,8 @@ internal sealed class RhythmScorer
 
     public RhythmScorer(UsableTime usable) => _usable = usable;
 
-    /// <summary>Intervals and changes that found no room or came out of order.</summary>
-    public long LostCount { get; private set; }
+    /// <summary>Intervals and changes that had to be judged early for lack of room.</summary>
+    public long EarlyClosingCount { get; private set; }
 
     /// <summary>Whether there is anything to say: the detector gave a flag, or truth has an arrhythmia.</summary>
     public bool HasAnything { get; private set; }
@@ -53,13 +53,12 @@ internal sealed class RhythmScorer
         {
             if (timeNs <= last)
             {
-                LostCount++;
                 return;
             }
 
             if (_intervalCount == IntervalCapacity)
             {
-                LostCount++;
+                EarlyClosingCount++;
                 JudgeFirst();
             }
 
@@ -75,7 +74,7 @@ internal sealed class RhythmScorer
         HasAnything = true;
         if (_changeCount == FlagCapacity)
         {
-            LostCount++;
+            EarlyClosingCount++;
             TakeChange();
         }
 
