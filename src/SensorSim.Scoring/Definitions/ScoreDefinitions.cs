@@ -15,9 +15,9 @@ public static class ScoreDefinitions
     /// <summary>Figures of events.</summary>
     public static IReadOnlyList<ScoreDefinition> Events { get; } =
     [
-        new("sensitivity", "share of true events with a detection within the match window, one to one, closest first; not of the lead-in, the last second or unusable stretches"),
-        new("positive_predictivity", "share of detections that pair with a true event, in the same places"),
-        new("sensitivity_low", "of a share, 95 % by Wilson, as if events were independent; for several records resample whole records instead"),
+        new("sensitivity", "share of true events with a detection within the match window, one to one, closest first; lead-in, last second and unusable stretches left out"),
+        new("positive_predictivity", "share of detections that pair with a true event, left out likewise"),
+        new("sensitivity_low", "by Wilson, as if events were independent; over several records resample whole ones instead"),
         new("timing_bias_ms", "mean of detection − truth over matched events, declared delay and clock taken off; SD with divisor n − 1; p95 of the magnitude"),
     ];
 
@@ -36,7 +36,7 @@ public static class ScoreDefinitions
     public static IReadOnlyList<ScoreDefinition> Readings { get; } =
     [
         new("bias", "mean of reading − the same statistic of the true beats in its window; SD with divisor n − 1; RMS and p95 of the same differences"),
-        new("wrong", "off by more than 5 bpm and 10 % of a heart rate, 10 ms of arrival, 4 points of saturation, 15 mmHg, 3 breaths a minute, 0.05 points and a quarter of the perfusion index; or given where there was nothing to read or in an unusable stretch"),
+        new("wrong", "off by more than 5 bpm and 10 % of a heart rate, 10 ms of arrival, 4 points of saturation, 15 mmHg, 3 breaths a minute, 0.05 points and a quarter of the perfusion index; or given without anything to read, or in an unusable stretch"),
         new("available_share", "share of scored usable time with a reading; a reading stands for 5 s from its emission, until the next one or until its gate shuts"),
         new("first_reading_s", "when the first reading came, lead-in included"),
     ];
