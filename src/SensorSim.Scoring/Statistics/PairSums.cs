@@ -123,5 +123,5 @@ public sealed class PairSums
 
     private static Int128 Whole(double value, string name) => double.IsFinite(value) && Math.Abs(value) <= LargestValue
         ? (Int128)(long)Math.Round(value / Micro)
-        : throw new ArgumentOutOfRangeException(name, value, $"Values are finite and at most {LargestValue} in magnitude.");
+        : throw new ArgumentOutOfRangeException(name, value, "Values are finite and at most 10,000,000 in magnitude.");
 }
