@@ -10,4 +10,6 @@ namespace SensorSim.Scoring;
 /// <param name="TruthNs">Time of the truth [ns]; null for a detection that pairs with nothing.</param>
 /// <param name="DetectionNs">Time of the detection [ns]; null for a truth that pairs with nothing.</param>
 /// <param name="IsScored">Whether it counts: not in the lead-in, the last second or an unusable stretch, and not optional.</param>
-public readonly record struct JudgedEvent(ChannelName Channel, MarkKind Kind, long? TruthNs, long? DetectionNs, bool IsScored);
+/// <param name="Label">Class of the beat of truth; none for a detection alone.</param>
+public readonly record struct JudgedEvent(
+    ChannelName Channel, MarkKind Kind, long? TruthNs, long? DetectionNs, bool IsScored, BeatClass Label = BeatClass.None);

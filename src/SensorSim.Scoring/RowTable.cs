@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Scoring.Beats;
 using SensorSim.Scoring.Matching;
 using SensorSim.Scoring.Report;
 using SensorSim.Signals.Marks;
@@ -16,11 +17,13 @@ internal sealed class RowTable
     private readonly bool[] _isExpected = new bool[ChannelCount * s_kindCount];
     private readonly ScoredSpan?[] _spans;
     private readonly ScoringOptions _options;
+    private readonly Shutdowns?[] _shutdowns;
     private int _listCount;
 
-    public RowTable(ScoredSpan?[] spans, ScoringOptions options)
+    public RowTable(ScoredSpan?[] spans, Shutdowns?[] shutdowns, ScoringOptions options)
     {
         _spans = spans;
+        _shutdowns = shutdowns;
         _options = options;
         Expected = [.. (options.ExpectedRows ?? DefaultRows()).Where(row => spans[(int)row.Channel] is not null)];
         foreach (ExpectedRow row in Expected)
@@ -71,7 +74,7 @@ internal sealed class RowTable
             {
                 int channel = index / s_kindCount;
                 var kind = (MarkKind)(index % s_kindCount);
-                rows.Add(new EventScore((ChannelName)channel, kind, m.Tally, m.DetectionCount, delays[channel]));
+                rows.Add(new EventScore((ChannelName)channel, kind, m.Tally, m.DetectionCount, delays[channel], _shutdowns[channel]));
             }
         }
 
@@ -91,7 +94,9 @@ internal sealed class RowTable
     private EventMatcher Create(ChannelName channel, MarkKind kind)
     {
         var matcher = new EventMatcher(_spans[(int)channel]!, _options);
-        matcher.Tally.Judged = (truth, detection, isScored) => Judged?.Invoke(new JudgedEvent(channel, kind, truth, detection, isScored));
+        matcher.Tally.Judged = (truth, detection, isScored, label) =>
+            Judged?.Invoke(new JudgedEvent(channel, kind, truth, detection, isScored, label));
+        matcher.Tally.IsShut = _shutdowns[(int)channel]!.IsShut;
         _matchers[Index(channel, kind)] = matcher;
         _list[_listCount++] = matcher;
         return matcher;

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Scoring.Beats;
 using SensorSim.Scoring.Matching;
 using SensorSim.Scoring.Readings;
 using SensorSim.Scoring.Report;
+using SensorSim.Scoring.Rhythm;
 using SensorSim.Signals.Marks;
 using SensorSim.Signals.Streams;
 
@@ -25,7 +27,9 @@ public sealed class Scorer
     private readonly ReadingScorer _readings;
     private readonly ScoredSpan?[] _spans = new ScoredSpan?[RowTable.ChannelCount];
     private readonly ChannelDelay[] _delays = new ChannelDelay[RowTable.ChannelCount];
+    private readonly Shutdowns?[] _shutdowns = new Shutdowns?[RowTable.ChannelCount];
     private readonly ChannelDelay[] _channels;
+    private readonly RhythmScorer? _rhythm;
     private readonly long _leadInNs;
     private readonly long _endNs;
     private long _foreignTruth;
@@ -62,10 +66,12 @@ public sealed class Scorer
             _spans[(int)channel.Channel] = new ScoredSpan(
                 Math.Max(_leadInNs, channel.BodyNs(_leadInNs)), Math.Min(_endNs, channel.BodyNs(durationNs) - _options.TailNs));
             _delays[(int)channel.Channel] = channel;
+            _shutdowns[(int)channel.Channel] = new Shutdowns(_spans[(int)channel.Channel]!);
         }
 
-        _rows = new RowTable(_spans, _options);
+        _rows = new RowTable(_spans, _shutdowns, _options);
         _readings = new ReadingScorer(_options.WindowNs, channel => _spans[(int)channel]);
+        _rhythm = _spans[(int)ChannelName.Ecg] is ScoredSpan ecg ? new RhythmScorer(new UsableTime([ecg], isAnyEnough: false)) : null;
         foreach (ExpectedRow row in _rows.Expected)
         {
             _readings.Prepare(row.Channel, row.Channel == ChannelName.Ecg);
@@ -124,7 +130,12 @@ public sealed class Scorer
         _readings.AddTruth(truth);
         if (RowTable.IsScoredEvent(truth.Kind))
         {
-            _rows.Get(truth.Channel, truth.Kind).AddTruth(truth.TimeNs, truth.Flags);
+            _rows.Get(truth.Channel, truth.Kind).AddTruth(truth.TimeNs, truth.Flags, truth.Label);
+        }
+
+        if (truth.Kind == MarkKind.RPeak && truth.Channel == ChannelName.Ecg)
+        {
+            _rhythm?.AddBeat(truth.TimeNs, truth.Label);
         }
     }
 
@@ -154,7 +165,7 @@ public sealed class Scorer
         ChannelDelay delay = _delays[(int)mark.Channel];
         if (RowTable.IsScoredEvent(mark.Kind))
         {
-            _rows.Get(mark.Channel, mark.Kind).AddDetection(delay.BodyNs(mark.TimeNs));
+            _rows.Get(mark.Channel, mark.Kind).AddDetection(delay.BodyNs(mark.TimeNs), mark.EmittedTimeNs - mark.TimeNs);
         }
         else if (ReadingGate.IndexOf(mark.Kind) >= 0)
         {
@@ -169,10 +180,7 @@ public sealed class Scorer
         else
         {
             _unscoredMarks++;
-            if (mark.Kind is MarkKind.GateShut or MarkKind.JointGateShut)
-            {
-                _readings.Shut(mark.Channel, mark.Kind == MarkKind.JointGateShut, delay.BodyNs(mark.EmittedTimeNs));
-            }
+            AddState(mark, delay);
         }
     }
 
@@ -202,6 +210,7 @@ public sealed class Scorer
     {
         _rows.AdvanceTo(timeNs);
         _readings.CloseUpTo(timeNs - _options.HoldingNs);
+        _rhythm?.CloseUpTo(timeNs - _options.HoldingNs);
         foreach (ScoredSpan? span in _spans)
         {
             // Open events are at most as old as this but for late ones, which a minute covers.
@@ -215,6 +224,7 @@ public sealed class Scorer
     {
         _rows.Finish();
         _readings.CloseUpTo(long.MaxValue);
+        _rhythm?.CloseUpTo(long.MaxValue);
         return new ScoreReport
         {
             Scores = _rows.Scores(_delays),
@@ -223,10 +233,11 @@ public sealed class Scorer
                 .OrderBy(t => t.Channel)
                 .ThenBy(t => t.Kind)
                 .Select(t => new ReadingScore(t))],
+            Rhythm = _rhythm is { HasAnything: true } ? new RhythmScore(_rhythm) : null,
             ScoredBeginNs = _leadInNs,
             ScoredEndNs = Math.Max(_leadInNs, _endNs),
             WindowNs = _options.WindowNs,
-            EarlyClosingCount = _rows.EarlyClosingCount + _readings.EarlyClosingCount,
+            EarlyClosingCount = _rows.EarlyClosingCount + _readings.EarlyClosingCount + (_rhythm?.EarlyClosingCount ?? 0),
             LateCount = _rows.LateCount,
             SpanOverflowCount = _spans.Sum(s => s?.OverflowCount ?? 0),
             ForeignTruthCount = _foreignTruth,
@@ -236,6 +247,30 @@ public sealed class Scorer
 
     /// <summary>Body time of an answer [ns].</summary>
     internal long BodyNs(ChannelName channel, long deviceNs) => _delays[(int)channel].BodyNs(deviceNs);
+
+    // What holds from a mark on: gates and the flag of rhythm. A gate acts on readings from when it was told, on the detector's duty from its own time.
+    private void AddState(in TimedMark mark, in ChannelDelay delay)
+    {
+        long emittedNs = delay.BodyNs(mark.EmittedTimeNs);
+        switch (mark.Kind)
+        {
+            case MarkKind.GateShut:
+                _readings.Shut(mark.Channel, isJoint: false, emittedNs);
+                _shutdowns[(int)mark.Channel]!.Shut(delay.BodyNs(mark.TimeNs));
+                break;
+            case MarkKind.JointGateShut:
+                _readings.Shut(mark.Channel, isJoint: true, emittedNs);
+                break;
+            case MarkKind.GateOpen:
+                _shutdowns[(int)mark.Channel]!.Open(delay.BodyNs(mark.TimeNs));
+                break;
+            case MarkKind.IrregularRhythm or MarkKind.RegularRhythm:
+                _rhythm?.AddFlag(mark.Kind == MarkKind.IrregularRhythm, Math.Max(emittedNs, delay.BodyNs(mark.TimeNs)));
+                break;
+            default:
+                break;
+        }
+    }
 
     private static IEnumerable<ChannelDelay> Delays(IAcquiredStream stream)
     {

@@ -50,6 +50,26 @@ public sealed class ResultTests : CommandTest
         Assert.That(Everything(), Has.None.Contains(".partial"));
     }
 
+    // Every column that is not plain words has a line under its table; figures without a column only where they say something.
+    [Test]
+    public void Run_Table_DefinesItsColumns()
+    {
+        string plain = Command.Run("run", Scenario()).Out;
+        foreach (string column in new[] { "Se", "+P", "95 % interval", "bias, SD, p95", "bias, SD, RMS, p95", "wrong", "first", "with [%]", "late [ms]" })
+        {
+            Assert.That(plain, Does.Contain($"\n  {column}: "), column);
+        }
+
+        Assert.That(plain, Does.Not.Contain("classes of").And.Not.Contain("irregular rhythm:"));
+
+        string ectopic = Command.Run("run", Path.Combine(Root, "waveforms", "scenarios", "rhythms", "ventricular-bigeminy.toml")).Out;
+        Assert.That(ectopic, Does.Match("\nclasses of ecg r_peak: normal \\d+ of \\d+ found, ventricular ectopic \\d+ of \\d+ found\n"));
+        Assert.That(ectopic, Does.Contain("\n  classes: true events by class of beat"));
+        Assert.That(
+            Command.Run("run", Path.Combine(Root, "waveforms", "scenarios", "rhythms", "atrial-fibrillation.toml")).Out,
+            Does.Match("\nirregular rhythm: flagged .* of 21\\.0 s .*\n  rhythm: flag of irregular rhythm"));
+    }
+
     // Noise of 0 dB, white at 250 Hz: 12 of 125 Hz between 8 and 20 Hz, 10 log10(125/12) = 10.2 dB.
     [Test]
     public void Run_NoisyEcg_TellsItsRatiosAndACleanOneNothing()

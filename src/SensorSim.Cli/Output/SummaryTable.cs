@@ -2,6 +2,7 @@
 using System.Globalization;
 using SensorSim.Scenarios.Acquisition;
 using SensorSim.Scenarios.Calibrations;
+using SensorSim.Scoring.Definitions;
 using SensorSim.Scoring.Report;
 using SensorSim.Signals.Marks;
 using SensorSim.Signals.Streams;
@@ -77,18 +78,21 @@ internal static class SummaryTable
         }
 
         console.Write(Events(summary.Report.Scores));
+        Lines(text, DefinitionText.Of(ScoreDefinitions.Events));
+        Lines(text, DefinitionText.MoreOf(summary.Report));
         long optional = summary.Report.Scores.Sum(s => s.OptionalMatched + s.OptionalUnmatched);
         if (optional > 0)
         {
             text.WriteLine(Invariant($"{optional} more true events are optional (not of high confidence): found or not, they count neither way"));
         }
 
-        foreach (string line in ChainText.Of(summary.Report))
+        Lines(text, ChainText.Of(summary.Report));
+        if (summary.Report.Readings.Count > 0)
         {
-            text.WriteLine(line);
+            console.Write(Readings(summary.Report.Readings));
+            Lines(text, DefinitionText.Of([.. ScoreDefinitions.Readings, .. ScoreDefinitions.MoreOfEvents.Where(d => d.Key == "latency_median_ms")]));
         }
 
-        console.Write(Readings(summary.Report.Readings));
         if (summary.NoPressure is string why)
         {
             text.WriteLine($"no pressure was given: {why}");
@@ -112,6 +116,14 @@ internal static class SummaryTable
         if (summary.Requirements.Count > 0 || summary.Verdict != Verdict.Answered)
         {
             text.WriteLine(summary.IsMet ? "requirements met" : "requirements NOT met");
+        }
+    }
+
+    private static void Lines(TextWriter text, IEnumerable<string> lines)
+    {
+        foreach (string line in lines)
+        {
+            text.WriteLine(line);
         }
     }
 
@@ -155,7 +167,7 @@ internal static class SummaryTable
 
     private static Table Readings(IReadOnlyList<ReadingScore> readings)
     {
-        Table table = New("channel", "reading", "count", "bias", "SD", "RMS", "p95", "unit", "wrong", "first [s]");
+        Table table = New("channel", "reading", "count", "bias", "SD", "RMS", "p95", "unit", "wrong", "first [s]", "with [%]", "late [ms]");
         foreach (ReadingScore r in readings)
         {
             Row(
@@ -169,7 +181,9 @@ internal static class SummaryTable
                 Fixed(r.P95Abs, "0.0"),
                 r.Unit,
                 Whole(r.Wrong),
-                Fixed(r.FirstReadingS, "0.0"));
+                Fixed(r.FirstReadingS, "0.0"),
+                Fixed(r.AvailableShare * 100, "0.0"),
+                Fixed(r.LatencyMedianMs, "0"));
         }
 
         return table;

@@ -36,4 +36,22 @@ public enum RequiredFigure
 
     /// <summary>Root mean square of a reading's error, at most [unit of the kind].</summary>
     ReadingRms,
+
+    /// <summary>Share of usable time with a reading, at least [0 to 1].</summary>
+    ReadingAvailableShare,
+
+    /// <summary>Share of judged readings that are wrong, at most [0 to 1].</summary>
+    ReadingWrongShare,
+
+    /// <summary>When the first reading comes, lead-in included, at most [s].</summary>
+    ReadingFirst,
+}
+
+/// <summary>What holds for all figures of a kind.</summary>
+public static class RequiredFigures
+{
+    /// <summary>Whether larger values are better, so that a limit is a least value.</summary>
+    /// <param name="figure">The figure.</param>
+    public static bool IsLeast(this RequiredFigure figure) => figure is
+        RequiredFigure.Sensitivity or RequiredFigure.PositivePredictivity or RequiredFigure.ReadingAvailableShare;
 }

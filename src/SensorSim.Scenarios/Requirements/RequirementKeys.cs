@@ -29,16 +29,29 @@ public static class RequirementKeys
         {
             (MarkKind.HeartRateBpm, "heart_rate", "bpm"),
             (MarkKind.ArrivalTimeMs, "arrival_time", "ms"),
+            (MarkKind.Spo2Percent, "spo2", "points"),
         })
         {
             yield return Limit(kind, RequiredFigure.ReadingBias, $"{quantity}_bias_{unit}_max", unit, "Magnitude of the bias");
             yield return Limit(kind, RequiredFigure.ReadingSd, $"{quantity}_sd_{unit}_max", unit, "Standard deviation of the error");
             yield return Limit(kind, RequiredFigure.ReadingRms, $"{quantity}_rms_{unit}_max", unit, "Root mean square of the error");
+            yield return Share(kind, RequiredFigure.ReadingAvailableShare, $"{quantity}_available_share_min", "Share of usable time with a reading");
+            yield return Ratio(kind, RequiredFigure.ReadingWrongShare, $"{quantity}_wrong_share_max", "Share of judged readings that are wrong");
+            yield return Limit(kind, RequiredFigure.ReadingFirst, $"{quantity}_first_reading_s_max", "s", "Time to the first reading, lead-in included,");
+        }
+
+        foreach ((MarkKind kind, string quantity) in new[] { (MarkKind.SystolicMmhg, "systolic"), (MarkKind.DiastolicMmhg, "diastolic") })
+        {
+            yield return Limit(kind, RequiredFigure.ReadingBias, $"{quantity}_bias_mmhg_max", "mmHg", "Magnitude of the bias");
+            yield return Limit(kind, RequiredFigure.ReadingSd, $"{quantity}_sd_mmhg_max", "mmHg", "Standard deviation of the error");
         }
     }
 
     private static RequirementDefinition Share(MarkKind kind, RequiredFigure figure, string key, string what) =>
         new(Key(key, "", $"{what} of {kind.Text()}, at least.", 1), kind, figure);
+
+    private static RequirementDefinition Ratio(MarkKind kind, RequiredFigure figure, string key, string what) =>
+        new(Key(key, "", $"{what} of {kind.Text()}, at most.", 1), kind, figure);
 
     private static RequirementDefinition Limit(MarkKind kind, RequiredFigure figure, string key, string unit, string what) =>
         new(Key(key, unit, $"{what} of {kind.Text()}, at most.", 1e6), kind, figure);

@@ -58,18 +58,24 @@ public sealed class EventMatcher
     /// <summary>Adds a truth.</summary>
     /// <param name="timeNs">Its time [ns], roughly ascending.</param>
     /// <param name="flags">How it may be scored.</param>
-    public void AddTruth(long timeNs, TruthFlags flags = TruthFlags.None)
+    /// <param name="label">Class of its beat.</param>
+    public void AddTruth(long timeNs, TruthFlags flags = TruthFlags.None, BeatClass label = BeatClass.None)
     {
         TruthCount++;
-        Add(_truth, timeNs, flags);
+        Add(_truth, new PendingEvent { TimeNs = timeNs, Flags = flags, Label = label });
     }
 
     /// <summary>Adds a detection.</summary>
     /// <param name="timeNs">Its time [ns], roughly ascending; one found by searching back may be late by the holding time.</param>
-    public void AddDetection(long timeNs)
+    public void AddDetection(long timeNs) => AddDetection(timeNs, -1);
+
+    /// <summary>Adds a detection.</summary>
+    /// <param name="timeNs">Its time [ns], roughly ascending; one found by searching back may be late by the holding time.</param>
+    /// <param name="latencyNs">From the event to its emission [ns]; negative when unknown.</param>
+    public void AddDetection(long timeNs, long latencyNs)
     {
         DetectionCount++;
-        Add(_detections, timeNs, TruthFlags.None);
+        Add(_detections, new PendingEvent { TimeNs = timeNs, LatencyNs = latencyNs });
     }
 
     /// <summary>States that nothing older than a time minus the holding time will be fed any more.</summary>
@@ -77,11 +83,15 @@ public sealed class EventMatcher
     public void AdvanceTo(long timeNs) => CloseUpTo(timeNs - _holdingNs);
 
     /// <summary>Closes everything.</summary>
-    public void Finish() => CloseUpTo(long.MaxValue);
-
-    private void Add(PendingEvents list, long timeNs, TruthFlags flags)
+    public void Finish()
     {
-        if (timeNs < _horizonNs)
+        CloseUpTo(long.MaxValue);
+        Tally.Finish();
+    }
+
+    private void Add(PendingEvents list, in PendingEvent item)
+    {
+        if (item.TimeNs < _horizonNs)
         {
             LateCount++;
         }
@@ -91,7 +101,7 @@ public sealed class EventMatcher
             MakeRoom(list);
         }
 
-        list.Insert(timeNs, flags);
+        list.Insert(item);
     }
 
     private void MakeRoom(PendingEvents full)
@@ -175,7 +185,7 @@ public sealed class EventMatcher
         item.IsClosed = true;
         if (isTruth)
         {
-            Tally.AddUnmatchedTruth(item.TimeNs, item.Flags);
+            Tally.AddUnmatchedTruth(item);
         }
         else
         {
@@ -189,6 +199,6 @@ public sealed class EventMatcher
         ref PendingEvent detection = ref _detections[detectionIndex];
         truth.IsClosed = true;
         detection.IsClosed = true;
-        Tally.AddPair(truth.TimeNs, truth.Flags, detection.TimeNs);
+        Tally.AddPair(truth, detection);
     }
 }

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Scoring.Beats;
 using SensorSim.Scoring.Statistics;
 using SensorSim.Signals.Marks;
 
@@ -14,12 +15,20 @@ namespace SensorSim.Scoring.Matching;
 public sealed class EventTally
 {
     private const long BinWidthNs = 100_000;
+
+    // Latencies in steps of 10 ms up to 20 s: search-back and readings of half a minute's events are no longer on their way.
+    private const long LatencyStepNs = 10_000_000;
+    private const long LongestLatencyNs = 20_000_000_000;
+
     private readonly ScoredSpan _span;
+    private readonly long[] _foundOfClass = new long[HeartBeatClasses.All.Count];
+    private readonly long[] _missedOfClass = new long[HeartBeatClasses.All.Count];
 
     internal EventTally(ScoredSpan span, long windowNs)
     {
         _span = span;
         Histogram = new ErrorHistogram(BinWidthNs, Math.Max(windowNs, BinWidthNs), 1e-6);
+        Silence = new SilenceTally(span.BeginNs, span.EndNs);
     }
 
     /// <summary>Scored truths that pair with a detection.</summary>
@@ -55,13 +64,44 @@ public sealed class EventTally
     /// <summary>The same errors in bins of 0.1 ms [ms].</summary>
     public ErrorHistogram Histogram { get; }
 
-    /// <summary>Told of each pair, truth and detection once it is judged: truth, detection, whether it counts; null tells nobody.</summary>
-    internal Action<long?, long?, bool>? Judged { get; set; }
+    /// <summary>From event to emission of matched detections, in bins of 10 ms [ms].</summary>
+    public ErrorHistogram Latency { get; } = new(LatencyStepNs, LongestLatencyNs, 1e-6);
 
-    internal void AddPair(long truthNs, TruthFlags flags, long detectionNs)
+    /// <summary>Errors of intervals between detections of neighbouring truths.</summary>
+    public IntervalErrors Intervals { get; } = new();
+
+    /// <summary>Pauses between detections in which truth was missed.</summary>
+    public SilenceTally Silence { get; }
+
+    /// <summary>Scored truths missed while the detector itself declared that it does not work.</summary>
+    public long MissedInShutdown { get; private set; }
+
+    /// <summary>Told of each pair, truth and detection once it is judged; null tells nobody.</summary>
+    internal JudgedHandler? Judged { get; set; }
+
+    /// <summary>Whether the detector declares at a time that it does not work; null when it never declares anything.</summary>
+    internal Func<long, bool>? IsShut { get; set; }
+
+    /// <summary>Takes an event that is judged.</summary>
+    internal delegate void JudgedHandler(long? truthNs, long? detectionNs, bool isScored, BeatClass label);
+
+    /// <summary>Scored truths of a class, found and missed.</summary>
+    /// <param name="heartBeatClass">The class.</param>
+    public ClassCounts OfClass(HeartBeatClass heartBeatClass) =>
+        new(heartBeatClass, _foundOfClass[(int)heartBeatClass], _missedOfClass[(int)heartBeatClass]);
+
+    internal void Finish() => Silence.Finish();
+
+    internal void AddPair(in PendingEvent truth, in PendingEvent detection)
     {
+        long truthNs = truth.TimeNs;
+        TruthFlags flags = truth.Flags;
+        long detectionNs = detection.TimeNs;
         Place place = _span.PlaceOf(truthNs);
-        Judged?.Invoke(truthNs, detectionNs, place == Place.Scored && (flags & TruthFlags.Optional) == 0);
+        bool isScored = place == Place.Scored && (flags & TruthFlags.Optional) == 0;
+        Judged?.Invoke(truthNs, detectionNs, isScored, truth.Label);
+        Silence.Detected(detectionNs);
+        Intervals.AddPair(truthNs, detectionNs, isScored && (flags & TruthFlags.Ambiguous) == 0);
         if (place != Place.Scored)
         {
             AddApart(place, truths: 1, detections: 1);
@@ -73,6 +113,12 @@ public sealed class EventTally
         else
         {
             Matched++;
+            _foundOfClass[(int)HeartBeatClasses.Of(truth.Label)]++;
+            if (detection.LatencyNs >= 0)
+            {
+                Latency.Add(detection.LatencyNs);
+            }
+
             if ((flags & TruthFlags.Ambiguous) == 0)
             {
                 TimingMs.Add(detectionNs - truthNs);
@@ -81,10 +127,13 @@ public sealed class EventTally
         }
     }
 
-    internal void AddUnmatchedTruth(long truthNs, TruthFlags flags)
+    internal void AddUnmatchedTruth(in PendingEvent truth)
     {
+        long truthNs = truth.TimeNs;
+        TruthFlags flags = truth.Flags;
         Place place = _span.PlaceOf(truthNs);
-        Judged?.Invoke(truthNs, null, place == Place.Scored && (flags & TruthFlags.Optional) == 0);
+        Judged?.Invoke(truthNs, null, place == Place.Scored && (flags & TruthFlags.Optional) == 0, truth.Label);
+        Intervals.Break();
         if (place != Place.Scored)
         {
             AddApart(place, truths: 1, detections: 0);
@@ -96,13 +145,18 @@ public sealed class EventTally
         else
         {
             Missed++;
+            _missedOfClass[(int)HeartBeatClasses.Of(truth.Label)]++;
+            MissedInShutdown += IsShut?.Invoke(truthNs) == true ? 1 : 0;
+            Silence.Missed();
         }
     }
 
     internal void AddUnmatchedDetection(long detectionNs)
     {
         Place place = _span.PlaceOf(detectionNs);
-        Judged?.Invoke(null, detectionNs, place == Place.Scored);
+        Judged?.Invoke(null, detectionNs, place == Place.Scored, BeatClass.None);
+        Silence.Detected(detectionNs);
+        Intervals.Break();
         if (place == Place.Scored)
         {
             Extra++;

@@ -8,6 +8,10 @@ internal struct PendingEvent
 {
     public long TimeNs;
     public TruthFlags Flags;
+    public BeatClass Label;
+
+    /// <summary>Of a detection, from the event to its emission [ns]; negative when unknown.</summary>
+    public long LatencyNs;
     public bool IsClosed;
 }
 
@@ -35,7 +39,7 @@ internal sealed class PendingEvents
     public ref PendingEvent this[int index] => ref _items[_head + index];
 
     /// <summary>Adds an event; there must be room.</summary>
-    public void Insert(long timeNs, TruthFlags flags)
+    public void Insert(in PendingEvent item)
     {
         if (_head + Count == _items.Length)
         {
@@ -47,13 +51,13 @@ internal sealed class PendingEvents
         }
 
         int at = _head + Count;
-        while (at > _head && _items[at - 1].TimeNs > timeNs)
+        while (at > _head && _items[at - 1].TimeNs > item.TimeNs)
         {
             _items[at] = _items[at - 1];
             at--;
         }
 
-        _items[at] = new PendingEvent { TimeNs = timeNs, Flags = flags };
+        _items[at] = item;
         Count++;
     }
 

@@ -23,6 +23,9 @@ internal sealed class ReadingCoverage
     /// <summary>Usable time with a reading [ns].</summary>
     public long CoveredNs { get; private set; }
 
+    /// <summary>Unusable time with a reading [ns].</summary>
+    public long UnusableCoveredNs { get; private set; }
+
     /// <summary>Notes a reading; in order of emission.</summary>
     public void Add(long emittedNs)
     {
@@ -58,7 +61,11 @@ internal sealed class ReadingCoverage
         int gone = 0;
         for (int i = 0; i < _count; i++)
         {
-            CoveredNs += _usable.LengthNs(Math.Max(_begins[i], _countedUpToNs), Math.Min(_ends[i], upToNs));
+            long begin = Math.Max(_begins[i], _countedUpToNs);
+            long end = Math.Min(_ends[i], upToNs);
+            long usable = _usable.LengthNs(begin, end);
+            CoveredNs += usable;
+            UnusableCoveredNs += _usable.ScoredLengthNs(begin, end) - usable;
             gone += _ends[i] <= upToNs ? 1 : 0;
         }
 

@@ -37,6 +37,15 @@ internal sealed class ReadingTally
 
     public ErrorSums LatencyMs { get; } = new(1e-6);
 
+    /// <summary>From the reading's own time to its emission, in bins of 10 ms [ms].</summary>
+    public ErrorHistogram LatencyHistogram { get; } = new(10_000_000, 20_000_000_000, 1e-6);
+
+    /// <summary>Sum of the magnitudes of the errors [millionths of the unit].</summary>
+    public Int128 AbsoluteSum { get; private set; }
+
+    /// <summary>Sum of the magnitudes of the errors in per cent of the true value [millionths of a per cent].</summary>
+    public Int128 AbsolutePercentSum { get; private set; }
+
     public long OffCount { get; private set; }
 
     public long NothingThere { get; private set; }
@@ -88,6 +97,13 @@ internal sealed class ReadingTally
         Errors.Add(error);
         Histogram.Add(error);
         LatencyMs.Add(mark.EmittedTimeNs - mark.TimeNs);
+        if (mark.EmittedTimeNs >= mark.TimeNs)
+        {
+            LatencyHistogram.Add(mark.EmittedTimeNs - mark.TimeNs);
+        }
+
+        AbsoluteSum += Math.Abs(error);
+        AbsolutePercentSum += truth > 0 ? (long)Math.Min(LargestMicro, Math.Round(100 * Math.Abs(error) / truth)) : 0;
         bool isOff = Math.Abs(error * MicroUnit) > ReadingGate.LargestGoodError(Kind, truth);
         OffCount += isOff ? 1 : 0;
         return isOff;

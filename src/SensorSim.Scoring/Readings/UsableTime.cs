@@ -19,6 +19,9 @@ internal sealed class UsableTime
     /// <summary>Scored and usable time counted so far [ns].</summary>
     public long TotalNs { get; private set; }
 
+    /// <summary>Scored and unusable time counted so far [ns].</summary>
+    public long UnusableNs { get; private set; }
+
     public bool IsUsable(long timeNs)
     {
         foreach (ScoredSpan span in _spans)
@@ -52,10 +55,36 @@ internal sealed class UsableTime
         return sum;
     }
 
+    /// <summary>Scored time, usable or not, from one instant to another [ns].</summary>
+    public long ScoredLengthNs(long beginNs, long endNs)
+    {
+        if (_spans.Length == 0)
+        {
+            return 0;
+        }
+
+        long first = _spans[0].BeginNs;
+        long last = _spans[0].EndNs;
+        foreach (ScoredSpan span in _spans)
+        {
+            first = _isAnyEnough ? Math.Min(first, span.BeginNs) : Math.Max(first, span.BeginNs);
+            last = _isAnyEnough ? Math.Max(last, span.EndNs) : Math.Min(last, span.EndNs);
+        }
+
+        return Math.Max(0, Math.Min(endNs, last) - Math.Max(beginNs, first));
+    }
+
     /// <summary>Counts everything before a time, where stretches are complete.</summary>
     public void Count(long upToNs)
     {
-        TotalNs += LengthNs(_countedUpToNs, upToNs);
-        _countedUpToNs = Math.Max(_countedUpToNs, upToNs);
+        if (upToNs <= _countedUpToNs)
+        {
+            return;
+        }
+
+        long usable = LengthNs(_countedUpToNs, upToNs);
+        TotalNs += usable;
+        UnusableNs += ScoredLengthNs(_countedUpToNs, upToNs) - usable;
+        _countedUpToNs = upToNs;
     }
 }

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Scoring.Beats;
 using SensorSim.Scoring.Matching;
 using SensorSim.Scoring.Statistics;
 using SensorSim.Signals.Marks;
@@ -9,7 +10,7 @@ namespace SensorSim.Scoring.Report;
 /// <summary>Scores of one kind of event in one channel. Figures that are undefined are null.</summary>
 public sealed record EventScore
 {
-    internal EventScore(ChannelName channel, MarkKind kind, EventTally tally, long detectionCount, in ChannelDelay delay)
+    internal EventScore(ChannelName channel, MarkKind kind, EventTally tally, long detectionCount, in ChannelDelay delay, Shutdowns? shutdowns)
     {
         Channel = channel;
         Kind = kind;
@@ -36,6 +37,16 @@ public sealed record EventScore
         UnusableTruth = tally.UnusableTruth;
         UnusableDetections = tally.UnusableDetections;
         Histogram = tally.Histogram;
+        Classes = [.. HeartBeatClasses.All.Select(tally.OfClass).Where(c => c.Found + c.Missed > 0)];
+        Latency = tally.Latency;
+        LatencyMedianMs = tally.Latency.AbsoluteQuantile(0.5);
+        LatencyP95Ms = tally.Latency.AbsoluteQuantile(0.95);
+        IntervalCount = tally.Intervals.Errors.Count;
+        IntervalRmsMs = tally.Intervals.Errors.Rms;
+        IntervalRmsPercent = tally.Intervals.RmsPercent;
+        ShutdownS = shutdowns is { IsDeclared: true } ? shutdowns.TotalNs / 1e9 : null;
+        MissedInShutdown = tally.MissedInShutdown;
+        SilentS = tally.Silence.SilentNs / 1e9;
     }
 
     /// <summary>Channel of the events.</summary>
@@ -124,6 +135,39 @@ public sealed record EventScore
 
     /// <summary>Detections of such events, or alone there.</summary>
     public long UnusableDetections { get; }
+
+    /// <summary>Scored events by class of beat, found and missed; classes without any are left out.</summary>
+    public IReadOnlyList<ClassCounts> Classes { get; }
+
+    /// <summary>Median time from a matched event to its emission, from bins of 10 ms [ms]; null when no detection says when it was given.</summary>
+    public double? LatencyMedianMs { get; }
+
+    /// <summary>95th percentile of it [ms].</summary>
+    public double? LatencyP95Ms { get; }
+
+    /// <summary>Intervals between detections of neighbouring events, with nothing missed and nothing extra between.</summary>
+    public long IntervalCount { get; }
+
+    /// <summary>Root mean square of detected − true interval [ms].</summary>
+    public double? IntervalRmsMs { get; }
+
+    /// <summary>The same in per cent of the mean true interval [%].</summary>
+    public double? IntervalRmsPercent { get; }
+
+    /// <summary>
+    /// Time between lead-in and last second for which the detector itself declares by a shut gate of the channel that it does not work [s]; null when it
+    /// never declared anything.
+    /// </summary>
+    public double? ShutdownS { get; }
+
+    /// <summary>Missed events in that time; they count as missed all the same.</summary>
+    public long MissedInShutdown { get; }
+
+    /// <summary>Time in pauses of more than 5 s between detections in which an event was missed [s].</summary>
+    public double SilentS { get; }
+
+    /// <summary>Times from event to emission of matched detections in bins of 10 ms [ms].</summary>
+    public ErrorHistogram Latency { get; }
 
     /// <summary>Sums of the timing errors, in whole nanoseconds; for pooling records without a loss.</summary>
     public ErrorSums Timing { get; }

@@ -30,6 +30,12 @@ public sealed record ReadingScore
         UsableNs = tally.Usable.TotalNs;
         AvailableNs = tally.Coverage.CoveredNs;
         Histogram = tally.Histogram;
+        MeanAbs = Count == 0 ? null : (double)tally.AbsoluteSum / Count * 1e-6;
+        MeanAbsPercent = Count == 0 || !IsRate ? null : (double)tally.AbsolutePercentSum / Count * 1e-6;
+        LatencyMedianMs = tally.LatencyHistogram.AbsoluteQuantile(0.5);
+        LatencyP95Ms = tally.LatencyHistogram.AbsoluteQuantile(0.95);
+        UnusableNs = tally.Usable.UnusableNs;
+        UnusableAvailableNs = tally.Coverage.UnusableCoveredNs;
     }
 
     /// <summary>Channel of the readings.</summary>
@@ -106,6 +112,41 @@ public sealed record ReadingScore
 
     /// <summary><see cref="AvailableS"/> in whole nanoseconds.</summary>
     public long AvailableNs { get; }
+
+    /// <summary>Mean magnitude of the error.</summary>
+    public double? MeanAbs { get; }
+
+    /// <summary>Mean magnitude of the error in per cent of the true value, of rates [%]; null for other kinds.</summary>
+    public double? MeanAbsPercent { get; }
+
+    /// <summary>Share of compared readings that are off by no more than <see cref="ReadingGate.LargestGoodError"/> [ratio].</summary>
+    public double? WithinShare => Count == 0 ? null : 1 - ((double)OffCount / Count);
+
+    /// <summary>Median time from the reading's own time to its emission, from bins of 10 ms [ms].</summary>
+    public double? LatencyMedianMs { get; }
+
+    /// <summary>95th percentile of it [ms].</summary>
+    public double? LatencyP95Ms { get; }
+
+    /// <summary>Scored time in which a signal that the reading needs was unusable [s].</summary>
+    public double UnusableS => UnusableNs / 1e9;
+
+    /// <summary>Of this, time with a reading that should have been withheld [s].</summary>
+    public double UnusableAvailableS => UnusableAvailableNs / 1e9;
+
+    /// <summary><see cref="UnusableS"/> in whole nanoseconds.</summary>
+    public long UnusableNs { get; }
+
+    /// <summary><see cref="UnusableAvailableS"/> in whole nanoseconds.</summary>
+    public long UnusableAvailableNs { get; }
+
+    /// <summary>Share of usable time without a reading: withheld wrongly [ratio]; null without usable time.</summary>
+    public double? WithheldWronglyShare => 1 - AvailableShare;
+
+    /// <summary>Share of unusable time without a reading: withheld rightly [ratio]; null without unusable time.</summary>
+    public double? WithheldRightlyShare => UnusableNs == 0 ? null : 1 - ((double)UnusableAvailableNs / UnusableNs);
+
+    private bool IsRate => Kind is MarkKind.HeartRateBpm or MarkKind.HeartRateFusedBpm or MarkKind.RespirationRateBpm;
 
     /// <summary>Share of usable time with a reading [ratio].</summary>
     public double? AvailableShare => UsableS == 0 ? null : AvailableS / UsableS;

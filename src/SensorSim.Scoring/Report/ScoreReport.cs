@@ -13,6 +13,9 @@ public sealed record ScoreReport
     /// <summary>One row per kind of reading and channel, in order of channel, then kind.</summary>
     public required IReadOnlyList<ReadingScore> Readings { get; init; }
 
+    /// <summary>The flag of irregular rhythm; null without an ECG, or when neither detector nor truth speaks of it.</summary>
+    public RhythmScore? Rhythm { get; init; }
+
     /// <summary>First scored instant [ns]; the lead-in ends here.</summary>
     public required long ScoredBeginNs { get; init; }
 

@@ -37,6 +37,9 @@ public sealed class RunMaker : IDisposable
         _factories = factories;
     }
 
+    /// <summary>Told of the scorer of each run, with the number of the run, before it begins; null to tell nobody.</summary>
+    public Action<Scorer, long>? ScorerMade { get; init; }
+
     /// <summary>Makes a run.</summary>
     /// <param name="run">Its number.</param>
     /// <param name="cancellation">Ends it between two blocks.</param>
@@ -48,6 +51,7 @@ public sealed class RunMaker : IDisposable
         DetectorChoice choice = _plan.Detectors[key.Detector];
         IToldStream stream = ScenarioOf(key).WithSeed(_plan.Seeds[key.Seed]).OpenStream();
         var scorer = new Scorer(stream, ScoredRows.Options(stream.Format));
+        ScorerMade?.Invoke(scorer, run);
         var runner = new Runner(stream, stream.Truth, DetectorOf(key), scorer)
         {
             Loop = choice.IsLoopClosed ? new ControlLoop(stream, choice.LatencyMs) : null,

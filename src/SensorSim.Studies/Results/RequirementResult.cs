@@ -14,7 +14,7 @@ namespace SensorSim.Studies.Results;
 public sealed record RequirementResult(RequirementDefinition Definition, double Limit, double? Actual, string Subject)
 {
     /// <summary>Whether the requirement is met; an undefined figure does not meet it.</summary>
-    public bool IsMet => Actual is double actual && (Definition.Figure is RequiredFigure.Sensitivity or RequiredFigure.PositivePredictivity
+    public bool IsMet => Actual is double actual && (Definition.Figure.IsLeast()
         ? actual >= Limit
         : Math.Abs(actual) <= Limit);
 
@@ -55,6 +55,9 @@ public sealed record RequirementResult(RequirementDefinition Definition, double 
         RequiredFigure.ReadingBias => score.Bias,
         RequiredFigure.ReadingSd => score.Sd,
         RequiredFigure.ReadingRms => score.Rms,
+        RequiredFigure.ReadingAvailableShare => score.AvailableShare,
+        RequiredFigure.ReadingWrongShare => score.WrongShare,
+        RequiredFigure.ReadingFirst => score.FirstReadingS,
         _ => null,
     };
 }

@@ -5,9 +5,8 @@ using SensorSim.Scenarios.Calibrations;
 using SensorSim.Scenarios.Reading;
 using SensorSim.Scenarios.Requirements;
 using SensorSim.Scenarios.Subjects;
+using SensorSim.Scoring.Definitions;
 using SensorSim.Scoring.Report;
-using SensorSim.Signals.Marks;
-using SensorSim.Signals.Streams;
 using SensorSim.Studies.Running;
 
 namespace SensorSim.Studies.Results;
@@ -38,8 +37,8 @@ public static class SummaryJson
             json.WriteNumber("schema_version", SchemaVersion);
             json.WriteString("title", summary.Title);
             json.WriteString(summary.GeneratorVersion is null ? "truth" : "scenario", summary.Input);
-            Number(json, "seed", summary.Seed);
-            Number(json, "generator_version", summary.GeneratorVersion);
+            ScoreJson.Number(json, "seed", summary.Seed);
+            ScoreJson.Number(json, "generator_version", summary.GeneratorVersion);
             WriteIdentity(json, summary.Subject, summary.ReferencedFiles, summary.SensorTitle);
             json.WriteNumber("duration_s", summary.DurationS);
             EcgNoiseJson.WriteProperty(json, "ecg_noise", summary.EcgNoise);
@@ -57,17 +56,18 @@ public static class SummaryJson
             json.WriteStartArray("scores");
             foreach (EventScore score in summary.Report.Scores)
             {
-                Score(json, score);
+                ScoreJson.Write(json, score);
             }
 
             json.WriteEndArray();
             json.WriteStartArray("readings");
             foreach (ReadingScore reading in summary.Report.Readings)
             {
-                Reading(json, reading);
+                ScoreJson.Write(json, reading);
             }
 
             json.WriteEndArray();
+            ScoreJson.WriteRhythm(json, summary.Report.Rhythm);
             json.WriteStartArray("requirements");
             foreach (RequirementResult requirement in summary.Requirements)
             {
@@ -75,6 +75,7 @@ public static class SummaryJson
             }
 
             json.WriteEndArray();
+            ScoreJson.WriteDefinitions(json, ScoreDefinitions.OfRecord);
             json.WriteEndObject();
         }
 
@@ -158,79 +159,14 @@ public static class SummaryJson
         json.WriteEndObject();
     }
 
-    private static void Score(Utf8JsonWriter json, EventScore score)
-    {
-        json.WriteStartObject();
-        json.WriteString("channel", score.Channel.Text());
-        json.WriteString("kind", score.Kind.Text());
-        json.WriteNumber("reference_count", score.ReferenceCount);
-        json.WriteNumber("matched", score.Matched);
-        json.WriteNumber("missed", score.Missed);
-        json.WriteNumber("extra", score.Extra);
-        Number(json, "sensitivity", score.Sensitivity);
-        Number(json, "sensitivity_low", score.SensitivityLow);
-        Number(json, "sensitivity_high", score.SensitivityHigh);
-        Number(json, "positive_predictivity", score.PositivePredictivity);
-        Number(json, "positive_predictivity_low", score.PositivePredictivityLow);
-        Number(json, "positive_predictivity_high", score.PositivePredictivityHigh);
-        Number(json, "f1", score.F1);
-        json.WriteNumber("timed_count", score.TimedCount);
-        Number(json, "timing_bias_ms", score.TimingBiasMs);
-        Number(json, "timing_sd_ms", score.TimingSdMs);
-        Number(json, "timing_p95_ms", score.TimingP95Ms);
-        json.WriteNumber("declared_delay_ms", score.DeclaredDelayMs);
-        json.WriteNumber("clock_offset_ms", score.ClockOffsetMs);
-        json.WriteNumber("clock_ppm", score.ClockPpm);
-        json.WriteNumber("unscored_reference_count", score.OutsideTruth);
-        json.WriteNumber("unusable_reference_count", score.UnusableTruth);
-        json.WriteNumber("unusable_detection_count", score.UnusableDetections);
-        json.WriteNumber("optional_matched", score.OptionalMatched);
-        json.WriteNumber("optional_unmatched", score.OptionalUnmatched);
-        json.WriteEndObject();
-    }
-
-    private static void Reading(Utf8JsonWriter json, ReadingScore reading)
-    {
-        json.WriteStartObject();
-        json.WriteString("channel", reading.Channel.Text());
-        json.WriteString("kind", reading.Kind.Text());
-        json.WriteString("unit", reading.Unit);
-        json.WriteNumber("count", reading.Count);
-        Number(json, "bias", reading.Bias);
-        Number(json, "sd", reading.Sd);
-        Number(json, "rms", reading.Rms);
-        Number(json, "p95_abs", reading.P95Abs);
-        json.WriteNumber("wrong", reading.Wrong);
-        json.WriteNumber("in_unusable_count", reading.InUnusableCount);
-        Number(json, "first_reading_s", reading.FirstReadingS);
-        Number(json, "latency_mean_ms", reading.LatencyMeanMs);
-        json.WriteNumber("usable_s", reading.UsableS);
-        json.WriteNumber("available_s", reading.AvailableS);
-        Number(json, "available_share", reading.AvailableShare);
-        Number(json, "wrong_per_day", reading.WrongPerDay);
-        json.WriteEndObject();
-    }
-
     private static void Requirement(Utf8JsonWriter json, RequirementResult result)
     {
         json.WriteStartObject();
         json.WriteString("key", result.Definition.Key.Key);
         json.WriteString("subject", result.Subject);
         json.WriteNumber("limit", result.Limit);
-        Number(json, "actual", result.Actual);
+        ScoreJson.Number(json, "actual", result.Actual);
         json.WriteBoolean("met", result.IsMet);
         json.WriteEndObject();
-    }
-
-    private static void Number(Utf8JsonWriter json, string name, double? value)
-    {
-        if (value is double number)
-        {
-            json.WriteNumber(name, number);
-        }
-        else
-        {
-            json.WriteNull(name);
-        }
     }
 }

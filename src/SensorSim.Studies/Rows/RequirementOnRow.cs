@@ -39,5 +39,5 @@ public sealed record RequirementOnRow(RequirementDefinition Definition, double L
 
     /// <summary>Whether larger values of a figure are better.</summary>
     /// <param name="figure">The figure.</param>
-    public static bool IsLeastOf(RequiredFigure figure) => figure is RequiredFigure.Sensitivity or RequiredFigure.PositivePredictivity;
+    public static bool IsLeastOf(RequiredFigure figure) => figure.IsLeast();
 }

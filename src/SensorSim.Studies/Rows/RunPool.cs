@@ -12,7 +12,9 @@ namespace SensorSim.Studies.Rows;
 /// </summary>
 /// <remarks>
 /// A run in which the detector was silent or crashed counts what it missed. The 95th percentile of the timing cannot be pooled from rows:
-/// the mean of the runs' percentiles, weighted with their events, stands for it.
+/// the mean of the runs' percentiles, weighted with their events, stands for it. Of a run without any reading the whole scored time counts as usable
+/// time without one. Time to the first reading is the mean over runs, each weighing the same; undefined, and so not
+/// met, when a run has none.
 /// </remarks>
 public sealed class RunPool
 {
@@ -22,6 +24,12 @@ public sealed class RunPool
     private DetectionCounts _counts;
     private Int128 _p95Weighted;
     private long _p95Count;
+    private Int128 _usableNs;
+    private Int128 _availableNs;
+    private long _judged;
+    private long _wrong;
+    private Int128 _firstSumNs;
+    private long _withoutReading;
 
     /// <summary>Creates an empty pool.</summary>
     /// <param name="definition">The figure.</param>
@@ -52,6 +60,9 @@ public sealed class RunPool
         RequiredFigure.TimingSd or RequiredFigure.ReadingSd => _errors.Sd,
         RequiredFigure.TimingP95 => _p95Count == 0 ? null : (double)_p95Weighted / _p95Count / 1e6,
         RequiredFigure.ReadingRms => _errors.Rms,
+        RequiredFigure.ReadingAvailableShare => _usableNs == 0 ? null : (double)_availableNs / (double)_usableNs,
+        RequiredFigure.ReadingWrongShare => _judged == 0 ? null : (double)_wrong / _judged,
+        RequiredFigure.ReadingFirst => RunCount == 0 || _withoutReading > 0 ? null : (double)_firstSumNs / RunCount / 1e9,
         _ => null,
     };
 
@@ -75,6 +86,22 @@ public sealed class RunPool
         if (row.FindReading(_channel, _definition.Kind) is ReadingRow readings)
         {
             _errors.Add(readings.Count, readings.SumMicro, readings.SquaresMicro);
+            _usableNs += readings.UsableNs;
+            _availableNs += readings.AvailableNs;
+            _judged += readings.JudgedCount;
+            _wrong += readings.Wrong;
+            AddFirst(readings.FirstReadingNs);
         }
+        else
+        {
+            _usableNs += row.ScoredNs;
+            AddFirst(null);
+        }
+    }
+
+    private void AddFirst(long? firstNs)
+    {
+        _firstSumNs += firstNs ?? 0;
+        _withoutReading += firstNs is null ? 1 : 0;
     }
 }

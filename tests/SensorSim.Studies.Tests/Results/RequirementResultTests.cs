@@ -17,6 +17,12 @@ public sealed class RequirementResultTests
     // Ten beats a second apart from 10 s on; eight found, 4 ms early each; two extra between beats: Se = 8/10, +P = 8/10.
     private static readonly ScoreReport s_report = Report(found: 8, extra: 2, channels: [ChannelName.Ecg]);
 
+    // What the readings below say, each a little off its true value.
+    private static readonly Dictionary<MarkKind, double> s_values = new()
+    {
+        [MarkKind.HeartRateBpm] = 61, [MarkKind.ArrivalTimeMs] = 203, [MarkKind.Spo2Percent] = 98, [MarkKind.SystolicMmhg] = 124, [MarkKind.DiastolicMmhg] = 78,
+    };
+
     [TestCase("r_peak_sensitivity_min", 0.8, true)]
     [TestCase("r_peak_sensitivity_min", 0.8001, false)]
     [TestCase("r_peak_sensitivity_min", 0, true)]
@@ -34,6 +40,29 @@ public sealed class RequirementResultTests
         Assert.That(result.IsMet, Is.EqualTo(isMet), $"{result.Actual}");
         Assert.That(result.Subject, Is.EqualTo("ecg r_peak"));
         Assert.That(result.Limit, Is.EqualTo(limit));
+    }
+
+    // Ten readings a second apart from 10.2 s on, the last standing for 5 s: 14 of the 31 s from 8 to 39 s; all within the gate.
+    [TestCase("arrival_time_available_share_min", 14.0 / 31, true)]
+    [TestCase("arrival_time_available_share_min", 0.46, false)]
+    [TestCase("arrival_time_wrong_share_max", 0, true)]
+    [TestCase("arrival_time_first_reading_s_max", 10.2, true)]
+    [TestCase("arrival_time_first_reading_s_max", 10.1, false)]
+    [TestCase("heart_rate_available_share_min", 14.0 / 31, true)]
+    [TestCase("spo2_bias_points_max", 1, true)]
+    [TestCase("spo2_bias_points_max", 0.99, false)]
+    [TestCase("spo2_rms_points_max", 1, true)]
+    [TestCase("spo2_first_reading_s_max", 10.2, true)]
+    [TestCase("systolic_bias_mmhg_max", 4, true)]
+    [TestCase("systolic_bias_mmhg_max", 3.9, false)]
+    [TestCase("diastolic_bias_mmhg_max", 2, true)]
+    [TestCase("diastolic_sd_mmhg_max", 0, true)]
+    public void Judge_Readings_MetAtTheLimit(string key, double limit, bool isMet)
+    {
+        RequirementDefinition definition = Definition(key);
+        RequirementResult result = RequirementResult.Judge([(definition, limit)], Readings(definition.Kind)).Single();
+
+        Assert.That(result.IsMet, Is.EqualTo(isMet), $"{result.Actual}");
     }
 
     [Test]
@@ -130,10 +159,13 @@ public sealed class RequirementResultTests
             truth.Add(new TruthEvent(ChannelName.Ecg, MarkKind.HeartRateBpm, r, 60, i, BeatClass.Normal, TruthFlags.None));
             truth.Add(new TruthEvent(ChannelName.Infrared, MarkKind.PulseFootTangent, foot, double.NaN, i, BeatClass.Normal, TruthFlags.None));
             truth.Add(new TruthEvent(ChannelName.Infrared, MarkKind.PatMs, foot, 200, i, BeatClass.Normal, TruthFlags.None));
+            truth.Add(new TruthEvent(ChannelName.Infrared, MarkKind.Spo2Percent, r, 97, i, BeatClass.Normal, TruthFlags.None));
+            truth.Add(new TruthEvent(ChannelName.Infrared, MarkKind.SystolicMmhg, r, 120, i, BeatClass.Normal, TruthFlags.None));
+            truth.Add(new TruthEvent(ChannelName.Infrared, MarkKind.DiastolicMmhg, r, 80, i, BeatClass.Normal, TruthFlags.None));
             marks.Add(new TimedMark
             {
-                Channel = channel, Kind = kind, TimeNs = isRate ? r : foot, Value = isRate ? 61 : 203, PairedTimeNs = isRate ? null : r,
-                WindowBeginNs = isRate ? r - Second : null, EmittedTimeNs = foot,
+                Channel = channel, Kind = kind, TimeNs = isRate ? r : foot, Value = s_values[kind], PairedTimeNs = isRate ? null : r,
+                WindowBeginNs = kind == MarkKind.ArrivalTimeMs ? null : r - Second, EmittedTimeNs = foot,
             });
         }
 

@@ -56,6 +56,34 @@ public sealed partial class SummaryJsonTests
         Assert.That(root.GetProperty("requirements_met").GetBoolean(), Is.True);
     }
 
+    [Test]
+    public void Write_Definitions_AreOfFiguresInTheDocument()
+    {
+        using JsonDocument json = Parse(Summary(s => new KnowingDetector(s)));
+        HashSet<string> names = [.. json.RootElement.EnumerateObject().Where(p => p.Name != "definitions").SelectMany(p => Names(p.Value).Prepend(p.Name))];
+
+        string[] defined = [.. json.RootElement.GetProperty("definitions").EnumerateObject().Select(p => p.Name)];
+
+        Assert.That(defined, Has.Length.GreaterThan(15));
+        Assert.That(defined.Where(d => !names.Contains(d)), Is.Empty);
+    }
+
+    // Atrial fibrillation throughout and no flag: found by nobody; every beat of the normal class.
+    [Test]
+    public void Write_Fibrillation_TellsRhythmAndClasses()
+    {
+        Scenario scenario = Runs.Read(30, "[heart]\nrhythm = \"atrial_fibrillation\"\n");
+        using JsonDocument json = Parse(RunSummary.FromScenario(scenario, Runs.Run(scenario, new KnowingDetector(scenario))));
+        JsonElement rhythm = json.RootElement.GetProperty("rhythm");
+        Assert.That(rhythm.GetProperty("irregular_s").GetDouble(), Is.EqualTo(21).Within(2));
+        Assert.That(rhythm.GetProperty("sensitivity").GetDouble(), Is.Zero);
+        Assert.That(rhythm.GetProperty("specificity").ValueKind, Is.EqualTo(JsonValueKind.Null));
+        JsonElement classes = json.RootElement.GetProperty("scores")[0].GetProperty("classes");
+        Assert.That(classes.GetArrayLength(), Is.EqualTo(1));
+        Assert.That(classes[0].GetProperty("class").GetString(), Is.EqualTo("normal"));
+        Assert.That(classes[0].GetProperty("found").GetInt64(), Is.EqualTo(json.RootElement.GetProperty("scores")[0].GetProperty("matched").GetInt64()));
+    }
+
     // White noise of 0.125 mV² at 1 mV of QRS is 0 dB; 12 of 125 Hz between 8 and 20 Hz: 10 log10(125/12) = 10.177 dB.
     [Test]
     public void Write_NoisyEcg_TellsItsRatios()
