@@ -7,15 +7,24 @@ namespace SensorSim.Reports.Charts;
 /// <summary>One axis: its range, even or in ratios, and where it carries numbers or words.</summary>
 internal sealed class AxisScale
 {
+    private static readonly double[] s_shares = [0.001, 0.01, 0.1, 0.5, 0.9, 0.99, 0.999, 0.9999];
+    private static readonly double[] s_sharesInShortRange = [0.1, 0.3, 0.5, 0.7, 0.8, 0.9, 0.95, 0.98, 0.99, 0.995, 0.999];
+
     private readonly double _low;
     private readonly double _high;
-    private readonly bool _isInRatios;
+    private readonly Func<double, double> _height;
+    private readonly double _lowHeight;
+    private readonly double _highHeight;
 
-    private AxisScale(double low, double high, bool isInRatios, double[] positions, string[] labels)
+    // The axis is even in what the function gives.
+    private AxisScale((double Low, double High) range, Func<double, double> height, double freeShare, double[] positions, string[] labels)
     {
-        _low = low;
-        _high = high;
-        _isInRatios = isInRatios;
+        _low = range.Low;
+        _high = range.High;
+        _height = height;
+        double free = freeShare * (height(_high) - height(_low));
+        _lowHeight = height(_low) - free;
+        _highHeight = height(_high) + free;
         Positions = positions;
         Labels = labels;
     }
@@ -41,26 +50,48 @@ internal sealed class AxisScale
             (double logLow, double logHigh) = span.High > span.Low * 1.000001 ? logs.Padded(freeShare) : (logs.Low - 0.2, logs.High + 0.2);
             (double from, double to) = (Math.Pow(10, logLow), Math.Pow(10, logHigh));
             double[] at = RatioTicks(from, to, mostTicks);
-            return new AxisScale(from, to, true, at, Array.ConvertAll(at, v => v.ToString("G6", CultureInfo.InvariantCulture)));
+            return new AxisScale((from, to), Math.Log, 0, at, Array.ConvertAll(at, v => v.ToString("G6", CultureInfo.InvariantCulture)));
         }
 
         (double low, double high) = span.Padded(freeShare);
         double step = NiceTicks.Step(high - low, mostTicks);
         double[] positions = NiceTicks.Positions(low, high, step);
-        return new AxisScale(low, high, false, positions, NiceTicks.Labels(positions, step));
+        return new AxisScale((low, high), v => v, 0, positions, NiceTicks.Labels(positions, step));
     }
+
+    /// <summary>
+    /// An axis of a figure. Shares that spread from far below a limit near 1 to 1 go by their log odds: 0.9, 0.99 and 0.999 are then equally far
+    /// apart, and what happens about the limit is seen. What lies nearer to 0 or 1 than the ends is drawn there.
+    /// </summary>
+    internal static AxisScale OfFigure(Span span, bool isShare, double limit, int mostTicks, double freeShare)
+    {
+        const double NearestToZero = 0.001;
+        const double NearestToOne = 0.99999;
+        if (!isShare || !(limit >= 0.9 && limit < 1) || !(span.Low < 0.9) || span.Low < 0 || span.High > 1.2)
+        {
+            return Of(span, false, mostTicks, freeShare);
+        }
+
+        double high = Math.Min(NearestToOne, 1 - ((1 - limit) / 8));
+        double low = Math.Max(NearestToZero, span.Low);
+        double[] inside = [.. (Odds(high) - Odds(low) < 8 ? s_sharesInShortRange : s_shares).Where(t => Odds(t) > Odds(low) + 0.4 && Odds(t) < Odds(high) - 0.4)];
+        bool hasZero = span.Low < NearestToZero;
+        double[] positions = [.. hasZero ? [low] : Array.Empty<double>(), .. inside, high];
+        string[] labels = [.. hasZero ? ["0"] : Array.Empty<string>(), .. inside.Select(t => t.ToString("R", CultureInfo.InvariantCulture)), "1"];
+        return new AxisScale((low, high), v => Odds(Math.Clamp(v, low, high)), freeShare, positions, labels);
+    }
+
+    private static double Odds(double share) => Math.Log(share / (1 - share));
 
     /// <summary>An axis of words or levels with equal room for each; value i is the middle of place i.</summary>
     internal static AxisScale OfPlaces(IReadOnlyList<string> words)
     {
         double[] positions = [.. Enumerable.Range(0, words.Count).Select(i => (double)i)];
-        return new AxisScale(-0.5, Math.Max(1, words.Count) - 0.5, false, positions, [.. words]);
+        return new AxisScale((-0.5, Math.Max(1, words.Count) - 0.5), v => v, 0, positions, [.. words]);
     }
 
     /// <summary>Place of a value: 0 at the lower end, 1 at the upper one; not held within them.</summary>
-    internal double Share(double value) => _isInRatios
-        ? Math.Log(value / _low) / Math.Log(_high / _low)
-        : (value - _low) / (_high - _low);
+    internal double Share(double value) => (_height(value) - _lowHeight) / (_highHeight - _lowHeight);
 
     // 1, 2 and 5 times powers of ten; only powers where these are too many; even steps where they are too few.
     private static double[] RatioTicks(double low, double high, int most)

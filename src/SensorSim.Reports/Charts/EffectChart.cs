@@ -11,10 +11,11 @@ internal sealed record EffectBar(string Name, IReadOnlyList<(string Level, doubl
 
 /// <summary>One figure of one detector, a bar for each key.</summary>
 /// <param name="Title">Headline.</param>
+/// <param name="IsShare">Whether the figure is a share, 0 to 1.</param>
 /// <param name="Base">The figure where every key has its base value; null when it is undefined.</param>
 /// <param name="Limits">The requirement.</param>
 /// <param name="Bars">The keys, the one with the largest effect first.</param>
-internal sealed record EffectPanel(string Title, double? Base, IReadOnlyList<double> Limits, IReadOnlyList<EffectBar> Bars);
+internal sealed record EffectPanel(string Title, bool IsShare, double? Base, IReadOnlyList<double> Limits, IReadOnlyList<EffectBar> Bars);
 
 /// <summary>Effect of each key alone: from the lowest to the highest figure that its values give, the others at their base values.</summary>
 internal sealed class EffectChart : Chart
@@ -65,7 +66,7 @@ internal sealed class EffectChart : Chart
             span.Include(value);
         }
 
-        Plotting plot = new(data, AxisScale.Of(span, false, 9, 0.08), AxisScale.OfPlaces([.. panel.Bars.Select(_ => "")]));
+        Plotting plot = new(data, AxisScale.OfFigure(span, panel.IsShare, panel.Limits[0], 9, 0.08), AxisScale.OfPlaces([.. panel.Bars.Select(_ => "")]));
         Fit.Text(canvas, pens, panel.Title, 96, data.Top - 18, SKTextAlign.Left, Ink.PanelTitlePx, Ink.Text, Ink.WidthPx - 96 - Ink.RightPx);
         foreach (double at in plot.X.Positions)
         {
@@ -109,6 +110,12 @@ internal sealed class EffectChart : Chart
             pens.Line(canvas, Ink.Truth, 3, plot.InsideX(figure), y - 13, plot.InsideX(figure), y + 13);
         }
 
+        if (known[0].Figure == known[^1].Figure)
+        {
+            pens.Text(canvas, known.Length == 1 ? "one value only" : "no difference", right + 10, y + 6, SKTextAlign.Left, TextPx, Ink.Text);
+            return;
+        }
+
         string low = Fit.Cut(known[0].Level, TextPx, 120);
         string high = Fit.Cut(known[^1].Level, TextPx, 120);
         float lowWidth = TitleRow.Width(low, TextPx);
@@ -118,9 +125,6 @@ internal sealed class EffectChart : Chart
             pens.Text(canvas, low, left - 6, y + 6, SKTextAlign.Right, TextPx, Ink.Text);
         }
 
-        if (known.Length > 1)
-        {
-            pens.Text(canvas, hasRoom ? high : $"{low} … {high}", right + 6, y + 6, SKTextAlign.Left, TextPx, Ink.Text);
-        }
+        pens.Text(canvas, hasRoom ? high : $"{low} … {high}", right + 6, y + 6, SKTextAlign.Left, TextPx, Ink.Text);
     }
 }

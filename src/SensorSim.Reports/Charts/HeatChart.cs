@@ -132,7 +132,7 @@ internal sealed class HeatChart : Chart
     private static float TextPx(HeatPanel panel, SKRect data)
     {
         float widest = panel.Figures.Cast<double?>().Max(f => f is double v ? TitleRow.Width(panel.Text(v), 20) : 0);
-        float room = (data.Width / panel.XLevels.Count) - 8;
+        float room = (data.Width / panel.XLevels.Count) - 16;
         float height = (data.Height / panel.YLevels.Count) - 6;
         return Math.Min(19, Math.Min(height, widest == 0 ? 19 : MathF.Floor(20 * room / widest)));
     }

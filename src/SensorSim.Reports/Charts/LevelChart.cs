@@ -30,6 +30,9 @@ internal sealed record LevelPanel
 
     internal bool IsInRatios { get; init; }
 
+    /// <summary>Whether the figure is a share, 0 to 1.</summary>
+    internal bool IsShare { get; init; }
+
     /// <summary>Lines of the requirement; two where a figure with a sign may lie on either side.</summary>
     internal required IReadOnlyList<double> Limits { get; init; }
 
@@ -85,7 +88,7 @@ internal sealed class LevelChart : Chart
 
     private static void DrawPanel(SKCanvas canvas, Pens pens, LevelPanel panel, SKRect data)
     {
-        Plotting plot = new(data, AxisScale.Of(Xs(panel), panel.IsInRatios, 9, 0.04), AxisScale.Of(Ys(panel), false, 7, 0.06));
+        Plotting plot = new(data, AxisScale.Of(Xs(panel), panel.IsInRatios, 9, 0.04), AxisScale.OfFigure(Ys(panel), panel.IsShare, panel.Limits.Count == 0 ? 0 : panel.Limits[0], 7, 0.06));
         Fit.Text(canvas, pens, panel.Title, data.Left, data.Top - 14, SKTextAlign.Left, Ink.PanelTitlePx, Ink.Text, data.Width);
         plot.Grid(canvas, pens);
         foreach (double limit in panel.Limits)
@@ -102,7 +105,7 @@ internal sealed class LevelChart : Chart
 
         if (isEmpty)
         {
-            pens.Text(canvas, "no figure is defined", data.MidX, data.MidY, SKTextAlign.Center, Ink.PanelTitlePx, Ink.Frame);
+            pens.Text(canvas, "no figure is defined", data.MidX, data.Top + 60, SKTextAlign.Center, Ink.PanelTitlePx, Ink.Frame);
         }
 
         float bottom = data.Bottom + StripPx(panel);

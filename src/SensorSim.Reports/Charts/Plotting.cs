@@ -59,7 +59,7 @@ internal sealed class Plotting(SKRect data, AxisScale x, AxisScale y)
     private void LabelX(SKCanvas canvas, Pens pens, float top)
     {
         float free = float.NegativeInfinity;
-        float room = x.Positions.Length < 2 ? data.Width : Math.Max(60, AtX(x.Positions[1]) - AtX(x.Positions[0]) - 8);
+        float room = x.Positions.Length < 2 ? data.Width : Math.Max(110, AtX(x.Positions[1]) - AtX(x.Positions[0]) - 8);
         for (int i = 0; i < x.Positions.Length; i++)
         {
             float at = AtX(x.Positions[i]);

@@ -31,9 +31,11 @@ internal sealed class ScatterChart : Chart
     private readonly ChartHead _head;
     private readonly IReadOnlyList<ScatterPanel> _panels;
     private readonly IReadOnlyList<double> _limits;
+    private readonly bool _isShare;
 
-    internal ScatterChart(string title, IReadOnlyList<string> labels, IReadOnlyList<double> limits, IReadOnlyList<ScatterPanel> panels)
+    internal ScatterChart(string title, IReadOnlyList<string> labels, bool isShare, IReadOnlyList<double> limits, IReadOnlyList<ScatterPanel> panels)
     {
+        _isShare = isShare;
         _head = new ChartHead(title, labels);
         _limits = limits;
         _panels = panels;
@@ -50,7 +52,7 @@ internal sealed class ScatterChart : Chart
             heights.Include(height);
         }
 
-        AxisScale y = AxisScale.Of(heights, false, 7, 0.06);
+        AxisScale y = AxisScale.OfFigure(heights, _isShare, _limits[0], 7, 0.06);
         int columns = Math.Min(Columns, _panels.Count);
         float width = (Ink.WidthPx - LeftPx - Ink.RightPx - ((columns - 1) * GapPx)) / columns;
         for (int i = 0; i < _panels.Count; i++)

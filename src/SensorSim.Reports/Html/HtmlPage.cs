@@ -66,18 +66,19 @@ internal sealed class HtmlPage
     {
         // Short tables stay on one page; long ones repeat their headings.
         _body.Append(CultureInfo.InvariantCulture, $"<table id=\"{Safe(table.Name)}\"{(table.Rows.Count <= 25 ? " class=\"whole\"" : "")}>\n<caption>{Safe(table.Caption)}</caption>\n<thead>\n<tr>");
-        foreach (Column column in table.Columns)
+        int[] shown = [.. Enumerable.Range(0, table.Columns.Count).Where(table.IsShown)];
+        foreach (int i in shown)
         {
-            _body.Append(CultureInfo.InvariantCulture, $"<th scope=\"col\"{Side(column)}>{Safe(column.Heading)}</th>");
+            _body.Append(CultureInfo.InvariantCulture, $"<th scope=\"col\"{Side(table.Columns[i])}>{Breakable(table.Columns[i].Heading)}</th>");
         }
 
         _body.Append("</tr>\n</thead>\n<tbody>\n");
         foreach (IReadOnlyList<Cell> row in table.Rows.Take(MostRows))
         {
             _body.Append("<tr>");
-            for (int i = 0; i < row.Count; i++)
+            foreach (int i in shown)
             {
-                _body.Append(CultureInfo.InvariantCulture, $"<td{Side(table.Columns[i])}>{Safe(row[i].Page)}</td>");
+                _body.Append(CultureInfo.InvariantCulture, $"<td{Side(table.Columns[i])}>{Breakable(row[i].Page)}</td>");
             }
 
             _body.Append("</tr>\n");
@@ -121,6 +122,23 @@ internal sealed class HtmlPage
     private static string Side(Column column) => column.IsNumber ? " class=\"n\"" : "";
 
     private static string Safe(string text) => s_encoder.Encode(Printable(text));
+
+    // Keys are long words without a space: they may break after a dot before a letter, and after an underscore.
+    private static string Breakable(string text)
+    {
+        string safe = Safe(text);
+        var broken = new StringBuilder(safe.Length);
+        for (int i = 0; i < safe.Length; i++)
+        {
+            broken.Append(safe[i]);
+            if (safe[i] == '_' || (safe[i] == '.' && i + 1 < safe.Length && char.IsAsciiLetterLower(safe[i + 1])))
+            {
+                broken.Append("<wbr/>");
+            }
+        }
+
+        return broken.ToString();
+    }
 
     // What XML does not allow cannot be written even with an escape: control characters of a detector's message, half of a pair.
     private static string Printable(string text)

@@ -20,10 +20,12 @@ internal static class PageStyle
         .file { color: #5a5a5a; font-size: 13px; margin-top: 4px; overflow-wrap: anywhere; }
         table { border-collapse: collapse; font-size: 13.5px; margin: 14px 0 0; max-width: 100%; }
         caption { text-align: left; padding-bottom: 6px; font-weight: bold; }
-        th, td { border-bottom: 1px solid #d9dfe3; padding: 4px 10px; text-align: left; vertical-align: top; overflow-wrap: anywhere; }
+        th, td { border-bottom: 1px solid #d9dfe3; padding: 4px 10px; text-align: left; vertical-align: top; overflow-wrap: break-word; }
+        td.n { white-space: nowrap; }
         th { background: #eef2f5; font-weight: normal; border-bottom: 2px solid #9aa7b0; }
         .n { text-align: right; font-variant-numeric: tabular-nums; }
         table.facts th { border-bottom: 1px solid #d9dfe3; width: 190px; }
+        table.facts td { overflow-wrap: anywhere; }
         figure { margin: 18px 0 24px; }
         figure svg { display: block; width: 100%; height: auto; border: 1px solid #e6e6e6; }
         figcaption { font-size: 13.5px; margin-top: 6px; max-width: 1000px; }

@@ -23,6 +23,9 @@ internal readonly record struct Cell(string Page, string File)
 /// <summary>A table, for the page and for a file of its own.</summary>
 internal sealed class Table(string name, string caption, IReadOnlyList<Column> columns)
 {
+    /// <summary>What a page shows where there is nothing.</summary>
+    internal const string Nothing = "–";
+
     private readonly List<IReadOnlyList<Cell>> _rows = [];
 
     /// <summary>Name of its file, without ending.</summary>
@@ -33,6 +36,9 @@ internal sealed class Table(string name, string caption, IReadOnlyList<Column> c
     internal IReadOnlyList<Column> Columns => columns;
 
     internal IReadOnlyList<IReadOnlyList<Cell>> Rows => _rows;
+
+    /// <summary>Whether the page shows a column: not where every cell is empty.</summary>
+    internal bool IsShown(int column) => _rows.Count == 0 || _rows.Exists(row => row[column].Page is not ("" or Nothing));
 
     internal void Add(IReadOnlyList<Cell> row)
     {

@@ -44,12 +44,16 @@ internal static class FailurePointTable
                 Number(point.Interval?.High),
                 new Cell(point.Factor.Key.Unit),
                 new Cell(Numbers.Whole(number), point.Definition),
-                new Cell(string.Join(' ', point.Warnings)),
+                new Cell("", string.Join(' ', point.Warnings)),
             ]);
         }
 
         return table;
     }
+
+    /// <summary>The warnings, each with what it is about.</summary>
+    internal static IEnumerable<string> Warnings(StudyPlan plan, IReadOnlyList<FailurePoint> points) => points.SelectMany(p => p.Warnings.Select(w =>
+        $"{plan.Detectors[p.Detector].Label}, {RequirementWords.Figure(p.Requirement)}{(p.Held.Count == 0 ? "" : $" at {RequirementWords.Held(p.Held)}")}: {w}"));
 
     /// <summary>What was reached at each level of each failure point.</summary>
     internal static Table Levels(StudyPlan plan, IReadOnlyList<FailurePoint> points)

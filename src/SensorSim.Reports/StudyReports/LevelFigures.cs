@@ -52,6 +52,7 @@ internal static class LevelFigures
             Title = Title(group.Key, share),
             XTitle = RequirementWords.Key(first.Factor.Key),
             IsInRatios = first.Factor.IsInRatios,
+            IsShare = share is not null || group.Key.IsLeast,
             Limits = share is double s ? [s] : LimitsOf(group),
             Series = [.. group.OrderBy(p => p.Detector).Select(Series)],
         };
@@ -75,7 +76,7 @@ internal static class LevelFigures
 
     private static string[] Captions(IGrouping<string, FailurePoint> group) =>
     [
-        "Signs: what was reached at a level, bars: 95 % intervals by resampling whole seeds and subjects; line: fitted curve, or straight lines where none was fitted; dashed line across: requirement. Under the curves: failure point of each detector with its 95 % interval; an arrow says that the interval goes on beyond the levels.",
+        "Signs: what was reached at a level, bars: 95 % intervals by resampling whole seeds and subjects; line: fitted curve, or straight lines where none was fitted; dashed line across: requirement. Under the curves: failure point of each detector with its 95 % interval; an arrow says that the interval goes on beyond the levels. Shares with a limit near 1 are drawn by their log odds, so that the room about the limit is seen.",
         .. group.Select(p => p.Definition).Distinct(StringComparer.Ordinal),
     ];
 
@@ -105,6 +106,7 @@ internal static class LevelFigures
                 Title = $"{RequirementWords.Figure(requirement)}: {RequirementWords.Limit(requirement)}",
                 XTitle = RequirementWords.Key(plan.Factors[factor].Key),
                 IsInRatios = plan.Factors[factor].IsInRatios,
+                IsShare = requirement.IsLeast,
                 Limits = series.Any(s => s.Levels.Any(l => l.Figure < 0)) ? limits : limits[..1],
                 Series = series,
             });

@@ -7,7 +7,7 @@ namespace SensorSim.Reports.StudyReports;
 /// <summary>Numbers as text.</summary>
 internal static class Numbers
 {
-    internal const string None = "–";
+    internal const string None = Html.Table.Nothing;
 
     /// <summary>Exactly, so that it reads back to the bit; empty when there is none. For files.</summary>
     internal static string Exact(double? value) => value is double v ? v.ToString("R", CultureInfo.InvariantCulture) : "";

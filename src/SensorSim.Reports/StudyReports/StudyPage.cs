@@ -77,6 +77,13 @@ internal sealed class StudyPage
             Add(FailurePointTable.Points(Results.Plan, _points, definitions));
             _page.Paragraph("The definitions:");
             _page.List(definitions, isNumbered: true);
+            string[] warnings = [.. FailurePointTable.Warnings(Results.Plan, _points)];
+            if (warnings.Length > 0)
+            {
+                _page.Paragraph("Warnings:");
+                _page.List(warnings);
+            }
+
         }
 
         Figures("curves");

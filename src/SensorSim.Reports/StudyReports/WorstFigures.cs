@@ -41,9 +41,16 @@ internal static class WorstFigures
         IEnumerable<int> channels = Enumerable.Range(0, capture.Format.Channels.Count);
         return
         [
-            .. channels.OrderBy(c => c == own ? 0 : 1).ThenBy(c => c).Take(MostPanels).Order()
+            .. channels.Where(c => c == own || Varies(capture.Values(c))).OrderBy(c => c == own ? 0 : 1).ThenBy(c => c).Take(MostPanels).Order()
                 .Select(c => c == own ? WithLabels(CapturedPanel.Of(capture, c, capture.EndSeconds, worst.Requirement.Definition.Kind), worst, c) : CapturedPanel.Of(capture, c, capture.EndSeconds)),
         ];
+    }
+
+    // A channel that stands still tells nothing and takes room from the others.
+    private static bool Varies(IReadOnlyList<double> values)
+    {
+        double[] known = [.. values.Where(double.IsFinite)];
+        return known.Length > 0 && known.Max() > known.Min();
     }
 
     private static SignalPanel WithLabels(SignalPanel panel, WorstCase worst, int channel)
