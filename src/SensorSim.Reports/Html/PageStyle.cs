@@ -27,7 +27,7 @@ internal static class PageStyle
         table.facts th { border-bottom: 1px solid #d9dfe3; width: 190px; }
         table.facts td { overflow-wrap: anywhere; }
         figure { margin: 18px 0 24px; }
-        figure svg { display: block; width: 100%; height: auto; border: 1px solid #e6e6e6; }
+        figure svg { display: block; box-sizing: border-box; width: 100%; height: auto; border: 1px solid #e6e6e6; }
         figcaption { font-size: 13.5px; margin-top: 6px; max-width: 1000px; }
         @page { size: A4; margin: 14mm 12mm; }
         @media print {

@@ -13,6 +13,9 @@ public readonly record struct AgreementPair(int Subject, double Truth, double Es
 /// <remarks>Whoever analyses repeated readings of a person computes them from variance components and gives them here.</remarks>
 public sealed record AgreementLimits
 {
+    // The method's own number, not the quantile: two computations of the same data then agree.
+    private const double Reach = 1.96;
+
     /// <summary>Mean of reading less truth, in the unit of the kind.</summary>
     public required double Bias { get; init; }
 
@@ -53,9 +56,9 @@ public sealed record AgreementLimits
 
         double bias = differences.Sum() / n;
         double sd = Math.Sqrt(differences.Sum(d => (d - bias) * (d - bias)) / (n - 1));
-        double reach = Proportions.Z95 * sd;
+        double reach = Reach * sd;
         double ofMean = Proportions.Z95 * sd / Math.Sqrt(n);
-        double ofLimit = reach * Math.Sqrt((1.0 / n) + (Proportions.Z95 * Proportions.Z95 / (2.0 * (n - 1))));
+        double ofLimit = Proportions.Z95 * sd * Math.Sqrt((1.0 / n) + (Reach * Reach / (2.0 * (n - 1))));
         return new AgreementLimits
         {
             Bias = bias,
