@@ -105,6 +105,7 @@ internal sealed class HeatChart : Chart
             }
         }
 
+        DrawLines(canvas, pens, panel, plot);
         DrawBorder(canvas, pens, panel, plot);
         plot.Frame(canvas, pens, data.Bottom);
         Fit.Text(canvas, pens, panel.XTitle + " →", data.MidX, data.Bottom + 58, SKTextAlign.Center, Ink.MarkLabelPx, Ink.Text, data.Width + 60);
@@ -120,7 +121,6 @@ internal sealed class HeatChart : Chart
             Corner(canvas, pens, cell);
         }
 
-        pens.Frame(canvas, Ink.Paper, cell);
         if (textPx >= SmallestTextPx)
         {
             string text = figure is double f ? panel.Text(f) : "–";
@@ -135,6 +135,19 @@ internal sealed class HeatChart : Chart
         float room = (data.Width / panel.XLevels.Count) - 16;
         float height = (data.Height / panel.YLevels.Count) - 6;
         return Math.Min(19, Math.Min(height, widest == 0 ? 19 : MathF.Floor(20 * room / widest)));
+    }
+
+    private static void DrawLines(SKCanvas canvas, Pens pens, HeatPanel panel, Plotting plot)
+    {
+        for (int column = 1; column < panel.XLevels.Count; column++)
+        {
+            pens.Line(canvas, Ink.Paper, 1.2f, plot.AtX(column - 0.5), plot.Data.Top, plot.AtX(column - 0.5), plot.Data.Bottom);
+        }
+
+        for (int row = 1; row < panel.YLevels.Count; row++)
+        {
+            pens.Line(canvas, Ink.Paper, 1.2f, plot.Data.Left, plot.AtY(row - 0.5), plot.Data.Right, plot.AtY(row - 0.5));
+        }
     }
 
     private static void DrawBorder(SKCanvas canvas, Pens pens, HeatPanel panel, Plotting plot)
@@ -164,9 +177,6 @@ internal sealed class HeatChart : Chart
     private static void Corner(SKCanvas canvas, Pens pens, SKRect cell)
     {
         float size = Math.Min(11, Math.Min(cell.Width, cell.Height) / 3);
-        for (float line = 2; line <= size; line += 2)
-        {
-            pens.Line(canvas, Ink.Detected, 1.6f, cell.Right - line, cell.Top + 1, cell.Right - 1, cell.Top + line);
-        }
+        pens.Polygon(canvas, Ink.Detected, (cell.Right - size, cell.Top), (cell.Right, cell.Top), (cell.Right, cell.Top + size));
     }
 }
