@@ -131,7 +131,8 @@ internal sealed class HeatChart : Chart
     // One size for all cells: the longest text decides. Too small to read: none at all, the table has the numbers.
     private static float TextPx(HeatPanel panel, SKRect data)
     {
-        float widest = panel.Figures.Cast<double?>().Max(f => f is double v ? TitleRow.Width(panel.Text(v), 20) : 0);
+        string longest = panel.Figures.Cast<double?>().Select(f => f is double v ? panel.Text(v) : "").MaxBy(t => t.Length) ?? "";
+        float widest = TitleRow.Width(longest, 20);
         float room = (data.Width / panel.XLevels.Count) - 16;
         float height = (data.Height / panel.YLevels.Count) - 6;
         return Math.Min(19, Math.Min(height, widest == 0 ? 19 : MathF.Floor(20 * room / widest)));
