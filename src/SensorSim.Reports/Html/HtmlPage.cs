@@ -65,7 +65,7 @@ internal sealed class HtmlPage
     internal void Table(Table table)
     {
         // Short tables stay on one page; long ones repeat their headings.
-        _body.Append(CultureInfo.InvariantCulture, $"<table id=\"{Safe(table.Name)}\"{(table.Rows.Count <= 25 ? " class=\"whole\"" : "")}>\n<caption>{Safe(table.Caption)}</caption>\n<thead>\n<tr>");
+        _body.Append(CultureInfo.InvariantCulture, $"<table id=\"{Safe(table.Name)}\"{(table.Rows.Count <= 12 ? " class=\"whole\"" : "")}>\n<caption>{Safe(table.Caption)}</caption>\n<thead>\n<tr>");
         int[] shown = [.. Enumerable.Range(0, table.Columns.Count).Where(table.IsShown)];
         foreach (int i in shown)
         {

@@ -68,7 +68,7 @@ internal static class StudyFacts
 
             foreach (FailurePoint point in points.Where(p => p.Detector == index && p.State == FailurePointState.Found).Take(4))
             {
-                yield return $"{label}: failure point of {RequirementWords.Figure(point.Requirement)} {RequirementWords.Limit(point.Requirement)} is {RequirementWords.Held([(point.Factor, point.Level!.Value)])}{(point.Interval is null ? "" : $" (95 % interval {Numbers.Short(point.Interval)})")}{(point.Held.Count == 0 ? "" : $" at {RequirementWords.Held(point.Held)}")}.";
+                yield return $"{label}: failure point for {RequirementWords.Figure(point.Requirement)} (required {RequirementWords.Limit(point.Requirement)}): {RequirementWords.Held([(point.Factor, point.Level!.Value)])}{(point.Interval is null ? "" : $", 95 % interval {Numbers.Short(point.Interval)}")}{(point.Held.Count == 0 ? "" : $" at {RequirementWords.Held(point.Held)}")}.";
             }
 
             int failed = pooled.Results.Rows.Count(r => plan.KeyOf(r.Run).Detector == index && r.Verdict != Verdict.Answered);

@@ -236,6 +236,31 @@ public class StudyReportTests
         Assert.That(report.Html, Does.Contain("250 more rows are in the file tables/points.csv"));
     }
 
+    // Failure points at two values of the other key: a figure each. The study asks for the share of runs: so say the panels.
+    [Test]
+    public void Write_FailurePointsOfTwoKeys_HasAFigureForEachValueOfTheOther()
+    {
+        StudyResults results = OneKey();
+        Studies.Plans.Factor rate = StudySamples.Factor(StudySamples.RateKey, 50.0, 90.0);
+        StudyPlan plan = results.Plan with { FailurePoint = new FailurePointSettings { PassFraction = 0.95 } };
+        FailurePoint[] points = [.. new[] { 50.0, 90.0 }.SelectMany(r => StudySamples.Points(results).Select(p => p with { Held = [(rate, r)] }))];
+        using var report = new WrittenReport(new StudyResults(plan, results.Rows), points);
+        XElement[] figures = [.. report.Page.Descendants("figure")];
+        Assert.That(figures, Has.Length.EqualTo(2));
+        Assert.That(figures[0].Descendants("text").Select(t => t.Value), Has.Some.Contains("heart.rate_bpm = 50 bpm").And.Some.StartsWith("share of runs with r peak sensitivity, ecg"));
+        Assert.That(figures[1].Descendants("text").Select(t => t.Value), Has.Some.Contains("heart.rate_bpm = 90 bpm"));
+        Assert.That(report.Column("failure_points", "held").Distinct(), Is.EqualTo(new[] { "heart.rate_bpm = 50 bpm", "heart.rate_bpm = 90 bpm" }));
+    }
+
+    [Test]
+    public void WarmUp_Run_ChangesNoPage()
+    {
+        using var before = new WrittenReport(OneKey(), []);
+        StudyReport.WarmUp();
+        using var after = new WrittenReport(OneKey(), []);
+        Assert.That(after.Html, Is.EqualTo(before.Html));
+    }
+
     [Test]
     public void Write_Agreement_StandsInFigureAndTable()
     {
