@@ -33,7 +33,7 @@ internal static class Rooms
         [Detectors] = [Signals, FixedPoint, Detection, Links],
         [Scoring] = [Signals],
         [Studies] = [Signals, Scenarios, Scoring, Detectors, Files],
-        [Reports] = [Signals, Scoring, Studies],
+        [Reports] = [Signals, Scenarios, Scoring, Detectors, Studies],
         [Files] = [Signals],
         [Links] = [Signals],
         [Cli] =

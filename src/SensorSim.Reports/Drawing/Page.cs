@@ -26,7 +26,8 @@ internal static class Page
         stream.Write(Bytes(format, title, heightPx, draw));
     }
 
-    private static byte[] Bytes(FigureFormat format, string title, int heightPx, Action<SKCanvas> draw)
+    /// <summary>The bytes of a file.</summary>
+    internal static byte[] Bytes(FigureFormat format, string title, int heightPx, Action<SKCanvas> draw)
     {
         PlotFont.Register();
         return format == FigureFormat.Svg ? Svg(title, heightPx, draw) : Png(heightPx, draw);

@@ -104,7 +104,7 @@ internal sealed class Pens : IDisposable
         _dashes.Dispose();
     }
 
-    private void Polygon(SKCanvas canvas, SKColor color, params ReadOnlySpan<(float X, float Y)> corners)
+    internal void Polygon(SKCanvas canvas, SKColor color, params ReadOnlySpan<(float X, float Y)> corners)
     {
         using SKPath path = new();
         path.MoveTo(corners[0].X, corners[0].Y);

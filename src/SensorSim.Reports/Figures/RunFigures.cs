@@ -14,14 +14,6 @@ public static class RunFigures
     // More would no longer show the shape of a beat.
     private const double SignalSeconds = 10;
 
-    private static readonly (ChannelName Channel, MarkKind Kind)[] s_shown =
-    [
-        (ChannelName.Ecg, MarkKind.RPeak),
-        (ChannelName.Infrared, MarkKind.PulseFootTangent),
-        (ChannelName.Red, MarkKind.PulseFootTangent),
-        (ChannelName.Green, MarkKind.PulseFootTangent),
-    ];
-
     /// <summary>Writes <c>signals</c>, <c>strip</c> (when there is an ECG) and <c>errors</c> (when there are any), each as PNG and as SVG.</summary>
     /// <param name="pathOf">Where a file of a name goes.</param>
     /// <param name="title">Title of the run.</param>
@@ -32,7 +24,7 @@ public static class RunFigures
         ArgumentNullException.ThrowIfNull(pathOf);
         ArgumentNullException.ThrowIfNull(first);
         ArgumentNullException.ThrowIfNull(report);
-        List<SignalPanel> signals = [.. Enumerable.Range(0, first.Format.Channels.Count).Select(c => Panel(first, c))];
+        List<SignalPanel> signals = [.. Enumerable.Range(0, first.Format.Channels.Count).Select(c => CapturedPanel.Of(first, c, SignalSeconds))];
         List<ErrorPanel> errors = [.. report.Scores.Where(s => s.TimedCount > 0).Select(Panel), .. report.Readings.Where(r => r.Kind == MarkKind.ArrivalTimeMs && r.Count > 0).Select(Panel)];
         List<Action> figures =
         [
@@ -60,70 +52,6 @@ public static class RunFigures
             // A full disk is what it is, whichever figure met it first.
             ExceptionDispatchInfo.Throw(e.InnerExceptions[0]);
         }
-    }
-
-    private static SignalPanel Panel(FirstSeconds first, int channel)
-    {
-        ChannelFormat format = first.Format.Channels[channel];
-        int count = 0;
-        while (count < first.Values(channel).Count && first.Seconds(channel, count) < SignalSeconds)
-        {
-            count++;
-        }
-
-        double[] values = [.. first.Values(channel).Take(count)];
-        double[] times = new double[count];
-        for (int i = 0; i < times.Length; i++)
-        {
-            times[i] = first.Seconds(channel, i);
-        }
-
-        MarkKind? kind = s_shown.Where(s => s.Channel == format.Name).Select(s => (MarkKind?)s.Kind).FirstOrDefault();
-        string what = kind?.Text().Replace('_', ' ') ?? "";
-        return new SignalPanel
-        {
-            Title = format.Name.Text().Replace('_', ' '),
-            Unit = format.Unit,
-            TimesS = times,
-            Values = values,
-            TruthLegend = $"true {what}",
-            DetectedLegend = $"detected {what}",
-            TruthMarks =
-            [
-                .. first.Truth
-                    .Where(t => t.Channel == format.Name && t.Kind == kind)
-                    .Select(t => first.DeviceSeconds(channel, t.TimeNs))
-                    .Where(seconds => seconds < SignalSeconds)
-                    .Select(seconds => Mark(times, values, seconds)),
-            ],
-            DetectedMarks =
-            [
-                .. first.Marks
-                    .Where(m => m.Channel == channel && m.Kind == kind)
-                    .Select(m => first.Format.DeviceTimeNs(m.Channel, m.Sample, m.Fraction256) * 1e-9)
-                    .Where(seconds => seconds < SignalSeconds)
-                    .Select(seconds => Mark(times, values, seconds)),
-            ],
-        };
-    }
-
-    // A mark sits on the curve: the straight line between the samples on either side.
-    private static PlotMark Mark(double[] times, double[] values, double seconds)
-    {
-        int after = Array.BinarySearch(times, seconds);
-        after = after < 0 ? ~after : after;
-        if (times.Length == 0)
-        {
-            return new PlotMark(seconds);
-        }
-
-        if (after <= 0 || after >= times.Length)
-        {
-            return new PlotMark(seconds, values[after <= 0 ? 0 : ^1]);
-        }
-
-        double share = (seconds - times[after - 1]) / (times[after] - times[after - 1]);
-        return new PlotMark(seconds, values[after - 1] + (share * (values[after] - values[after - 1])));
     }
 
     private static ErrorPanel Panel(EventScore score) => Panel(

@@ -1,0 +1,91 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Scenarios.Requirements;
+using SensorSim.Scoring;
+using SensorSim.Scoring.Matching;
+using SensorSim.Studies.Rows;
+
+namespace SensorSim.Studies.WorstCases;
+
+/// <summary>Watches what a scorer judges for the moment that shows best why a requirement is not met.</summary>
+/// <remarks>
+/// For a share of events: the first one that lacks its partner. For a timing figure: the pair with the largest error, the first of equals. For a
+/// reading's bias, SD or root mean square: the reading that is furthest off. For any other figure of a reading: the first wrong one.
+/// </remarks>
+internal sealed class FailureMoment
+{
+    private readonly RequirementOnRow _requirement;
+    private readonly List<JudgedEvent> _unpaired = [];
+    private double _largest;
+
+    internal FailureMoment(RequirementOnRow requirement) => _requirement = requirement;
+
+    /// <summary>The moment, body time [ns]; null while nothing has stood out.</summary>
+    internal long? BodyNs { get; private set; }
+
+    /// <summary>What happens then, one sentence.</summary>
+    internal string What { get; private set; } = "No single event stands out; the middle of the record is shown.";
+
+    /// <summary>Scored events of the requirement that pair with nothing, in order of judgement.</summary>
+    internal IReadOnlyList<JudgedEvent> Unpaired => _unpaired;
+
+    internal void OnEvent(JudgedEvent judged)
+    {
+        if (!judged.IsScored || judged.Channel != _requirement.Channel || judged.Kind != _requirement.Definition.Kind)
+        {
+            return;
+        }
+
+        if (judged.TruthNs is long truth && judged.DetectionNs is long detection)
+        {
+            double errorMs = (detection - truth) * 1e-6;
+            if (_requirement.Definition.Figure is RequiredFigure.TimingBias or RequiredFigure.TimingSd or RequiredFigure.TimingP95
+                && (BodyNs is null || Math.Abs(errorMs) > _largest))
+            {
+                _largest = Math.Abs(errorMs);
+                Set(truth, FormattableString.Invariant($"Largest timing error of the run: {errorMs:+0.0;−0.0;0.0} ms."));
+            }
+
+            return;
+        }
+
+        _unpaired.Add(judged);
+        if (BodyNs is null && _requirement.Definition.Figure == RequiredFigure.Sensitivity && judged.TruthNs is long missed)
+        {
+            Set(missed, "First event that the detector missed.");
+        }
+        else if (BodyNs is null && _requirement.Definition.Figure == RequiredFigure.PositivePredictivity && judged.DetectionNs is long extra)
+        {
+            Set(extra, "First detection where there was no event.");
+        }
+    }
+
+    internal void OnReading(JudgedReading judged)
+    {
+        if (judged.Place == Place.Outside || judged.Mark.Channel != _requirement.Channel || judged.Mark.Kind != _requirement.Definition.Kind)
+        {
+            return;
+        }
+
+        bool isOfErrors = _requirement.Definition.Figure is RequiredFigure.ReadingBias or RequiredFigure.ReadingSd or RequiredFigure.ReadingRms;
+        if (isOfErrors && judged.Truth is double truth && judged.Place == Place.Scored)
+        {
+            double error = judged.Mark.Value - truth;
+            if (BodyNs is null || Math.Abs(error) > _largest)
+            {
+                _largest = Math.Abs(error);
+                Set(judged.Mark.TimeNs, FormattableString.Invariant($"Reading of the run that is furthest off: {judged.Mark.Value:0.0##} for {truth:0.0##}."));
+            }
+        }
+        else if (!isOfErrors && BodyNs is null && judged.IsWrong)
+        {
+            string instead = judged.Truth is double value ? FormattableString.Invariant($"{judged.Mark.Value:0.0##} for {value:0.0##}") : "there was nothing to read";
+            Set(judged.Mark.TimeNs, $"First wrong reading: {instead}.");
+        }
+    }
+
+    private void Set(long bodyNs, string what)
+    {
+        BodyNs = bodyNs;
+        What = what;
+    }
+}
