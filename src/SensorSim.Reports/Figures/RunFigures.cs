@@ -32,7 +32,7 @@ public static class RunFigures
         ArgumentNullException.ThrowIfNull(pathOf);
         ArgumentNullException.ThrowIfNull(first);
         ArgumentNullException.ThrowIfNull(report);
-        List<SignalPanel> signals = [.. Enumerable.Range(0, first.Format.Channels.Count).Select(c => Panel(first, c))];
+        List<SignalPanel> signals = [.. Enumerable.Range(0, first.Format.Channels.Count).Select(c => Panel(first, c, SignalSeconds))];
         List<ErrorPanel> errors = [.. report.Scores.Where(s => s.TimedCount > 0).Select(Panel), .. report.Readings.Where(r => r.Kind == MarkKind.ArrivalTimeMs && r.Count > 0).Select(Panel)];
         List<Action> figures =
         [
@@ -62,11 +62,15 @@ public static class RunFigures
         }
     }
 
-    private static SignalPanel Panel(FirstSeconds first, int channel)
+    /// <summary>The panel of a channel.</summary>
+    /// <param name="first">What was kept of the run.</param>
+    /// <param name="channel">Channel number.</param>
+    /// <param name="untilS">Where the panel ends at the latest [s].</param>
+    internal static SignalPanel Panel(FirstSeconds first, int channel, double untilS)
     {
         ChannelFormat format = first.Format.Channels[channel];
         int count = 0;
-        while (count < first.Values(channel).Count && first.Seconds(channel, count) < SignalSeconds)
+        while (count < first.Values(channel).Count && first.Seconds(channel, count) < untilS)
         {
             count++;
         }
@@ -93,7 +97,7 @@ public static class RunFigures
                 .. first.Truth
                     .Where(t => t.Channel == format.Name && t.Kind == kind)
                     .Select(t => first.DeviceSeconds(channel, t.TimeNs))
-                    .Where(seconds => seconds < SignalSeconds)
+                    .Where(seconds => seconds < untilS)
                     .Select(seconds => Mark(times, values, seconds)),
             ],
             DetectedMarks =
@@ -101,7 +105,7 @@ public static class RunFigures
                 .. first.Marks
                     .Where(m => m.Channel == channel && m.Kind == kind)
                     .Select(m => first.Format.DeviceTimeNs(m.Channel, m.Sample, m.Fraction256) * 1e-9)
-                    .Where(seconds => seconds < SignalSeconds)
+                    .Where(seconds => seconds < untilS)
                     .Select(seconds => Mark(times, values, seconds)),
             ],
         };
