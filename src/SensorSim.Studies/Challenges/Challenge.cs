@@ -7,8 +7,8 @@ namespace SensorSim.Studies.Challenges;
 /// <summary>Looks for the mildest input that makes a detector break a requirement of a scenario.</summary>
 /// <remarks>
 /// Seeded, and the same for any number of workers: each batch of inputs is laid down before it is tried, and what comes next depends on the
-/// answers only. <see cref="SingleSearch"/> has up to half of the runs, <see cref="CombinationSearch"/> up to seven tenths,
-/// <see cref="Descent"/> the rest; then <see cref="Shrinker"/>.
+/// answers only. <see cref="SingleSearch"/> has up to half of the runs, <see cref="CombinationSearch"/> up to seven tenths
+/// (all while nothing broke), <see cref="Descent"/> the rest; then <see cref="Shrinker"/>.
 /// </remarks>
 public static class Challenge
 {
@@ -86,7 +86,7 @@ public static class Challenge
 
             // A batch of contradictions only costs no run: the count of batches ends it too.
             long most = settings.MostRuns;
-            for (int batch = 0; batch < most && bench.RunCount < CombinationsShare * most; batch++)
+            for (int batch = 0; batch < most && bench.RunCount < (best is null ? 1 : CombinationsShare) * most; batch++)
             {
                 best = combinations.Step(best);
             }

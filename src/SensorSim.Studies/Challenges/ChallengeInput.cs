@@ -34,7 +34,7 @@ public sealed class ChallengeInput
     /// <summary>Length [s].</summary>
     public double DurationS { get; }
 
-    /// <summary>How harsh it is: the sum over its disturbances of weight times level; 0 is the scenario itself.</summary>
+    /// <summary>How harsh it is: the sum over its disturbances, see <see cref="Knob.HarshnessAt"/>; 0 is the scenario itself.</summary>
     public double Harshness { get; }
 
     /// <summary>The range of a disturbance's knob.</summary>
@@ -46,7 +46,7 @@ public sealed class ChallengeInput
     public double HarshnessOf(Disturbance disturbance)
     {
         KnobRange range = _ranges[disturbance.Knob];
-        return range.Knob.Weight * range.LevelOf(disturbance.Value);
+        return range.Knob.HarshnessAt(range.LevelOf(disturbance.Value));
     }
 
     /// <summary>Whether two of its disturbances turn the same key, which cannot be.</summary>

@@ -54,7 +54,7 @@ public static class ChallengeJson
         json.WriteNumber("contradictory_inputs", result.ContradictionCount);
         json.WriteNumber("check_seeds", result.Settings.CheckSeeds);
         json.WriteNumber("check_least", result.Settings.CheckLeast);
-        json.WriteString("harshness", "sum over the disturbances of weight times level; level 0 is the scenario's own value, 1 the harsh end");
+        json.WriteString("harshness", "sum over the disturbances of weight times (least + (1 - least) times level); level 0 is the scenario's own value, 1 the harsh end");
         Number(json, "harshest_held", result.HarshestHeld?.Harshness);
         json.WriteEndObject();
     }
@@ -105,6 +105,7 @@ public static class ChallengeJson
         json.WriteString("unit", range.Knob.Key.Unit);
         json.WriteNumber("level", range.LevelOf(disturbance.Value));
         json.WriteNumber("weight", range.Knob.Weight);
+        json.WriteNumber("least", range.Knob.Least);
         json.WriteNumber("from", range.From);
         json.WriteNumber("harsh", range.Knob.Harsh);
         json.WriteString("source", range.Knob.Source);

@@ -77,12 +77,13 @@ internal sealed class CombinationSearch
         }
 
         double[] levels = [.. knobs.Select(k => (0.1 + (0.9 * Next())) * _reach[k])];
-        double sum = knobs.Zip(levels).Sum(p => _ranges[p.First].Knob.Weight * p.Second);
+        double least = knobs.Sum(k => _ranges[k].Knob.HarshnessAt(0));
+        double sum = knobs.Zip(levels).Sum(p => _ranges[p.First].Knob.HarshnessAt(p.Second)) - least;
 
         // To the edge of the box, or just below what is known already.
         double edge = knobs.Zip(levels).Min(p => _reach[p.First] / p.Second);
-        double longest = Math.Min(edge, 0.98 * most / sum);
-        return sum > 0 ? new Ray([.. knobs], levels, longest) : null;
+        double longest = Math.Min(edge, ((0.98 * most) - least) / sum);
+        return sum > 0 && longest > 0 ? new Ray([.. knobs], levels, longest) : null;
     }
 
     private ChallengeInput At(Ray ray, double length) => new(

@@ -34,10 +34,13 @@ public sealed class KnobRange
     {
         ArgumentNullException.ThrowIfNull(knob);
         ArgumentNullException.ThrowIfNull(scenario);
-        double from = scenario.Values.IsSet(knob.Key) ? scenario.Values[knob.Key] : knob.Mild;
+        double own = scenario.Values.IsSet(knob.Key) ? scenario.Values[knob.Key] : knob.Mild;
+
+        // Ratios cannot begin at nothing.
+        double from = knob.IsInRatios && own <= 0 ? knob.Mild : own;
         bool isUp = knob.Harsh > knob.Mild;
         bool hasRoom = isUp ? from < knob.Harsh : from > knob.Harsh;
-        return scenario.Values.IsChanging(knob.Key) || !hasRoom || (knob.IsInRatios && from <= 0) ? null : new KnobRange(knob, from);
+        return scenario.Values.IsChanging(knob.Key) || !hasRoom ? null : new KnobRange(knob, from);
     }
 
     /// <summary>How far up a value is [0 to 1].</summary>

@@ -7,8 +7,7 @@ namespace SensorSim.Studies.Challenges;
 
 /// <summary>Every knob that a challenge may turn: from where it disturbs nobody to where bodies, rooms and sensors end.</summary>
 /// <remarks>
-/// Levels that a scenario may give in two units (µV or dB) have a knob for each; the one that the scenario does not use contradicts it and is
-/// passed over. Sources without a reference are from memory of common practice.
+/// Levels that a scenario may give in two units (nA, µV or dB) have a knob for each. Sources without a reference are from memory of common practice.
 /// </remarks>
 public static class Knobs
 {
@@ -43,7 +42,7 @@ public static class Knobs
         Up("heart.pause_s", 0, 5, "3 s and more count as a sinus pause (ACC/AHA/HRS guideline 2018, from memory).", 1.5, ("heart.pause_every_s", 20)),
         Up("ectopy.ventricular_percent", 0, 30, "10 % and more of all beats count as frequent (from memory).", 1.5, ("ectopy.ventricular_pattern", "random")),
         Up("ectopy.atrial_percent", 0, 30, Own, 1.5, ("ectopy.atrial_pattern", "random")),
-        Up("fibrillation.rr_cv_percent", 5, 40, "24 % is usual (Hennig et al. 2006, Alcaraz et al. 2008).", 2, ("heart.rhythm", "atrial_fibrillation")),
+        Up("fibrillation.rr_cv_percent", 5, 40, "24 % is usual (Hennig et al. 2006, Alcaraz et al. 2008).", 2, ("heart.rhythm", "atrial_fibrillation")) with { Least = 0.4 },
     ];
 
     private static Knob[] EcgShape() =>
@@ -64,7 +63,7 @@ public static class Knobs
 
     private static Knob[] Movement() =>
     [
-        Up("optics.movement_artefact_ratio", 0, 10, Artefact, 1, ("movement.activity", "walking")),
+        Up("optics.movement_artefact_ratio", 0, 10, Artefact, 1, ("movement.activity", "walking")) with { Least = 0.2 },
         Up("movement.gestures_per_min", 0, 20, Artefact, 1, ("optics.movement_artefact_ratio", 2)),
         Up("movement.taps_per_min", 0, 60, Artefact, 1, ("optics.movement_artefact_ratio", 2)),
         Up("movement.typing_g", 0, 0.2, "Key strokes 0.02 to 0.1 g (from memory).", 1, ("optics.movement_artefact_ratio", 2)),
@@ -109,13 +108,13 @@ public static class Knobs
 
     private static Knob[] Room() =>
     [
-        Up("ambient.level_lux", 0, 5000, Lux),
-        Up("ambient.flicker_percent", 10, 100, "Percent flicker as in IEEE PAR1789, 2010; 5 to 45 % by lamp (from memory).", 1, ("ambient.level_lux", 500)),
-        Up("ambient.lamp_switch_per_min", 0, 20, Rare, 1, ("ambient.level_lux", 500)),
-        Up("ambient.daylight_lux", 0, 100000, Lux),
-        Up("ambient.shade_per_min", 0, 30, Rare, 1, ("ambient.daylight_lux", 20000)),
-        Up("ambient.hand_per_min", 0, 20, Rare, 1, ("ambient.daylight_lux", 5000)),
-        Up("ambient.pulse_width_lamp_na", 0, 500, Own),
+        Ratio("ambient.level_lux", 10, 5000, Lux),
+        Up("ambient.flicker_percent", 10, 100, "Percent flicker as in IEEE PAR1789, 2010; 5 to 45 % by lamp (from memory).", 1, ("ambient.level_lux", 500)) with { Least = 0.1 },
+        Up("ambient.lamp_switch_per_min", 0, 20, Rare, 1, ("ambient.level_lux", 500)) with { Least = 0.1 },
+        Ratio("ambient.daylight_lux", 100, 100000, Lux),
+        Up("ambient.shade_per_min", 0, 30, Rare, 1, ("ambient.daylight_lux", 20000)) with { Least = 0.2 },
+        Up("ambient.hand_per_min", 0, 20, Rare, 1, ("ambient.daylight_lux", 5000)) with { Least = 0.05 },
+        Ratio("ambient.pulse_width_lamp_na", 1, 500, Own),
     ];
 
     private static Knob[] DataPath() =>

@@ -5,7 +5,7 @@ namespace SensorSim.Studies.Challenges;
 /// <remarks>The grid is there because more need not be worse: what breaks in the middle may hold at the harsh end.</remarks>
 internal static class SingleSearch
 {
-    private static readonly double[] s_grid = [0.1, 0.25, 0.5, 0.75, 1];
+    private static readonly double[] s_grid = [0.03, 0.1, 0.25, 0.5, 0.75, 1];
     private const int Halvings = 5;
 
     /// <summary>Searches.</summary>
@@ -29,10 +29,24 @@ internal static class SingleSearch
             TryAll(level, open, level);
         }
 
-        for (int i = 0; i < Halvings && mayGoOn(); i++)
+        // First those that may turn out the mildest, then the rest: a small budget ends before all are done.
+        var halvings = new int[ranges.Count];
+        while (mayGoOn())
         {
-            int[] open = [.. Enumerable.Range(0, ranges.Count).Where(k => broken[k] is not null)];
-            TryAll(null, open, 0);
+            double least = broken.Min(t => t?.Input.Harshness) ?? 0;
+            int[] open = [.. Enumerable.Range(0, ranges.Count).Where(k => broken[k] is not null && halvings[k] < Halvings)];
+            int[] first = [.. open.Where(k => ranges[k].Knob.HarshnessAt(held[k]) < least)];
+            int[] now = first.Length > 0 ? first : open;
+            if (now.Length == 0)
+            {
+                break;
+            }
+
+            TryAll(null, now, 0);
+            foreach (int knob in now)
+            {
+                halvings[knob]++;
+            }
         }
 
         return broken;
