@@ -47,7 +47,8 @@ public static class Challenge
         Trial? best = itself.IsBroken ? itself : null;
         if (best is null)
         {
-            alone = SingleSearch.Search(bench, ranges, scenario.DurationS, () => bench.RunCount < SinglesShare * settings.MostRuns);
+            double share = ranges.Length == 1 ? 1 : SinglesShare;
+            alone = SingleSearch.Search(bench, ranges, scenario.DurationS, () => bench.RunCount < share * settings.MostRuns);
             best = Together(bench, ranges, alone, scenario.DurationS, settings);
         }
 

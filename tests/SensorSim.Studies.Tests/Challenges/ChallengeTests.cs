@@ -37,11 +37,12 @@ public sealed class ChallengeTests
     [Test]
     public void Search_AnotherSearchSeed_TriesOtherInputs()
     {
-        ChallengeSettings settings = s_few with { MostRuns = 400 };
+        // A detector that breaks nothing: all that differs is which combinations are tried.
+        ChallengeSettings settings = s_few with { Knobs = Knobs.Named(["ambient"]), MostRuns = 100 };
         ChallengeResult one = Search(Strict, settings);
         ChallengeResult two = Search(Strict, settings with { Seed = 2 });
 
-        Assert.That((one.InputCount, one.RunCount), Is.Not.EqualTo((two.InputCount, two.RunCount)));
+        Assert.That(one.HarshestHeld!.Harshness, Is.Not.EqualTo(two.HarshestHeld!.Harshness));
     }
 
     [Test]

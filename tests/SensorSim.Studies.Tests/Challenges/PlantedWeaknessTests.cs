@@ -49,12 +49,12 @@ public sealed class PlantedWeaknessTests
     [Test]
     public void Search_FeetLostInBrightLight_FindsTheLightThere()
     {
-        // Infrared light has 2000 nA; daylight adds 0.7 nA a lux: 2100 nA are reached from 143 lux on, in two digits 150, or 140 with the pulse's help.
+        // Infrared light has 2000 nA, less half of a pulse of 2 %; daylight adds 0.7 nA a lux: a mean of 2100 nA is reached at 171 lux, breath by breath a little sooner.
         ChallengeResult result = Search(Feet, () => new DeafBeyondLevel(MarkKind.PulseFootTangent, -1e9, 2100), Knobs.All);
 
         Assert.That(Keys(result), Is.EqualTo(new[] { "ambient.daylight_lux" }));
         Assert.That(result.Found!.Breach!.Requirement, Is.EqualTo("requirements.pulse_foot_tangent_sensitivity_min"));
-        Assert.That(result.Found.Input.Disturbances[0].Value, Is.InRange(140, 150));
+        Assert.That(result.Found.Input.Disturbances[0].Value, Is.InRange(150, 180));
         ExpectMinimal(result, () => new DeafBeyondLevel(MarkKind.PulseFootTangent, -1e9, 2100));
     }
 
