@@ -45,7 +45,7 @@ public sealed class ChallengeTests : CommandTest
     [Test]
     public void Challenge_NothingBreaks_EndsWithZeroAndSaysWhatWasTried()
     {
-        Answer answer = Command.Run("challenge", Scenario(Strict, 20), "--knobs", "ambient.level_lux", "--runs", "10", "--out", At("out"));
+        Answer answer = Command.Run("challenge", Scenario(Strict, 20), "--knobs", "ambient.level_lux", "--runs", "20", "--out", At("out"));
 
         Assert.That(answer.Code, Is.EqualTo(ExitCodes.Done), answer.Error);
         Assert.That(answer.Out, Does.StartWith("Nothing broke in ").And.Contain("the harshest that held (1): ambient.level_lux = 5000 lux"));

@@ -91,7 +91,7 @@ internal static class ChallengeCommand
         {
             Text(folder, "challenge.toml", ChallengeText.Scenario(result, folder.FullPath));
             Text(folder, "moment.txt", ChallengeText.Moment(result));
-            MomentFigure.Write(folder.PathOf, $"{result.Scenario.Title}: {result.Moment!.What}", result.Around!);
+            MomentFigure.Write(folder.PathOf, FormattableString.Invariant($"{result.Scenario.Title}, failure at {result.Moment!.TimeS:0.0} s"), result.Around!);
         }
 
         folder.Commit();

@@ -82,7 +82,7 @@ public static class ChallengeText
         : string.Join(", ", input.Disturbances.Select(d =>
         {
             KnobRange range = input.RangeOf(d);
-            return $"{range.Knob.Key.Name} = {Number(d.Value)} {range.Knob.Key.Unit}".TrimEnd() + $" ({Number(100 * range.LevelOf(d.Value))} % of the way from {Number(range.From)} to {Number(range.Knob.Harsh)})";
+            return $"{range.Knob.Key.Name} = {Number(d.Value)} {range.Knob.Key.Unit}".TrimEnd() + $" ({Number(Math.Round(100 * range.LevelOf(d.Value)))} % of the way from {Number(range.From)} to {Number(range.Knob.Harsh)})";
         }));
 
     private static string Number(double value) => value.ToString("0.####", CultureInfo.InvariantCulture);
