@@ -35,6 +35,12 @@ public sealed class Scenario
     /// <summary>Values of the knobs.</summary>
     public KeyValues Values { get; }
 
+    /// <summary>What it was read as, for whoever writes it again.</summary>
+    internal ScenarioDraft Draft => _draft;
+
+    /// <summary>The file whose settings stand in place of its own; null when there is none.</summary>
+    internal SettingsFile? SettingsInPlace => _settings;
+
     /// <summary>The person that was drawn; null when nobody was.</summary>
     public DrawnSubject? Subject { get; }
 

@@ -9,9 +9,9 @@ public sealed class UsageTests : CommandTest
 {
     private static readonly string[] s_verbs = ["run", "record", "detect", "score", "explain"];
 
-    [TestCase("", "give a verb; the verbs are run, record, detect, score, explain")]
-    [TestCase("rnu", "rnu is no verb; the nearest is run; the verbs are run, record, detect, score, explain")]
-    [TestCase("--foo", "--foo is no option here; give a verb first; the verbs are run, record, detect, score, explain")]
+    [TestCase("", "give a verb; the verbs are run, record, detect, score, challenge, explain")]
+    [TestCase("rnu", "rnu is no verb; the nearest is run; the verbs are run, record, detect, score, challenge, explain")]
+    [TestCase("--foo", "--foo is no option here; give a verb first; the verbs are run, record, detect, score, challenge, explain")]
     [TestCase("run", "run needs SCENARIO: Scenario file (TOML)")]
     [TestCase("run --foo", "--foo is no option of run; the nearest is --out")]
     [TestCase("run a.toml --sead=3", "--sead is no option of run; the nearest is --seed")]

@@ -30,6 +30,11 @@ internal static class HelpText
             "sensorsim score out/noisy/truth.csv out/answers/detections.csv",
             "sensorsim score waveforms/recorded/ambulatory-ecg-beats.csv out/recorded/detections.csv --rate-hz 360 --duration-s 150",
         ],
+        ["challenge"] =
+        [
+            "sensorsim challenge waveforms/scenarios/rest-finger.toml --out out/challenge",
+            "sensorsim challenge waveforms/scenarios/rest-finger.toml --knobs ecg_noise,ambient.daylight_lux --runs 1000",
+        ],
         ["explain"] = ["sensorsim explain", "sensorsim explain heart.rate_bpm", "sensorsim explain change", "sensorsim explain waveforms/scenarios/noisy-room.toml"],
     };
 

@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: MIT
+using System.Globalization;
+using SensorSim.Studies.Challenges;
+
+namespace SensorSim.Cli.Output;
+
+/// <summary>Prints what a challenge found.</summary>
+internal static class ChallengeTable
+{
+    private const int MostShown = 10;
+
+    /// <summary>Prints it.</summary>
+    public static void Print(Terminal terminal, ChallengeResult result)
+    {
+        foreach (string sentence in ChallengeText.Sentences(result))
+        {
+            terminal.Out.WriteLine(sentence);
+        }
+
+        if (result.Found is not null)
+        {
+            terminal.Out.Write($"First failure {ChallengeText.Moment(result)}");
+            terminal.Out.WriteLine(Invariant($"{result.RunCount} runs of {result.InputCount} inputs, {result.ContradictionCount} of them contradictory; length {result.Found.Input.DurationS} s."));
+        }
+
+        Trial[] alone = [.. result.Alone.OfType<Trial>().OrderBy(t => t.Input.Harshness).Take(MostShown)];
+        if (alone.Length > 0)
+        {
+            terminal.Out.WriteLine();
+            terminal.Out.WriteLine("What breaks something alone, the mildest first:");
+        }
+
+        foreach (Trial trial in alone)
+        {
+            Disturbance disturbance = trial.Input.Disturbances[0];
+            KnobRange range = trial.Input.RangeOf(disturbance);
+            terminal.Out.WriteLine(Invariant($"  {trial.Input.Harshness,6:0.000}  {range.Knob.Name} = {disturbance.Value} {range.Knob.Key.Unit}").TrimEnd() + $": {trial.Breach!.Requirement}");
+        }
+    }
+
+    private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}
