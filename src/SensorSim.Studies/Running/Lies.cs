@@ -16,25 +16,27 @@ internal static class Lies
     /// <param name="endTick">First tick that has not been handed over.</param>
     public static string? Of(in Mark mark, StreamFormat format, long beginTick, long endTick)
     {
-        if (IsToCome(mark.Channel, mark.Sample, format, endTick))
+        if (IsToCome(mark.Channel, mark.Position256, format, endTick))
         {
             return ToCome(mark, mark.Channel, mark.Sample, format, endTick);
         }
 
-        if (mark.PairedChannel != Mark.None && IsToCome(mark.PairedChannel, mark.PairedSample, format, endTick))
+        if (mark.PairedChannel != Mark.None && IsToCome(mark.PairedChannel, (mark.PairedSample * 256) + mark.PairedFraction256, format, endTick))
         {
             return ToCome(mark, mark.PairedChannel, mark.PairedSample, format, endTick);
         }
 
-        return mark.EmittedTick >= beginTick && mark.EmittedTick <= endTick
+        // Who takes the end of its latest sample for the end of the data may be a sampling interval beyond the block.
+        return mark.EmittedTick >= beginTick && mark.EmittedTick < endTick + format.TicksPerSample(mark.Channel)
             ? null
             : string.Create(
                 CultureInfo.InvariantCulture,
                 $"The detector gave a {mark.Kind.Text()} in the block from {format.Clock.Seconds(beginTick):0.0##} to {format.Clock.Seconds(endTick):0.0##} s and claims to have given it at {format.Clock.Seconds(mark.EmittedTick):0.0##} s.");
     }
 
-    private static bool IsToCome(int channel, long sample, StreamFormat format, long endTick) =>
-        sample >= format.FirstSampleAtOrAfter(channel, endTick);
+    // The end itself may be meant: a window that closes there, a state that holds from there on.
+    private static bool IsToCome(int channel, long position256, StreamFormat format, long endTick) =>
+        position256 > format.FirstSampleAtOrAfter(channel, endTick) * 256;
 
     private static string ToCome(in Mark mark, int channel, long sample, StreamFormat format, long endTick) =>
         string.Create(
