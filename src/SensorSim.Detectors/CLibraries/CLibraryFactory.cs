@@ -129,7 +129,7 @@ public sealed class CLibraryFactory : IDetectorFactory
                     throw new NotSupportedException($"{path}: {Arithmetic.Complaint}");
                 }
             }
-            catch (NotSupportedException e)
+            catch (Exception e)
             {
                 failure = ExceptionDispatchInfo.Capture(e);
             }

@@ -37,8 +37,7 @@ internal sealed class DetectorChild : IDisposable
         _hangS = Math.Max(hangS, ShortestStartS);
         try
         {
-            FrameReader described = Ask(Frame.Begin(FrameKind.Load).AddText(path), FrameKind.Described);
-            (Name, Constants) = Messages.ReadDescription(described);
+            (Name, Constants) = Ask(Frame.Begin(FrameKind.Load).AddText(path), FrameKind.Described, Messages.ReadDescription);
         }
         catch
         {
@@ -64,46 +63,27 @@ internal sealed class DetectorChild : IDisposable
     /// <summary>Sends a request and waits for the reply.</summary>
     /// <param name="request">The request, <see cref="Frame"/> filled.</param>
     /// <param name="expected">Kind of a good reply.</param>
+    /// <param name="read">Takes a good reply apart.</param>
     /// <exception cref="NotSupportedException">The library refuses; the child can be used further.</exception>
     /// <exception cref="DetectorCrashedException">The library crashed or broke the contract.</exception>
     /// <exception cref="DetectorHungException">The library hung.</exception>
-    public FrameReader Ask(FrameWriter request, FrameKind expected)
+    public T Ask<T>(FrameWriter request, FrameKind expected, Func<FrameReader, T> read)
     {
-        bool isThere;
-        _watch.Change(TimeSpan.FromSeconds(_hangS), Timeout.InfiniteTimeSpan);
         try
         {
-            request.SendTo(_requests);
-            isThere = _reply.ReadFrom(_replies);
-        }
-        catch (IOException)
-        {
-            isThere = false;
+            Exchange(request);
+            return _reply.Kind switch
+            {
+                FrameKind.Refused => throw new NotSupportedException(_reply.TakeText()),
+                FrameKind.Broken => throw Failed(_reply.TakeText()),
+                _ when _reply.Kind == expected => read(_reply),
+                _ => throw new InvalidDataException("The reply is of another kind."),
+            };
         }
         catch (InvalidDataException)
         {
-            isThere = _hasHung ? false : throw Failed("The detector disturbed the pipe to its process; it must leave standard input and output alone");
+            throw Failed("The detector disturbed the pipe to its process; it must leave standard input and output and memory of others alone");
         }
-        finally
-        {
-            _watch.Change(Timeout.InfiniteTimeSpan, Timeout.InfiniteTimeSpan);
-        }
-
-        if (!isThere)
-        {
-            IsBroken = true;
-            throw _hasHung
-                ? new DetectorHungException(string.Create(CultureInfo.InvariantCulture, $"The detector did not return within {_hangS:0.###} s and was ended"))
-                : new DetectorCrashedException(HowItEnded());
-        }
-
-        return _reply.Kind switch
-        {
-            FrameKind.Refused => throw new NotSupportedException(_reply.TakeText()),
-            FrameKind.Broken => throw Failed(_reply.TakeText()),
-            _ when _reply.Kind == expected => _reply,
-            _ => throw Failed("The detector disturbed the pipe to its process"),
-        };
     }
 
     /// <summary>Ends the process: by closing its input, and by force when that does not help or it is broken.</summary>
@@ -126,6 +106,38 @@ internal sealed class DetectorChild : IDisposable
 
         _replies.Dispose();
         _process.Dispose();
+    }
+
+    private void Exchange(FrameWriter request)
+    {
+        bool isThere;
+        _watch.Change(TimeSpan.FromSeconds(_hangS), Timeout.InfiniteTimeSpan);
+        try
+        {
+            request.SendTo(_requests);
+            isThere = _reply.ReadFrom(_replies);
+        }
+        catch (IOException)
+        {
+            isThere = false;
+        }
+        catch (InvalidDataException) when (_hasHung)
+        {
+            // It was ended in the middle of a reply.
+            isThere = false;
+        }
+        finally
+        {
+            _watch.Change(Timeout.InfiniteTimeSpan, Timeout.InfiniteTimeSpan);
+        }
+
+        if (!isThere)
+        {
+            IsBroken = true;
+            throw _hasHung
+                ? new DetectorHungException(string.Create(CultureInfo.InvariantCulture, $"The detector did not return within {_hangS:0.###} s and was ended"))
+                : new DetectorCrashedException(HowItEnded());
+        }
     }
 
     private DetectorCrashedException Failed(string sentence)

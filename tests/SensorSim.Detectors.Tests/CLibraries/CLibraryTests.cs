@@ -142,6 +142,49 @@ public sealed class CLibraryTests : TestLibraries
         Assert.That(factory.ChildCount, Is.EqualTo(2), "two at the same time need two");
     }
 
+    [TestCase(true)]
+    [TestCase(false)]
+    public void Process_AfterWarmUp_AllocatesNothing(bool isInProcess)
+    {
+        using var factory = new CLibraryFactory(Threshold(), isInProcess);
+        using IDetector detector = factory.Create(NoConstants);
+        StreamMaker maker = Maker(60);
+        detector.Start(maker.Format);
+        var output = new DetectorOutput();
+        var block = new SampleBlock(maker.Format, maker.Format.Clock.TicksPerSecond);
+        long tick = 0;
+        Feed();
+        Assert.That(SensorSim.Tests.Shared.Allocations.Least(Feed), Is.Zero);
+
+        void Feed()
+        {
+            for (long end = tick + (10 * block.MaximumTicks); tick < end; tick += block.MaximumTicks)
+            {
+                maker.Fill(block, tick, tick + block.MaximumTicks);
+                detector.Process(block, output);
+                output.Marks.Clear();
+            }
+        }
+    }
+
+    [Test]
+    public void Create_FromSeveralThreads_GivesEachItsOwnChild()
+    {
+        using var factory = new CLibraryFactory(Threshold());
+        StreamMaker maker = Maker();
+        using IDetector alone = factory.Create(NoConstants);
+        List<Mark> expected = Run(alone, maker).Marks;
+        List<Mark>[] all = new List<Mark>[24];
+        Parallel.For(0, all.Length, new ParallelOptions { MaxDegreeOfParallelism = 4 }, i =>
+        {
+            using IDetector detector = factory.Create(NoConstants);
+            all[i] = Run(detector, maker).Marks;
+        });
+
+        Assert.That(all, Has.All.EqualTo(expected));
+        Assert.That(factory.ChildCount, Is.InRange(2, 5));
+    }
+
     // The structures as the compiler of the header lays them out, against those of this program.
     [Test]
     public unsafe void Structures_OfTheHeader_AreThoseHere()
