@@ -4,11 +4,11 @@
  *
  * Order of the calls for one stream:
  *     open, set (any number, once a constant), process (any number), flush, close
- * abi, name, constant_count and constant may be called at any time. Several streams are never open at once in one process, but one
- * stream follows the other, so nothing may be left behind in global variables: everything belongs into the state of open.
+ * abi, name, constant_count and constant may be called at any time. One stream follows the other, and with --in-process several may be
+ * open at once, each on a thread of its own: no global variables, everything belongs into the state of open.
  *
- * All buffers belong to the caller and are valid only during the call. There are no callbacks. Functions are called from one thread
- * at a time. How a stream is cut into blocks must not change the answers: in a closed loop a block is 100 ms, else a second.
+ * All buffers belong to the caller and are valid only during the call. There are no callbacks. A state is used by one thread at a
+ * time. How a stream is cut into blocks must not change the answers: in a closed loop a block is 100 ms, else a second.
  *
  * Functions that return int32_t return 0 when all is well; any other value ends the run with the verdict "crashed".
  */

@@ -29,9 +29,9 @@ public sealed class AssemblyFactory : IDetectorFactory
         _file = path;
         _class = Load(path, className);
         using IDetector first = Make();
-        Constants = first is IDetectorConstants having ? [.. having.Constants] : [];
+        (string name, Constants) = Describe(first);
         ConstantValues.CheckList(path, Constants);
-        Identity = $"{first.Name} sha256:{DetectorFiles.Sha256(path)}";
+        Identity = $"{name} sha256:{DetectorFiles.Sha256(path)}";
     }
 
     /// <inheritdoc/>
@@ -46,12 +46,7 @@ public sealed class AssemblyFactory : IDetectorFactory
         ArgumentNullException.ThrowIfNull(constants);
         ConstantValues.Check(_file, Constants, constants);
         IDetector detector = Make();
-        foreach ((string name, double value) in constants)
-        {
-            ((IDetectorConstants)detector).SetConstant(name, value);
-        }
-
-        return detector;
+        return constants.Count == 0 ? detector : new AssemblyDetector(detector, constants);
     }
 
     /// <summary>Nothing to let go of: what is loaded stays until the process ends.</summary>
@@ -69,6 +64,22 @@ public sealed class AssemblyFactory : IDetectorFactory
         catch (Exception e) when (e is BadImageFormatException or FileLoadException or FileNotFoundException or TypeLoadException or InvalidOperationException)
         {
             throw new NotSupportedException($"{path}: cannot be loaded: {e.Message.ReplaceLineEndings(" ")}", e);
+        }
+    }
+
+    private (string Name, IReadOnlyList<NumberKey> Constants) Describe(IDetector detector)
+    {
+        try
+        {
+            IReadOnlyList<NumberKey> constants = detector is IDetectorConstants having ? [.. having.Constants] : [];
+            return detector.Name is { Length: > 0 } name
+                ? (name, constants)
+                : throw new NotSupportedException($"{_file}: {_class.FullName} gives no name");
+        }
+        catch (Exception e) when (e is not (NotSupportedException or OutOfMemoryException))
+        {
+            throw new NotSupportedException(
+                $"{_file}: {_class.FullName} threw {e.GetType().Name} when asked for its name and constants: {e.Message.ReplaceLineEndings(" ")}", e);
         }
     }
 

@@ -72,6 +72,7 @@ internal sealed unsafe class CLibraryDetector : IDetector
         Check(_library.Flush(_state, &answers), "returned an error from flush");
         _answers!.Take(answers, output);
         Close();
+        Check(0, "");
     }
 
     /// <inheritdoc/>

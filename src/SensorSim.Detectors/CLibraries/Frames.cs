@@ -45,7 +45,7 @@ internal static class FrameHead
     public const int Size = 8;
 
     /// <summary>Longest rest [bytes]; a longer one is no frame.</summary>
-    public const int LongestRest = 1 << 28;
+    public const int LongestRest = 1 << 26;
 
     /// <summary>Writes a head.</summary>
     public static void Write(Span<byte> head, FrameKind kind, int rest)

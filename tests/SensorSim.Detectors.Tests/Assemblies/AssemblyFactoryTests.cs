@@ -61,6 +61,15 @@ public sealed class AssemblyFactoryTests : TestLibraries
             Throws.TypeOf<NotSupportedException>().With.Message.EndsWith("detector.threshold_percent = 91 must be 10 to 90, whole %"));
     }
 
+    // A study makes detectors outside of its runs; what one throws about a value belongs to the run.
+    [Test]
+    public void Start_ConstantThrows_ThrowsThereAndNotWhenMade()
+    {
+        using var factory = new AssemblyFactory(This, Samples + "StubbornDetector");
+        using IDetector made = factory.Create(new Dictionary<string, double> { ["detector.speed"] = 0.5 });
+        Assert.That(() => made.Start(Maker().Format), Throws.InvalidOperationException.With.Message.EqualTo("never"));
+    }
+
     [Test]
     public void Open_ClassByName_IsThatOne()
     {
@@ -69,11 +78,13 @@ public sealed class AssemblyFactoryTests : TestLibraries
         Assert.That((made.Name, factory.Constants.Count), Is.EqualTo(("sample 1.0", 0)));
     }
 
-    [TestCase("", "there are several detector classes; name one: it has SensorSim.Detectors.Tests.Assemblies.MisnamedDetector, SensorSim.Detectors.Tests.Assemblies.NeedyDetector,")]
+    [TestCase("", "there are several detector classes; name one: it has SensorSim.Detectors.Tests.Assemblies.MisnamedDetector, SensorSim.Detectors.Tests.Assemblies.MuteDetector,")]
     [TestCase("Nobody", "there is no detector class Nobody; it has SensorSim.Detectors.Tests.Assemblies.MisnamedDetector,")]
     [TestCase(Samples + "SampleDetector", "there is no detector class SensorSim.Detectors.Tests.Assemblies.SampleDetector; it has")]
     [TestCase(Samples + "ThrowingDetector", "the constructor of SensorSim.Detectors.Tests.Assemblies.ThrowingDetector threw InvalidOperationException: no licence")]
     [TestCase(Samples + "NeedyDetector", "SensorSim.Detectors.Tests.Assemblies.NeedyDetector needs a public constructor without parameters")]
+    [TestCase(Samples + "NamelessDetector", "SensorSim.Detectors.Tests.Assemblies.NamelessDetector gives no name")]
+    [TestCase(Samples + "MuteDetector", "SensorSim.Detectors.Tests.Assemblies.MuteDetector threw NotImplementedException when asked for its name and constants: later")]
     [TestCase(Samples + "MisnamedDetector", "constant speed must be named detector. and then lower-case letters, digits and underscores, a letter first")]
     public void Open_WrongClass_IsRefusedInOneSentence(string name, string sentence) => AssertRefused(This, name, sentence);
 

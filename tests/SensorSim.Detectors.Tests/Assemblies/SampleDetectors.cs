@@ -46,3 +46,21 @@ public sealed class MisnamedDetector : SampleDetector, IDetectorConstants
     {
     }
 }
+
+public sealed class NamelessDetector : SampleDetector
+{
+    public override string Name => "";
+}
+
+public sealed class MuteDetector : SampleDetector
+{
+    public override string Name => throw new NotImplementedException("later");
+}
+
+public sealed class StubbornDetector : SampleDetector, IDetectorConstants
+{
+    public IReadOnlyList<NumberKey> Constants { get; } =
+        [new NumberKey { Name = "detector.speed", Meaning = "", Source = "", Minimum = 0, Maximum = 1, Default = 0 }];
+
+    public void SetConstant(string name, double value) => throw new InvalidOperationException("never");
+}

@@ -51,7 +51,7 @@ public sealed class ChildProcessTests
         Assert.That(() => HostServer.Serve(requests, Stream.Null), Throws.TypeOf<InvalidDataException>());
     }
 
-    // Whatever bytes come, the answer is one exception and no more room than the frame has.
+    // Whatever bytes come, they are read or refused by one exception.
     [Test]
     public void ReadAnswers_SpoiltFrames_AreRefusedAndNothingElse()
     {
