@@ -9,7 +9,10 @@ cd "$(dirname "${BASH_SOURCE[0]}")/.." || exit 1
 . tests/run.sh
 
 # What the tests need beside .NET, as "command package" of Debian.
-needs=()
+needs=(
+    "gcc gcc"
+    "gencat libc6-dev"
+)
 
 for pair in ${needs[@]+"${needs[@]}"}; do
     # shellcheck disable=SC2086 # two words on purpose

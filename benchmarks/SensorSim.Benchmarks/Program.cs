@@ -5,7 +5,7 @@ using BenchmarkDotNet.Running;
 using SensorSim.Benchmarks.Chain;
 
 // `chain` times the whole chain beside the script of the baseline, `once` only runs it, for tools that watch from outside, `make`
-// makes a whole scenario, `detect` times the library alone;
+// makes a whole scenario, `detect` times the library alone, `own` detectors of users;
 // everything else goes to the benchmarks of the stages.
 if (args is ["chain", .. string[] rest])
 {
@@ -20,6 +20,11 @@ if (args is ["once", .. string[] what])
 if (args is ["detect", .. string[] detect])
 {
     return DetectProgram.Run(detect);
+}
+
+if (args is ["own", .. string[] own])
+{
+    return OwnProgram.Run(own);
 }
 
 if (args is ["make", .. string[] scenario])

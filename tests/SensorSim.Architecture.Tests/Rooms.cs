@@ -12,6 +12,7 @@ internal static class Rooms
     private const string FixedPoint = "SensorSim.FixedPoint";
     private const string Detection = "SensorSim.Detection";
     private const string Detectors = "SensorSim.Detectors";
+    private const string DetectorHost = "SensorSim.DetectorHost";
     private const string Scoring = "SensorSim.Scoring";
     private const string Studies = "SensorSim.Studies";
     private const string Reports = "SensorSim.Reports";
@@ -31,6 +32,7 @@ internal static class Rooms
         [FixedPoint] = [],
         [Detection] = [FixedPoint],
         [Detectors] = [Signals, FixedPoint, Detection, Links],
+        [DetectorHost] = [Signals, Detectors],
         [Scoring] = [Signals],
         [Studies] = [Signals, Scenarios, Scoring, Detectors, Files],
         [Reports] = [Signals, Scenarios, Scoring, Detectors, Studies],
@@ -38,7 +40,7 @@ internal static class Rooms
         [Links] = [Signals],
         [Cli] =
         [
-            Signals, Body, Sensing, Scenarios, FixedPoint, Detection, Detectors, Scoring, Studies, Reports, Files, Links, Testing, Workbench,
+            Signals, Body, Sensing, Scenarios, FixedPoint, Detection, Detectors, DetectorHost, Scoring, Studies, Reports, Files, Links, Testing, Workbench,
         ],
         [Testing] = [Signals, Scenarios, Scoring, Detectors, Studies],
         [Workbench] =

@@ -3,10 +3,12 @@ using System.CommandLine;
 using System.Globalization;
 using SensorSim.Cli.Options;
 using SensorSim.Cli.Output;
+using SensorSim.Detectors.Choices;
 using SensorSim.Detectors.Probing;
 using SensorSim.Files.Output;
 using SensorSim.Files.Recordings;
 using SensorSim.Scenarios.Calibrations;
+using SensorSim.Signals.Detectors;
 using SensorSim.Signals.Marks;
 using SensorSim.Signals.Streams;
 using SensorSim.Studies.Results;
@@ -28,17 +30,25 @@ internal static class DetectCommand
         Option<double?> scale = NumberOption.Real("--uv-per-code", "CSV file in mV: size of one code [µV]; 1 unless given", 0.001, 10000);
         var inverted = new Option<bool>("--inverted") { Description = "CSV file: the numbers point the other way: swapped electrodes, or a pulse drawn upwards" };
         Option<string?> calibration = CommonOptions.Calibration();
+        DetectorOptions own = DetectorOptions.Create();
         StageOptions stages = StageOptions.Create();
         Option<string?> outFolder = CommonOptions.Out("Folder for detections.csv");
         Option<bool> json = CommonOptions.Json();
         var command = new Command("detect", "Run the detector on a recording.")
         {
-            recording, rateHz, unit, channel, scale, inverted, calibration, stages.Audit, stages.Trace, outFolder, json,
+            recording, rateHz, unit, channel, scale, inverted, calibration,
+            own.Detector, own.DetectorClass, own.InProcess, stages.Audit, stages.Trace, outFolder, json,
         };
         command.SetAction(parsed =>
         {
             string path = parsed.GetRequiredValue(recording);
             StageChoice choice = stages.Read(parsed, parsed.GetValue(outFolder) is not null);
+            DetectorChoice? chosen = own.Read(parsed, parsed.GetValue(calibration) is not null);
+            if (chosen is not null && choice.IsAny)
+            {
+                throw new UsageException("--audit and --trace look inside the library; they see nothing of a detector of your own");
+            }
+
             CalibrationFile? calibrated = CalibrationInput.Read(parsed.GetValue(calibration));
             if (calibrated is not null && File.Exists(path))
             {
@@ -54,7 +64,7 @@ internal static class DetectCommand
                 parsed.GetValue(inverted),
                 parsed.GetResult(unit) is { Implicit: false } || parsed.GetResult(channel) is { Implicit: false });
             using var owned = (IDisposable)stream;
-            return Detect(terminal, path, stream, calibrated, choice, parsed.GetValue(outFolder), parsed.GetValue(json), cancellation);
+            return Detect(terminal, path, stream, chosen, calibrated, choice, parsed.GetValue(outFolder), parsed.GetValue(json), cancellation);
         });
         return command;
     }
@@ -115,19 +125,22 @@ internal static class DetectCommand
         Terminal terminal,
         string path,
         ISampleStream stream,
+        DetectorChoice? own,
         CalibrationFile? calibration,
         StageChoice stages,
         string? outPath,
         bool isJson,
         CancellationToken cancellation)
     {
+        using IDetectorFactory? factory = own is null ? null : DetectorFactories.Open(own);
+        using IDetector? foreign = factory?.Create(new Dictionary<string, double>());
         using OutputFolder? folder = outPath is null ? null : OutputPlace.Open(outPath);
         using var watch = new StageWatch(stages, calibration?.Calibration, folder, stream.Format);
         using FileSink? files = folder is null ? null : new FileSink(folder, stream.Format, withTruth: false, withDetections: true, withSamples: false);
         var counts = new MarkCounts(stream.Format);
         IRunSink[] sinks = files is null ? [counts] : [counts, files];
         using var progress = new Progress(terminal, stream.EndTick, stream.Format.Clock.TicksPerSecond);
-        RunOutcome outcome = new Runner(stream, truth: null, watch.Detector, scorer: null, sinks).Run(progress.Report, cancellation);
+        RunOutcome outcome = new Runner(stream, truth: null, foreign ?? watch.Detector, scorer: null, sinks).Run(progress.Report, cancellation);
         progress.Clear();
         files?.Complete();
         watch.Complete();

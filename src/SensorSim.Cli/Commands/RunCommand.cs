@@ -3,6 +3,7 @@ using System.CommandLine;
 using SensorSim.Cli.Options;
 using SensorSim.Cli.Output;
 using SensorSim.Detectors;
+using SensorSim.Detectors.Choices;
 using SensorSim.Detectors.Control;
 using SensorSim.Files.Output;
 using SensorSim.Reports.Figures;
@@ -30,18 +31,21 @@ internal static class RunCommand
         Option<string?> sensor = CommonOptions.Sensor();
         Option<string?> settings = CommonOptions.Settings();
         Option<string?> calibration = CommonOptions.Calibration();
+        DetectorOptions own = DetectorOptions.Create();
         LoopOptions loop = LoopOptions.Create();
         Option<bool> json = CommonOptions.Json();
         var command = new Command("run", "Make a scenario's stream, run the detector on it and score its answers.")
         {
-            scenario, outFolder, seed, subjectSeed, sensor, settings, calibration, loop.ClosedLoop, loop.Control, loop.LatencyMs, json,
+            scenario, outFolder, seed, subjectSeed, sensor, settings, calibration,
+            own.Detector, own.DetectorClass, own.InProcess, loop.ClosedLoop, loop.Control, loop.LatencyMs, json,
         };
         command.SetAction(parsed => Run(
             terminal,
+            own.Read(parsed, parsed.GetValue(calibration) is not null),
             ScenarioInput.Read(
                 parsed.GetRequiredValue(scenario), parsed.GetValue(seed), parsed.GetValue(subjectSeed), parsed.GetValue(sensor), parsed.GetValue(settings)),
             CalibrationInput.Read(parsed.GetValue(calibration)),
-            loop.Read(parsed),
+            loop.Read(parsed, mayAsk: parsed.GetValue(own.Detector) is not null),
             parsed.GetValue(outFolder),
             parsed.GetValue(json),
             cancellation));
@@ -49,15 +53,24 @@ internal static class RunCommand
     }
 
     private static int Run(
-        Terminal terminal, Scenario scenario, CalibrationFile? calibration, LoopChoice? loop, string? outPath, bool isJson, CancellationToken cancellation)
+        Terminal terminal,
+        DetectorChoice? own,
+        Scenario scenario,
+        CalibrationFile? calibration,
+        LoopChoice? loop,
+        string? outPath,
+        bool isJson,
+        CancellationToken cancellation)
     {
+        using IDetectorFactory? factory = own is null ? null : DetectorFactories.Open(own);
         using OutputFolder? folder = outPath is null ? null : OutputPlace.Open(outPath);
 
         // The plotting library takes its time to load: let it do so on another core while the stream is made.
         Task warmUp = folder is null ? Task.CompletedTask : Task.Run(FigureWarmUp.Run, cancellation);
         SensorStream stream = scenario.CreateStream();
         var library = new LibraryDetector(calibration?.Calibration);
-        using IDetector detector = loop is null ? library : Controls.Around(loop.Control, library);
+        IDetector inner = factory?.Create(new Dictionary<string, double>()) ?? library;
+        using IDetector detector = loop is null or { Control: "" } ? inner : Controls.Around(loop.Control, inner);
         var scorer = new Scorer(stream, ScoredRows.Options(stream.Format));
         using FileSink? files = folder is null ? null : new FileSink(folder, stream.Format, withTruth: true, withDetections: true, withSamples: false, withSettings: loop is not null);
         using AcquisitionFile? acquisition = folder is null ? null : new AcquisitionFile(folder.CreateFile("acquisition.csv"), scenario, stream.Format);

@@ -6,7 +6,7 @@ using SensorSim.Studies.Running;
 namespace SensorSim.Cli.Options;
 
 /// <summary>How a loop is closed.</summary>
-/// <param name="Control">Word of the control around the detector.</param>
+/// <param name="Control">Word of the control around the detector; empty: the detector asks itself.</param>
 /// <param name="LatencyMs">Latency [ms].</param>
 internal sealed record LoopChoice(string Control, int LatencyMs);
 
@@ -31,7 +31,7 @@ internal sealed record LoopOptions
         control.AcceptOnlyFromAmong([.. Controls.All]);
         return new LoopOptions
         {
-            ClosedLoop = new Option<bool>("--closed-loop") { Description = "Let the detector change the sensor's settings; needs --control" },
+            ClosedLoop = new Option<bool>("--closed-loop") { Description = "Let the detector change the sensor's settings; the library needs --control" },
             Control = control,
             LatencyMs = NumberOption.Whole(
                 "--latency-ms", "Closed loop: time from a request to its effect [ms]; 100 unless given", ControlLoop.ShortestLatencyMs, LongestLatencyMs),
@@ -40,8 +40,9 @@ internal sealed record LoopOptions
 
     /// <summary>Reads the options; null when the loop stays open.</summary>
     /// <param name="parsed">The command line.</param>
+    /// <param name="mayAsk">Whether the detector may ask for settings by itself.</param>
     /// <exception cref="UsageException">The options do not fit together.</exception>
-    public LoopChoice? Read(ParseResult parsed)
+    public LoopChoice? Read(ParseResult parsed, bool mayAsk)
     {
         string? control = parsed.GetValue(Control);
         long? latency = parsed.GetValue(LatencyMs);
@@ -52,8 +53,8 @@ internal sealed record LoopOptions
                 : throw new UsageException("--control and --latency-ms act in a closed loop only; add --closed-loop");
         }
 
-        return control is null
+        return control is null && !mayAsk
             ? throw new UsageException($"--closed-loop needs something that asks for settings, which the library does not; add --control {string.Join(" or --control ", Controls.All)}")
-            : new LoopChoice(control, (int)(latency ?? ControlLoop.ShortestLatencyMs));
+            : new LoopChoice(control ?? "", (int)(latency ?? ControlLoop.ShortestLatencyMs));
     }
 }

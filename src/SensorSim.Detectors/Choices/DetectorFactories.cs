@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Detectors.Assemblies;
+using SensorSim.Detectors.CLibraries;
 using SensorSim.Detectors.Control;
 using SensorSim.Signals.Detectors;
 
@@ -9,14 +11,21 @@ public static class DetectorFactories
 {
     /// <summary>Opens what was chosen.</summary>
     /// <param name="choice">The choice.</param>
+    /// <exception cref="IOException">The child process of a C library cannot be started.</exception>
     /// <exception cref="NotSupportedException">There is no such detector, or it cannot be loaded; the message says what would be right.</exception>
     public static IDetectorFactory Open(DetectorChoice choice)
     {
         ArgumentNullException.ThrowIfNull(choice);
+        if (choice.Adapter != DetectorAdapter.Library && choice.Calibration is not null)
+        {
+            throw new NotSupportedException($"{choice.Path}: a calibration is for the library of this program; the detector cannot be told");
+        }
+
         return choice.Adapter switch
         {
-            DetectorAdapter.Library => new LibraryFactory(choice.Calibration),
-            _ => throw new NotSupportedException($"The adapter {choice.Adapter} is not there yet."),
+            DetectorAdapter.Assembly => new AssemblyFactory(choice.Path, choice.ClassName),
+            DetectorAdapter.CLibrary => new CLibraryFactory(choice.Path, choice.IsInProcess, choice.HangS),
+            _ => new LibraryFactory(choice.Calibration),
         };
     }
 

@@ -121,6 +121,8 @@ public static class SummaryJson
         Verdict.Answered => "answered",
         Verdict.Silent => "silent",
         Verdict.Babbling => "babbling",
+        Verdict.Hung => "hung",
+        Verdict.Lying => "lying",
         _ => "crashed",
     };
 

@@ -28,6 +28,7 @@ public sealed class Runner
     private readonly long _endNs;
     private long _sampleCount;
     private long _markCount;
+    private bool _isDead;
     private Verdict _verdict = Verdict.Answered;
     private string _reason = "";
 
@@ -105,8 +106,7 @@ public sealed class Runner
         }
         catch (Exception e) when (e is not (OutOfMemoryException or NotSupportedException))
         {
-            _verdict = Verdict.Crashed;
-            _reason = $"The detector threw {e.GetType().Name} at its start: {e.Message.ReplaceLineEndings(" ")}";
+            Fail(e, "at its start");
         }
     }
 
@@ -136,7 +136,7 @@ public sealed class Runner
     // A detector that throws is a verdict on it, not the end of the run.
     private void Ask(Action<IDetector, SampleBlock, DetectorOutput> call)
     {
-        if (_detector is null || _verdict == Verdict.Crashed)
+        if (_detector is null || _isDead)
         {
             return;
         }
@@ -147,9 +147,19 @@ public sealed class Runner
         }
         catch (Exception e) when (e is not OutOfMemoryException)
         {
-            _verdict = Verdict.Crashed;
-            _reason = FormattableString.Invariant($"The detector threw {e.GetType().Name} in the block that ends at {_stream.Format.Clock.Seconds(_stream.PositionTick):0.0##} s: {e.Message.ReplaceLineEndings(" ")}");
+            Fail(e, FormattableString.Invariant($"in the block that ends at {_stream.Format.Clock.Seconds(_stream.PositionTick):0.0##} s"));
         }
+    }
+
+    private void Fail(Exception e, string when)
+    {
+        // Whatever it said before, from here on it says nothing.
+        _isDead = true;
+        _verdict = e is DetectorHungException ? Verdict.Hung : Verdict.Crashed;
+        string message = e.Message.ReplaceLineEndings(" ");
+        _reason = e is DetectorHungException or DetectorCrashedException
+            ? $"{message}, {when}."
+            : $"The detector threw {e.GetType().Name} {when}: {message}";
     }
 
     private void TakeAcquisition()
@@ -197,8 +207,20 @@ public sealed class Runner
         {
             if (!IsSound(mark))
             {
+                _isDead = true;
                 _verdict = Verdict.Crashed;
                 _reason = $"The detector gave a mark of channel {mark.Channel}, kind {(int)mark.Kind}, sample {mark.Sample}, which the stream does not have, or of a time that no stream reaches.";
+                continue;
+            }
+
+            if (Lies.Of(mark, _stream.Format, _block.BeginTick, _stream.PositionTick) is string lie)
+            {
+                if (_verdict == Verdict.Answered)
+                {
+                    _verdict = Verdict.Lying;
+                    _reason = lie;
+                }
+
                 continue;
             }
 

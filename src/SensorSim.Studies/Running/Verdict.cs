@@ -13,6 +13,12 @@ public enum Verdict
     /// <summary>It gave more marks in one block than there is room for.</summary>
     Babbling,
 
-    /// <summary>It threw an exception or gave marks of channels that the stream does not have.</summary>
+    /// <summary>It threw an exception, its process died, it broke the contract of its adapter, or it gave marks of channels that the stream does not have.</summary>
     Crashed,
+
+    /// <summary>It took longer for a block than it may and was ended.</summary>
+    Hung,
+
+    /// <summary>It gave a mark of samples that it had not been handed yet, or claims to have given a mark at another time than it did.</summary>
+    Lying,
 }

@@ -34,6 +34,11 @@ internal sealed class MarkPlacer
     public void Add(
         DetectorOutput output, ChannelName channel, MarkKind kind, long timeNs, long emittedNs, double value = double.NaN, long windowNs = 0, long? pairedNs = null)
     {
+        if (emittedNs > EndNs)
+        {
+            return;
+        }
+
         int number = _format.IndexOf(channel);
         int ecg = _format.IndexOf(ChannelName.Ecg);
         long place = Place256(number, timeNs);

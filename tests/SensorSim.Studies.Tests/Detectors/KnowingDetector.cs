@@ -12,6 +12,7 @@ namespace SensorSim.Studies.Tests.Detectors;
 internal sealed class KnowingDetector : IDetector
 {
     private readonly List<TruthEvent> _truth = [];
+    private readonly List<Mark> _held = [];
     private readonly IReadOnlyList<ChannelClock> _clocks;
     private StreamFormat _format = null!;
     private int _next;
@@ -49,6 +50,7 @@ internal sealed class KnowingDetector : IDetector
     {
         _format = format;
         _next = 0;
+        _held.Clear();
         _seenTick = 0;
     }
 
@@ -58,7 +60,13 @@ internal sealed class KnowingDetector : IDetector
         Answer(_format.Clock.Nanoseconds(_seenTick), output);
     }
 
-    public void Flush(DetectorOutput output) => Answer(long.MaxValue, output);
+    public void Flush(DetectorOutput output)
+    {
+        Answer(long.MaxValue, output);
+
+        // What shows after the end of the record shows to nobody.
+        _held.Clear();
+    }
 
     public void Dispose()
     {
@@ -73,10 +81,22 @@ internal sealed class KnowingDetector : IDetector
             bool isFoot = row.Kind is MarkKind.PulseFootTangent or MarkKind.PatMs && FeetOf.Contains(row.Channel);
             if (Answers(row.BeatId) && (isFoot || row.Kind is MarkKind.RPeak or MarkKind.HeartRateBpm))
             {
-                output.Marks.Add(ToMark(row));
+                _held.Add(ToMark(row));
             }
         }
+
+        // A mark waits for the samples that it speaks of: they come later than the body by delays, clocks and errors.
+        foreach (Mark mark in _held.Where(IsSeen))
+        {
+            output.Marks.Add(mark with { EmittedTick = _seenTick });
+        }
+
+        _held.RemoveAll(IsSeen);
     }
+
+    private bool IsSeen(Mark mark) =>
+        mark.Sample < _format.FirstSampleAtOrAfter(mark.Channel, _seenTick)
+        && (mark.PairedChannel < 0 || mark.PairedSample < _format.FirstSampleAtOrAfter(mark.PairedChannel, _seenTick));
 
     private Mark ToMark(in TruthEvent row)
     {
@@ -89,7 +109,6 @@ internal sealed class KnowingDetector : IDetector
             Kind = row.Kind == MarkKind.PatMs ? MarkKind.ArrivalTimeMs : row.Kind,
             Sample = position >> 8,
             Fraction256 = (byte)(position & 255),
-            EmittedTick = _seenTick,
             Quality = 200,
         };
         if (row.Kind is not (MarkKind.PatMs or MarkKind.HeartRateBpm))

@@ -53,20 +53,69 @@ public sealed class RunnerVerdictTests
         Assert.That(keep.Blocks, Has.Count.EqualTo(5));
     }
 
-    // Odd, but possible: before the start, after the end, in the far future that still has a date.
-    [TestCase(-5)]
-    [TestCase(1_000_000)]
-    [TestCase(200_000_000_000)]
-    public void Run_MarkOutsideTheRecord_IsTakenAndNotScored(long sample)
+    // Odd, but possible: a foot by tangents may lie before the first sample.
+    [Test]
+    public void Run_MarkBeforeTheRecord_IsTakenAndNotScored()
     {
         var keep = new KeepSink();
-        var detector = new TestDetector { OnFlush = output => output.Marks.Add(s_sound with { Sample = sample }) };
+        var detector = new TestDetector { OnFlush = output => output.Marks.Add(s_sound with { Sample = -5, EmittedTick = 6000 }) };
 
         RunOutcome outcome = Runs.Run(Runs.Read(12), detector, keep);
 
         Assert.That(outcome.Verdict, Is.EqualTo(Verdict.Answered));
         Assert.That(keep.Marks, Has.Count.EqualTo(1));
         Assert.That(outcome.Report!.Scores[0].Extra, Is.Zero);
+    }
+
+    // 250 Hz on a clock of 500 ticks a second: the first second ends at tick 500, before sample 250.
+    [TestCase(249, 500, "")]
+    [TestCase(249, 0, "")]
+    [TestCase(249, 501, "", Description = "end of the latest sample")]
+    [TestCase(249, 502, "The detector gave a r_peak in the block from 0.0 to 1.0 s and claims to have given it at 1.004 s.")]
+    [TestCase(249, -1, "The detector gave a r_peak in the block from 0.0 to 1.0 s and claims to have given it at -0.002 s.")]
+    [TestCase(250, 500, "", Description = "where the data end")]
+    [TestCase(251, 500, "The detector gave a r_peak at sample 251 of ecg when it had been handed 250 samples, up to 1.0 s.")]
+    public void Run_MarkInTheFirstSecond_MustNotKnowMore(long sample, long emittedTick, string reason)
+    {
+        var keep = new KeepSink();
+        bool isFirst = true;
+        var detector = new TestDetector
+        {
+            OnProcess = (_, output) =>
+            {
+                if (isFirst)
+                {
+                    output.Marks.Add(s_sound with { Sample = sample, EmittedTick = emittedTick });
+                }
+
+                isFirst = false;
+            },
+        };
+
+        RunOutcome outcome = Runs.Run(Runs.Read(3), detector, keep);
+
+        Assert.That((outcome.Verdict, outcome.VerdictReason), Is.EqualTo((reason.Length == 0 ? Verdict.Answered : Verdict.Lying, reason)));
+        Assert.That(keep.Marks, Has.Count.EqualTo(reason.Length == 0 ? 1 : 0));
+        Assert.That(keep.Blocks, Has.Count.EqualTo(3), "the run goes on");
+    }
+
+    [Test]
+    public void Run_PairedWithTheFuture_IsLying() => AssertVerdict(
+        Runs.Run(Runs.Read(2), new TestDetector { OnFlush = output => output.Marks.Add(s_sound with { EmittedTick = 1000, PairedChannel = 0, PairedSample = 501 }) }),
+        Verdict.Lying,
+        "at sample 501 of ecg when it had been handed 500 samples");
+
+    [Test]
+    public void Run_AdapterFails_IsToldWithoutTheNameOfTheException()
+    {
+        AssertVerdict(
+            Runs.Run(Runs.Read(3), new TestDetector { OnProcess = (_, _) => throw new DetectorHungException("The detector did not return") }),
+            Verdict.Hung,
+            "The detector did not return, in the block that ends at 1.0 s.");
+        AssertVerdict(
+            Runs.Run(Runs.Read(3), new TestDetector { OnStart = _ => throw new DetectorCrashedException("The detector died") }),
+            Verdict.Crashed,
+            "The detector died, at its start.");
     }
 
     [Test]
@@ -85,11 +134,11 @@ public sealed class RunnerVerdictTests
         int capacity = new DetectorOutput().Marks.Capacity;
         var detector = new TestDetector
         {
-            OnProcess = (_, output) =>
+            OnProcess = (block, output) =>
             {
                 for (int i = 0; i <= capacity; i++)
                 {
-                    output.Marks.Add(s_sound);
+                    output.Marks.Add(s_sound with { EmittedTick = block.EndTick });
                 }
             },
         };
@@ -110,7 +159,7 @@ public sealed class RunnerVerdictTests
             {
                 for (int i = 0; i < capacity; i++)
                 {
-                    output.Marks.Add(s_sound);
+                    output.Marks.Add(s_sound with { EmittedTick = 1000 });
                 }
             },
         };
@@ -123,9 +172,9 @@ public sealed class RunnerVerdictTests
     {
         var detector = new TestDetector
         {
-            OnProcess = (_, output) =>
+            OnProcess = (block, output) =>
             {
-                output.Marks.Add(s_sound);
+                output.Marks.Add(s_sound with { EmittedTick = block.EndTick });
                 for (int i = 0; i < 1000; i++)
                 {
                     output.Requests.Add(new SettingsRequest(99, SensorSetting.Gain, 1, 0));
@@ -143,9 +192,9 @@ public sealed class RunnerVerdictTests
         int flushes = 0;
         var detector = new TestDetector
         {
-            OnProcess = (_, output) =>
+            OnProcess = (block, output) =>
             {
-                output.Marks.Add(s_sound);
+                output.Marks.Add(s_sound with { EmittedTick = block.EndTick });
                 if (++calls == 3)
                 {
                     throw new DivideByZeroException("two\nlines");
