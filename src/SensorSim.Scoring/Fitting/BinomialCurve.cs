@@ -4,7 +4,7 @@ using SensorSim.Scoring.Statistics;
 namespace SensorSim.Scoring.Fitting;
 
 /// <summary>
-/// A fitted curve: share = floor + (1 − floor − lapse) × link(intercept + slope × level). It runs between the floor and 1 − lapse.
+/// A fitted curve: share = floor + (1 − floor − lapse) × link(line), line = intercept + slope × level + bend × level². It runs between the floor and 1 − lapse.
 /// </summary>
 public sealed record BinomialCurve
 {
@@ -17,13 +17,16 @@ public sealed record BinomialCurve
     /// <summary>Slope of the line for each unit of the level.</summary>
     public required double Slope { get; init; }
 
+    /// <summary>Bend of the line for each squared unit of the level; 0: straight.</summary>
+    public double Bend { get; init; }
+
     /// <summary>What the curve stays short of 1 at its upper end [0 to 1].</summary>
     public double Lapse { get; init; }
 
     /// <summary>Lower end of the curve [0 to 1].</summary>
     public double Floor { get; init; }
 
-    /// <summary>Variance of the intercept, from the expected information; lapse and floor taken as known.</summary>
+    /// <summary>Variance of the intercept, from the expected information; lapse, floor and bend taken as known.</summary>
     public double InterceptVariance { get; init; }
 
     /// <summary>Variance of the slope.</summary>
@@ -44,6 +47,9 @@ public sealed record BinomialCurve
     /// <summary>Whether the iteration came to rest.</summary>
     public bool IsConverged { get; init; }
 
+    /// <summary>Levels on the sloping part: where the link gives 0.001 to 0.999.</summary>
+    public int SlopingLevels { get; init; }
+
     /// <summary>
     /// Whether the change happens between two levels: fewer than two levels lie on the sloping part. Slope and variances then mean nothing,
     /// and a crossing is known to lie between two levels but not where.
@@ -52,14 +58,14 @@ public sealed record BinomialCurve
 
     /// <summary>The share at a level.</summary>
     /// <param name="level">The level.</param>
-    public double At(double level) => Floor + ((1 - Floor - Lapse) * Link.Share(Intercept + (Slope * level)));
+    public double At(double level) => Floor + ((1 - Floor - Lapse) * Link.Share(Intercept + (level * (Slope + (level * Bend)))));
 
-    /// <summary>The level at which a share is reached; null when the curve does not come there.</summary>
+    /// <summary>The level at which a share is reached; null when the curve does not come there, or is bent.</summary>
     /// <param name="share">The share.</param>
     public double? LevelAt(double share)
     {
         double part = PartOf(share);
-        return part > 0 && part < 1 && Slope != 0 ? (Link.Line(part) - Intercept) / Slope : null;
+        return part > 0 && part < 1 && Slope != 0 && Bend == 0 ? (Link.Line(part) - Intercept) / Slope : null;
     }
 
     /// <summary>Standard error of <see cref="LevelAt"/> to first order (delta method); null when the curve does not come there.</summary>
@@ -74,7 +80,7 @@ public sealed record BinomialCurve
     /// </summary>
     /// <param name="share">The share.</param>
     /// <returns>
-    /// The interval; null when the curve does not come there, or when the slope is not significant, so that the levels are no bounded interval.
+    /// The interval; null when the curve does not come there or is bent, or when the slope is not significant, so that the levels are no bounded interval.
     /// </returns>
     /// <remarks>
     /// The roots in x of (b0 + b1 x − c)² = z² (V00 + 2 x V01 + x² V11). Source: Fieller EC, J R Stat Soc B 16:175-185, 1954; Finney DJ, Probit
@@ -83,7 +89,7 @@ public sealed record BinomialCurve
     public Interval? FiellerAt(double share)
     {
         double part = PartOf(share);
-        if (!(part > 0 && part < 1))
+        if (!(part > 0 && part < 1) || Bend != 0)
         {
             return null;
         }

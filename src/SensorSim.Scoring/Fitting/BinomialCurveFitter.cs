@@ -16,8 +16,9 @@ public sealed class BinomialCurveFitter
     private readonly CurveLink _link;
     private readonly double _largestLapse;
     private readonly double _largestFloor;
-    private readonly double[] _gradient = new double[4];
-    private readonly double[] _information = new double[16];
+    private readonly bool _isBent;
+    private readonly double[] _gradient = new double[SmallSystem.Size];
+    private readonly double[] _information = new double[SmallSystem.Size * SmallSystem.Size];
     private double _middle;
     private double _scale;
 
@@ -25,7 +26,8 @@ public sealed class BinomialCurveFitter
     /// <param name="link">The link.</param>
     /// <param name="largestLapse">Largest lapse [0 to 0.5]; 0: none.</param>
     /// <param name="largestFloor">Largest floor [0 to 0.99]; 0: none.</param>
-    public BinomialCurveFitter(CurveLink link, double largestLapse = 0, double largestFloor = 0)
+    /// <param name="isBent">Whether the line may bend (a square of the level).</param>
+    public BinomialCurveFitter(CurveLink link, double largestLapse = 0, double largestFloor = 0, bool isBent = false)
     {
         ArgumentOutOfRangeException.ThrowIfNegative(largestLapse);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(largestLapse, 0.5);
@@ -34,6 +36,7 @@ public sealed class BinomialCurveFitter
         _link = link;
         _largestLapse = largestLapse;
         _largestFloor = largestFloor;
+        _isBent = isBent;
     }
 
     /// <summary>Fits.</summary>
@@ -81,10 +84,11 @@ public sealed class BinomialCurveFitter
     }
 
     private Estimate Scaled(BinomialCurve curve) => new(
-        curve.Intercept + (curve.Slope * _middle),
-        curve.Slope * _scale,
+        curve.Intercept + (_middle * (curve.Slope + (_middle * curve.Bend))),
+        (curve.Slope + (2 * curve.Bend * _middle)) * _scale,
         Math.Clamp(curve.Lapse, 0, _largestLapse),
-        Math.Clamp(curve.Floor, 0, _largestFloor));
+        Math.Clamp(curve.Floor, 0, _largestFloor),
+        _isBent ? curve.Bend * _scale * _scale : 0);
 
     // A straight line through the links of the shares, weighted with the trials.
     private Estimate Guess(ReadOnlySpan<BinomialLevel> levels, double mostFloor)
@@ -111,14 +115,14 @@ public sealed class BinomialCurveFitter
         }
 
         double slope = ((w * wxy) - (wx * wy)) / ((w * wxx) - (wx * wx));
-        return new Estimate((wy - (slope * wx)) / w, slope, lapse, floor);
+        return new Estimate((wy - (slope * wx)) / w, slope, lapse, floor, 0);
     }
 
     private Estimate Climb(ReadOnlySpan<BinomialLevel> levels, Estimate at)
     {
         at = at with { Likelihood = Likelihood(levels, at) };
         double damping = 0;
-        Span<double> step = stackalloc double[4];
+        Span<double> step = stackalloc double[SmallSystem.Size];
         for (int iteration = 0; iteration < MostIterations; iteration++)
         {
             Differentiate(levels, at);
@@ -175,26 +179,27 @@ public sealed class BinomialCurveFitter
     {
         Array.Clear(_gradient);
         Array.Clear(_information);
-        Span<double> by = stackalloc double[4];
+        Span<double> by = stackalloc double[SmallSystem.Size];
         double range = 1 - at.Floor - at.Lapse;
         foreach (BinomialLevel level in levels)
         {
             double x = (level.Level - _middle) / _scale;
-            double line = at.Intercept + (at.Slope * x);
+            double line = at.Line(x);
             double part = _link.Share(line);
             double share = Math.Clamp(at.Floor + (range * part), 1e-12, 1 - 1e-12);
             by[0] = range * _link.Slope(line);
             by[1] = by[0] * x;
             by[2] = -part;
             by[3] = 1 - part;
+            by[4] = by[1] * x;
             double variance = share * (1 - share);
             double pull = (level.Successes - (level.Trials * share)) / variance;
-            for (int i = 0; i < 4; i++)
+            for (int i = 0; i < SmallSystem.Size; i++)
             {
                 _gradient[i] += pull * by[i];
                 for (int j = 0; j <= i; j++)
                 {
-                    _information[(4 * i) + j] += level.Trials / variance * by[i] * by[j];
+                    _information[(SmallSystem.Size * i) + j] += level.Trials / variance * by[i] * by[j];
                 }
             }
         }
@@ -205,6 +210,7 @@ public sealed class BinomialCurveFitter
     {
         HoldIf(2, _largestLapse == 0 || (at.Lapse <= 0 && _gradient[2] <= 0) || (at.Lapse >= _largestLapse && _gradient[2] >= 0));
         HoldIf(3, _largestFloor == 0 || (at.Floor <= 0 && _gradient[3] <= 0) || (at.Floor >= _largestFloor && _gradient[3] >= 0));
+        HoldIf(4, !_isBent);
     }
 
     private void HoldIf(int parameter, bool isHeld)
@@ -215,13 +221,13 @@ public sealed class BinomialCurveFitter
         }
 
         _gradient[parameter] = 0;
-        for (int k = 0; k < 4; k++)
+        for (int k = 0; k < SmallSystem.Size; k++)
         {
-            _information[(4 * parameter) + k] = 0;
-            _information[(4 * k) + parameter] = 0;
+            _information[(SmallSystem.Size * parameter) + k] = 0;
+            _information[(SmallSystem.Size * k) + parameter] = 0;
         }
 
-        _information[5 * parameter] = 1;
+        _information[(SmallSystem.Size + 1) * parameter] = 1;
     }
 
     private BinomialCurve Result(ReadOnlySpan<BinomialLevel> levels, Estimate at)
@@ -239,23 +245,23 @@ public sealed class BinomialCurveFitter
                 deviance += 2 * (Counts(level.Successes, level.Successes / expected) + Counts(failures, failures / (level.Trials - expected)));
                 pearson += (level.Successes - expected) * (level.Successes - expected) / (expected * (1 - share));
                 used++;
-                sloping += _link.Share(at.Intercept + (at.Slope * x)) is > 0.001 and < 0.999 ? 1 : 0;
+                sloping += _link.Share(at.Line(x)) is > 0.001 and < 0.999 ? 1 : 0;
             }
         }
 
         Differentiate(levels, at);
-        double i00 = _information[0], i10 = _information[4], i11 = _information[5];
+        double i00 = _information[0], i10 = _information[SmallSystem.Size], i11 = _information[SmallSystem.Size + 1];
         double determinant = (i00 * i11) - (i10 * i10);
-        double slope = at.Slope / _scale;
         double v00 = i11 / determinant, v01 = -i10 / determinant, v11 = i00 / determinant;
 
-        // Back to levels: intercept = b0 − b1 middle / scale, slope = b1 / scale.
+        // Back to levels from x = (level − middle) / scale.
         double shift = _middle / _scale;
         return new BinomialCurve
         {
             Link = _link,
-            Intercept = at.Intercept - (at.Slope * shift),
-            Slope = slope,
+            Intercept = at.Intercept - (shift * (at.Slope - (shift * at.Bend))),
+            Slope = (at.Slope - (2 * shift * at.Bend)) / _scale,
+            Bend = at.Bend / (_scale * _scale),
             Lapse = at.Lapse,
             Floor = at.Floor,
             InterceptVariance = v00 - (2 * shift * v01) + (shift * shift * v11),
@@ -263,30 +269,35 @@ public sealed class BinomialCurveFitter
             Covariance = (v01 - (shift * v11)) / _scale,
             Deviance = deviance,
             PearsonX2 = pearson,
-            DegreesOfFreedom = used - 2 - (_largestLapse > 0 ? 1 : 0) - (_largestFloor > 0 ? 1 : 0),
+            DegreesOfFreedom = used - 2 - (_largestLapse > 0 ? 1 : 0) - (_largestFloor > 0 ? 1 : 0) - (_isBent ? 1 : 0),
             IsConverged = at.IsConverged,
             IsStep = sloping < 2,
+            SlopingLevels = sloping,
         };
     }
 
     private static double Counts(double count, double share) => count == 0 ? 0 : count * Math.Log(Math.Max(share, 1e-300));
 
-    private readonly record struct Estimate(double Intercept, double Slope, double Lapse, double Floor)
+    private readonly record struct Estimate(double Intercept, double Slope, double Lapse, double Floor, double Bend)
     {
         public double Likelihood { get; init; }
 
         public bool IsConverged { get; init; }
 
-        public double Share(CurveLink link, double x) => Floor + ((1 - Floor - Lapse) * link.Share(Intercept + (Slope * x)));
+        public double Share(CurveLink link, double x) => Floor + ((1 - Floor - Lapse) * link.Share(Line(x)));
+
+        public double Line(double x) => Intercept + (x * (Slope + (x * Bend)));
 
         public Estimate Moved(ReadOnlySpan<double> step, double largestLapse, double largestFloor) => new(
             Intercept + step[0],
             Slope + step[1],
             Math.Clamp(Lapse + step[2], 0, largestLapse),
-            Math.Clamp(Floor + step[3], 0, largestFloor));
+            Math.Clamp(Floor + step[3], 0, largestFloor),
+            Bend + step[4]);
 
         // Far out on a step the line may run away for ever; what no longer moves the likelihood is then at rest as well.
         public bool IsNear(Estimate other) => (Math.Abs(Intercept - other.Intercept) < 1e-7 * (1 + Math.Abs(Intercept))
-            && Math.Abs(Slope - other.Slope) < 1e-7 * (1 + Math.Abs(Slope))) || Math.Abs(Slope) > 1000;
+            && Math.Abs(Slope - other.Slope) < 1e-7 * (1 + Math.Abs(Slope))
+            && Math.Abs(Bend - other.Bend) < 1e-7 * (1 + Math.Abs(Bend))) || Math.Abs(Slope) > 1000;
     }
 }

@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: MIT
 namespace SensorSim.Scoring.Fitting;
 
-/// <summary>Solves four equations with a symmetric matrix that is positive but for rounding.</summary>
+/// <summary>Solves five equations with a symmetric matrix that is positive but for rounding.</summary>
 internal static class SmallSystem
 {
-    private const int Size = 4;
+    /// <summary>Equations.</summary>
+    public const int Size = 5;
 
     /// <summary>Solves (A + damping × diagonal of A) x = b by Cholesky's square roots.</summary>
     /// <param name="matrix">A, row by row; its lower triangle counts.</param>
