@@ -59,34 +59,33 @@ internal sealed class CrossingEstimate
             }
         }
 
-        curve.Find(data.Totals);
         bool isBad = crossing == Crossing.Unknown;
         for (int i = 0; i < near.Length; i++)
         {
+            // All or none of n is compatible with up to 3 in n (95 %).
             double error = SearchData.Spread(spread[i].Where(r => !double.IsNaN(r)));
             double trials = data.Totals[(near[i] * FigureColumns.Count) + 1];
-            isBad |= Math.Abs(residuals[i]) > Math.Max(LargestResidual * error, 0.5 / trials);
+            isBad |= Math.Abs(residuals[i]) > Math.Max(LargestResidual * error, 3 / trials);
         }
 
-        return isBad && data.Resamples.Length > 1
-            ? new CrossingEstimate(Resampled(data, new InterpolatedCrossing(data.Places, data.Columns))) { IsCurveRejected = true }
-            : new CrossingEstimate(curve, crossing, IntervalOf(found));
+        if (isBad && data.Resamples.Length > 1)
+        {
+            return Resampled(data, new InterpolatedCrossing(data.Places, data.Columns), isCurveRejected: true);
+        }
+
+        Interval? interval = CrossingInterval.Of(data, curve, crossing, found);
+        curve.Find(data.Totals);
+        return new CrossingEstimate(curve, crossing, interval);
     }
 
-    private CrossingEstimate(CrossingEstimate other)
-        : this(other.Finder, other.Crossing, other.Interval)
+    private static CrossingEstimate Resampled(SearchData data, InterpolatedCrossing finder, bool isCurveRejected = false)
     {
+        List<Crossing> found = [.. data.Resamples.Select(r => finder.Find(r))];
+        Crossing crossing = finder.Find(data.Totals);
+        Interval? interval = CrossingInterval.Of(data, finder, crossing, found);
+        finder.Find(data.Totals);
+        return new CrossingEstimate(finder, crossing, interval) { IsCurveRejected = isCurveRejected };
     }
-
-    private static CrossingEstimate Resampled(SearchData data, InterpolatedCrossing finder)
-    {
-        Interval? interval = IntervalOf([.. data.Resamples.Select(r => finder.Find(r))]);
-        return new CrossingEstimate(finder, finder.Find(data.Totals), interval);
-    }
-
-    private static Interval? IntervalOf(List<Crossing> found) => found.Count == 0 ? null : new Interval(
-        ResamplingIntervals.Percentile([.. found.Select(c => c.Low).Order()]).Low,
-        ResamplingIntervals.Percentile([.. found.Select(c => c.High).Order()]).High);
 
     private static int[] Near(ReadOnlySpan<double> places, Crossing crossing)
     {

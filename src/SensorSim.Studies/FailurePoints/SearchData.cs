@@ -40,6 +40,8 @@ internal sealed class SearchData
         Ordered = [.. _order.Select(i => Levels[i])];
         Totals = Turned(totals);
         Resamples = [.. resamples.Select(Turned)];
+        WithoutSeed = [.. table.LeftOut(isOfSubjects: false).Select(Turned)];
+        WithoutSubject = [.. table.LeftOut(isOfSubjects: true).Select(Turned)];
     }
 
     /// <summary>What the sums mean.</summary>
@@ -65,6 +67,12 @@ internal sealed class SearchData
 
     /// <summary>Their sums in each resample; empty when there is only one seed and subject.</summary>
     public double[][] Resamples { get; }
+
+    /// <summary>Their sums without each seed; empty when there is only one.</summary>
+    public double[][] WithoutSeed { get; }
+
+    /// <summary>Their sums without each subject; empty when there is only one.</summary>
+    public double[][] WithoutSubject { get; }
 
     /// <summary>Seeds with rows.</summary>
     public int SeedCount { get; }

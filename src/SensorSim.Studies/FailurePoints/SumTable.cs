@@ -118,6 +118,34 @@ internal sealed class SumTable
         return resamples;
     }
 
+    /// <summary>Sums of the columns with one seed, or one subject, left out.</summary>
+    /// <param name="isOfSubjects">Whether subjects are left out instead of seeds.</param>
+    /// <returns>For each seed (subject) the sums as <see cref="Totals"/> gives them; empty when there is only one.</returns>
+    public double[][] LeftOut(bool isOfSubjects)
+    {
+        int count = isOfSubjects ? _subjectCount : _seedCount;
+        if (count < 2)
+        {
+            return [];
+        }
+
+        double[] totals = Totals();
+        var leftOut = new double[count][];
+        for (int left = 0; left < count; left++)
+        {
+            leftOut[left] = (double[])totals.Clone();
+            for (int cell = 0; cell < _cells.Length; cell++)
+            {
+                for (int i = isOfSubjects ? left : left * _subjectCount; i < (isOfSubjects ? _cells[cell].Length : (left + 1) * _subjectCount); i += isOfSubjects ? _subjectCount : 1)
+                {
+                    leftOut[left][cell] -= _cells[cell][i];
+                }
+            }
+        }
+
+        return leftOut;
+    }
+
     private static void Draw(ReadOnlySpan<uint> words, Span<double> weights)
     {
         weights.Clear();
