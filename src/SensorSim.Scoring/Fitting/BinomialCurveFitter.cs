@@ -16,7 +16,7 @@ public sealed class BinomialCurveFitter
     private readonly CurveLink _link;
     private readonly double _largestLapse;
     private readonly double _largestFloor;
-    private readonly bool _isBent;
+    private readonly double _bendSd;
     private readonly double[] _gradient = new double[SmallSystem.Size];
     private readonly double[] _information = new double[SmallSystem.Size * SmallSystem.Size];
     private double _middle;
@@ -26,8 +26,10 @@ public sealed class BinomialCurveFitter
     /// <param name="link">The link.</param>
     /// <param name="largestLapse">Largest lapse [0 to 0.5]; 0: none.</param>
     /// <param name="largestFloor">Largest floor [0 to 0.99]; 0: none.</param>
-    /// <param name="isBent">Whether the line may bend (a square of the level).</param>
-    public BinomialCurveFitter(CurveLink link, double largestLapse = 0, double largestFloor = 0, bool isBent = false)
+    /// <param name="bendSd">
+    /// How much the line may bend: standard deviation of a normal prior of <see cref="BinomialCurve.Bend"/> about 0; 0: straight; infinite: freely.
+    /// </param>
+    public BinomialCurveFitter(CurveLink link, double largestLapse = 0, double largestFloor = 0, double bendSd = 0)
     {
         ArgumentOutOfRangeException.ThrowIfNegative(largestLapse);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(largestLapse, 0.5);
@@ -36,7 +38,7 @@ public sealed class BinomialCurveFitter
         _link = link;
         _largestLapse = largestLapse;
         _largestFloor = largestFloor;
-        _isBent = isBent;
+        _bendSd = bendSd;
     }
 
     /// <summary>Fits.</summary>
@@ -60,6 +62,8 @@ public sealed class BinomialCurveFitter
 
         return Result(levels, best);
     }
+
+    private double BendWeight => _bendSd == 0 ? 0 : 1 / (_bendSd * _bendSd * Math.Pow(_scale, 4));
 
     private bool Centre(ReadOnlySpan<BinomialLevel> levels)
     {
@@ -88,7 +92,7 @@ public sealed class BinomialCurveFitter
         (curve.Slope + (2 * curve.Bend * _middle)) * _scale,
         Math.Clamp(curve.Lapse, 0, _largestLapse),
         Math.Clamp(curve.Floor, 0, _largestFloor),
-        _isBent ? curve.Bend * _scale * _scale : 0);
+        _bendSd > 0 ? curve.Bend * _scale * _scale : 0);
 
     // A straight line through the links of the shares, weighted with the trials.
     private Estimate Guess(ReadOnlySpan<BinomialLevel> levels, double mostFloor)
@@ -165,7 +169,7 @@ public sealed class BinomialCurveFitter
 
     private double Likelihood(ReadOnlySpan<BinomialLevel> levels, Estimate at)
     {
-        double sum = 0;
+        double sum = -0.5 * at.Bend * at.Bend * BendWeight;
         foreach (BinomialLevel level in levels)
         {
             double share = at.Share(_link, (level.Level - _middle) / _scale);
@@ -180,6 +184,8 @@ public sealed class BinomialCurveFitter
         Array.Clear(_gradient);
         Array.Clear(_information);
         Span<double> by = stackalloc double[SmallSystem.Size];
+        _gradient[4] = -at.Bend * BendWeight;
+        _information[^1] = BendWeight;
         double range = 1 - at.Floor - at.Lapse;
         foreach (BinomialLevel level in levels)
         {
@@ -210,7 +216,7 @@ public sealed class BinomialCurveFitter
     {
         HoldIf(2, _largestLapse == 0 || (at.Lapse <= 0 && _gradient[2] <= 0) || (at.Lapse >= _largestLapse && _gradient[2] >= 0));
         HoldIf(3, _largestFloor == 0 || (at.Floor <= 0 && _gradient[3] <= 0) || (at.Floor >= _largestFloor && _gradient[3] >= 0));
-        HoldIf(4, !_isBent);
+        HoldIf(4, _bendSd == 0);
     }
 
     private void HoldIf(int parameter, bool isHeld)
@@ -269,7 +275,7 @@ public sealed class BinomialCurveFitter
             Covariance = (v01 - (shift * v11)) / _scale,
             Deviance = deviance,
             PearsonX2 = pearson,
-            DegreesOfFreedom = used - 2 - (_largestLapse > 0 ? 1 : 0) - (_largestFloor > 0 ? 1 : 0) - (_isBent ? 1 : 0),
+            DegreesOfFreedom = used - 2 - (_largestLapse > 0 ? 1 : 0) - (_largestFloor > 0 ? 1 : 0) - (_bendSd > 0 ? 1 : 0),
             IsConverged = at.IsConverged,
             IsStep = sloping < 2,
             SlopingLevels = sloping,

@@ -30,6 +30,9 @@ internal sealed class CrossingEstimate
     /// <summary>The curve; null when it was interpolated.</summary>
     public BinomialCurve? Curve => (Finder as CurveCrossing)?.Curve;
 
+    /// <summary>Levels that the curve goes through; 0 when it was interpolated.</summary>
+    public int UsedLevels => (Finder as CurveCrossing)?.UsedLevels ?? 0;
+
     /// <summary>Whether a curve was fitted but did not fit near the crossing.</summary>
     public bool IsCurveRejected { get; private init; }
 
@@ -44,7 +47,7 @@ internal sealed class CrossingEstimate
         }
 
         CurveLink link = settings.Shape == CurveShape.Probit ? CurveLink.Probit : CurveLink.Logit;
-        var curve = new CurveCrossing(data.Places, data.Columns.Target, link, data.Totals);
+        var curve = new CurveCrossing(data.Places, data.Columns.Target, link, settings.PassFraction is null, data.Totals);
         Crossing crossing = curve.OfStudy;
         int[] near = Near(data.Places.AsSpan(0, curve.UsedLevels), crossing);
         double[] residuals = [.. near.Select(i => Residual(data, curve, data.Totals, i))];
@@ -73,7 +76,7 @@ internal sealed class CrossingEstimate
             return Resampled(data, new InterpolatedCrossing(data.Places, data.Columns), isCurveRejected: true);
         }
 
-        Interval? interval = CrossingInterval.Of(data, curve, crossing, found);
+        Interval? interval = CrossingInterval.Of(data, curve, found);
         curve.Find(data.Totals);
         return new CrossingEstimate(curve, crossing, interval);
     }
@@ -82,7 +85,7 @@ internal sealed class CrossingEstimate
     {
         List<Crossing> found = [.. data.Resamples.Select(r => finder.Find(r))];
         Crossing crossing = finder.Find(data.Totals);
-        Interval? interval = CrossingInterval.Of(data, finder, crossing, found);
+        Interval? interval = CrossingInterval.Of(data, finder, found);
         finder.Find(data.Totals);
         return new CrossingEstimate(finder, crossing, interval) { IsCurveRejected = isCurveRejected };
     }

@@ -13,9 +13,12 @@ internal sealed class CurveCrossing : ICrossingFinder
 {
     private const double LargestLapse = 0.06;
 
-    // On the logit scale. Of 0.99, levels down to 0.64 count.
-    private const double FarBelow = 4;
-    private const int LeastWorse = 2;
+    // On the logit scale. Of 0.99, levels down to 0.4 count.
+    private const double FarBelow = 5;
+    private const int LeastWorse = 1;
+
+    // While the straight line moves by 5, about from 0.5 to 0.993, the bent one may leave it by 3 (standard deviation).
+    private const double BendOfSlope = 3 / (5.0 * 5);
 
     private readonly double[] _places;
     private readonly double _target;
@@ -29,23 +32,26 @@ internal sealed class CurveCrossing : ICrossingFinder
     /// <param name="places">Places of the levels, ascending, worse and worse.</param>
     /// <param name="target">The share.</param>
     /// <param name="link">Shape of the curve.</param>
+    /// <param name="hasChance">Whether some succeed by chance at the worst levels, so that levels far below the share tell nothing.</param>
     /// <param name="totals">Sums of the study.</param>
-    public CurveCrossing(double[] places, double target, CurveLink link, ReadOnlySpan<double> totals)
+    public CurveCrossing(double[] places, double target, CurveLink link, bool hasChance, ReadOnlySpan<double> totals)
     {
         _places = places;
         _target = target;
         _link = link;
-        _used = UsedOf(totals);
+        _used = hasChance ? UsedOf(totals) : places.Length;
         _levels = new BinomialLevel[_used];
-        _fitter = new BinomialCurveFitter(_link, _used >= 5 ? LargestLapse : 0, 0, isBent: true);
+        double lapse = _used >= 4 ? LargestLapse : 0;
+        _fitter = new BinomialCurveFitter(_link, lapse);
         OfStudy = Find(totals);
-        if (Curve is null || Curve.SlopingLevels < 3 || _used < 4)
+        if (Curve is { IsStep: false } straight)
         {
-            _fitter = new BinomialCurveFitter(_link, _used >= 4 ? LargestLapse : 0);
+            // The bent curve begins at the straight one.
+            _first = straight;
+            _fitter = new BinomialCurveFitter(_link, lapse, 0, BendOfSlope * straight.Slope * straight.Slope);
             OfStudy = Find(totals);
+            _first = Curve;
         }
-
-        _first = Curve is { IsStep: false } ? Curve : null;
     }
 
     /// <summary>The crossing of the study.</summary>

@@ -107,7 +107,11 @@ internal static class FailureSearch
             // The ends exactly: logarithm and back must not leave the levels.
             double place = i == CurvePoints - 1 ? data.Places[^1] : first + (width * i / (CurvePoints - 1));
             double level = i == 0 ? data.Ordered[0].Level : i == CurvePoints - 1 ? data.Ordered[^1].Level : data.Axis.Level(place);
-            curve.Add((level, estimate.Finder.FigureAt(place)));
+            double figure = estimate.Finder.FigureAt(place);
+            if (!double.IsNaN(figure))
+            {
+                curve.Add((level, figure));
+            }
         }
 
         if (data.Axis.IsTurned)

@@ -120,7 +120,8 @@ internal static class FailureTexts
         }
 
         string shape = curve.Link == CurveLink.Probit ? "probit" : "logistic";
-        return $"{shape} curve{axis} with lapse {Text(Math.Round(curve.Lapse, 5))} and floor {Text(Math.Round(curve.Floor, 4))} "
+        string bend = curve.Bend == 0 ? "" : ", a bend";
+        return $"{shape} curve{axis} through the {estimate.UsedLevels} best levels, with a lapse of {Text(Math.Round(curve.Lapse, 5))}{bend} "
             + $"(deviance {Text(Math.Round(curve.Deviance, 1))} with {curve.DegreesOfFreedom} degrees of freedom if events were independent), {resampling}";
     }
 

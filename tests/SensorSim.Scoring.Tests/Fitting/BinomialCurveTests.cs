@@ -87,6 +87,19 @@ public sealed class BinomialCurveTests
     }
 
     [Test]
+    public void Fit_CountsOfABentLine_FindsTheBend()
+    {
+        var truth = new BinomialCurve { Link = CurveLink.Logit, Intercept = 1.2, Slope = -0.5, Bend = 0.02, Lapse = 0.01 };
+        BinomialLevel[] levels = [.. Enumerable.Range(0, 12).Select(i => -14.0 + (2 * i)).Select(x => new BinomialLevel(x, 1e9, Math.Round(1e9 * truth.At(x))))];
+        BinomialCurve curve = new BinomialCurveFitter(CurveLink.Logit, 0.06, 0, double.PositiveInfinity).Fit(levels)!;
+        Assert.That(curve.Bend, Is.EqualTo(0.02).Within(1e-4));
+        Assert.That(curve.Slope, Is.EqualTo(-0.5).Within(1e-3));
+        Assert.That(curve.Intercept, Is.EqualTo(1.2).Within(1e-3));
+        Assert.That(curve.Lapse, Is.EqualTo(0.01).Within(1e-4));
+        Assert.That(new BinomialCurveFitter(CurveLink.Logit, 0.06, 0, 1e-9).Fit(levels)!.Bend, Is.EqualTo(0).Within(1e-6), "a prior that allows none");
+    }
+
+    [Test]
     public void Fit_LapseAboveItsBound_StaysAtTheBound()
     {
         var truth = new BinomialCurve { Link = CurveLink.Logit, Intercept = 0, Slope = 1, Lapse = 0.2 };
