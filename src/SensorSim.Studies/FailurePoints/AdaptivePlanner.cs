@@ -18,6 +18,9 @@ public sealed class AdaptivePlanner : IRunPlanner
 {
     private const int FirstSeeds = 8;
 
+    // Intervals from fewer are narrow by chance too often to stop at one.
+    private const int LeastSeeds = 50;
+
     // Intervals on the way need fewer resamples than the one that is reported.
     private const int MostResamples = 400;
 
@@ -170,7 +173,13 @@ public sealed class AdaptivePlanner : IRunPlanner
         }
 
         double half = HalfWidth(point);
-        if (half > _plan.FailurePoint.Precision)
+        int most = 0;
+        for (int i = 0; i < _group.Points.Count; i++)
+        {
+            most = Math.Max(most, _seeds[i, detector]);
+        }
+
+        if (half > _plan.FailurePoint.Precision || most < Math.Min(LeastSeeds, _plan.Seeds.Count))
         {
             AskAround(wanted, point, level, half, detector);
         }
@@ -223,7 +232,7 @@ public sealed class AdaptivePlanner : IRunPlanner
 
         // Width falls with the root of the seeds: most of what is missing, at most what is there already.
         double ratio = half / _plan.FailurePoint.Precision;
-        int more = Math.Max(FirstSeeds / 2, (int)Math.Ceiling(0.35 * near * Math.Min(2, (ratio * ratio) - 1)));
+        int more = Math.Max(FirstSeeds / 2, (int)Math.Ceiling(0.35 * near * Math.Clamp((ratio * ratio) - 1, 0, 2)));
         Want(wanted, left, detector, _seeds[left, detector] + more);
         Want(wanted, right, detector, _seeds[right, detector] + more);
     }

@@ -13,12 +13,12 @@ internal sealed class CurveCrossing : ICrossingFinder
 {
     private const double LargestLapse = 0.06;
 
-    // On the logit scale. Of 0.99, levels down to 0.4 count.
-    private const double FarBelow = 5;
+    // On the logit scale. Of 0.99, levels down to 0.75 count.
+    private const double FarBelow = 3.5;
     private const int LeastWorse = 1;
 
-    // While the straight line moves by 5, about from 0.5 to 0.993, the bent one may leave it by 3 (standard deviation).
-    private const double BendOfSlope = 3 / (5.0 * 5);
+    // While the straight line moves by 5, about from 0.5 to 0.993, the bent one may leave it by 6 (standard deviation).
+    private const double BendOfSlope = 6 / (5.0 * 5);
 
     private readonly double[] _places;
     private readonly double _target;

@@ -14,17 +14,51 @@ public sealed class CoverageTests
 {
     private static readonly double[] NineLevels = KnownDetector.Even(24, -8, 9);
 
-    [TestCase(0.99, null, 100, 300, 400)]
-    [TestCase(0.9, 0.5, 100, 300, 400)]
-    public void Find_KnownDetector_IntervalHoldsTheTruthAsOftenAsItSays(double limit, double? passFraction, int seeds, int studies, int resamples) =>
-        Check(new KnownDetector(), "usual", limit, passFraction, seeds, studies, resamples, NineLevels);
+    [TestCase(0.99, null)]
+    [TestCase(0.9, 0.5)]
+    public void Find_KnownDetector_IntervalHoldsTheTruthAsOftenAsItSays(double limit, double? passFraction) =>
+        Check(new KnownDetector(), limit, passFraction, 100, 300, NineLevels);
+
+    [TestCase("more seeds", 0.99, null, 200)]
+    [TestCase("usual", 0.99, null, 100)]
+    [TestCase("few seeds, no lapse, no floor", 0.9, null, 40)]
+    [TestCase("lapse of half of what may be missed", 0.99, null, 100)]
+    [TestCase("unlike seeds", 0.95, null, 100)]
+    [TestCase("skew", 0.99, null, 100)]
+    [TestCase("fine", 0.99, null, 40)]
+    [TestCase("subjects", 0.99, null, 40)]
+    [TestCase("usual", 0.9, 0.95, 100)]
+    [TestCase("usual", 0.9, 0.5, 100)]
+    [TestCase("skew", 0.9, 0.5, 100)]
+    [Category("Slow")]
+    public void Find_OtherDetectors_IntervalHoldsTheTruthAsOftenAsItSays(string which, double limit, double? passFraction, int seeds)
+    {
+        var usual = new KnownDetector();
+        KnownDetector detector = which switch
+        {
+            "few seeds, no lapse, no floor" => usual with { Lapse = 0, Floor = 0 },
+            "lapse of half of what may be missed" => usual with { Lapse = 0.006 },
+            "unlike seeds" => usual with { SeedSd = 2 },
+            "skew" => usual with { IsSkew = true },
+            "subjects" => usual with { SubjectSd = 0.5 },
+            _ => usual,
+        };
+        double[] levels = which == "fine" ? KnownDetector.Even(24, -8, 33) : NineLevels;
+        Check(detector, limit, passFraction, seeds, 1000, levels, which == "subjects" ? 12 : 1);
+    }
+
+    // Levels five widths apart: the crossing lies between two of them, and the interval says no more than that.
+    [Test]
+    [Category("Slow")]
+    public void Find_LevelsTooCoarse_IntervalHoldsTheTruthAtLeastAsOftenAsItSays() =>
+        Check(new KnownDetector { WidthDb = 0.8 }, 0.99, null, 100, 400, NineLevels, 1, 1);
 
     private static void Check(
-        KnownDetector detector, string name, double limit, double? passFraction, int seeds, int studies, int resamples, double[] levels, int subjects = 1)
+        KnownDetector detector, double limit, double? passFraction, int seeds, int studies, double[] levels, int subjects = 1, double most = 0.98)
     {
         StudyPlan plan = KnownDetector.Plan(levels, seeds, subjects, limit) with
         {
-            FailurePoint = new FailurePointSettings { Resamples = resamples, PassFraction = passFraction },
+            FailurePoint = new FailurePointSettings { Resamples = 300, PassFraction = passFraction },
         };
         double truth = passFraction is double share
             ? KnownDetector.LevelWhere(x => detector.Passing(x, limit), share)
@@ -49,37 +83,8 @@ public sealed class CoverageTests
             }
         });
         string text = FormattableString.Invariant(
-            $"{name} limit {limit} of {passFraction} truth {truth:0.00}: covered {100.0 * covered / studies:0.0} %, above {below}, below {above}, not found {none}, interpolated {interpolated}, width {width:0.00}, bias {bias:0.000}, rms {Math.Sqrt(square):0.000}");
+            $"limit {limit} of {passFraction} truth {truth:0.00}: covered {100.0 * covered / studies:0.0} %, above {below}, below {above}, not found {none}, interpolated {interpolated}, width {width:0.00}, bias {bias:0.000}, rms {Math.Sqrt(square):0.000}");
         TestContext.Out.WriteLine(text);
-        Assert.That((double)covered / studies, Is.InRange(0.92, 0.98), text);
+        Assert.That((double)covered / studies, Is.InRange(0.92, most), text);
     }
-#if true
-    [TestCase(0)]
-    [TestCase(1)]
-    [TestCase(2)]
-    [TestCase(3)]
-    [TestCase(4)]
-    [TestCase(5)]
-    [TestCase(6)]
-    [TestCase(7)]
-    [TestCase(8)]
-    [TestCase(9)]
-    public void Explore(int which)
-    {
-        var d = new KnownDetector();
-        switch (which)
-        {
-            case 0: Check(d, "200 seeds", 0.99, null, 200, 200, 300, NineLevels); break;
-            case 1: Check(d, "pass .95", 0.9, 0.95, 100, 200, 300, NineLevels); break;
-            case 2: Check(d with { IsSkew = true }, "skew", 0.99, null, 100, 200, 300, NineLevels); break;
-            case 3: Check(d with { Lapse = 0.006 }, "lapse", 0.99, null, 100, 200, 300, NineLevels); break;
-            case 4: Check(d with { WidthDb = 0.8 }, "steep", 0.99, null, 100, 200, 300, NineLevels); break;
-            case 5: Check(d with { SeedSd = 2 }, "wild seeds", 0.95, null, 100, 200, 300, NineLevels); break;
-            case 6: Check(d with { Lapse = 0, Floor = 0 }, "plain", 0.9, null, 40, 200, 300, NineLevels); break;
-            case 7: Check(d, "fine", 0.99, null, 40, 200, 300, KnownDetector.Even(24, -8, 33)); break;
-            case 8: Check(d with { SubjectSd = 0.5 }, "12 subjects", 0.99, null, 40, 200, 300, NineLevels, 12); break;
-            case 9: Check(d with { IsSkew = true }, "skew pass", 0.9, 0.5, 100, 200, 300, NineLevels); break;
-        }
-    }
-#endif
 }
