@@ -86,6 +86,7 @@ public static class App
         root.Subcommands.Add(RecordCommand.Create(terminal, cancellation));
         root.Subcommands.Add(DetectCommand.Create(terminal, cancellation));
         root.Subcommands.Add(ScoreCommand.Create(terminal));
+        root.Subcommands.Add(SweepCommand.Create(terminal, cancellation));
         root.Subcommands.Add(ExplainCommand.Create(terminal));
         HelpText.Install(root, terminal);
         return root;
