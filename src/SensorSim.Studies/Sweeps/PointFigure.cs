@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Scenarios.Requirements;
 using SensorSim.Studies.Rows;
 
 namespace SensorSim.Studies.Sweeps;
@@ -13,6 +14,11 @@ public sealed record PointFigure(RequirementOnRow Requirement, int Detector, int
     /// <summary>Whether the pooled figure meets the requirement; an undefined one does not.</summary>
     public bool IsMet => Requirement.IsMetBy(Pool.Figure);
 
-    /// <summary>Events that were there, or readings that were compared.</summary>
-    public long EventCount => Pool.Counts.Reference > 0 ? Pool.Counts.Reference : Pool.Errors.Count;
+    /// <summary>What the figure is taken from: true events, detections, timed events, or compared readings.</summary>
+    public long EventCount => Requirement.Definition.Figure switch
+    {
+        RequiredFigure.Sensitivity => Pool.Counts.Reference,
+        RequiredFigure.PositivePredictivity => Pool.Counts.Matched + Pool.Counts.Extra,
+        _ => Pool.Errors.Count,
+    };
 }
