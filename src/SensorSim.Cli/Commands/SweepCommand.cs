@@ -65,32 +65,24 @@ internal static class SweepCommand
         }
 
         StudyIdentity identity = StudyIdentity.Of(plan, detectors.Factories);
-        using SweepFolder folder = SweepFolder.Open(path, plan, identity, shard);
-        if (folder.Journal is not StudyJournal journal)
+        using SweepFolder folder = SweepFolder.Open(path, identity, shard);
+        if (folder.IsFinished)
         {
             terminal.Say($"{path} holds the finished results of this very study; nothing was to be done");
             return Answer(terminal, path, isJson);
         }
 
-        long all = shard.RunCount(plan.RunCount);
-        if (journal.KeptCount > 0)
-        {
-            terminal.Say($"going on: {journal.KeptCount} of {all} runs are there");
-        }
-
-        IRunPlanner planner = new FullPlanner(plan, shard);
         IReadOnlyList<RunRow> rows;
         try
         {
-            using var progress = new SweepProgressLine(terminal);
-            rows = SweepRunner.Run(plan, planner, detectors.Factories, journal, workers, progress.Report, cancellation);
-            journal.Flush();
+            StudyJournal journal = folder.OpenJournal(SweepFolder.JournalName, plan, identity, shard);
+            rows = Make(terminal, plan, new FullPlanner(plan, shard), detectors.Factories, journal, shard.RunCount(plan.RunCount), workers, cancellation);
         }
         catch (OperationCanceledException) when (cancellation.IsCancellationRequested)
         {
-            terminal.Say(journal.Count == 0
+            terminal.Say(folder.RowCount == 0
                 ? "interrupted; nothing was written"
-                : $"interrupted; {journal.Count} of {all} runs are kept in {path}, and the same command goes on from there");
+                : $"interrupted; {folder.RowCount} of {shard.RunCount(plan.RunCount)} runs are kept in {path}, and the same command goes on from there");
             return ExitCodes.Interrupted;
         }
 
@@ -102,8 +94,29 @@ internal static class SweepCommand
 
         var results = new SweepResults(new StudyResults(plan, rows), identity);
         Write(terminal, path, results);
-        folder.RemoveJournal();
+        folder.RemoveJournals();
         return Answer(terminal, path, results, isJson);
+    }
+
+    private static IReadOnlyList<RunRow> Make(
+        Terminal terminal,
+        StudyPlan plan,
+        IRunPlanner planner,
+        IReadOnlyList<IDetectorFactory> factories,
+        StudyJournal journal,
+        long all,
+        int workers,
+        CancellationToken cancellation)
+    {
+        if (journal.KeptCount > 0)
+        {
+            terminal.Say($"going on: {journal.KeptCount} of {all} runs are there");
+        }
+
+        using var progress = new SweepProgressLine(terminal);
+        IReadOnlyList<RunRow> rows = SweepRunner.Run(plan, planner, factories, journal, workers, progress.Report, cancellation);
+        journal.Flush();
+        return rows;
     }
 
     /// <summary>Writes the files of a study, all of them or none.</summary>

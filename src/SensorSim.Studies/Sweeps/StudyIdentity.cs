@@ -26,7 +26,7 @@ public sealed record StudyIdentity
     }
 
     /// <summary>Of everything that fixes the rows: SHA-256, 64 lower-case hexadecimal digits.</summary>
-    public string OfRuns { get; }
+    public string OfRuns { get; init; }
 
     /// <summary>Of everything that fixes the results: SHA-256, 64 lower-case hexadecimal digits.</summary>
     public string OfAll { get; }

@@ -17,46 +17,43 @@ public sealed class SweepFolder : IDisposable
 
     private readonly string _path;
     private readonly FolderLock _lock;
-    private readonly StudyJournal? _journal;
+    private readonly List<(string Path, StudyJournal Journal)> _journals = [];
 
-    private SweepFolder(string path, FolderLock held, StudyJournal? journal)
+    private SweepFolder(string path, FolderLock held, bool isFinished)
     {
         _path = path;
         _lock = held;
-        _journal = journal;
+        IsFinished = isFinished;
     }
 
     /// <summary>Whether the results of this very study are there already.</summary>
-    public bool IsFinished => _journal is null;
+    public bool IsFinished { get; }
 
-    /// <summary>The journal; null when the study is finished.</summary>
-    public StudyJournal? Journal => _journal;
+    /// <summary>Rows in its journals.</summary>
+    public int RowCount => _journals.Sum(j => j.Journal.Count);
 
-    /// <summary>Takes the folder of a study, and goes on where its journal ends.</summary>
+    /// <summary>Takes the folder of a study.</summary>
     /// <param name="path">Path of the folder; made when it is not there.</param>
-    /// <param name="plan">The study.</param>
-    /// <param name="identity">Its identity.</param>
+    /// <param name="identity">Identity of the study.</param>
     /// <param name="shard">The part of it that is to be made.</param>
-    /// <exception cref="InputFileException">The folder holds something else.</exception>
+    /// <exception cref="InputFileException">The folder holds the results of something else.</exception>
     /// <exception cref="IOException">Another process holds the folder, or it cannot be read or written.</exception>
-    public static SweepFolder Open(string path, StudyPlan plan, StudyIdentity identity, Shard shard)
+    public static SweepFolder Open(string path, StudyIdentity identity, Shard shard)
     {
-        ArgumentNullException.ThrowIfNull(plan);
         ArgumentNullException.ThrowIfNull(identity);
         FolderLock held = FolderLock.Take(path, LockName)
             ?? throw new IOException($"{path}: another sweep is at work in this folder; wait for it, or name another folder");
         try
         {
             OutputFolder.RemoveLeftovers(path);
-            string journal = Path.Combine(path, JournalName);
-            if (IsFinishedAs(path, identity, shard))
+            var folder = new SweepFolder(path, held, IsFinishedAs(path, identity, shard));
+            if (folder.IsFinished)
             {
-                // Between putting the results into place and removing the journal the process may have ended.
-                File.Delete(journal);
-                return new SweepFolder(path, held, null);
+                // Between putting the results into place and removing the journals the process may have ended.
+                folder.RemoveJournals();
             }
 
-            return new SweepFolder(path, held, StudyJournal.Open(journal, StudyStamp.Of(plan, identity, shard)));
+            return folder;
         }
         catch
         {
@@ -65,21 +62,49 @@ public sealed class SweepFolder : IDisposable
         }
     }
 
-    /// <summary>Removes the journal, once the results are in place.</summary>
-    public void RemoveJournal()
+    /// <summary>Opens a journal of the folder, and goes on where it ends.</summary>
+    /// <param name="name">Name of the file, <see cref="JournalName"/> for the rows of the study.</param>
+    /// <param name="plan">The study whose rows it keeps.</param>
+    /// <param name="identity">Its identity.</param>
+    /// <param name="shard">The part of it that is to be made.</param>
+    /// <exception cref="InputFileException">The journal is of something else.</exception>
+    /// <exception cref="IOException">It cannot be read or written.</exception>
+    public StudyJournal OpenJournal(string name, StudyPlan plan, StudyIdentity identity, Shard shard)
     {
-        _journal?.Dispose();
-        File.Delete(Path.Combine(_path, JournalName));
+        ArgumentNullException.ThrowIfNull(plan);
+        ArgumentNullException.ThrowIfNull(identity);
+        string path = Path.Combine(_path, name);
+        var journal = StudyJournal.Open(path, StudyStamp.Of(plan, identity, shard));
+        _journals.Add((path, journal));
+        return journal;
     }
 
-    /// <summary>Closes the journal and sets the folder free; when no row was ever kept, nothing stays behind.</summary>
+    /// <summary>Removes the journals, once the results are in place.</summary>
+    public void RemoveJournals()
+    {
+        foreach ((_, StudyJournal journal) in _journals)
+        {
+            journal.Dispose();
+        }
+
+        _journals.Clear();
+        foreach (string file in Directory.GetFiles(_path, "*.journal"))
+        {
+            File.Delete(file);
+        }
+    }
+
+    /// <summary>Closes the journals and sets the folder free; when no row was ever kept, nothing stays behind.</summary>
     public void Dispose()
     {
-        _journal?.Dispose();
-        bool isVain = _journal is { Count: 0 };
-        if (isVain)
+        bool isVain = !IsFinished && RowCount == 0;
+        foreach ((string path, StudyJournal journal) in _journals)
         {
-            File.Delete(Path.Combine(_path, JournalName));
+            journal.Dispose();
+            if (journal.Count == 0)
+            {
+                File.Delete(path);
+            }
         }
 
         _lock.Dispose();

@@ -23,7 +23,7 @@ public sealed class SweepFolderTests
     {
         StudyPlan plan = SmallStudy.Plan();
         RunRow row = Begin(At("a"), plan, Shard.Whole, 2);
-        using SweepFolder again = Open(At("a"), plan, Shard.Whole);
+        using OpenFolder again = Open(At("a"), plan, Shard.Whole);
         Assert.That((again.Journal!.KeptCount, again.Journal.Count), Is.EqualTo((2, 2)));
         Assert.That(RowBytesTests.Same(again.Journal.Find(1)!, row));
     }
@@ -32,7 +32,7 @@ public sealed class SweepFolderTests
     public void Open_ByTwo_IsRefused()
     {
         StudyPlan plan = SmallStudy.Plan();
-        using SweepFolder first = Open(At("a"), plan, Shard.Whole);
+        using OpenFolder first = Open(At("a"), plan, Shard.Whole);
         Assert.That(() => Open(At("a"), plan, Shard.Whole), Throws.InstanceOf<IOException>().With.Message.Contains("another sweep is at work"));
     }
 
@@ -61,7 +61,7 @@ public sealed class SweepFolderTests
     {
         StudyPlan plan = SmallStudy.Plan();
         Begin(At("a"), plan, Shard.Whole, 2);
-        using SweepFolder again = Open(At("a"), plan with { Requirements = [] }, Shard.Whole);
+        using OpenFolder again = Open(At("a"), plan with { Requirements = [] }, Shard.Whole);
         Assert.That(again.Journal!.KeptCount, Is.EqualTo(2));
     }
 
@@ -81,9 +81,9 @@ public sealed class SweepFolderTests
         File.WriteAllText(At("a/runs.journal"), "left by a kill");
         Directory.CreateDirectory(At(".a.abcdefgh.ijk.partial"));
         Directory.CreateDirectory(At(".a.others.partial"));
-        using (SweepFolder again = Open(At("a"), plan, Shard.Whole))
+        using (OpenFolder again = Open(At("a"), plan, Shard.Whole))
         {
-            Assert.That(again.IsFinished);
+            Assert.That(again.Folder.IsFinished);
         }
 
         Assert.That(Directory.GetFileSystemEntries(At("a")).Select(f => Path.GetFileName(f)).Order(StringComparer.Ordinal), Is.EqualTo(
@@ -146,7 +146,20 @@ public sealed class SweepFolderTests
 
     private string At(string name) => Path.Combine(_root, name);
 
-    private static SweepFolder Open(string path, StudyPlan plan, Shard shard) => SweepFolder.Open(path, plan, SmallStudy.Identity(plan), shard);
+    private static OpenFolder Open(string path, StudyPlan plan, Shard shard)
+    {
+        StudyIdentity identity = SmallStudy.Identity(plan);
+        SweepFolder folder = SweepFolder.Open(path, identity, shard);
+        try
+        {
+            return new OpenFolder(folder, folder.IsFinished ? null : folder.OpenJournal(SweepFolder.JournalName, plan, identity, shard));
+        }
+        catch
+        {
+            folder.Dispose();
+            throw;
+        }
+    }
 
     private void Shards(StudyPlan plan, int count)
     {
@@ -159,7 +172,7 @@ public sealed class SweepFolderTests
     /// <summary>Makes the first runs of a shard and leaves; gives the last of them.</summary>
     private static RunRow Begin(string path, StudyPlan plan, Shard shard, int count)
     {
-        using SweepFolder folder = Open(path, plan, shard);
+        using OpenFolder folder = Open(path, plan, shard);
         using var maker = new RunMaker(plan, SmallStudy.Factories(plan));
         RunRow? last = null;
         foreach (long run in new FullPlanner(plan, shard).NextBatch([]).Take(count))
@@ -178,5 +191,10 @@ public sealed class SweepFolderTests
         using var files = new OutputFolder(path);
         SweepFiles.Write(files, new SweepResults(new StudyResults(plan, rows), identity));
         files.Commit();
+    }
+
+    private sealed record OpenFolder(SweepFolder Folder, StudyJournal? Journal) : IDisposable
+    {
+        public void Dispose() => Folder.Dispose();
     }
 }
