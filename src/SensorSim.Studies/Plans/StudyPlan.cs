@@ -2,6 +2,7 @@
 using SensorSim.Detectors.Choices;
 using SensorSim.Scenarios;
 using SensorSim.Scenarios.Requirements;
+using SensorSim.Scenarios.StudyFiles;
 
 namespace SensorSim.Studies.Plans;
 
@@ -46,6 +47,12 @@ public sealed record StudyPlan
 
     /// <summary>How failure points are defined and found.</summary>
     public FailurePointSettings FailurePoint { get; init; } = new();
+
+    /// <summary>On what constants of the detectors are chosen before the study is run; null: they are not, and each of their values is a point.</summary>
+    public TuningSettings? Tuning { get; init; }
+
+    /// <summary>What it was read from, for places of mistakes; null when nobody wrote it.</summary>
+    internal StudyFile? Source { get; init; }
 
     /// <summary>Persons in the study; 1 when nobody is drawn.</summary>
     public int SubjectCount => Math.Max(1, SubjectSeeds.Count);

@@ -1,0 +1,108 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Scenarios.Reading;
+using Tomlyn.Syntax;
+
+namespace SensorSim.Scenarios.StudyFiles;
+
+/// <summary>Reads one <c>[[detector]]</c>.</summary>
+internal static class StudyDetectorReader
+{
+    /// <summary>The detector, as far as it is sound.</summary>
+    /// <param name="table">The table.</param>
+    /// <param name="constants">Its table of constants below; null: none.</param>
+    /// <param name="isAlone">Whether it is the only one.</param>
+    public static StudyDetector Read(StudyTable table, TableSyntaxBase? constants, bool isAlone)
+    {
+        if (!isAlone)
+        {
+            table.Require(DetectorKeys.Label, ", as there are several detectors");
+        }
+
+        string label = table.Text(DetectorKeys.Label);
+        string adapter = table.Word(DetectorKeys.Adapter);
+        if (adapter == DetectorKeys.Library)
+        {
+            table.Refuse(DetectorKeys.File, "the adapters assembly and c_library");
+            table.Refuse(DetectorKeys.HangS, "the adapters assembly and c_library");
+        }
+        else
+        {
+            table.Require(DetectorKeys.File, $" for adapter = \"{adapter}\"");
+        }
+
+        if (adapter != DetectorKeys.Assembly)
+        {
+            table.Refuse(DetectorKeys.Class, "the adapter assembly");
+        }
+
+        if (adapter != DetectorKeys.CLibrary)
+        {
+            table.Refuse(DetectorKeys.InProcess, "the adapter c_library");
+        }
+
+        bool isClosed = table.Flag(DetectorKeys.ClosedLoop);
+        if (!isClosed)
+        {
+            table.Refuse(DetectorKeys.Control, "a closed loop (closed_loop = true)");
+            table.Refuse(DetectorKeys.LatencyMs, "a closed loop (closed_loop = true)");
+        }
+
+        return new StudyDetector
+        {
+            Label = label.Length == 0 ? DetectorKeys.Ours : label,
+            Adapter = adapter,
+            File = table.Text(DetectorKeys.File),
+            ClassName = table.Text(DetectorKeys.Class),
+            IsInProcess = table.Flag(DetectorKeys.InProcess),
+            HangS = table.Number(DetectorKeys.HangS),
+            Calibration = table.Text(DetectorKeys.Calibration),
+            Control = table.Text(DetectorKeys.Control),
+            IsLoopClosed = isClosed,
+            LatencyMs = (int)table.Number(DetectorKeys.LatencyMs),
+            Constants = Constants(table, constants),
+        };
+    }
+
+    private static SortedDictionary<string, double> Constants(StudyTable table, TableSyntaxBase? below)
+    {
+        var constants = new SortedDictionary<string, double>(StringComparer.Ordinal);
+        switch (table.Value(DetectorKeys.Constants))
+        {
+            case null:
+                break;
+            case InlineTableSyntax inline:
+                Take(table, inline.Items.Select(i => i.KeyValue!), constants);
+                break;
+            case ValueSyntax other:
+                table.Add(other.Span, $"detector.constants = {ValueReader.Shown(other)} must be {DetectorKeys.Constants.Allowed}");
+                break;
+        }
+
+        if (below is not null)
+        {
+            Take(table, below.Items, constants);
+        }
+
+        return constants;
+    }
+
+    private static void Take(StudyTable table, IEnumerable<KeyValueSyntax> pairs, SortedDictionary<string, double> constants)
+    {
+        foreach (KeyValueSyntax pair in pairs)
+        {
+            string written = TomlNames.Text(pair.Key);
+            string name = VariedKey.IsConstant(written) ? written : $"detector.{written}";
+            if (ValueReader.Number(VaryReader.Constant(name), name, pair.Value!, m => table.Add(pair.Value!.Span, m)) is not double value)
+            {
+                continue;
+            }
+
+            if (!constants.TryAdd(name, value))
+            {
+                table.Add(pair.Key!.Span, $"{TomlNames.Shown(name)} stands twice among the constants of the detector; keep one");
+            }
+
+            table.Keep(StudyFile.ConstantPlace(name), pair.Value!.Span);
+        }
+    }
+}
