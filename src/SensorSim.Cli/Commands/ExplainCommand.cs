@@ -5,6 +5,7 @@ using SensorSim.Cli.Options;
 using SensorSim.Cli.Output;
 using SensorSim.Scenarios;
 using SensorSim.Scenarios.Reading;
+using SensorSim.Scenarios.StudyFiles;
 using SensorSim.Scenarios.TimeLine;
 using SensorSim.Signals.Keys;
 using SensorSim.Studies.Results;
@@ -18,12 +19,12 @@ internal static class ExplainCommand
     {
         var name = new Argument<string?>("KEY")
         {
-            Description = "A key such as heart.rate_bpm, a section such as heart, or change or activity; without it every key is listed. "
+            Description = "A key such as heart.rate_bpm, a section such as heart, or change or activity; without it every key of a scenario is listed; study: those of a study. "
                 + "Or a scenario file that ends in .toml: where its lamps show in the optical slots",
             Arity = ArgumentArity.ZeroOrOne,
         };
         Option<bool> json = CommonOptions.Json();
-        var command = new Command("explain", "Say what a key of a scenario means, its unit, range, default and source; of a scenario, where its lamps show in the optical slots.") { name, json };
+        var command = new Command("explain", "Say what a key of a scenario or study means, its unit, range, default and source; of a scenario, where its lamps show in the optical slots.") { name, json };
         command.SetAction(parsed =>
         {
             if (parsed.GetValue(name) is string table && TimeLineTables.Find(table.Trim('[', ']')) is TimeLineTable found)
@@ -89,10 +90,17 @@ internal static class ExplainCommand
             return all;
         }
 
-        List<KeyDefinition> found = [.. all.Where(k => k.Name == name || k.Section == name)];
+        // The word study stands for all that a study may hold.
+        if (name.Trim('[', ']') == "study")
+        {
+            return StudyKeys.All;
+        }
+
+        all = [.. all, .. StudyKeys.All];
+        List<KeyDefinition> found = [.. all.Where(k => k.Name == name || k.Section == name.Trim('[', ']'))];
         if (found.Count == 0)
         {
-            IEnumerable<string> names = all.Select(k => k.Name).Concat(AllKeys.Sections()).Concat(TimeLineTables.All.Select(t => t.Name));
+            IEnumerable<string> names = all.Select(k => k.Name).Concat(AllKeys.Sections()).Concat(StudyKeys.Sections).Concat(TimeLineTables.All.Select(t => t.Name));
             throw new UsageException($"{name} is no key and no section; the nearest is {NearestName.Find(name, names)}");
         }
 
@@ -110,15 +118,15 @@ internal static class ExplainCommand
         text.WriteLine($"  source:  {key.Source}");
     }
 
-    private static string Changes(KeyDefinition key) => ChangingKeys.MayChange(key)
-        ? "may change over time ([[change]])"
+    private static string Changes(KeyDefinition key) => StudyKeys.All.Contains(key) ? "fixed for the whole study"
+        : ChangingKeys.MayChange(key) ? "may change over time ([[change]])"
         : "fixed for the whole scenario";
 
     private static void PrintList(TextWriter text, IReadOnlyList<KeyDefinition> keys)
     {
         foreach (IGrouping<string, KeyDefinition> section in keys.GroupBy(k => k.Section))
         {
-            text.WriteLine($"[{section.Key}]");
+            text.WriteLine(StudyKeys.Shown(section.Key));
             foreach (KeyDefinition key in section)
             {
                 text.WriteLine($"  {key.Key,-44} {DefaultText(key),-10} {key.Unit,-12} {key.RangeText}");
@@ -128,7 +136,7 @@ internal static class ExplainCommand
         }
 
         text.WriteLine("Columns: key, default, unit, allowed values. One key in full: sensorsim explain KEY");
-        text.WriteLine("The time line: sensorsim explain change, sensorsim explain activity");
+        text.WriteLine("The time line: sensorsim explain change, sensorsim explain activity. A study file: sensorsim explain study");
     }
 
     private static string DefaultText(KeyDefinition key) => key.HasDefault ? key.DefaultText : "not set";

@@ -87,13 +87,14 @@ internal static class ConstantChecks
 
     private static void Hold(NumberKey key, double value, Action<string> report)
     {
+        string range = $"{Text(key.Minimum)} to {Text(key.Maximum)} {key.Unit}".TrimEnd();
         if (!(value >= key.Minimum && value <= key.Maximum))
         {
-            report($"{key.Name} = {Text(value)} is outside of {key.RangeText} {key.Unit}".TrimEnd());
+            report($"{key.Name} = {Text(value)} is outside of {range}");
         }
         else if (key.IsWhole && value != Math.Truncate(value))
         {
-            report($"{key.Name} = {Text(value)} must be a whole number, {key.RangeText}");
+            report($"{key.Name} = {Text(value)} must be a whole number, {range}");
         }
     }
 

@@ -37,8 +37,11 @@ internal sealed class StudyFolder : IDisposable
     public string Mistakes(string more)
     {
         var e = Assert.Throws<ScenarioException>(() => Read(more));
-        return e!.Message.Replace(_path + Path.DirectorySeparatorChar, "", StringComparison.Ordinal);
+        return Without(e!.Message);
     }
+
+    /// <summary>A message without the folder.</summary>
+    public string Without(string message) => message.Replace(_path + Path.DirectorySeparatorChar, "", StringComparison.Ordinal);
 
     public void Dispose() => Directory.Delete(_path, recursive: true);
 }
