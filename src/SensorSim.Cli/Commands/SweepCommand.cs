@@ -59,9 +59,10 @@ internal static class SweepCommand
         string path = OutOf(outPath);
         StudyPlan plan = PlanReader.ReadFile(study);
         using var detectors = new OpenDetectors(plan);
-        if (plan.FailurePoint.IsAdaptive && !shard.IsWhole)
+        plan = PlanReader.CheckConstants(plan, detectors.Factories);
+        if (!shard.IsWhole && (plan.FailurePoint.IsAdaptive || plan.Tuning is not null))
         {
-            throw new UsageException("an adaptive study cannot be cut into shards: which run is next depends on all before it; take out --shard or adaptive");
+            throw new UsageException("an adaptive study or one with [tuning] cannot be cut into shards: which run is next depends on all before it; take out --shard");
         }
 
         StudyIdentity identity = StudyIdentity.Of(plan, detectors.Factories);
@@ -72,51 +73,31 @@ internal static class SweepCommand
             return Answer(terminal, path, isJson);
         }
 
-        IReadOnlyList<RunRow> rows;
         try
         {
-            StudyJournal journal = folder.OpenJournal(SweepFolder.JournalName, plan, identity, shard);
-            rows = Make(terminal, plan, new FullPlanner(plan, shard), detectors.Factories, journal, shard.RunCount(plan.RunCount), workers, cancellation);
+            using var progress = new SweepProgressLine(terminal);
+            var session = new SweepSession(folder, detectors.Factories, workers) { Say = terminal.Say, Progress = progress.Report };
+            if (!shard.IsWhole)
+            {
+                int count = session.RunShard(plan, shard, cancellation);
+                progress.Clear();
+                terminal.Say($"shard {shard} is complete: {count} runs in {path}; sweep merge joins the shards");
+                return ExitCodes.Done;
+            }
+
+            SweepResults results = session.Run(plan, identity, cancellation);
+            progress.Clear();
+            Write(terminal, path, results);
+            folder.RemoveJournals();
+            return Answer(terminal, path, results, isJson);
         }
         catch (OperationCanceledException) when (cancellation.IsCancellationRequested)
         {
             terminal.Say(folder.RowCount == 0
                 ? "interrupted; nothing was written"
-                : $"interrupted; {folder.RowCount} of {shard.RunCount(plan.RunCount)} runs are kept in {path}, and the same command goes on from there");
+                : $"interrupted; {folder.RowCount} runs are kept in {path}, and the same command goes on from there");
             return ExitCodes.Interrupted;
         }
-
-        if (!shard.IsWhole)
-        {
-            terminal.Say($"shard {shard} is complete: {rows.Count} runs in {path}; sweep merge joins the shards");
-            return ExitCodes.Done;
-        }
-
-        var results = new SweepResults(new StudyResults(plan, rows), identity);
-        Write(terminal, path, results);
-        folder.RemoveJournals();
-        return Answer(terminal, path, results, isJson);
-    }
-
-    private static IReadOnlyList<RunRow> Make(
-        Terminal terminal,
-        StudyPlan plan,
-        IRunPlanner planner,
-        IReadOnlyList<IDetectorFactory> factories,
-        StudyJournal journal,
-        long all,
-        int workers,
-        CancellationToken cancellation)
-    {
-        if (journal.KeptCount > 0)
-        {
-            terminal.Say($"going on: {journal.KeptCount} of {all} runs are there");
-        }
-
-        using var progress = new SweepProgressLine(terminal);
-        IReadOnlyList<RunRow> rows = SweepRunner.Run(plan, planner, factories, journal, workers, progress.Report, cancellation);
-        journal.Flush();
-        return rows;
     }
 
     /// <summary>Writes the files of a study, all of them or none.</summary>

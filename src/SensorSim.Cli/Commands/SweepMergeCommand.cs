@@ -34,6 +34,7 @@ internal static class SweepMergeCommand
 
         StudyPlan plan = PlanReader.ReadFile(study);
         using var detectors = new OpenDetectors(plan);
+        plan = PlanReader.CheckConstants(plan, detectors.Factories);
         StudyIdentity identity = StudyIdentity.Of(plan, detectors.Factories);
         IReadOnlyList<RunRow> rows = ShardMerge.Read(folders, plan, identity);
         var results = new SweepResults(new StudyResults(plan, rows), identity);

@@ -31,8 +31,11 @@ internal sealed class SweepProgressLine(Terminal terminal) : IDisposable
         terminal.Error.Write("\r" + Line(progress, elapsed).PadRight(LineWidth));
     }
 
-    /// <summary>Removes the line, so that messages stand alone.</summary>
-    public void Dispose()
+    /// <summary>Removes the line, so that messages stand alone; also when the sweep ends early.</summary>
+    public void Dispose() => Clear();
+
+    /// <summary>Removes the line.</summary>
+    public void Clear()
     {
         if (_isShown)
         {

@@ -23,6 +23,7 @@ internal static class SweepTable
         string persons = plan.SubjectSeeds.Count == 0 ? "" : Invariant($", {plan.SubjectSeeds.Count} persons");
         text.WriteLine(Invariant(
             $"{plan.Scenario.Title}: {results.Rows.Rows.Count} of {plan.RunCount} runs of {plan.Scenario.DurationS:0.###} s; {plan.Points.Count} points, {plan.Seeds.Count} seeds{persons}, {plan.Detectors.Count} detectors"));
+        Tuned(text, results);
         text.WriteLine();
         Figures(text, results);
         FailurePoints(text, results);
@@ -35,6 +36,21 @@ internal static class SweepTable
         if (!results.LooksForFailurePoints && plan.Requirements.Count > 0)
         {
             text.WriteLine(results.IsMet ? "requirements met" : "requirements NOT met");
+        }
+    }
+
+    private static void Tuned(TextWriter text, SweepResults results)
+    {
+        if (results.Tuned is not var (settings, chosen))
+        {
+            return;
+        }
+
+        foreach (TunedConstants c in chosen)
+        {
+            string constants = string.Join(", ", c.Constants.Select(v => $"{v.Name} = {Number(v.Value)}"));
+            text.WriteLine(Invariant(
+                $"{Label(results, c.Detector)}: {constants} chosen on {settings.Seeds.Count} other seeds, {results.Plan.Requirements[0].Definition.Key.Key} {Number(c.Figure)} there"));
         }
     }
 

@@ -55,7 +55,7 @@ public sealed record StudyIdentity
         Line(text, "program", ProgramVersion);
         Line(text, "generator", Text(Scenario.GeneratorVersion));
         Line(text, "rows", Text(RowBytes.Version));
-        Line(text, "scenario", Hash(plan.Scenario.Text));
+        Line(text, "scenario", Hash(plan.Scenario.Text.ReplaceLineEndings("\n")));
         foreach (KeyValue own in plan.Scenario.Own)
         {
             Line(text, "own", own.Key.Name, own.Toml);
@@ -100,6 +100,11 @@ public sealed record StudyIdentity
         foreach ((var definition, double limit) in plan.Requirements)
         {
             Line(text, "requirement", definition.Key.Name, Text(limit));
+        }
+
+        if (plan.Tuning is TuningSettings tuning)
+        {
+            Line(text, "tuning", [.. tuning.Seeds.Select(s => Text(s))]);
         }
 
         // A record of plain values: every one of them matters, and one that is added later matters at once.

@@ -13,6 +13,9 @@ public sealed class SweepFolder : IDisposable
     /// <summary>Name of the journal.</summary>
     public const string JournalName = "runs.journal";
 
+    /// <summary>Name of the journal of the runs on which constants are chosen.</summary>
+    public const string TuningJournalName = "tuning.journal";
+
     private const string LockName = ".runs.lock";
 
     private readonly string _path;
@@ -88,10 +91,8 @@ public sealed class SweepFolder : IDisposable
         }
 
         _journals.Clear();
-        foreach (string file in Directory.GetFiles(_path, "*.journal"))
-        {
-            File.Delete(file);
-        }
+        File.Delete(Path.Combine(_path, JournalName));
+        File.Delete(Path.Combine(_path, TuningJournalName));
     }
 
     /// <summary>Closes the journals and sets the folder free; when no row was ever kept, nothing stays behind.</summary>

@@ -51,6 +51,7 @@ public static class SweepJson
             Array(json, "subject_seeds", plan.SubjectSeeds, (j, seed) => j.WriteNumberValue(seed));
             Array(json, "varied", plan.Factors, WriteFactor);
             Array(json, "detectors", plan.Detectors.Select((choice, i) => (choice, i)), (j, d) => WriteDetector(j, results, d.choice, d.i));
+            WriteTuning(json, results);
             json.WriteBoolean("requirements_met", results.IsMet);
             Array(json, "requirements_without_rows", results.WithoutRows, (j, r) => j.WriteStringValue(r.Key.Key));
             Array(json, "requirements", results.Figures, (j, f) => WriteFigure(j, plan, f));
@@ -107,6 +108,32 @@ public static class SweepJson
         }
 
         json.WriteString("first_reason", own.FirstOrDefault(r => r.Verdict != Verdict.Answered)?.VerdictReason);
+        json.WriteEndObject();
+    }
+
+    private static void WriteTuning(Utf8JsonWriter json, SweepResults results)
+    {
+        if (results.Tuned is not var (settings, chosen))
+        {
+            json.WriteNull("tuning");
+            return;
+        }
+
+        json.WriteStartObject("tuning");
+        Array(json, "seeds", settings.Seeds, (j, seed) => j.WriteNumberValue(seed));
+        json.WriteString("requirement", results.Plan.Requirements[0].Definition.Key.Key);
+        Array(json, "chosen", chosen, (j, c) =>
+        {
+            j.WriteStartObject();
+            j.WriteString("detector", results.Plan.Detectors[c.Detector].Label);
+            foreach ((string name, double value) in c.Constants)
+            {
+                j.WriteNumber(name, value);
+            }
+
+            Number(j, "figure", c.Figure);
+            j.WriteEndObject();
+        });
         json.WriteEndObject();
     }
 

@@ -24,6 +24,9 @@ public sealed class SweepResults
         WithoutRows = [.. rows.Plan.Requirements.Select(r => r.Definition).Where(d => Figures.All(f => f.Requirement.Definition != d))];
     }
 
+    /// <summary>The seeds on which constants were chosen, and what was chosen for each detector; null when nothing was tuned.</summary>
+    public (TuningSettings Settings, IReadOnlyList<TunedConstants> Chosen)? Tuned { get; init; }
+
     /// <summary>Plan and rows.</summary>
     public StudyResults Rows { get; }
 
