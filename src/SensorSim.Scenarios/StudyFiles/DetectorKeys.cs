@@ -39,7 +39,7 @@ public static class DetectorKeys
     {
         Name = "detector.hang_s",
         Unit = "s",
-        Meaning = "Longest time for a block before the detector counts as hanging; up waits longer. Not for the library of this project.",
+        Meaning = "Longest time for a block before the detector counts as hanging; up waits longer. For a C library in a process of its own.",
         Source = StudySectionKeys.Own,
         Minimum = 0.1,
         Maximum = 3600,
@@ -47,7 +47,7 @@ public static class DetectorKeys
     };
 
     /// <summary>Calibration.</summary>
-    public static readonly TextKey Calibration = Text("calibration", "Path of a calibration that the detector is told, from the study's folder on.", 1000);
+    public static readonly TextKey Calibration = Text("calibration", "Path of a calibration that the library of this project is told, from the study's folder on.", 1000);
 
     /// <summary>Control.</summary>
     public static readonly TextKey Control = Text("control", "Control around the detector that asks for settings; acts in a closed loop.", 40);

@@ -20,14 +20,15 @@ internal static class StudyDetectorReader
 
         string label = table.Text(DetectorKeys.Label);
         string adapter = table.Word(DetectorKeys.Adapter);
+        bool isInProcess = table.Flag(DetectorKeys.InProcess);
         if (adapter == DetectorKeys.Library)
         {
             table.Refuse(DetectorKeys.File, "the adapters assembly and c_library");
-            table.Refuse(DetectorKeys.HangS, "the adapters assembly and c_library");
         }
         else
         {
             table.Require(DetectorKeys.File, $" for adapter = \"{adapter}\"");
+            table.Refuse(DetectorKeys.Calibration, "the adapter library");
         }
 
         if (adapter != DetectorKeys.Assembly)
@@ -38,6 +39,12 @@ internal static class StudyDetectorReader
         if (adapter != DetectorKeys.CLibrary)
         {
             table.Refuse(DetectorKeys.InProcess, "the adapter c_library");
+        }
+
+        // What runs in this process cannot be stopped.
+        if (adapter != DetectorKeys.CLibrary || isInProcess)
+        {
+            table.Refuse(DetectorKeys.HangS, "the adapter c_library in a process of its own");
         }
 
         bool isClosed = table.Flag(DetectorKeys.ClosedLoop);
@@ -53,7 +60,7 @@ internal static class StudyDetectorReader
             Adapter = adapter,
             File = table.Text(DetectorKeys.File),
             ClassName = table.Text(DetectorKeys.Class),
-            IsInProcess = table.Flag(DetectorKeys.InProcess),
+            IsInProcess = isInProcess,
             HangS = table.Number(DetectorKeys.HangS),
             Calibration = table.Text(DetectorKeys.Calibration),
             Control = table.Text(DetectorKeys.Control),

@@ -76,6 +76,9 @@ public sealed class StudyFileMistakeTests
     [TestCase("class = \"x\"", "detector.class says nothing here; it is for the adapter assembly, leave it out")]
     [TestCase("in_process = true", "detector.in_process says nothing here; it is for the adapter c_library, leave it out")]
     [TestCase("adapter = \"c_library\"\nfile = \"x\"\nin_process = 1", "detector.in_process = 1 must be true or false")]
+    [TestCase("hang_s = 3", "detector.hang_s says nothing here; it is for the adapter c_library in a process of its own, leave it out")]
+    [TestCase("adapter = \"c_library\"\nfile = \"x\"\nin_process = true\nhang_s = 3", "detector.hang_s says nothing here")]
+    [TestCase("adapter = \"assembly\"\nfile = \"x\"\ncalibration = \"c.toml\"", "detector.calibration says nothing here; it is for the adapter library, leave it out")]
     [TestCase("control = \"light_level\"", "detector.control says nothing here; it is for a closed loop (closed_loop = true), leave it out")]
     [TestCase("closed_loop = true\nlatency_ms = 50", "detector.latency_ms = 50 is outside of 100 to 60000 ms")]
     [TestCase("constants = 3", "detector.constants = 3 must be a table of numbers, for example { some_constant = 3 }")]
@@ -123,6 +126,34 @@ public sealed class StudyFileMistakeTests
     {
         var e = Assert.Throws<ScenarioException>(() => StudyFileReader.ReadFile("no-such.toml"));
         Assert.That(e!.Message, Is.EqualTo("no-such.toml: there is no such file; give the path of a study (TOML)"));
+    }
+
+    [TestCase("")]
+    [TestCase("=")]
+    [TestCase("[")]
+    [TestCase("\"")]
+    [TestCase("-")]
+    [TestCase("9")]
+    [TestCase("\n")]
+    public void ReadText_AnyDamage_IsReadOrTold(string put)
+    {
+        string text = StudyFileTests.Everything;
+        int told = 0;
+        for (int i = 0; i < text.Length; i++)
+        {
+            string damaged = text[..i] + put + text[(i + 1)..];
+            try
+            {
+                StudyFileReader.ReadText(damaged, "a.toml");
+            }
+            catch (ScenarioException e)
+            {
+                told++;
+                Assert.That(e.Mistakes, Is.Not.Empty.And.All.Matches<ScenarioMistake>(m => m.File == "a.toml" && !m.Message.Any(char.IsControl)));
+            }
+        }
+
+        Assert.That(told, Is.GreaterThan(text.Length / 4));
     }
 
     private static void AssertTold(string text, string expected)

@@ -7,7 +7,7 @@ namespace SensorSim.Scenarios.Tests.StudyFiles;
 [TestFixture]
 public sealed class StudyFileTests
 {
-    private const string Everything = """
+    internal const string Everything = """
         [study]
         title = "muscle noise at rest"
         scenario = "../scenarios/rest-finger.toml"
@@ -46,7 +46,6 @@ public sealed class StudyFileTests
         label = "a file"
         adapter = "c_library"
         file = "detector.so"
-        in_process = true
         hang_s = 2.5
 
         [detector.constants]
@@ -57,6 +56,12 @@ public sealed class StudyFileTests
         adapter = "assembly"
         file = "detector.dll"
         class = "Some.Detector"
+
+        [[detector]]
+        label = "inside"
+        adapter = "c_library"
+        file = "detector.so"
+        in_process = true
 
         [requirements]
         r_peak_positive_predictivity_min = 0.98
@@ -113,17 +118,18 @@ public sealed class StudyFileTests
     {
         IReadOnlyList<StudyDetector> detectors = StudyFileReader.ReadText(Everything, "a.toml").Detectors;
 
-        Assert.That(detectors.Select(d => d.Label), Is.EqualTo(new[] { "ours", "a file", "a class" }));
+        Assert.That(detectors.Select(d => d.Label), Is.EqualTo(new[] { "ours", "a file", "a class", "inside" }));
         Assert.That(
             (detectors[0].Adapter, detectors[0].Calibration, detectors[0].Control, detectors[0].IsLoopClosed, detectors[0].LatencyMs),
             Is.EqualTo(("library", "finger.toml", "light_level", true, 300)));
         Assert.That(detectors[0].Constants, Is.EqualTo(new Dictionary<string, double> { ["detector.some_constant"] = 3, ["detector.other"] = -1.5 }));
         Assert.That(
             (detectors[1].Adapter, detectors[1].File, detectors[1].IsInProcess, detectors[1].HangS),
-            Is.EqualTo(("c_library", "detector.so", true, 2.5)));
+            Is.EqualTo(("c_library", "detector.so", false, 2.5)));
         Assert.That(detectors[1].Constants, Is.EqualTo(new Dictionary<string, double> { ["detector.some_constant"] = 4 }));
         Assert.That((detectors[2].Adapter, detectors[2].ClassName, detectors[2].HangS), Is.EqualTo(("assembly", "Some.Detector", 10.0)));
         Assert.That(detectors[2].Constants, Is.Empty);
+        Assert.That(detectors[3].IsInProcess, Is.True);
     }
 
     [Test]

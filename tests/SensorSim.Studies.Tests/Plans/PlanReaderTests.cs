@@ -65,7 +65,6 @@ public sealed class PlanReaderTests
             adapter = "assembly"
             file = "d.dll"
             class = "D"
-            hang_s = 3
             constants = { b = 2 }
 
             [requirements]
@@ -87,7 +86,7 @@ public sealed class PlanReaderTests
         DetectorChoice ours = plan.Detectors[0];
         Assert.That((ours.Control, ours.IsLoopClosed, ours.LatencyMs, ours.Calibration!.TimeOfDayH), Is.EqualTo(("light_level", true, 200, 7.0)));
         DetectorChoice other = plan.Detectors[1];
-        Assert.That((other.Adapter, other.Path, other.ClassName, other.HangS), Is.EqualTo((DetectorAdapter.Assembly, _folder.At("d.dll"), "D", 3.0)));
+        Assert.That((other.Adapter, other.Path, other.ClassName), Is.EqualTo((DetectorAdapter.Assembly, _folder.At("d.dll"), "D")));
         Assert.That(other.Constants["detector.b"], Is.EqualTo(2));
         Assert.That(plan.Requirements.Select(r => r.Definition.Key.Key), Is.EqualTo(new[] { "heart_rate_rms_bpm_max" }), "in place of the scenario's");
         Assert.That(plan.FailurePoint, Is.EqualTo(new FailurePointSettings { PassFraction = 0.8, Shape = CurveShape.Probit, Resamples = 300 }));
@@ -101,6 +100,15 @@ public sealed class PlanReaderTests
 
         Scenario made = RunMaker.ScenarioAt(plan, 1, 0);
         Assert.That(made.Values[(Signals.Keys.NumberKey)AllKeys.Find("heart.rate_bpm")!], Is.EqualTo(80));
+    }
+
+    [Test]
+    public void ReadText_CLibrary_ReachesThePlan()
+    {
+        _folder.Write("d.so", "");
+        DetectorChoice choice = _folder.Read("[[detector]]\nadapter = \"c_library\"\nfile = \"d.so\"\nhang_s = 3\n").Detectors[0];
+
+        Assert.That((choice.Adapter, choice.Path, choice.HangS, choice.IsInProcess), Is.EqualTo((DetectorAdapter.CLibrary, _folder.At("d.so"), 3.0, false)));
     }
 
     [TestCase("[[detector]]\nclosed_loop = true\ncontrol = \"light\"\n", "a.toml, line 5, column 11: detector.control = \"light\" must be one of \"light_level\"")]
