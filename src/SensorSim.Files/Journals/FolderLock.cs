@@ -7,6 +7,8 @@ namespace SensorSim.Files.Journals;
 /// </remarks>
 public sealed class FolderLock : IDisposable
 {
+    private static int s_attempts;
+
     private readonly FileStream _file;
 
     private FolderLock(FileStream file) => _file = file;
@@ -28,12 +30,12 @@ public sealed class FolderLock : IDisposable
             {
                 file = Open(path);
             }
-            catch (IOException) when (File.Exists(path))
+            catch (IOException e) when (IsTaken(e))
             {
                 return null;
             }
 
-            if (IsTheOneOnDisk(path))
+            if (IsTheOneOnDisk(file))
             {
                 return new FolderLock(file);
             }
@@ -65,29 +67,24 @@ public sealed class FolderLock : IDisposable
         _file.Dispose();
     }
 
+    // "Would block" of Linux and of macOS, "sharing violation" of Windows.
+    private static bool IsTaken(IOException e) => e.HResult is 11 or 35 or unchecked((int)0x80070020);
+
     private static FileStream Open(string path) => new(
         path, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None, 1, OperatingSystem.IsWindows() ? FileOptions.DeleteOnClose : FileOptions.None);
 
-    // While we hold the lock, the same path cannot be opened a second time; if it can, it names another file.
-    private static bool IsTheOneOnDisk(string path)
+    // The name belongs to the file that we locked if what we do to the one shows in the other. Its content cannot be read without meeting the
+    // lock, so it is the time of its last change that carries a number of this attempt: whole even seconds, which every file system keeps.
+    private static bool IsTheOneOnDisk(FileStream file)
     {
         if (OperatingSystem.IsWindows())
         {
             return true;
         }
 
-        try
-        {
-            using FileStream second = new(path, FileMode.Open, FileAccess.ReadWrite, FileShare.None, 1);
-            return false;
-        }
-        catch (FileNotFoundException)
-        {
-            return false;
-        }
-        catch (IOException)
-        {
-            return true;
-        }
+        int number = ((Environment.ProcessId & 0x3FFFF) << 8) | (Interlocked.Increment(ref s_attempts) & 0xFF);
+        DateTime mark = new DateTime(2000, 1, 1, 0, 0, 0, DateTimeKind.Utc).AddSeconds(2.0 * number);
+        File.SetLastWriteTimeUtc(file.SafeFileHandle, mark);
+        return File.GetLastWriteTimeUtc(file.Name) == mark;
     }
 }

@@ -71,7 +71,8 @@ public sealed class JournalWriterTests
     [Test]
     public void Take_FolderThatIsTaken_GivesNothing()
     {
-        string folder = Path.Combine(Directory.CreateTempSubdirectory("lock-").FullName, "new");
+        using var root = new TestFolder();
+        string folder = root["new"];
         using (FolderLock? first = FolderLock.Take(folder, ".lock"))
         {
             Assert.That(first, Is.Not.Null);
@@ -93,7 +94,7 @@ public sealed class JournalWriterTests
         int inside = 0;
         int worst = 0;
         int taken = 0;
-        Parallel.For(0, 400, new ParallelOptions { MaxDegreeOfParallelism = 8 }, _ =>
+        Parallel.For(0, 3000, new ParallelOptions { MaxDegreeOfParallelism = 8 }, _ =>
         {
             using FolderLock? held = FolderLock.Take(folder, ".lock");
             if (held is not null)

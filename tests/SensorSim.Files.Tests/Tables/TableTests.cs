@@ -25,6 +25,18 @@ public sealed class TableTests
             + "9223372036854775807,,,\"a, \"\"b\"\"\nµ\"\n"));
     }
 
+    [TestCase("a,b", "\"a,b\"")]
+    [TestCase("a\"b", "\"a\"\"b\"")]
+    [TestCase("a\nb", "\"a\nb\"")]
+    [TestCase("a\rb", "\"a\rb\"")]
+    [TestCase("a; b", "a; b")]
+    public void Csv_Text_IsQuotedWhereItMustBe(string text, string expected)
+    {
+        using var stream = new MemoryStream();
+        TableCsv.Write(stream, new ColumnTable(1, [new TextColumn("t", _ => text)]));
+        Assert.That(System.Text.Encoding.UTF8.GetString(stream.ToArray()), Is.EqualTo($"t\n{expected}\n"));
+    }
+
     [Test]
     public void Parquet_EveryKindOfColumn_ReadsBackByAnotherReader()
     {

@@ -72,16 +72,40 @@ public sealed class SweepRunnerTests
         Assert.That(rows[1].VerdictReason, Does.Contain("out of order"));
     }
 
+    /// <summary>The second run fails first: the first one waits for it, then fails too. The mistake of the first is the one that is told.</summary>
     [Test]
-    public void Run_ContradictingPoint_ThrowsTheFirstMistake([Values(1, 3)] int workers)
+    [CancelAfter(60000)]
+    public void Run_TwoRunsFail_ThrowsTheMistakeOfTheFirst(CancellationToken cancellation)
     {
-        // Points 1 and 3 hold values that the key cannot have: whoever is faster, the first of them is told.
-        StudyPlan plan = SmallStudy.Plan([12, 6, 0, -6], seeds: 1);
-        plan = plan with { Points = [.. plan.Points.Select(p => p.Index is 1 or 3 ? p with { Values = [999.0 + p.Index] } : p)] };
-
+        StudyPlan plan = SmallStudy.Plan(detectors: 2);
+        using var second = new ManualResetEventSlim();
+        using var first = new ManualResetEventSlim();
+        IDetectorFactory[] factories =
+        [
+            new SmallStudy.Factory("waits", _ =>
+            {
+                first.Set();
+                second.Wait(cancellation);
+                throw new NotSupportedException("first");
+            }),
+            new SmallStudy.Factory("fails", _ =>
+            {
+                first.Wait(cancellation);
+                second.Set();
+                throw new NotSupportedException("second");
+            }),
+        ];
         Assert.That(
-            () => SweepRunner.Run(plan, new FullPlanner(plan), SmallStudy.Factories(plan), new MemoryLog(), workers),
-            Throws.InstanceOf<ArgumentOutOfRangeException>().With.Property(nameof(ArgumentOutOfRangeException.ActualValue)).EqualTo(1000.0));
+            () => SweepRunner.Run(plan, new FullPlanner(plan), factories, new MemoryLog(), 2, null, cancellation),
+            Throws.InstanceOf<NotSupportedException>().With.Message.EqualTo("first"));
+    }
+
+    [Test]
+    public void Run_ImpossiblePoint_Throws()
+    {
+        StudyPlan plan = SmallStudy.Plan([12, 999], seeds: 1);
+        Assert.That(
+            () => SweepRunner.Run(plan, new FullPlanner(plan), SmallStudy.Factories(plan), new MemoryLog(), 2), Throws.InstanceOf<ArgumentOutOfRangeException>());
     }
 
     [Test]
