@@ -44,7 +44,7 @@ public static class TableCsv
 
     internal static double? Finite(RealColumn column, int row) => column.At(row) switch
     {
-        double value when !double.IsFinite(value) => throw new ArgumentException($"{column.Name} is {value} in row {row}; a file holds finite numbers only.", nameof(column)),
+        double value when !double.IsFinite(value) => throw new ArgumentException(string.Create(CultureInfo.InvariantCulture, $"{column.Name} is {value} in row {row}; a file holds finite numbers only."), nameof(column)),
         double value => value,
         null => null,
     };
