@@ -1,0 +1,124 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Scoring.Statistics;
+using SensorSim.Studies.Plans;
+using SensorSim.Studies.Rows;
+
+namespace SensorSim.Studies.FailurePoints;
+
+/// <summary>One search: one requirement, one detector, one key.</summary>
+internal static class FailureSearch
+{
+    private const int CurvePoints = 101;
+
+    /// <summary>Searches.</summary>
+    /// <param name="results">Plan and rows.</param>
+    /// <param name="requirement">The requirement.</param>
+    /// <param name="detector">Index of the detector.</param>
+    /// <param name="group">The levels.</param>
+    /// <param name="settings">Definition, shape, resamples.</param>
+    public static FailurePoint Run(StudyResults results, RequirementOnRow requirement, int detector, SearchGroup group, FailurePointSettings settings)
+    {
+        var data = new SearchData(results, requirement, detector, group, settings);
+        var point = new FailurePoint
+        {
+            Requirement = requirement,
+            Detector = detector,
+            Factor = group.Factor,
+            Held = group.Held,
+            State = FailurePointState.NoCurve,
+            Levels = data.Levels,
+            Definition = FailureTexts.Definition(requirement, group.Factor, settings, data, null),
+            Warnings = FailureTexts.DataWarnings(data, group.Factor),
+        };
+        if (data.Ordered.Count < 2)
+        {
+            return point with { Warnings = [.. point.Warnings, "Fewer than two levels have a figure: no curve."] };
+        }
+
+        if (MetAgain(data) is (int failed, int met))
+        {
+            return point with { Warnings = [.. point.Warnings, FailureTexts.MetAgain(data, group.Factor, failed, met)] };
+        }
+
+        CrossingEstimate estimate = CrossingEstimate.Of(data, settings);
+        Crossing crossing = estimate.Crossing;
+        FailurePointState state = StateOf(crossing);
+        return point with
+        {
+            State = state,
+            Level = state == FailurePointState.Found ? data.Axis.Level((crossing.Low + crossing.High) / 2) : null,
+            Interval = IntervalOf(data.Axis, estimate.Interval),
+            Curve = state == FailurePointState.NoCurve ? [] : CurveOf(data, estimate),
+            Definition = FailureTexts.Definition(requirement, group.Factor, settings, data, estimate),
+            Warnings = [.. point.Warnings, .. FailureTexts.EstimateWarnings(data, group.Factor, estimate)],
+        };
+    }
+
+    private static FailurePointState StateOf(Crossing crossing) => crossing switch
+    {
+        { Low: double.PositiveInfinity } => FailurePointState.MetEverywhere,
+        { High: double.NegativeInfinity } => FailurePointState.MetNowhere,
+        _ when double.IsFinite(crossing.Low) && double.IsFinite(crossing.High) => FailurePointState.Found,
+        _ => FailurePointState.NoCurve,
+    };
+
+    // An interval without an end says nothing.
+    private static Interval? IntervalOf(Axis axis, Interval? places)
+    {
+        if (places is not Interval p || (double.IsInfinity(p.Low) && double.IsInfinity(p.High)))
+        {
+            return null;
+        }
+
+        double a = axis.Level(p.Low);
+        double b = axis.Level(p.High);
+        return new Interval(Math.Min(a, b), Math.Max(a, b));
+    }
+
+    // A level at which the requirement surely fails and a worse one at which it is surely met.
+    private static (int Failed, int Met)? MetAgain(SearchData data)
+    {
+        double target = data.Columns.Target;
+        for (int failed = 0; failed < data.Ordered.Count; failed++)
+        {
+            for (int met = failed + 1; met < data.Ordered.Count; met++)
+            {
+                if (IsSure(data, failed, quality => quality < target) && IsSure(data, met, quality => quality >= target) && data.IsBetter(met, failed, 3))
+                {
+                    return (failed, met);
+                }
+            }
+        }
+
+        return null;
+    }
+
+    private static bool IsSure(SearchData data, int index, Func<double, bool> test) =>
+        data.Ordered[index].Interval is Interval i
+        && test(data.QualityAt(data.Totals, index)) && test(data.Columns.Quality(i.Low)) && test(data.Columns.Quality(i.High));
+
+    private static List<(double Level, double Figure)> CurveOf(SearchData data, CrossingEstimate estimate)
+    {
+        var curve = new List<(double Level, double Figure)>(CurvePoints);
+        double first = data.Places[0];
+        double width = data.Places[^1] - first;
+        for (int i = 0; i < CurvePoints; i++)
+        {
+            // The ends exactly: logarithm and back must not leave the levels.
+            double place = i == CurvePoints - 1 ? data.Places[^1] : first + (width * i / (CurvePoints - 1));
+            double level = i == 0 ? data.Ordered[0].Level : i == CurvePoints - 1 ? data.Ordered[^1].Level : data.Axis.Level(place);
+            double figure = estimate.Finder.FigureAt(place);
+            if (!double.IsNaN(figure))
+            {
+                curve.Add((level, figure));
+            }
+        }
+
+        if (data.Axis.IsTurned)
+        {
+            curve.Reverse();
+        }
+
+        return curve;
+    }
+}
