@@ -68,7 +68,7 @@ public sealed class SweepTests : CommandTest
         {
             Answer shard = Command.Run("sweep", Study(), "--out", At($"part{n}"), "--shard", $"{n}/3");
             Assert.That(shard.Code, Is.EqualTo(ExitCodes.Done), shard.Error);
-            Assert.That(shard.Error, Does.Contain($"shard {n}/3 is complete: 2 runs"));
+            Assert.That(shard.Out, Does.Contain($"shard {n}/3 is complete: 2 runs"));
         }
 
         Answer merged = Command.Run("sweep", "merge", Study(), At("part2"), At("part3"), At("part1"), "--out", At("whole"));

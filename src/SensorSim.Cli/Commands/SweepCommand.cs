@@ -81,7 +81,7 @@ internal static class SweepCommand
             {
                 int count = session.RunShard(plan, shard, cancellation);
                 progress.Clear();
-                terminal.Say($"shard {shard} is complete: {count} runs in {path}; sweep merge joins the shards");
+                terminal.Out.WriteLine($"shard {shard} is complete: {count} runs in {path}; sweep merge joins the shards");
                 return ExitCodes.Done;
             }
 

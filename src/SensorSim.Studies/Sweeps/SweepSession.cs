@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 using System.Globalization;
 using SensorSim.Signals.Detectors;
+using SensorSim.Studies.FailurePoints;
 using SensorSim.Studies.Plans;
 using SensorSim.Studies.Rows;
 
@@ -69,11 +70,12 @@ public sealed class SweepSession
 
     private IReadOnlyList<RunRow> Make(string journalName, StudyPlan plan, Shard shard, CancellationToken cancellation)
     {
-        if (plan.FailurePoint.IsAdaptive)
+        if (plan.FailurePoint.IsAdaptive && !shard.IsWhole)
         {
-            throw new NotSupportedException($"{plan.File}: adaptive studies cannot be run yet; set adaptive = false");
+            throw new NotSupportedException($"{plan.File}: an adaptive study cannot be cut into shards");
         }
 
+        IRunPlanner planner = plan.FailurePoint.IsAdaptive ? new AdaptivePlanner(plan) : new FullPlanner(plan, shard);
         StudyJournal journal = _folder.OpenJournal(journalName, plan, StudyIdentity.Of(plan, _factories), shard);
         if (journal.KeptCount > 0)
         {
@@ -81,7 +83,7 @@ public sealed class SweepSession
             Say?.Invoke(string.Create(CultureInfo.InvariantCulture, $"going on: {journal.KeptCount} of {shard.RunCount(plan.RunCount)} runs{what} are there"));
         }
 
-        IReadOnlyList<RunRow> rows = SweepRunner.Run(plan, new FullPlanner(plan, shard), _factories, journal, _workers, Progress, cancellation);
+        IReadOnlyList<RunRow> rows = SweepRunner.Run(plan, planner, _factories, journal, _workers, Progress, cancellation);
         journal.Flush();
         return rows;
     }
