@@ -60,6 +60,23 @@ public sealed class SweepSessionTests
         Assert.That(results.Rows.Rows.Zip(straight.Rows.Rows).All(p => RowBytesTests.Same(p.First, p.Second)));
     }
 
+    [Test]
+    public void Run_AdaptiveInterrupted_GoesOnToTheSameRows()
+    {
+        StudyPlan plan = SmallStudy.Plan([12, 4, -4, -12, -20], seeds: 24) with
+        {
+            Requirements = [SmallStudy.Requirement("r_peak_sensitivity_min", 0.9)],
+            FailurePoint = new FailurePointSettings { IsAdaptive = true, Precision = 6, Resamples = 200 },
+        };
+        SweepResults straight = Run("straight", plan, new CancellationTokenSource());
+        Assert.That(straight.Rows.Rows, Has.Count.InRange(8, (int)plan.RunCount - 1), "runs are spared");
+        Assert.That(() => Run("a", plan, new CancellationTokenSource(), 5), Throws.InstanceOf<OperationCanceledException>());
+
+        SweepResults results = Run("a", plan, new CancellationTokenSource());
+        Assert.That(Json(results), Is.EqualTo(Json(straight)));
+        Assert.That(results.Rows.Rows.Zip(straight.Rows.Rows).All(p => RowBytesTests.Same(p.First, p.Second)));
+    }
+
     private SweepResults Run(string name, StudyPlan plan, CancellationTokenSource interrupt, int after = int.MaxValue, Action<string>? say = null)
     {
         IDetectorFactory[] factories = [new SwitchFactory()];
