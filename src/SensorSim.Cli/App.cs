@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using System.CommandLine;
+using System.CommandLine.Parsing;
 using SensorSim.Cli.Commands;
 using SensorSim.Cli.Options;
 using SensorSim.Cli.Output;
@@ -86,12 +87,21 @@ public static class App
         root.Subcommands.Add(RecordCommand.Create(terminal, cancellation));
         root.Subcommands.Add(DetectCommand.Create(terminal, cancellation));
         root.Subcommands.Add(ScoreCommand.Create(terminal));
+        root.Subcommands.Add(SweepCommand.Create(terminal, cancellation));
         root.Subcommands.Add(ChallengeCommand.Create(terminal, cancellation));
         root.Subcommands.Add(ExplainCommand.Create(terminal));
         HelpText.Install(root, terminal);
         return root;
     }
 
-    private static string HelpPath(ParseResult parsed) =>
-        parsed.CommandResult.Command is RootCommand ? "" : parsed.CommandResult.Command.Name + " ";
+    private static string HelpPath(ParseResult parsed)
+    {
+        string path = "";
+        for (SymbolResult? at = parsed.CommandResult; at is CommandResult { Command: not RootCommand } verb; at = at.Parent)
+        {
+            path = $"{verb.Command.Name} {path}";
+        }
+
+        return path;
+    }
 }

@@ -30,6 +30,12 @@ internal static class HelpText
             "sensorsim score out/noisy/truth.csv out/answers/detections.csv",
             "sensorsim score waveforms/recorded/ambulatory-ecg-beats.csv out/recorded/detections.csv --rate-hz 360 --duration-s 150",
         ],
+        ["sweep"] =
+        [
+            "sensorsim sweep waveforms/studies/muscle-noise.toml --out out/muscle",
+            "sensorsim sweep waveforms/studies/muscle-noise.toml --out out/part2 --shard 2/3",
+        ],
+        ["merge"] = ["sensorsim sweep merge waveforms/studies/muscle-noise.toml out/part1 out/part2 out/part3 --out out/muscle"],
         ["challenge"] =
         [
             "sensorsim challenge waveforms/scenarios/rest-finger.toml --out out/challenge",

@@ -9,6 +9,9 @@ namespace SensorSim.Files.Output;
 /// </remarks>
 public sealed class OutputFolder : IDisposable
 {
+    private const string Ending = ".partial";
+    private const int RandomLength = 12;
+
     private readonly string _temporary;
     private readonly string? _madeParent;
     private readonly List<FileStream> _streams = [];
@@ -31,12 +34,28 @@ public sealed class OutputFolder : IDisposable
         Directory.CreateDirectory(parent);
 
         // A random name, so that two runs into one folder do not meet; it never shows in a result.
-        _temporary = Path.Combine(parent, $".{Path.GetFileName(FullPath)}.{Path.GetRandomFileName()}.partial");
+        _temporary = Path.Combine(parent, $".{Path.GetFileName(FullPath)}.{Path.GetRandomFileName()}{Ending}");
         Directory.CreateDirectory(_temporary);
     }
 
     /// <summary>Full path of the target.</summary>
     public string FullPath { get; }
+
+    /// <summary>Removes temporary folders of a target that processes left behind which were killed; nobody else may be writing to the target.</summary>
+    /// <param name="path">Path of the target folder.</param>
+    public static void RemoveLeftovers(string path)
+    {
+        ArgumentException.ThrowIfNullOrEmpty(path);
+        string full = Path.TrimEndingDirectorySeparator(Path.GetFullPath(path));
+        string start = $".{Path.GetFileName(full)}.";
+        if (Path.GetDirectoryName(full) is string parent && Directory.Exists(parent))
+        {
+            foreach (string left in Directory.GetDirectories(parent).Where(d => IsLeftover(Path.GetFileName(d), start)))
+            {
+                Directory.Delete(left, recursive: true);
+            }
+        }
+    }
 
     /// <summary>Starts a file.</summary>
     /// <param name="name">Name in the folder; may lie in a folder inside, parted by a slash.</param>
@@ -104,6 +123,13 @@ public sealed class OutputFolder : IDisposable
             RemoveWhileEmpty(Path.GetDirectoryName(FullPath)!, _madeParent);
         }
     }
+
+    // The target's name, then what Path.GetRandomFileName gives (eight characters, a point, three), then the ending: nothing else looks like it.
+    private static bool IsLeftover(string name, string start) =>
+        name.StartsWith(start, StringComparison.Ordinal)
+        && name.EndsWith(Ending, StringComparison.Ordinal)
+        && name.Length == start.Length + RandomLength + Ending.Length
+        && name[start.Length + 8] == '.';
 
     private static string? FirstMissing(string folder)
     {

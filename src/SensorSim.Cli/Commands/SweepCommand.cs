@@ -1,0 +1,135 @@
+// SPDX-License-Identifier: MIT
+using System.CommandLine;
+using SensorSim.Cli.Options;
+using SensorSim.Cli.Output;
+using SensorSim.Detectors.Choices;
+using SensorSim.Files.Output;
+using SensorSim.Signals.Detectors;
+using SensorSim.Studies.Plans;
+using SensorSim.Studies.Rows;
+using SensorSim.Studies.Sweeps;
+
+namespace SensorSim.Cli.Commands;
+
+/// <summary><c>sweep</c>: study → every run of it → rows, figures, failure points; goes on where it was interrupted.</summary>
+internal static class SweepCommand
+{
+    private const int MostWorkers = 1024;
+
+    public static Command Create(Terminal terminal, CancellationToken cancellation)
+    {
+        Argument<string> study = Study();
+        Option<string?> outFolder = CommonOptions.Out("Folder for runs.parquet, runs.csv, summary.json and failure_points.csv; an interrupted sweep goes on there");
+        Option<long?> workers = NumberOption.Whole("--workers", "Runs at a time; one for each core unless given", 1, MostWorkers);
+        Option<string?> shard = new("--shard")
+        {
+            Description = "Make only part I of N of the runs, for one of N machines; sweep merge joins the parts",
+            HelpName = "I/N",
+        };
+        Option<bool> json = CommonOptions.Json();
+        var command = new Command("sweep", "Make every run of a study, score them and find failure points.") { study, outFolder, workers, shard, json };
+        command.Subcommands.Add(SweepMergeCommand.Create(terminal));
+        command.SetAction(parsed => Sweep(
+            terminal,
+            parsed.GetRequiredValue(study),
+            parsed.GetValue(outFolder),
+            (int)(parsed.GetValue(workers) ?? Environment.ProcessorCount),
+            ShardOf(parsed.GetValue(shard)),
+            parsed.GetValue(json),
+            cancellation));
+        return command;
+    }
+
+    /// <summary>The argument that names the study.</summary>
+    public static Argument<string> Study() => new("STUDY") { Description = "Study file (TOML)" };
+
+    /// <summary>The folder that must be given.</summary>
+    /// <exception cref="UsageException">It was not.</exception>
+    public static string OutOf(string? path) => string.IsNullOrWhiteSpace(path)
+        ? throw new UsageException("--out must name a folder, for example --out out/study: a study's rows are kept there as they come")
+        : path;
+
+    private static Shard ShardOf(string? text) =>
+        text is null ? Shard.Whole
+        : Shard.TryParse(text, out Shard shard) ? shard
+        : throw new UsageException($"--shard {text} must be I/N with 1 <= I <= N <= {Shard.Most}, for example 2/3");
+
+    private static int Sweep(Terminal terminal, string study, string? outPath, int workers, Shard shard, bool isJson, CancellationToken cancellation)
+    {
+        string path = OutOf(outPath);
+        StudyPlan plan = PlanReader.ReadFile(study);
+        using var detectors = new OpenDetectors(plan);
+        plan = PlanReader.CheckConstants(plan, detectors.Factories);
+        if (!shard.IsWhole && (plan.FailurePoint.IsAdaptive || plan.Tuning is not null))
+        {
+            throw new UsageException("an adaptive study or one with [tuning] cannot be cut into shards: which run is next depends on all before it; take out --shard");
+        }
+
+        StudyIdentity identity = StudyIdentity.Of(plan, detectors.Factories);
+        using SweepFolder folder = SweepFolder.Open(path, identity, shard);
+        if (folder.IsFinished)
+        {
+            terminal.Say($"{path} holds the finished results of this very study; nothing was to be done");
+            return Answer(terminal, path, isJson);
+        }
+
+        try
+        {
+            using var progress = new SweepProgressLine(terminal);
+            var session = new SweepSession(folder, detectors.Factories, workers) { Say = terminal.Say, Progress = progress.Report };
+            if (!shard.IsWhole)
+            {
+                int count = session.RunShard(plan, shard, cancellation);
+                progress.Clear();
+                terminal.Out.WriteLine($"shard {shard} is complete: {count} runs in {path}; sweep merge joins the shards");
+                return ExitCodes.Done;
+            }
+
+            SweepResults results = session.Run(plan, identity, cancellation);
+            progress.Clear();
+            Write(terminal, path, results);
+            folder.RemoveJournals();
+            return Answer(terminal, path, results, isJson);
+        }
+        catch (OperationCanceledException) when (cancellation.IsCancellationRequested)
+        {
+            terminal.Say(folder.RowCount == 0
+                ? "interrupted; nothing was written"
+                : $"interrupted; {folder.RowCount} runs are kept in {path}, and the same command goes on from there");
+            return ExitCodes.Interrupted;
+        }
+    }
+
+    /// <summary>Writes the files of a study, all of them or none.</summary>
+    public static void Write(Terminal terminal, string path, SweepResults results)
+    {
+        using OutputFolder files = OutputPlace.Open(path);
+        SweepFiles.Write(files, results);
+        files.Commit();
+        terminal.Say($"files written to {path}");
+    }
+
+    /// <summary>Prints what a study came to.</summary>
+    public static int Answer(Terminal terminal, string path, SweepResults results, bool isJson)
+    {
+        if (isJson)
+        {
+            return Answer(terminal, path, isJson: true);
+        }
+
+        SweepTable.Print(terminal.Out, results);
+        return results.IsMet ? ExitCodes.Done : ExitCodes.NotMet;
+    }
+
+    // The document that lies in the folder is the answer: the same bytes, whether the study was finished now or long ago.
+    private static int Answer(Terminal terminal, string path, bool isJson)
+    {
+        byte[] summary = File.ReadAllBytes(Path.Combine(path, SweepFiles.Summary));
+        if (isJson)
+        {
+            terminal.OutStream.Write(summary);
+        }
+
+        return SweepJson.IsMet(summary) ? ExitCodes.Done : ExitCodes.NotMet;
+    }
+}

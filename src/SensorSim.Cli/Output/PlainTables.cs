@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: MIT
+using System.Globalization;
+using Spectre.Console;
+using Spectre.Console.Rendering;
+
+namespace SensorSim.Cli.Output;
+
+/// <summary>Tables of plain text, the same on every terminal and in every file.</summary>
+internal static class PlainTables
+{
+    private const int Width = 160;
+
+    /// <summary>Prints a table.</summary>
+    /// <param name="writer">Where to.</param>
+    /// <param name="columns">Heads; one that ends in <c>&gt;</c> stands to the right.</param>
+    /// <param name="rows">Rows.</param>
+    public static void Print(TextWriter writer, IReadOnlyList<string> columns, IEnumerable<string[]> rows)
+    {
+        var table = new Table { Border = TableBorder.Simple };
+        foreach (string head in columns)
+        {
+            var column = new TableColumn(new Text(head.TrimEnd('>'))) { NoWrap = true };
+            table.AddColumn(head.EndsWith('>') ? column.RightAligned() : column);
+        }
+
+        foreach (string[] row in rows)
+        {
+            table.AddRow(row.Select(c => (IRenderable)new Text(c)));
+        }
+
+        IAnsiConsole console = AnsiConsole.Create(new AnsiConsoleSettings
+        {
+            Ansi = AnsiSupport.No,
+            ColorSystem = ColorSystemSupport.NoColors,
+            Interactive = InteractionSupport.No,
+            Out = new AnsiConsoleOutput(writer),
+        });
+        console.Profile.Width = Width;
+        console.Profile.Capabilities.Unicode = false;
+        console.Write(table);
+    }
+
+    /// <summary>A number, or a dash where there is none; a small negative one reads 0.00, not -0.00.</summary>
+    public static string Fixed(double? value, string format)
+    {
+        string text = value?.ToString(format, CultureInfo.InvariantCulture) ?? "-";
+        bool isZero = value is not null && text.AsSpan().IndexOfAnyInRange('1', '9') < 0 && double.IsFinite(value.Value);
+        return isZero ? text.TrimStart('-') : text;
+    }
+}

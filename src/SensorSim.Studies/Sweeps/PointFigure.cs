@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Scenarios.Requirements;
+using SensorSim.Studies.Rows;
+
+namespace SensorSim.Studies.Sweeps;
+
+/// <summary>What a detector reached of a requirement at one point, pooled over its seeds and persons.</summary>
+/// <param name="Requirement">The requirement, on one channel.</param>
+/// <param name="Detector">Index of the detector.</param>
+/// <param name="Point">Index of the point.</param>
+/// <param name="Pool">The pooled runs.</param>
+public sealed record PointFigure(RequirementOnRow Requirement, int Detector, int Point, RunPool Pool)
+{
+    /// <summary>Whether the pooled figure meets the requirement; an undefined one does not.</summary>
+    public bool IsMet => Requirement.IsMetBy(Pool.Figure);
+
+    /// <summary>What the figure is taken from: true events, detections, timed events, or compared readings.</summary>
+    public long EventCount => Requirement.Definition.Figure switch
+    {
+        RequiredFigure.Sensitivity => Pool.Counts.Reference,
+        RequiredFigure.PositivePredictivity => Pool.Counts.Matched + Pool.Counts.Extra,
+        _ => Pool.Errors.Count,
+    };
+}
