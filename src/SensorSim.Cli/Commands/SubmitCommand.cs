@@ -3,9 +3,7 @@ using System.CommandLine;
 using System.Globalization;
 using SensorSim.Cli.Options;
 using SensorSim.Cli.Output;
-using SensorSim.Detectors.Choices;
 using SensorSim.Files.Output;
-using SensorSim.Signals.Detectors;
 using SensorSim.Studies.Clusters;
 using SensorSim.Studies.Plans;
 
@@ -43,7 +41,8 @@ internal static class SubmitCommand
         {
             string path = parsed.GetRequiredValue(study);
             StudyPlan plan = PlanReader.ReadFile(path);
-            string folder = parsed.GetValue(outFolder) ?? throw new UsageException("--out DIR must be given: where scripts, logs, parts and result go");
+            SweepCommand.RefuseToCut(plan);
+            string folder = SweepCommand.OutOf(parsed.GetValue(outFolder));
             int cores = (int)(parsed.GetValue(workers) ?? 1);
             int count = Count(plan, (int)(parsed.GetValue(parts) ?? 100), cores, parsed.GetValue(partSeconds) ?? PartCounts.ShortestPartS, terminal, cancellation);
             return parsed.GetRequiredValue(engine) == Kubernetes
@@ -55,18 +54,12 @@ internal static class SubmitCommand
 
     private static int Count(StudyPlan plan, int wanted, int cores, double partSeconds, Terminal terminal, CancellationToken cancellation)
     {
-        List<IDetectorFactory> factories = [.. plan.Detectors.Select(DetectorFactories.Open)];
-        try
-        {
-            double each = RunTimer.SecondsPerRun(plan, factories, TimeSpan.FromSeconds(2), cancellation);
-            int count = PartCounts.Of(wanted, plan.RunCount, each, cores, partSeconds);
-            terminal.Say(string.Create(CultureInfo.InvariantCulture, $"{plan.RunCount} runs of about {each * 1000:0.#} ms: {count} {(count == 1 ? "part" : "parts")}"));
-            return count;
-        }
-        finally
-        {
-            factories.ForEach(f => f.Dispose());
-        }
+        using var detectors = new OpenDetectors(plan);
+        plan = PlanReader.CheckConstants(plan, detectors.Factories);
+        double each = RunTimer.SecondsPerRun(plan, detectors.Factories, TimeSpan.FromSeconds(2), cancellation);
+        int count = PartCounts.Of(wanted, plan.RunCount, each, cores, partSeconds);
+        terminal.Say(string.Create(CultureInfo.InvariantCulture, $"{plan.RunCount} runs of about {each * 1000:0.#} ms: {count} {(count == 1 ? "part" : "parts")}"));
+        return count;
     }
 
     private static int Submit(string path, string folder, int count, int cores, bool isWriteOnly, Terminal terminal)
@@ -121,7 +114,7 @@ internal static class SubmitCommand
         WriteText(output, ManifestName, KubernetesManifest.Text(job, NameOf(path), image, claim));
         output.Commit();
         terminal.Out.WriteLine(Path.Combine(folder, ManifestName));
-        terminal.Say($"copy the study and its scenario to the volume {claim}, apply the manifest, then join: sensorsim sweep merge part-1 … part-{count} --out result");
+        terminal.Say($"copy the study and its scenario to the volume {claim}, apply the manifest, then join: sensorsim sweep merge STUDY part-1 … part-{count} --out result");
         return ExitCodes.Done;
     }
 

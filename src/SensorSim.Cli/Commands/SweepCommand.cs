@@ -4,6 +4,7 @@ using SensorSim.Cli.Options;
 using SensorSim.Cli.Output;
 using SensorSim.Detectors.Choices;
 using SensorSim.Files.Output;
+using SensorSim.Reports.StudyReports;
 using SensorSim.Signals.Detectors;
 using SensorSim.Studies.Plans;
 using SensorSim.Studies.Rows;
@@ -19,7 +20,7 @@ internal static class SweepCommand
     public static Command Create(Terminal terminal, CancellationToken cancellation)
     {
         Argument<string> study = Study();
-        Option<string?> outFolder = CommonOptions.Out("Folder for runs.parquet, runs.csv, summary.json and failure_points.csv; an interrupted sweep goes on there");
+        Option<string?> outFolder = CommonOptions.Out("Folder for report.html, runs.parquet, runs.csv, summary.json and failure_points.csv; an interrupted sweep goes on there");
         Option<long?> workers = NumberOption.Whole("--workers", "Runs at a time; one for each core unless given", 1, MostWorkers);
         Option<string?> shard = new("--shard")
         {
@@ -28,7 +29,8 @@ internal static class SweepCommand
         };
         Option<bool> json = CommonOptions.Json();
         var command = new Command("sweep", "Make every run of a study, score them and find failure points.") { study, outFolder, workers, shard, json };
-        command.Subcommands.Add(SweepMergeCommand.Create(terminal));
+        command.Subcommands.Add(SweepMergeCommand.Create(terminal, cancellation));
+        command.Subcommands.Add(SubmitCommand.Create(terminal, cancellation));
         command.SetAction(parsed => Sweep(
             terminal,
             parsed.GetRequiredValue(study),
@@ -49,6 +51,16 @@ internal static class SweepCommand
         ? throw new UsageException("--out must name a folder, for example --out out/study: a study's rows are kept there as they come")
         : path;
 
+    /// <summary>Refuses to cut a study into parts whose runs depend on each other.</summary>
+    /// <exception cref="UsageException">It is such a study.</exception>
+    public static void RefuseToCut(StudyPlan plan)
+    {
+        if (plan.FailurePoint.IsAdaptive || plan.Tuning is not null)
+        {
+            throw new UsageException("an adaptive study or one with [tuning] cannot be cut into shards: which run is next depends on all before it; sweep it on one machine");
+        }
+    }
+
     private static Shard ShardOf(string? text) =>
         text is null ? Shard.Whole
         : Shard.TryParse(text, out Shard shard) ? shard
@@ -60,9 +72,9 @@ internal static class SweepCommand
         StudyPlan plan = PlanReader.ReadFile(study);
         using var detectors = new OpenDetectors(plan);
         plan = PlanReader.CheckConstants(plan, detectors.Factories);
-        if (!shard.IsWhole && (plan.FailurePoint.IsAdaptive || plan.Tuning is not null))
+        if (!shard.IsWhole)
         {
-            throw new UsageException("an adaptive study or one with [tuning] cannot be cut into shards: which run is next depends on all before it; take out --shard");
+            RefuseToCut(plan);
         }
 
         StudyIdentity identity = StudyIdentity.Of(plan, detectors.Factories);
@@ -75,6 +87,8 @@ internal static class SweepCommand
 
         try
         {
+            // The plotting library takes its time to load: let it do so beside the first runs.
+            Task warmUp = shard.IsWhole ? Task.Run(StudyReport.WarmUp, cancellation) : Task.CompletedTask;
             using var progress = new SweepProgressLine(terminal);
             var session = new SweepSession(folder, detectors.Factories, workers) { Say = terminal.Say, Progress = progress.Report };
             if (!shard.IsWhole)
@@ -87,7 +101,8 @@ internal static class SweepCommand
 
             SweepResults results = session.Run(plan, identity, cancellation);
             progress.Clear();
-            Write(terminal, path, results);
+            warmUp.GetAwaiter().GetResult();
+            Write(terminal, path, results, detectors, cancellation);
             folder.RemoveJournals();
             return Answer(terminal, path, results, isJson);
         }
@@ -101,10 +116,11 @@ internal static class SweepCommand
     }
 
     /// <summary>Writes the files of a study, all of them or none.</summary>
-    public static void Write(Terminal terminal, string path, SweepResults results)
+    public static void Write(Terminal terminal, string path, SweepResults results, OpenDetectors detectors, CancellationToken cancellation)
     {
         using OutputFolder files = OutputPlace.Open(path);
         SweepFiles.Write(files, results);
+        StudyPages.Write(files, results, detectors.Factories, cancellation);
         files.Commit();
         terminal.Say($"files written to {path}");
     }

@@ -12,19 +12,19 @@ namespace SensorSim.Cli.Commands;
 /// <summary><c>sweep merge</c>: joins the parts that <c>sweep --shard</c> made, to the very files of a sweep on one machine.</summary>
 internal static class SweepMergeCommand
 {
-    public static Command Create(Terminal terminal)
+    public static Command Create(Terminal terminal, CancellationToken cancellation)
     {
         Argument<string> study = SweepCommand.Study();
         Argument<string[]> folders = new("DIR") { Description = "Folders of the shards, in any order", Arity = ArgumentArity.OneOrMore };
-        Option<string?> outFolder = CommonOptions.Out("Folder for runs.parquet, runs.csv, summary.json and failure_points.csv");
+        Option<string?> outFolder = CommonOptions.Out("Folder for report.html, runs.parquet, runs.csv, summary.json and failure_points.csv");
         Option<bool> json = CommonOptions.Json();
         var command = new Command("merge", "Join the shards of a study that several machines made.") { study, folders, outFolder, json };
         command.SetAction(parsed => Merge(
-            terminal, parsed.GetRequiredValue(study), parsed.GetRequiredValue(folders), parsed.GetValue(outFolder), parsed.GetValue(json)));
+            terminal, parsed.GetRequiredValue(study), parsed.GetRequiredValue(folders), parsed.GetValue(outFolder), parsed.GetValue(json), cancellation));
         return command;
     }
 
-    private static int Merge(Terminal terminal, string study, string[] folders, string? outPath, bool isJson)
+    private static int Merge(Terminal terminal, string study, string[] folders, string? outPath, bool isJson, CancellationToken cancellation)
     {
         string path = SweepCommand.OutOf(outPath);
         if (File.Exists(Path.Combine(path, SweepFolder.JournalName)))
@@ -38,7 +38,7 @@ internal static class SweepMergeCommand
         StudyIdentity identity = StudyIdentity.Of(plan, detectors.Factories);
         IReadOnlyList<RunRow> rows = ShardMerge.Read(folders, plan, identity);
         var results = new SweepResults(new StudyResults(plan, rows), identity);
-        SweepCommand.Write(terminal, path, results);
+        SweepCommand.Write(terminal, path, results, detectors, cancellation);
         return SweepCommand.Answer(terminal, path, results, isJson);
     }
 }

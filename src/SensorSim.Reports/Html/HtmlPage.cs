@@ -87,8 +87,8 @@ internal sealed class HtmlPage
         _body.Append("</tbody>\n</table>\n");
         int left = table.Rows.Count - MostRows;
         Paragraph(left > 0
-            ? FormattableString.Invariant($"{left} more rows are in the file tables/{table.Name}.csv, with all digits.")
-            : $"With all digits: tables/{table.Name}.csv", "file");
+            ? FormattableString.Invariant($"{left} more rows are in the file report/tables/{table.Name}.csv, with all digits.")
+            : $"With all digits: report/tables/{table.Name}.csv", "file");
     }
 
     /// <summary>A picture with its number and what is to be known about it.</summary>
@@ -100,7 +100,7 @@ internal sealed class HtmlPage
         _figureCount++;
         string prefix = string.Create(CultureInfo.InvariantCulture, $"f{_figureCount}_");
         _body.Append(CultureInfo.InvariantCulture, $"<figure id=\"{Safe(name)}\">\n").Append(InlineSvg.Of(Encoding.UTF8.GetString(svg), prefix));
-        _body.Append(CultureInfo.InvariantCulture, $"\n<figcaption><b>Figure {_figureCount}.</b> {Safe(string.Join(' ', captions))} <span class=\"file\">figures/{Safe(name)}.svg, .png</span></figcaption>\n</figure>\n");
+        _body.Append(CultureInfo.InvariantCulture, $"\n<figcaption><b>Figure {_figureCount}.</b> {Safe(string.Join(' ', captions))} <span class=\"file\">report/figures/{Safe(name)}.svg, .png</span></figcaption>\n</figure>\n");
     }
 
     /// <summary>The whole page.</summary>

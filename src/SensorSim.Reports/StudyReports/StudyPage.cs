@@ -90,7 +90,7 @@ internal sealed class StudyPage
         int left = LevelFigures.Count(_points) - LevelFigures.MostFigures;
         if (left > 0)
         {
-            _page.Paragraph(FormattableString.Invariant($"{left} more combinations of the other keys' values are not drawn; all their numbers are in tables/levels.csv."));
+            _page.Paragraph(FormattableString.Invariant($"{left} more combinations of the other keys' values are not drawn; all their numbers are in report/tables/levels.csv."));
         }
 
         if (_points.Count > 0)

@@ -14,7 +14,7 @@ public static class StudyReport
     private static readonly UTF8Encoding s_utf8 = new(encoderShouldEmitUTF8Identifier: false);
 
     /// <summary>
-    /// Writes <c>report.html</c>, every figure as <c>figures/NAME.png</c> and <c>.svg</c>, every table as <c>tables/NAME.csv</c>.
+    /// Writes <c>report.html</c>, every figure as <c>report/figures/NAME.png</c> and <c>.svg</c>, every table as <c>report/tables/NAME.csv</c>.
     /// </summary>
     /// <remarks>The same input gives the same bytes on one machine; the order of threads plays no part.</remarks>
     /// <param name="pathOf">Where a file of a name goes; makes the folder that the name asks for.</param>
@@ -42,14 +42,14 @@ public static class StudyReport
         ];
         var vectors = new byte[figures.Length][];
         InParallel([
-            .. figures.Select((f, i) => (Action)(() => File.WriteAllBytes(pathOf($"figures/{f.Name}.svg"), vectors[i] = f.Bytes(FigureFormat.Svg)))),
-            .. figures.Select(f => (Action)(() => File.WriteAllBytes(pathOf($"figures/{f.Name}.png"), f.Bytes(FigureFormat.Png)))),
+            .. figures.Select((f, i) => (Action)(() => File.WriteAllBytes(pathOf($"report/figures/{f.Name}.svg"), vectors[i] = f.Bytes(FigureFormat.Svg)))),
+            .. figures.Select(f => (Action)(() => File.WriteAllBytes(pathOf($"report/figures/{f.Name}.png"), f.Bytes(FigureFormat.Png)))),
         ]);
         var page = new StudyPage(pooled, layout, points, options, agreement, figures, vectors);
         File.WriteAllText(pathOf("report.html"), page.Text(), s_utf8);
         foreach (Table table in page.Tables)
         {
-            File.WriteAllText(pathOf($"tables/{table.Name}.csv"), table.Csv(), s_utf8);
+            File.WriteAllText(pathOf($"report/tables/{table.Name}.csv"), table.Csv(), s_utf8);
         }
     }
 

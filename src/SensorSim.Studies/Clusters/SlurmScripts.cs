@@ -62,7 +62,7 @@ public static class SlurmScripts
             #SBATCH --requeue
             #SBATCH --open-mode=append
             #SBATCH --output={{LogPattern(job, "join")}}
-            {{ShellWords.Quote(job.Command)}} sweep merge {{ShellWords.Quote(folders)}} --out {{ShellWords.Quote(job.ResultFolder)}}
+            {{ShellWords.Quote(job.Command)}} sweep merge {{ShellWords.Quote(job.StudyPath)}} {{ShellWords.Quote(folders)}} --out {{ShellWords.Quote(job.ResultFolder)}}
             status=$?
 
             # A detector that did not answer is written into the result; the job itself is done.

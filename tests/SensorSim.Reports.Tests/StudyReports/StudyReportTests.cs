@@ -60,12 +60,12 @@ public class StudyReportTests
         Assert.That(onPage.Select(f => f.Attribute("id")!.Value), Is.EqualTo(figures));
         Assert.That(onPage.Select(f => f.Elements("svg").Count()), Is.All.EqualTo(1));
         Assert.That(onPage.Select(f => f.Element("figcaption")!.Value.Length), Is.All.GreaterThan(60));
-        Assert.That(report.Files.Where(f => f.StartsWith("figures/", StringComparison.Ordinal)), Is.EqualTo(figures.SelectMany(f => new[] { $"figures/{f}.png", $"figures/{f}.svg" })));
+        Assert.That(report.Files.Where(f => f.StartsWith("report/figures/", StringComparison.Ordinal)), Is.EqualTo(figures.SelectMany(f => new[] { $"report/figures/{f}.png", $"report/figures/{f}.svg" })));
         foreach (string figure in figures)
         {
-            using SkiaSharp.SKBitmap picture = Picture.Decode(report.Bytes($"figures/{figure}.png"));
+            using SkiaSharp.SKBitmap picture = Picture.Decode(report.Bytes($"report/figures/{figure}.png"));
             Assert.That(picture.Width, Is.EqualTo(1600));
-            string[] texts = Picture.Texts(report.Bytes($"figures/{figure}.svg"));
+            string[] texts = Picture.Texts(report.Bytes($"report/figures/{figure}.svg"));
             Assert.That(onPage.Single(f => f.Attribute("id")!.Value == figure).Descendants("text").Select(t => t.Value), Is.EqualTo(texts));
         }
     }
@@ -112,7 +112,7 @@ public class StudyReportTests
     {
         using var report = new WrittenReport(results, hasPoints ? StudySamples.Points(results) : []);
         int compared = 0;
-        foreach (string name in report.Files.Where(f => f.StartsWith("tables/", StringComparison.Ordinal)).Select(f => Path.GetFileNameWithoutExtension(f)))
+        foreach (string name in report.Files.Where(f => f.StartsWith("report/tables/", StringComparison.Ordinal)).Select(f => Path.GetFileNameWithoutExtension(f)))
         {
             string[][] file = report.Csv(name);
             string[][] page = report.Table(name).Rows;
@@ -233,7 +233,7 @@ public class StudyReportTests
         using var report = new WrittenReport(results, []);
         Assert.That(report.Table("points").Rows, Has.Length.EqualTo(150));
         Assert.That(report.Column("points", "point"), Has.Length.EqualTo(400));
-        Assert.That(report.Html, Does.Contain("250 more rows are in the file tables/points.csv"));
+        Assert.That(report.Html, Does.Contain("250 more rows are in the file report/tables/points.csv"));
     }
 
     // Failure points at two values of the other key: a figure each. The study asks for the share of runs: so say the panels.

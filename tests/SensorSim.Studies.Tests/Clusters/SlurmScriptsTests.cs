@@ -52,7 +52,7 @@ public sealed class SlurmScriptsTests
     {
         string script = SlurmScripts.Join(Job("echo"));
         string parts = string.Join(' ', Enumerable.Range(1, 7).Select(p => $"{_folder}/part-{p}"));
-        Assert.That(Shell.Run(script).Output, Is.EqualTo($"sweep merge {parts} --out {_folder}/result\n"));
+        Assert.That(Shell.Run(script).Output, Is.EqualTo($"sweep merge /data/a b.toml {parts} --out {_folder}/result\n"));
     }
 
     [Test]

@@ -4,6 +4,7 @@ using SensorSim.Signals.Detectors;
 using SensorSim.Studies.Plans;
 using SensorSim.Studies.Rows;
 using SensorSim.Studies.Running;
+using SensorSim.Studies.Sweeps;
 
 namespace SensorSim.Studies.Tests.Plans;
 
@@ -24,7 +25,7 @@ public sealed class ShippedStudyTests
         Assert.That((plan.Requirements.Count, plan.Factors.Count), Is.GreaterThan((0, 0)));
         IDetectorFactory[] factories = [.. plan.Detectors.Select(DetectorFactories.Open)];
         StudyPlan known = PlanReader.CheckConstants(plan, factories);
-        Assert.That(PlanIdentity.Of(known, factories), Does.Match("^[0-9a-f]{64}$"));
+        Assert.That(StudyIdentity.Of(known, factories).OfAll, Does.Match("^[0-9a-f]{64}$"));
 
         using var maker = new RunMaker(known, factories);
         foreach (long run in new[] { 0, known.RunCount - 1 })

@@ -1,0 +1,73 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Files.Output;
+using SensorSim.Reports.StudyReports;
+using SensorSim.Signals.Detectors;
+using SensorSim.Signals.Marks;
+using SensorSim.Signals.Streams;
+using SensorSim.Studies.Agreement;
+using SensorSim.Studies.Sweeps;
+using SensorSim.Studies.WorstCases;
+
+namespace SensorSim.Cli.Output;
+
+/// <summary>Gathers what the page about a study shows, and writes it.</summary>
+internal static class StudyPages
+{
+    private const int MostWorstCases = 3;
+    private const int RunsForAgreement = 40;
+
+    /// <summary>Writes <c>report.html</c> with its figures and tables.</summary>
+    /// <param name="folder">Takes the files.</param>
+    /// <param name="results">What the study came to.</param>
+    /// <param name="factories">One for each detector: some runs are made again, to show their signals and readings.</param>
+    /// <param name="cancellation">Ends it.</param>
+    public static void Write(OutputFolder folder, SweepResults results, IReadOnlyList<IDetectorFactory> factories, CancellationToken cancellation)
+    {
+        Task<IReadOnlyList<WorstCase>> worst = Task.Run(() => WorstCaseFinder.Find(results.Rows, factories, MostWorstCases, cancellation), cancellation);
+        var options = new StudyReportOptions
+        {
+            Identity = results.Identity.OfAll,
+            DetectorIdentities = results.Identity.Detectors,
+            Agreement = [.. AgreementSample.Collect(results.Rows, factories, RunsForAgreement, cancellation).Select(a => Data(results, a.Detector, a.Pairs, a.RunCount))],
+            Notes = [.. NotesOf(results)],
+            WorstCases = worst.GetAwaiter().GetResult(),
+        };
+        StudyReport.Write(folder.PathOf, results.Rows, results.FailurePoints, options);
+    }
+
+    private static AgreementData Data(SweepResults results, int detector, ReadingPairs pairs, int runCount)
+    {
+        long all = results.Rows.Rows.LongCount(r => results.Plan.KeyOf(r.Run).Detector == detector);
+        string some = runCount == all ? FormattableString.Invariant($"{all} runs") : FormattableString.Invariant($"{runCount} of {all} runs");
+        AgreementFigures figures = AgreementFigures.Of(pairs);
+        return new AgreementData
+        {
+            Title = $"{pairs.Channel?.Text().Replace('_', ' ')}: {pairs.Kind.Text().Replace('_', ' ')}, {results.Plan.Detectors[detector].Label} ({some})",
+            Unit = pairs.Kind.Info().ValueUnit,
+            Pairs = [.. pairs.Points.Select(p => new AgreementPair(p.Subject, p.Truth, p.Estimate))],
+            Limits = figures.Repeated is not { } repeated ? null : new AgreementLimits
+            {
+                Bias = repeated.Bias,
+                BiasInterval = figures.BiasInterval,
+                Low = repeated.LowerLimit,
+                LowInterval = figures.LowerLimitInterval,
+                High = repeated.UpperLimit,
+                HighInterval = figures.UpperLimitInterval,
+                Definition = $"Bias is the mean of reading less truth; the limits of agreement come from the variances between and within {(results.Plan.SubjectSeeds.Count == 0 ? "seeds" : "persons")}, readings of one being repeated measurements (Bland and Altman, 1999); intervals by resampling whole {(results.Plan.SubjectSeeds.Count == 0 ? "seeds" : "persons")}.",
+            },
+        };
+    }
+
+    private static IEnumerable<string> NotesOf(SweepResults results)
+    {
+        if (results.Tuned is { } tuned)
+        {
+            yield return FormattableString.Invariant($"Constants of the detectors were chosen on {tuned.Settings.Seeds.Count} seeds of their own, before the runs shown here.");
+        }
+
+        if (results.Plan.FailurePoint.IsAdaptive)
+        {
+            yield return "The study chose its runs itself, where they tell most about the failure points; levels have unequal numbers of runs.";
+        }
+    }
+}

@@ -1,0 +1,70 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Signals.Detectors;
+using SensorSim.Signals.Marks;
+using SensorSim.Signals.Streams;
+using SensorSim.Studies.Plans;
+using SensorSim.Studies.Rows;
+
+namespace SensorSim.Studies.Agreement;
+
+/// <summary>Readings beside their true values, of some runs of a study that are made again: rows keep sums only, a plot needs pairs.</summary>
+/// <remarks>
+/// The runs are spread evenly over the rows of each detector, so every point and seed has its share; the same results give the same pairs. A person is a
+/// subject; where nobody is drawn, every seed is.
+/// </remarks>
+public static class AgreementSample
+{
+    private static readonly MarkKind[] s_kinds =
+    [
+        MarkKind.HeartRateBpm, MarkKind.HeartRateFusedBpm, MarkKind.ArrivalTimeMs, MarkKind.ArrivalSpotMs, MarkKind.Spo2Percent, MarkKind.SystolicMmhg,
+        MarkKind.DiastolicMmhg,
+    ];
+
+    /// <summary>Collects pairs.</summary>
+    /// <param name="results">Plan and rows.</param>
+    /// <param name="factories">One for each detector of the study, in their order; stay the caller's.</param>
+    /// <param name="mostRuns">Runs made again for each detector, at least 1.</param>
+    /// <param name="cancellation">Ends it between two blocks of a run.</param>
+    /// <returns>Pairs for each detector, channel and kind that has any, in that order, and how many runs they are of.</returns>
+    public static IReadOnlyList<(int Detector, ReadingPairs Pairs, int RunCount)> Collect(
+        StudyResults results, IReadOnlyList<IDetectorFactory> factories, int mostRuns, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(results);
+        ArgumentOutOfRangeException.ThrowIfLessThan(mostRuns, 1);
+        var all = new List<(int, ReadingPairs, int)>();
+        for (int detector = 0; detector < results.Plan.Detectors.Count; detector++)
+        {
+            RunRow[] rows = [.. results.Rows.Where(r => results.Plan.KeyOf(r.Run).Detector == detector)];
+            RunRow[] chosen = rows.Length <= mostRuns ? rows : [.. Enumerable.Range(0, mostRuns).Select(i => rows[(long)i * rows.Length / mostRuns])];
+            List<ReadingPairs> pairs =
+            [
+                .. chosen.SelectMany(r => r.Readings).Where(r => r.Count > 0 && s_kinds.Contains(r.Kind)).Select(r => (r.Channel, r.Kind)).Distinct()
+                    .OrderBy(r => r.Channel).ThenBy(r => r.Kind).Select(r => new ReadingPairs(r.Kind, r.Channel)),
+            ];
+            if (pairs.Count > 0)
+            {
+                MakeAgain(results.Plan, factories, chosen, pairs, cancellation);
+                all.AddRange(pairs.Select(p => (detector, p, chosen.Length)));
+            }
+        }
+
+        return all;
+    }
+
+    private static void MakeAgain(
+        StudyPlan plan, IReadOnlyList<IDetectorFactory> factories, RunRow[] rows, List<ReadingPairs> pairs, CancellationToken cancellation)
+    {
+        using var maker = new RunMaker(plan, factories)
+        {
+            ScorerMade = (scorer, run) =>
+            {
+                RunKey key = plan.KeyOf(run);
+                pairs.ForEach(p => p.Listen(scorer, run, plan.SubjectSeeds.Count == 0 ? key.Seed : key.Subject));
+            },
+        };
+        foreach (RunRow row in rows)
+        {
+            maker.Make(row.Run, cancellation);
+        }
+    }
+}
