@@ -3,7 +3,12 @@
 
 # need COMMAND PACKAGE: makes sure that a command is there, from a Debian package if it is not.
 need() {
-    command -v "$1" > /dev/null 2>&1 || install_or_say "$1" "$2"
+    is_there "$1" "$2" || install_or_say "$1" "$2"
+}
+
+# A command, also one for administrators; of a package without a command, the package.
+is_there() {
+    PATH=$PATH:/usr/sbin:/sbin command -v "$1" > /dev/null 2>&1 || dpkg -s "$2" 2> /dev/null | grep -q '^Status: install ok installed'
 }
 
 # need_module MODULE PACKAGE: the same for a module of Debian's own Python.

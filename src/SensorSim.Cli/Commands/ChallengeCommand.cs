@@ -8,6 +8,7 @@ using SensorSim.Files.Output;
 using SensorSim.Reports.Figures;
 using SensorSim.Scenarios;
 using SensorSim.Scenarios.Reading;
+using SensorSim.Signals.Detectors;
 using SensorSim.Studies.Challenges;
 
 namespace SensorSim.Cli.Commands;
@@ -34,10 +35,12 @@ internal static class ChallengeCommand
         Option<long?> searchSeed = NumberOption.Whole("--search-seed", "Seed of the search's own draws; 1 unless given", 0, 9007199254740991);
         Option<long?> checkSeeds = NumberOption.Whole("--check-seeds", $"Further seeds that a failure is checked on; {defaults.CheckSeeds} unless given", 0, 1000);
         Option<long?> checkLeast = NumberOption.Whole("--check-least", "On how many of these it must fail too; three quarters unless given", 0, 1000);
+        DetectorOptions own = DetectorOptions.Create();
         Option<bool> json = CommonOptions.Json();
         var command = new Command("challenge", "Look for the mildest input that makes the detector break a requirement of a scenario.")
         {
-            scenario, outFolder, seed, subjectSeed, sensor, knobs, runs, searchSeed, checkSeeds, checkLeast, json,
+            scenario, outFolder, seed, subjectSeed, sensor, knobs, runs, searchSeed, checkSeeds, checkLeast,
+            own.Detector, own.DetectorClass, own.InProcess, json,
         };
         command.SetAction(parsed =>
         {
@@ -45,16 +48,16 @@ internal static class ChallengeCommand
                 defaults, parsed.GetValue(knobs), parsed.GetValue(runs), parsed.GetValue(searchSeed), parsed.GetValue(checkSeeds), parsed.GetValue(checkLeast));
             Scenario read = ScenarioInput.Read(
                 parsed.GetRequiredValue(scenario), parsed.GetValue(seed), parsed.GetValue(subjectSeed), parsed.GetValue(sensor), null);
-            return Run(terminal, read, settings, parsed.GetValue(outFolder), parsed.GetValue(json), cancellation);
+            return Run(terminal, read, own.Read(parsed, hasCalibration: false), settings, parsed.GetValue(outFolder), parsed.GetValue(json), cancellation);
         });
         return command;
     }
 
     private static int Run(
-        Terminal terminal, Scenario scenario, ChallengeSettings settings, string? outPath, bool isJson, CancellationToken cancellation)
+        Terminal terminal, Scenario scenario, DetectorChoice? own, ChallengeSettings settings, string? outPath, bool isJson, CancellationToken cancellation)
     {
         using OutputFolder? folder = outPath is null ? null : OutputPlace.Open(outPath);
-        using var factory = new LibraryFactory();
+        using IDetectorFactory factory = own is null ? new LibraryFactory() : DetectorFactories.Open(own);
         using var progress = new RunCounter(terminal, settings.MostRuns);
         ChallengeResult result = Challenge.Search(scenario, factory, settings, progress.Report, cancellation);
         progress.Clear();

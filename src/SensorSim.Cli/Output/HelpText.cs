@@ -35,6 +35,7 @@ internal static class HelpText
             "sensorsim sweep waveforms/studies/muscle-noise.toml --out out/muscle",
             "sensorsim sweep waveforms/studies/muscle-noise.toml --out out/part2 --shard 2/3",
         ],
+        ["submit"] = ["sensorsim sweep submit waveforms/studies/muscle-noise.toml --write-only --out out/cluster"],
         ["merge"] = ["sensorsim sweep merge waveforms/studies/muscle-noise.toml out/part1 out/part2 out/part3 --out out/muscle"],
         ["challenge"] =
         [

@@ -42,7 +42,7 @@ internal static class StudyPages
         AgreementFigures figures = AgreementFigures.Of(pairs);
         return new AgreementData
         {
-            Title = $"{pairs.Channel?.Text().Replace('_', ' ')}: {pairs.Kind.Text().Replace('_', ' ')}, {results.Plan.Detectors[detector].Label} ({some})",
+            Title = $"{pairs.Channel?.Text().Replace('_', ' ')}: {Quantity(pairs.Kind)}, {results.Plan.Detectors[detector].Label} ({some})",
             Unit = pairs.Kind.Info().ValueUnit,
             Pairs = [.. pairs.Points.Select(p => new AgreementPair(p.Subject, p.Truth, p.Estimate))],
             Limits = figures.Repeated is not { } repeated ? null : new AgreementLimits
@@ -56,6 +56,14 @@ internal static class StudyPages
                 Definition = $"Bias is the mean of reading less truth; the limits of agreement come from the variances between and within {(results.Plan.SubjectSeeds.Count == 0 ? "seeds" : "persons")}, readings of one being repeated measurements (Bland and Altman, 1999); intervals by resampling whole {(results.Plan.SubjectSeeds.Count == 0 ? "seeds" : "persons")}.",
             },
         };
+    }
+
+    // The unit stands on the axes.
+    private static string Quantity(MarkKind kind)
+    {
+        string text = kind.Text();
+        string last = text[(text.LastIndexOf('_') + 1)..];
+        return (last is "bpm" or "ms" or "percent" or "mmhg" ? text[..^(last.Length + 1)] : text).Replace('_', ' ');
     }
 
     private static IEnumerable<string> NotesOf(SweepResults results)

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Globalization;
 using SensorSim.Reports.Drawing;
 using SensorSim.Reports.StudyReports;
 using SensorSim.Scoring.Statistics;
@@ -123,9 +124,17 @@ internal sealed class AgreementChart : Chart
             float y = plot.InsideY(value);
             pens.Line(canvas, Ink.Text, 2, plot.Data.Left, y, plot.Data.Right, y, isDashed);
             float text = Math.Max(y + 6, free);
-            pens.Text(canvas, Numbers.Short(value), plot.Data.Right + 8, text, SKTextAlign.Left, 17, Ink.Text);
+            pens.Text(canvas, OnAxis(value, limits.High - limits.Low), plot.Data.Right + 8, text, SKTextAlign.Left, 17, Ink.Text);
             free = text + 19;
         }
+    }
+
+    // Digits that the width of the limits gives a meaning to: two beyond its first.
+    private static string OnAxis(double value, double width)
+    {
+        int digits = width > 0 ? Math.Clamp(2 - (int)Math.Floor(Math.Log10(width)), 0, 9) : 3;
+        string text = Math.Round(value, digits).ToString($"F{digits}", CultureInfo.InvariantCulture);
+        return text.Any(c => c is >= '1' and <= '9') ? text : text.TrimStart('-');
     }
 
     private static string Ordinal(int number) => number switch { 2 => "second", 3 => "third", _ => FormattableString.Invariant($"{number}th") };
