@@ -30,7 +30,7 @@ internal sealed class WrittenReport : IDisposable
 
     /// <summary>Rows of a file of a table; the first one has the names. No field of the samples has a line end in it.</summary>
     internal string[][] Csv(string name) =>
-        [.. File.ReadAllText(Path.Combine(Folder, "tables", name + ".csv")).TrimEnd('\n').Split('\n').Select(Fields)];
+        [.. File.ReadAllText(Path.Combine(Folder, "report", "tables", name + ".csv")).TrimEnd('\n').Split('\n').Select(Fields)];
 
     /// <summary>One column of a file, without its name.</summary>
     internal string[] Column(string name, string column)
