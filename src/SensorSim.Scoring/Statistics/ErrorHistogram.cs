@@ -82,10 +82,9 @@ public sealed class ErrorHistogram
 
         if (bin >= _positive.Length)
         {
-            // Memory follows the largest error, in doublings up to the range.
-            int larger = (int)Math.Min(BinsPerSide, Math.Max(bin + 1, 2L * _positive.Length));
-            Array.Resize(ref _negative, larger);
-            Array.Resize(ref _positive, larger);
+            // Most rows of a short run need a few bins only; the first error beyond them takes the whole range, once.
+            Array.Resize(ref _negative, BinsPerSide);
+            Array.Resize(ref _positive, BinsPerSide);
         }
 
         (error < 0 ? _negative : _positive)[bin]++;

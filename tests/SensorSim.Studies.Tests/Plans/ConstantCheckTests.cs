@@ -36,11 +36,11 @@ public sealed class ConstantCheckTests
     }
 
     [Test]
-    public void CheckConstants_OurLibrary_HasNone()
+    public void CheckConstants_ConstantThatOurLibraryLacks_NamesTheNearest()
     {
-        StudyPlan plan = _folder.Read("[[vary]]\nkey = \"detector.x\"\nvalues = [1]\n");
+        StudyPlan plan = _folder.Read("[[vary]]\nkey = \"detector.beat_refractory\"\nvalues = [1]\n");
         using var factory = new LibraryFactory();
-        Assert.That(Message(plan, factory), Does.EndWith("detector.x is no constant of the detector \"ours\", which has none; leave it out"));
+        Assert.That(Message(plan, factory), Does.EndWith("detector.beat_refractory is no constant of the detector \"ours\"; the nearest is detector.beat_refractory_ms"));
     }
 
     [Test]
