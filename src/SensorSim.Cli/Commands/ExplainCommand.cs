@@ -3,6 +3,7 @@ using System.CommandLine;
 using System.Text.Json;
 using SensorSim.Cli.Options;
 using SensorSim.Cli.Output;
+using SensorSim.Detectors.Choices;
 using SensorSim.Scenarios;
 using SensorSim.Scenarios.Reading;
 using SensorSim.Scenarios.StudyFiles;
@@ -96,7 +97,7 @@ internal static class ExplainCommand
             return StudyKeys.All;
         }
 
-        all = [.. all, .. StudyKeys.All];
+        all = [.. all, .. StudyKeys.All, .. LibraryConstants.All];
         List<KeyDefinition> found = [.. all.Where(k => k.Name == name || k.Section == name.Trim('[', ']'))];
         if (found.Count == 0)
         {
@@ -118,7 +119,7 @@ internal static class ExplainCommand
         text.WriteLine($"  source:  {key.Source}");
     }
 
-    private static string Changes(KeyDefinition key) => StudyKeys.All.Contains(key) ? "fixed for the whole study"
+    private static string Changes(KeyDefinition key) => StudyKeys.All.Contains(key) || LibraryConstants.All.Contains(key) ? "fixed for the whole study"
         : ChangingKeys.MayChange(key) ? "may change over time ([[change]])"
         : "fixed for the whole scenario";
 
@@ -136,7 +137,7 @@ internal static class ExplainCommand
         }
 
         text.WriteLine("Columns: key, default, unit, allowed values. One key in full: sensorsim explain KEY");
-        text.WriteLine("The time line: sensorsim explain change, sensorsim explain activity. A study file: sensorsim explain study");
+        text.WriteLine("The time line: sensorsim explain change, sensorsim explain activity. A study file: sensorsim explain study. Constants of the library: sensorsim explain detector");
     }
 
     private static string DefaultText(KeyDefinition key) => key.HasDefault ? key.DefaultText : "not set";

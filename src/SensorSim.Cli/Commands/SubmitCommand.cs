@@ -44,12 +44,19 @@ internal static class SubmitCommand
             SweepCommand.RefuseToCut(plan);
             string folder = SweepCommand.OutOf(parsed.GetValue(outFolder));
             int cores = (int)(parsed.GetValue(workers) ?? 1);
-            int count = Count(plan, (int)(parsed.GetValue(parts) ?? 100), cores, parsed.GetValue(partSeconds) ?? PartCounts.ShortestPartS, terminal, cancellation);
+            int count = SlurmScripts.PartCountIn(Path.Combine(folder, SlurmScripts.PartsName)) is int earlier ? Earlier(earlier, folder, terminal) : Count(plan, (int)(parsed.GetValue(parts) ?? 100), cores, parsed.GetValue(partSeconds) ?? PartCounts.ShortestPartS, terminal, cancellation);
             return parsed.GetRequiredValue(engine) == Kubernetes
                 ? WriteManifest(path, folder, count, cores, parsed.GetValue(image), parsed.GetValue(claim), terminal)
                 : Submit(path, folder, count, cores, parsed.GetValue(writeOnly), terminal);
         });
         return command;
+    }
+
+    // Finished parts are kept, and a study cut otherwise would not fit them.
+    private static int Earlier(int count, string folder, Terminal terminal)
+    {
+        terminal.Say(string.Create(CultureInfo.InvariantCulture, $"{folder} holds scripts of {count} parts: the study is cut as before, and what is finished is not made twice"));
+        return count;
     }
 
     private static int Count(StudyPlan plan, int wanted, int cores, double partSeconds, Terminal terminal, CancellationToken cancellation)

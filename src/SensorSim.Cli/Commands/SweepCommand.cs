@@ -138,7 +138,7 @@ internal static class SweepCommand
     }
 
     // The document that lies in the folder is the answer: the same bytes, whether the study was finished now or long ago.
-    private static int Answer(Terminal terminal, string path, bool isJson)
+    public static int Answer(Terminal terminal, string path, bool isJson)
     {
         byte[] summary = File.ReadAllBytes(Path.Combine(path, SweepFiles.Summary));
         if (isJson)

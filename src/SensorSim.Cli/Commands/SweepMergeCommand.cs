@@ -36,6 +36,13 @@ internal static class SweepMergeCommand
         using var detectors = new OpenDetectors(plan);
         plan = PlanReader.CheckConstants(plan, detectors.Factories);
         StudyIdentity identity = StudyIdentity.Of(plan, detectors.Factories);
+        using SweepFolder folder = SweepFolder.Open(path, identity, Shard.Whole);
+        if (folder.IsFinished)
+        {
+            terminal.Say($"{path} holds the finished results of this very study; nothing was to be done");
+            return SweepCommand.Answer(terminal, path, isJson);
+        }
+
         IReadOnlyList<RunRow> rows = ShardMerge.Read(folders, plan, identity);
         var results = new SweepResults(new StudyResults(plan, rows), identity);
         SweepCommand.Write(terminal, path, results, detectors, cancellation);

@@ -8,7 +8,9 @@ namespace SensorSim.Cli.Output;
 /// <summary>Tables of plain text, the same on every terminal and in every file.</summary>
 internal static class PlainTables
 {
+    // A table is as wide as it is: what is cut off is lost in a file, and a terminal breaks lines itself.
     private const int Width = 160;
+    private const int BetweenColumns = 3;
 
     /// <summary>Prints a table.</summary>
     /// <param name="writer">Where to.</param>
@@ -23,9 +25,14 @@ internal static class PlainTables
             table.AddColumn(head.EndsWith('>') ? column.RightAligned() : column);
         }
 
+        int[] widths = [.. columns.Select(c => c.Length)];
         foreach (string[] row in rows)
         {
             table.AddRow(row.Select(c => (IRenderable)new Text(c)));
+            for (int i = 0; i < widths.Length; i++)
+            {
+                widths[i] = Math.Max(widths[i], row[i].Length);
+            }
         }
 
         IAnsiConsole console = AnsiConsole.Create(new AnsiConsoleSettings
@@ -35,7 +42,7 @@ internal static class PlainTables
             Interactive = InteractionSupport.No,
             Out = new AnsiConsoleOutput(writer),
         });
-        console.Profile.Width = Width;
+        console.Profile.Width = Math.Max(Width, widths.Sum() + (BetweenColumns * (widths.Length + 1)));
         console.Profile.Capabilities.Unicode = false;
         console.Write(table);
     }

@@ -101,9 +101,10 @@ internal static class SweepTable
 
         PlainTables.Print(
             text,
-            ["failure point of", "of", "limit>", "detector", "key", "held", "level>", "95 % interval", "unit"],
-            results.FailurePoints.Select(p => new[]
+            ["no.>", "failure point of", "of", "limit>", "detector", "key", "held", "level>", "95 % interval", "unit"],
+            results.FailurePoints.Select((p, index) => new[]
             {
+                Whole(index + 1),
                 p.Requirement.Definition.Key.Key,
                 p.Requirement.Subject,
                 Number(p.Requirement.Limit),
@@ -114,9 +115,13 @@ internal static class SweepTable
                 p.Interval is { } i ? $"{End(i.Low)} to {End(i.High)}" : "-",
                 p.Factor.Key.Unit,
             }));
-        foreach (string sentence in results.FailurePoints.Select(p => p.Definition).Concat(results.FailurePoints.SelectMany(p => p.Warnings)).Where(s => s.Length > 0).Distinct())
+        var sentences = results.FailurePoints
+            .SelectMany((p, index) => p.Warnings.Prepend(p.Definition).Select(s => (Number: index + 1, Sentence: s)))
+            .Where(s => s.Sentence.Length > 0)
+            .GroupBy(s => s.Sentence);
+        foreach (var group in sentences)
         {
-            text.WriteLine(sentence);
+            text.WriteLine($"{string.Join(", ", group.Select(s => Whole(s.Number)))}: {group.Key}");
         }
     }
 

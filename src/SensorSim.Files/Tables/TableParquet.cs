@@ -7,7 +7,8 @@ namespace SensorSim.Files.Tables;
 /// <summary>Writes a table as an Apache Parquet file, the same bytes for the same table.</summary>
 /// <remarks>
 /// 64-bit integers, doubles, UTF-8 texts, and decimals of 28 digits; every number may be null. Units stand in the file's key-value metadata
-/// as <c>unit.COLUMN</c>. Snappy compression, 65,536 rows to a row group.
+/// as <c>unit.COLUMN</c>. Not compressed, because what a
+/// compressor finds depends on the processor; 65,536 rows to a row group.
 /// </remarks>
 public static class TableParquet
 {
@@ -29,7 +30,7 @@ public static class TableParquet
     private static async Task WriteAsync(Stream stream, ColumnTable table, IReadOnlyDictionary<string, string> metadata)
     {
         DataField[] fields = [.. table.Columns.Select(Field)];
-        var options = new ParquetOptions { CompressionMethod = CompressionMethod.Snappy };
+        var options = new ParquetOptions { CompressionMethod = CompressionMethod.None };
         ParquetWriter writer = await ParquetWriter.CreateAsync(new ParquetSchema([.. fields]), stream, options).ConfigureAwait(false);
         await using (writer.ConfigureAwait(false))
         {

@@ -58,7 +58,7 @@ internal sealed class StudyPage
         _page.Paragraph(RecordTable.Definition);
         _page.Section("Verdicts");
         Add(OtherTables.Verdicts(Results));
-        _page.Paragraph("Silent: no mark at all; babbling: more marks in a second than there is room for; crashed: an exception, or marks that the stream cannot have. A run without an answer meets no requirement, and what it missed counts.");
+        _page.Paragraph("Silent: no mark at all; babbling: more marks in a second than there is room for; crashed: an exception, the end of its process, or marks that the stream cannot have; hung: no answer in time; lying: marks of samples that it had not been given. A run without an answer meets no requirement, and what it missed counts.");
         Definitions();
         return _page.Finish();
     }
@@ -146,7 +146,7 @@ internal sealed class StudyPage
     {
         _page.Section("Definitions and cautions");
         _page.List([
-            "Sensitivity: matched / (matched + missed). Positive predictivity: matched / (matched + extra). A detection matches the true event that is closest within the window of the scoring, 150 ms unless the study says otherwise; each event pairs once.",
+            "Sensitivity: matched / (matched + missed). Positive predictivity: matched / (matched + extra). A detection matches the true event that is closest within the window of the scoring, 150 ms; each event pairs once.",
             "Not scored: the lead-in (8 s, or 10 % of the record up to 300 s, whichever is longer), the last second, and stretches in which the signal is unusable; the detector runs through all of them.",
             "Timing errors are detection less truth, after the declared delays of the channels and what the clocks of the devices add are taken off.",
             "Every detector meets the same signals, and every point the same seeds, so differences come from what was varied.",

@@ -11,6 +11,8 @@ namespace SensorSim.Scenarios.Reading;
 /// <summary>Reads a scenario from TOML and reports every mistake with its place.</summary>
 public static class ScenarioReader
 {
+    private const string StudySection = "study";
+
     /// <summary>Reads a file.</summary>
     /// <param name="path">Path of the file.</param>
     /// <param name="sensor">Sensor instead of the one that the scenario names.</param>
@@ -43,7 +45,9 @@ public static class ScenarioReader
 
         var sections = new SectionReader(
             AllKeys.Sections(),
-            name => $"[{TomlNames.Shown(name)}] is no section; the nearest is {NearestTable(name)}",
+            name => name == StudySection
+                ? "this is a study, not a scenario: it goes to sensorsim sweep"
+                : $"[{TomlNames.Shown(name)}] is no section; the nearest is {NearestTable(name)}",
             AllKeys.Nearest,
             draft.Given,
             draft.Places,

@@ -56,7 +56,7 @@ internal static class StudyDetectorReader
 
         return new StudyDetector
         {
-            Label = label.Length == 0 ? DetectorKeys.Ours : label,
+            Label = label.Length > 0 ? label : adapter == DetectorKeys.Library ? DetectorKeys.Ours : Path.GetFileNameWithoutExtension(table.Text(DetectorKeys.File)),
             Adapter = adapter,
             File = table.Text(DetectorKeys.File),
             ClassName = table.Text(DetectorKeys.Class),

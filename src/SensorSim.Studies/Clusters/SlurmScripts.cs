@@ -50,6 +50,16 @@ public static class SlurmScripts
             """.ReplaceLineEndings("\n");
     }
 
+    /// <summary>How many parts a script of earlier has.</summary>
+    /// <param name="path">Path of the script.</param>
+    /// <returns>The number; null when there is no such script.</returns>
+    public static int? PartCountIn(string path)
+    {
+        const string Begin = "#SBATCH --array=1-";
+        string? line = File.Exists(path) ? File.ReadLines(path).FirstOrDefault(l => l.StartsWith(Begin, StringComparison.Ordinal)) : null;
+        return line is not null && int.TryParse(line.AsSpan(Begin.Length), NumberStyles.None, CultureInfo.InvariantCulture, out int count) ? count : null;
+    }
+
     /// <summary>The script that joins the parts.</summary>
     /// <param name="job">The job.</param>
     public static string Join(ClusterJob job)

@@ -45,6 +45,9 @@ public sealed class RunPool
     /// <summary>Runs added.</summary>
     public long RunCount { get; private set; }
 
+    /// <summary>Of these, runs in which the detector did not answer: silent, babbling, crashed, hung or lying.</summary>
+    public long UnansweredCount { get; private set; }
+
     /// <summary>Matched, missed and extra of all runs, when the figure is one of events.</summary>
     public DetectionCounts Counts => _counts;
 
@@ -72,6 +75,7 @@ public sealed class RunPool
     {
         ArgumentNullException.ThrowIfNull(row);
         RunCount++;
+        UnansweredCount += row.Verdict == Running.Verdict.Answered ? 0 : 1;
         if (row.Find(_channel, _definition.Kind) is EventRow events)
         {
             _counts = DetectionCounts.Gross([_counts, events.Counts]);

@@ -11,8 +11,8 @@ namespace SensorSim.Studies.Sweeps;
 /// <param name="Pool">The pooled runs.</param>
 public sealed record PointFigure(RequirementOnRow Requirement, int Detector, int Point, RunPool Pool)
 {
-    /// <summary>Whether the pooled figure meets the requirement; an undefined one does not.</summary>
-    public bool IsMet => Requirement.IsMetBy(Pool.Figure);
+    /// <summary>Whether the pooled figure meets the requirement; an undefined one does not, nor one with a run in which the detector did not answer.</summary>
+    public bool IsMet => Pool.UnansweredCount == 0 && Requirement.IsMetBy(Pool.Figure);
 
     /// <summary>What the figure is taken from: true events, detections, timed events, or compared readings.</summary>
     public long EventCount => Requirement.Definition.Figure switch

@@ -111,9 +111,15 @@ public sealed class StudyJournal : IRunLog, IDisposable
             throw new InputFileException(path, 0, 0, $"row {rows.Count + 1} of the journal cannot be read ({e.Message.TrimEnd('.')}); delete the file to begin anew.", e);
         }
 
+        if (rows.TryGetValue(row.Run, out RunRow? there) && bytes.SequenceEqual(RowBytes.Of(there)))
+        {
+            // The very same row again, as a copied block leaves it: it counts once.
+            return;
+        }
+
         if (row.Run < 0 || row.Run >= stamp.RunCount || !stamp.Shard.Has(row.Run) || !rows.TryAdd(row.Run, row))
         {
-            throw new InputFileException(path, 0, 0, $"row {rows.Count + 1} of the journal is of run {row.Run}, which does not belong there or stands there twice; delete the file to begin anew.");
+            throw new InputFileException(path, 0, 0, $"row {rows.Count + 1} of the journal is of run {row.Run}, which does not belong there or stands there with another result; delete the file to begin anew.");
         }
     }
 }

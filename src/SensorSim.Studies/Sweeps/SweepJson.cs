@@ -52,7 +52,10 @@ public static class SweepJson
             Array(json, "varied", plan.Factors, WriteFactor);
             Array(json, "detectors", plan.Detectors.Select((choice, i) => (choice, i)), (j, d) => WriteDetector(j, results, d.choice, d.i));
             WriteTuning(json, results);
-            json.WriteBoolean("requirements_met", results.IsMet);
+            json.WriteBoolean("passed", results.IsMet);
+            json.WriteBoolean("requirements_met", results.AreRequirementsMet);
+            json.WriteBoolean("looks_for_failure_points", results.LooksForFailurePoints);
+            json.WriteNumber("unanswered_run_count", results.UnansweredCount);
             Array(json, "requirements_without_rows", results.WithoutRows, (j, r) => j.WriteStringValue(r.Key.Key));
             Array(json, "requirements", results.Figures, (j, f) => WriteFigure(j, plan, f));
             Array(json, "failure_points", results.FailurePoints, (j, p) => WriteFailurePoint(j, plan, p));
@@ -62,12 +65,12 @@ public static class SweepJson
         stream.WriteByte((byte)'\n');
     }
 
-    /// <summary>Reads from a document whether requirements were met, see <see cref="SweepResults.IsMet"/>.</summary>
+    /// <summary>Reads from a document whether the study is fine, see <see cref="SweepResults.IsMet"/>.</summary>
     /// <param name="document">The document; one that <see cref="Write"/> made.</param>
     public static bool IsMet(ReadOnlyMemory<byte> document)
     {
         using JsonDocument read = JsonDocument.Parse(document);
-        return read.RootElement.GetProperty("requirements_met").GetBoolean();
+        return read.RootElement.GetProperty("passed").GetBoolean();
     }
 
     private static void WriteFile(Utf8JsonWriter json, ReferencedFile file)

@@ -51,8 +51,16 @@ public sealed class SweepResults
     /// <summary>Runs in which the detector was silent, babbled or crashed.</summary>
     public long UnansweredCount => Rows.Rows.Count(r => r.Verdict != Verdict.Answered);
 
-    /// <summary>Whether every detector answered in every run and, unless failure points are looked for, every requirement is met at every point.</summary>
-    public bool IsMet => UnansweredCount == 0 && (LooksForFailurePoints || (WithoutRows.Count == 0 && Figures.All(f => f.IsMet)));
+    /// <summary>Whether every requirement is met at every point.</summary>
+    public bool AreRequirementsMet => WithoutRows.Count == 0 && Figures.All(f => f.IsMet);
+
+    /// <summary>
+    /// Whether the study is fine: every detector answered in every run, every requirement could be judged and, unless failure points are looked for, is met
+    /// at every point.
+    /// </summary>
+    public bool IsMet => UnansweredCount == 0 && WithoutRows.Count == 0
+        && (Figures.Count == 0 || Figures.Any(f => f.Pool.Figure is not null))
+        && (LooksForFailurePoints || AreRequirementsMet);
 
     private static List<PointFigure> Pooled(StudyResults rows)
     {
