@@ -10,6 +10,8 @@ trap 'rm -rf "$work"' EXIT
 "$command" run waveforms/scenarios/rest-finger.toml --out "$work/rest" > /dev/null 2>&1
 cp "$work/rest/signals.png" docs/images/rest-finger-signals.png
 cp "$work/rest/errors.png" docs/images/rest-finger-errors.png
+"$command" sweep waveforms/studies/muscle-noise.toml --out "$work/muscle" > /dev/null 2>&1
+cp "$work/muscle/report/figures/curves_1.png" docs/images/muscle-noise-curves.png
 mkdir -p docs/images/rhythms
 for scenario in waveforms/scenarios/rhythms/*.toml; do
     name=$(basename "$scenario" .toml)
