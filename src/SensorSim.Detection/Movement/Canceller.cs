@@ -103,7 +103,7 @@ public struct Canceller
         }
 
         Estimate = _estimate + Shift.Round(_slope * _place256, 8);
-        int output = light - Estimate;
+        int output = Sat.Narrow(light - Estimate, NormalisedStep.EstimateRail);
         probe.See(ProbePoint.CancellerEstimate, Estimate);
         probe.See(ProbePoint.CancellerOutput, output);
         return output;
