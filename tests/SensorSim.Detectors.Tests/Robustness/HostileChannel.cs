@@ -93,9 +93,9 @@ internal sealed class HostileChannel
             0 => 0,
             1 => (ushort)(1 << (int)(flags.Two * 8)),
             2 => (ushort)(Noise(i, 1) * 65_536),
-            3 => (ushort)((long)(t * 20 * flags.Two) << 8),
+            3 => (ushort)(((long)(t * 20 * flags.Two) & 255) << 8),
             4 => (ushort)(Noise(i, 1) < 0.02 ? 64 : 0),
-            5 => (ushort)((int)(Noise(i, 1) * 256) << 8),
+            5 => (ushort)(((int)(Noise(i, 1) * 256) & 255) << 8),
             _ => (ushort)(Noise(i, 1) < flags.One * 0.2 ? 1 << (int)(Noise(i, 2) * 8) : 0),
         };
     }
