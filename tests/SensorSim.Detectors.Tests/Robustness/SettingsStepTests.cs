@@ -22,9 +22,9 @@ public sealed class SettingsStepTests
         var format = new StreamFormat(
         [
             StreamMaker.Channel(ChannelName.Infrared, 400),
-            StreamMaker.Channel(ChannelName.AccelX, 50),
-            StreamMaker.Channel(ChannelName.AccelY, 50),
-            StreamMaker.Channel(ChannelName.AccelZ, 50),
+            StreamMaker.Channel(ChannelName.AccelX, 25),
+            StreamMaker.Channel(ChannelName.AccelY, 25),
+            StreamMaker.Channel(ChannelName.AccelZ, 25),
         ]);
         using var detector = new LibraryDetector();
         detector.Start(format);
