@@ -10,10 +10,12 @@ namespace SensorSim.Detection.Ambient;
 /// Product: see <see cref="DarkSubtraction.RoomAt"/>.
 /// Accumulator: 32 bits.
 /// Worst case: full scale less full scale.
-/// Output: light without room, from zero, 25 bits; no delay.
+/// Output: light without room, from zero, clipped to 24 bits and sign; no delay.
 /// </remarks>
 public struct LitSlot
 {
+    private const int Rail = (1 << 24) - 1;
+
     private int _zero;
     private int _place256;
     private int _step256;
@@ -44,7 +46,8 @@ public struct LitSlot
     public int Next<TProbe>(int lightCode, in DarkSubtraction room, ref TProbe probe)
         where TProbe : struct, IProbe
     {
-        int light = lightCode - _zero - room.RoomAt(_now256);
+        // Both at opposite ends of their ranges make twice the full scale, which no light is.
+        int light = Sat.Narrow(lightCode - _zero - room.RoomAt(_now256), Rail);
 
         // Never more than one interval beyond the latest: where dark samples are lost the line ends.
         int next256 = _now256 + _step256;

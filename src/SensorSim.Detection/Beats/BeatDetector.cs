@@ -17,6 +17,9 @@ public struct BeatDetector
 {
     private const long Never = long.MinValue / 2;
 
+    // Counted in samples, and no more than this after weeks without a beat.
+    private const int LongestSilence = 1 << 30;
+
     private BeatWindows _windows;
     private SpikeFilter _spikes;
     private BandPass _bandPass;
@@ -279,6 +282,7 @@ public struct BeatDetector
     {
         // Without a beat for 3 s the heart may have become smaller to see; what is smaller than a twelfth is given 9 s, for it may be a pause.
         int silence = _windows.Silence * _windows.Decimation;
+        _sinceBeat = _sinceBeat < LongestSilence ? _sinceBeat : LongestSilence;
         bool isSilent = _sinceBeat > silence && (_learning.Highest > _levels.HalfSignal / 6 || _sinceBeat > 3 * silence);
         if ((!_levels.IsLearned || isSilent) && _learning.HasBeats && _learning.Highest >= _windows.Least)
         {

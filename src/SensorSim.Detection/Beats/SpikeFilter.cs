@@ -77,7 +77,7 @@ public struct SpikeFilter
         }
 
         output = _held[(at - Delay) & Mask];
-        _at = at + 1;
+        _at = (at + 1) & Mask;
         return isSpike;
     }
 

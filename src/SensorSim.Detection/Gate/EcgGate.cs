@@ -63,7 +63,7 @@ public struct EcgGate
     public long TrustedFromTicks256 { get; private set; }
 
     /// <summary>Trust, 0 to 255; 0 while shut.</summary>
-    public readonly byte Quality => IsOpen ? (byte)(_isClear ? 255 - (16 * _evidence.Faults) : 128 - (8 * _evidence.Faults)) : (byte)0;
+    public readonly byte Quality => IsOpen ? Trust() : (byte)0;
 
     private readonly int FaultsToOpen => _strictness >> 4;
 
@@ -216,6 +216,13 @@ public struct EcgGate
     /// <summary>Whether the last beats differ too much to stay open. Intervals alone, of beats that are clear and alike, never do.</summary>
     private readonly bool IsLost() =>
         _evidence.Unexplained > FaultsToStay && !(_isClear && _evidence.HeightFaults <= 1);
+
+    // Eight intervals and eight heights may all stand out: sixteen, which is more than 255 bears.
+    private readonly byte Trust()
+    {
+        int trust = _isClear ? 255 - (16 * _evidence.Faults) : 128 - (8 * _evidence.Faults);
+        return (byte)(trust < 0 ? 0 : trust);
+    }
 
     private void Forget()
     {

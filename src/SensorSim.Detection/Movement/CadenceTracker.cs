@@ -11,7 +11,7 @@ namespace SensorSim.Detection.Movement;
 /// Product: movement 15 bits × gravity 12 bits; two movements, 28 bits.
 /// Accumulator: 32 bits for a sum of a dozen codes; 64 bits for 40 products.
 /// Worst case: movement clips at ±8 g.
-/// Output: thousandths of steps per minute, every two seconds.
+/// Output: thousandths of steps per minute, up to 300,000, every two seconds.
 /// </remarks>
 public struct CadenceTracker
 {
@@ -21,6 +21,9 @@ public struct CadenceTracker
     private const int Products = Ring - LongestLag - 1;
     private const int Rail = (1 << 13) - 1;
     private const int LeastMg = 30;
+
+    // Nobody takes more than five steps a second: what repeats faster is a machine.
+    private const int MostMilliPerMin = 300_000;
 
     private Half64 _held;
     private Word4 _sums;
@@ -151,7 +154,14 @@ public struct CadenceTracker
         }
 
         int lag256 = Finer(repeats, first);
-        CadenceMilliPerMin = LongDivision.Rounded((ulong)_rateMilliHz * 60 * 256, (uint)lag256);
+        int cadence = LongDivision.Rounded((ulong)_rateMilliHz * 60 * 256, (uint)lag256);
+        if (cadence > MostMilliPerMin)
+        {
+            IsFromStride = false;
+            return;
+        }
+
+        CadenceMilliPerMin = cadence;
         int share = repeats[first] <= 0 ? 0 : LongDivision.Rounded((ulong)repeats[first] << 8, (uint)(repeats[0] + 1));
         Quality = (byte)(share > 255 ? 255 : share);
     }

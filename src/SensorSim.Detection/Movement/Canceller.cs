@@ -24,6 +24,12 @@ public struct Canceller
     private const int LeakShift = 10;
     private const int MeanShift = 5;
     private const int MeanFraction = 4;
+
+    // What is learned has a rest of its own, about a twentieth of the pulse's power: where the light has no artefact, taking the estimate off
+    // makes the pulse worse. So it has to take off a 32nd of the mean size, over about 5 s, before it is used, and a 128th to stay.
+    private const int BenefitShift = 7;
+    private const int StartShift = 5;
+    private const int StayShift = 7;
     private const int SlopeRail = (1 << 22) - 1;
     private const int LevelFraction = 6;
 
@@ -39,6 +45,9 @@ public struct Canceller
     private int _meanError;
     private int _meanInput;
     private int _leaking;
+    private int _slowError;
+    private int _slowInput;
+    private bool _isHelping;
     private bool _isFresh;
 
     /// <summary>What was taken off the last sample [codes].</summary>
@@ -103,7 +112,7 @@ public struct Canceller
         }
 
         Estimate = _estimate + Shift.Round(_slope * _place256, 8);
-        int output = light - Estimate;
+        int output = Sat.Narrow(light - Estimate, NormalisedStep.EstimateRail);
         probe.See(ProbePoint.CancellerEstimate, Estimate);
         probe.See(ProbePoint.CancellerOutput, output);
         return output;
@@ -132,12 +141,13 @@ public struct Canceller
 
         ref readonly Word12 functions = ref reference.Values;
         int estimate = NormalisedStep.Estimate(_weights, functions);
-        _slope = IsActive ? Sat.Narrow(estimate - _estimate, SlopeRail) : 0;
-        _estimate = estimate;
+        int used = _isHelping ? estimate : 0;
+        _slope = IsActive ? Sat.Narrow(used - _estimate, SlopeRail) : 0;
+        _estimate = used;
         IsActive = true;
         if (reference.IsForLearning)
         {
-            Learn(input, reference, functions);
+            Learn(input, estimate, reference, functions);
         }
 
         probe.See(ProbePoint.MovementReference, functions[0]);
@@ -145,13 +155,16 @@ public struct Canceller
         probe.See(ProbePoint.CancellerWeight, _weights[0]);
     }
 
-    private void Learn(int input, in MovementReference reference, in Word12 functions)
+    private void Learn(int input, int estimate, in MovementReference reference, in Word12 functions)
     {
         // Steps of the light, taps, shade: they count as large errors usually are, so that one does not undo what was learned.
-        int error = Sat.Narrow(input - _estimate, (_meanError >> (MeanFraction - 2)) + 64);
+        int error = Sat.Narrow(input - estimate, (_meanError >> (MeanFraction - 2)) + 64);
         int size = Sat.Narrow(input, (_meanInput >> (MeanFraction - 2)) + 64);
         _meanError += Shift.Round((Sat.Abs32(error) << MeanFraction) - _meanError, MeanShift);
         _meanInput += Shift.Round((Sat.Abs32(size) << MeanFraction) - _meanInput, MeanShift);
+        _slowError += Shift.Round((Sat.Abs32(error) << MeanFraction) - _slowError, BenefitShift);
+        _slowInput += Shift.Round((Sat.Abs32(size) << MeanFraction) - _slowInput, BenefitShift);
+        _isHelping = _slowError < _slowInput - Shift.Floor(_slowInput, _isHelping ? StayShift : StartShift);
 
         // Larger steps in the first seconds of movement.
         int shift = FirstShift + Shift.Floor(_learned, StepsBits);

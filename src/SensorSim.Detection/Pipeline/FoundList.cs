@@ -40,8 +40,8 @@ internal struct Found
 /// <summary>What has been found within a slice of at most a tenth of a second, in order of tick, then of kind.</summary>
 internal struct FoundList
 {
-    // Beats lie at least 200 ms apart, pulses 270 ms, settings a tenth of a second, windows a second: none of these is ever full.
-    private const int Capacity = 12;
+    // Beats lie at least 200 ms apart, pulses 270 ms, windows a second, and steps with nothing between them count once: none of these is ever full.
+    private const int Capacity = 16;
     private const int EventCapacity = 4;
 
     private Items _items;
@@ -89,20 +89,30 @@ internal struct FoundList
 
     public void Add(in Found found)
     {
-        if (Count == Capacity)
+        int at = Count;
+        while (at > 0 && IsBefore(found, _items[at - 1]))
+        {
+            at--;
+        }
+
+        // The second of two steps in a row changes nothing that the first has not: a sensor that steps with every sample pushes nothing out.
+        bool isRepeated = at > 0 && found.Kind == FoundKind.Step && _items[at - 1].Kind == FoundKind.Step;
+        if (isRepeated || Count == Capacity)
         {
             return;
         }
 
-        int at = Count++;
-        while (at > 0 && (_items[at - 1].Tick > found.Tick || (_items[at - 1].Tick == found.Tick && _items[at - 1].Kind > found.Kind)))
+        for (int i = Count; i > at; i--)
         {
-            _items[at] = _items[at - 1];
-            at--;
+            _items[i] = _items[i - 1];
         }
 
         _items[at] = found;
+        Count++;
     }
+
+    private static bool IsBefore(in Found one, in Found other) =>
+        one.Tick < other.Tick || (one.Tick == other.Tick && one.Kind < other.Kind);
 
     [InlineArray(Capacity)]
     private struct Items

@@ -62,10 +62,13 @@ public static class CurvatureFoot
         int sum = 0;
         for (int k = 1; k <= arm; k++)
         {
-            int pair = Shift.Round(held[(at + k) & Mask] - middle, shift) + Shift.Round(held[(at - k) & Mask] - middle, shift);
+            int pair = Clipped(held[(at + k) & Mask] - middle, shift) + Clipped(held[(at - k) & Mask] - middle, shift);
             sum += ((3 * k * k) - constant) * pair;
         }
 
         return sum;
     }
+
+    // What lies outside of the stretch that the shift was found for may be larger: it clips.
+    private static int Clipped(int difference, int shift) => Sat.Narrow(Shift.Round(difference, shift), short.MaxValue);
 }

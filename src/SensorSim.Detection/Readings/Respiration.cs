@@ -106,7 +106,8 @@ public struct Respiration
     {
         int interval = _clock.Steps(_clock.Span(before256, ticks256), IntervalsPerSecond);
         int made = _intervals.Add(ticks256, Step256, interval, Shift.Round(_intervals.Mean, 1));
-        _made = (byte)(_made + made);
+        // Where rows break off again and again, values are made without end and never judged: the count stops.
+        _made = (byte)(_made + made < byte.MaxValue ? _made + made : byte.MaxValue);
         if (_made < StepsPerReading || !_intervals.IsFull)
         {
             return false;

@@ -14,15 +14,18 @@ namespace SensorSim.Detection.Readings;
 /// that was too short belongs to the early beat too. Five left out in a row are a new rate. RMSSD takes differences of neighbouring accepted intervals only. SDNN divides by n − 1.
 /// </para>
 /// Input: places in 1/256 tick; intervals become quarters of a millisecond, rounded to nearest.
-/// Product: deviation from a fixed reference, 14 bits, squared: 28 bits.
+/// Product: deviation from 1 s, 14 bits, squared: 26 bits.
 /// Accumulator: 32 bits a block, saturating; 64 bits over the window, times 62,500.
-/// Worst case: deviations clip at 2.5 s.
+/// Worst case: intervals below 3 s; differences of neighbours clip at 2.5 s.
 /// Output: thousandths of a millisecond; two roots and three long divisions every 10 s, one long division per beat.
 /// </remarks>
 public struct RrVariability
 {
     private const int BlockMs = 10_000;
     private const int StepsPerSecond = 4000;
+
+    // Deviations are taken from one second: those of intervals below 3 s never clip, and their squares fit 32 bits a block.
+    private const int Reference = StepsPerSecond;
     private const int LargestDeviation = 10_000;
     private const int LongestInterval = 3 * StepsPerSecond;
     private const int LeastIntervals = 20;
@@ -36,7 +39,6 @@ public struct RrVariability
     private int _meanUs;
     private int _sdnnUs;
     private int _rmssdUs;
-    private int _reference;
     private int _typical;
     private int _before;
     private byte _quality;
@@ -105,8 +107,7 @@ public struct RrVariability
             return isNew;
         }
 
-        _reference = _reference == 0 ? interval : _reference;
-        int deviation = Sat.Narrow(interval - _reference, LargestDeviation);
+        int deviation = interval - Reference;
         block.Sum += deviation;
         block.Squares = Add(block.Squares, (uint)(deviation * deviation));
         block.Count++;
@@ -185,7 +186,7 @@ public struct RrVariability
         // In quarters of a millisecond; 250 and 250² make thousandths.
         bool isBelow = sum < 0;
         int mean = (int)Wide.Divide((ulong)(isBelow ? -sum : sum) * 250, count);
-        _meanUs = (_reference * 250) + (isBelow ? -mean : mean);
+        _meanUs = (Reference * 250) + (isBelow ? -mean : mean);
         ulong spread = (squares * count) - (ulong)(sum * sum);
         int shift = Wide.Bits(spread) - 46;
         shift = shift < 0 ? 0 : shift;

@@ -74,8 +74,8 @@ public sealed class CancellerTests
             size += Math.Pow(pulse[i] - pulse.Average(), 2);
         }
 
-        // Misadjustment of three axes at μ = 1/32, the effective step about three quarters of it: 0.035, −14 dB; the pulse is not white.
-        Assert.That(10 * Math.Log10(size / error), Is.GreaterThan(10));
+        // Misadjustment of three axes at μ = 1/32, the effective step about three quarters of it: 0.035, −14 dB. It is used only where it helps.
+        Assert.That(10 * Math.Log10(size / error), Is.GreaterThan(20));
     }
 
     [Test]

@@ -150,6 +150,15 @@ public sealed class MovementTests
         Assert.That(found.Count(f => Math.Abs(f.PerMin - 114) < 5), Is.GreaterThan(0.9 * found.Count));
     }
 
+    // A machine that shakes six and seven times a second, at a rate low enough for the search to reach it: nobody steps so.
+    [TestCase(6.1, 24)]
+    [TestCase(6.9, 24)]
+    public void Cadence_FasterThanLegs_IsNone(double hz, int rateHz)
+    {
+        double[][] g = [.. Enumerable.Range(0, 60 * rateHz).Select(i => new[] { 0, 0, 1 + (0.3 * Math.Sin(2 * Math.PI * hz * i / rateHz)) })];
+        Assert.That(Cadences(g, rateHz).Where(c => c.PerMin > 300), Is.Empty);
+    }
+
     [Test]
     public void Cadence_Rest_IsNone()
     {
