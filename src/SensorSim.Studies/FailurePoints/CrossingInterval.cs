@@ -36,9 +36,10 @@ internal static class CrossingInterval
         double acceleration = Acceleration([.. Deviations(withoutSeed), .. Deviations(withoutSubject)]);
 
         // Where the change lies between two levels, the lower end is that of the lower ones.
+        // Ends move out for skewness and never in: on the other side the curve's own bias, whose sign nobody knows, needs the room.
         return new Interval(
-            ResamplingIntervals.Quantile(lows, Normal.CDF(0, 1, -z / (1 + (acceleration * z)))),
-            ResamplingIntervals.Quantile(highs, Normal.CDF(0, 1, z / (1 - (acceleration * z)))));
+            ResamplingIntervals.Quantile(lows, Normal.CDF(0, 1, -z / (1 + Math.Min(0, acceleration * z)))),
+            ResamplingIntervals.Quantile(highs, Normal.CDF(0, 1, z / (1 - Math.Max(0, acceleration * z)))));
     }
 
     private static double[] Places(double[][] leftOut, ICrossingFinder finder) =>
