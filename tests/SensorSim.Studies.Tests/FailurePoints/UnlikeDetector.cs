@@ -8,7 +8,7 @@ namespace SensorSim.Studies.Tests.FailurePoints;
 
 /// <summary>
 /// Detectors unlike <see cref="KnownDetector"/> in everything that an interval may have been chosen on: shape and steepness of the curve, how seeds,
-/// persons and runs differ, floor, lapse, beats of a run, place of the levels. No rule of the failure points was chosen on them.
+/// persons and runs differ, floor, lapse, beats of a run, place of the levels.
 /// </summary>
 internal sealed record UnlikeDetector
 {
