@@ -17,6 +17,10 @@ internal sealed class CurveCrossing : ICrossingFinder
     private const double FarBelow = 3.5;
     private const int LeastWorse = 1;
 
+    // Three levels or more in the lowest quarter between the worst share and the requirement lie on the floor of chance; fewer may be a steep slope.
+    private const double NearFloor = 0.25;
+    private const int LeastOnFloor = 3;
+
     // While the straight line moves by 5, about from 0.5 to 0.993, the bent one may leave it by 6 (standard deviation).
     private const double BendOfSlope = 6 / (5.0 * 5);
 
@@ -116,14 +120,27 @@ internal sealed class CurveCrossing : ICrossingFinder
 
     private int UsedOf(ReadOnlySpan<double> totals)
     {
-        double least = CurveLink.Logit.Line(_target) - FarBelow;
+        var shares = new double[_places.Length];
+        for (int i = 0; i < shares.Length; i++)
+        {
+            shares[i] = totals[i * FigureColumns.Count] / totals[(i * FigureColumns.Count) + 1];
+        }
+
+        double least = CurveLink.Logit.Share(CurveLink.Logit.Line(_target) - FarBelow);
+        double floor = shares.Min();
+        double nearFloor = floor + (NearFloor * (_target - floor));
+        if (shares.Count(s => s < nearFloor) >= LeastOnFloor)
+        {
+            least = Math.Max(least, nearFloor);
+        }
+
         int used = 0;
         int worse = 0;
         for (int i = 0; i < _places.Length; i++)
         {
-            double share = totals[i * FigureColumns.Count] / totals[(i * FigureColumns.Count) + 1];
+            double share = shares[i];
             worse += share < _target ? 1 : 0;
-            if (CurveLink.Logit.Line(share) >= least || worse <= LeastWorse)
+            if (share >= least || worse <= LeastWorse)
             {
                 used = i + 1;
             }

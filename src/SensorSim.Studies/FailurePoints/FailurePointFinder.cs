@@ -18,13 +18,18 @@ public static class FailurePointFinder
         ArgumentNullException.ThrowIfNull(results);
         StudyPlan plan = results.Plan;
         IReadOnlyList<SearchGroup> groups = SearchGroup.Of(plan);
-        return
+        (RequirementOnRow Requirement, int Detector, SearchGroup Group)[] searches =
         [
             .. from requirement in results.Requirements
                from detector in Enumerable.Range(0, plan.Detectors.Count)
                from search in groups
-               select FailureSearch.Run(results, requirement, detector, search, plan.FailurePoint),
+               select (requirement, detector, search),
         ];
+
+        // Searches know nothing of each other, so the order in which they end changes nothing.
+        var points = new FailurePoint[searches.Length];
+        Parallel.For(0, searches.Length, i => points[i] = FailureSearch.Run(results, searches[i].Requirement, searches[i].Detector, searches[i].Group, plan.FailurePoint));
+        return points;
     }
 
     /// <summary>Why a study has no failure points; null when it has.</summary>

@@ -108,6 +108,7 @@ internal static class FailureSearch
             double place = i == CurvePoints - 1 ? data.Places[^1] : first + (width * i / (CurvePoints - 1));
             double level = i == 0 ? data.Ordered[0].Level : i == CurvePoints - 1 ? data.Ordered[^1].Level : data.Axis.Level(place);
             double figure = estimate.Finder.FigureAt(place);
+            figure = data.Columns.IsShare ? data.Columns.FigureOfShare(figure) : figure;
             if (!double.IsNaN(figure))
             {
                 curve.Add((level, figure));

@@ -136,6 +136,9 @@ internal static class FailureTexts
         RequiredFigure.TimingP95 => "95th percentile of the timing error",
         RequiredFigure.ReadingBias => "magnitude of the bias",
         RequiredFigure.ReadingSd => "standard deviation of the error",
+        RequiredFigure.ReadingAvailableShare => "share of usable time with a reading",
+        RequiredFigure.ReadingWrongShare => "share of wrong readings",
+        RequiredFigure.ReadingFirst => "time to the first reading",
         _ => "root mean square of the error",
     };
 

@@ -34,10 +34,18 @@ internal sealed class InterpolatedCrossing : ICrossingFinder
     public Crossing Find(ReadOnlySpan<double> sums)
     {
         _used = 0;
+        int end = -1;
         for (int i = 0; i < _places.Length; i++)
         {
             ReadOnlySpan<double> own = sums.Slice(i * FigureColumns.Count, FigureColumns.Count);
             double quality = _columns.Quality(_columns.Figure(own));
+            if (double.IsNegativeInfinity(quality))
+            {
+                // Worse than any number: what is beyond is no better, and no smooth curve leads there.
+                end = i;
+                break;
+            }
+
             if (!double.IsNaN(quality))
             {
                 _usedPlaces[_used] = _places[i];
@@ -46,9 +54,9 @@ internal sealed class InterpolatedCrossing : ICrossingFinder
             }
         }
 
-        if (_used < 2)
+        if (_used + (end < 0 ? 0 : 1) < 2)
         {
-            return Crossing.Unknown;
+            return end == 0 ? new Crossing(double.NegativeInfinity, double.NegativeInfinity) : Crossing.Unknown;
         }
 
         Span<double> values = _values.AsSpan(0, _used);
@@ -66,7 +74,12 @@ internal sealed class InterpolatedCrossing : ICrossingFinder
             IsotonicFit.Falling(values, _weights.AsSpan(0, _used));
         }
 
-        double place = MonotoneCubic.Crossing(_usedPlaces.AsSpan(0, _used), values, _target);
+        if (end > 0 && values[^1] >= _target)
+        {
+            return new Crossing(_usedPlaces[_used - 1], _places[end]);
+        }
+
+        double place = _used == 1 ? double.NegativeInfinity : MonotoneCubic.Crossing(_usedPlaces.AsSpan(0, _used), values, _target);
         return new Crossing(place, place);
     }
 

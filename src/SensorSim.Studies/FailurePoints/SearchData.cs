@@ -112,7 +112,7 @@ internal sealed class SearchData
 
     private double FigureOf(double[] sums, int level) => _columns.Figure(sums.AsSpan(level * FigureColumns.Count, FigureColumns.Count));
 
-    private double? FigureAt(double[] sums, int level) => FigureOf(sums, level) is double f && !double.IsNaN(f) ? f : null;
+    private double? FigureAt(double[] sums, int level) => FigureOf(sums, level) is double f && double.IsFinite(f) ? f : null;
 
     private Interval? IntervalAt(double[] totals, double[][] resamples, int level)
     {
@@ -137,7 +137,12 @@ internal sealed class SearchData
     // The direction in which figures that never get better fit them best.
     private bool IsWorseDownwards(double[] totals, int[] defined)
     {
-        double[] up = [.. defined.Select(i => QualityAt(totals, i))];
+        double[] all = [.. defined.Select(i => QualityAt(totals, i))];
+
+        // Worse than any number stands for somewhat worse than the worst number.
+        double[] finite = [.. all.Where(double.IsFinite)];
+        double worst = finite.Length == 0 ? 0 : (2 * finite.Min()) - finite.Max() - 1;
+        double[] up = [.. all.Select(q => double.IsFinite(q) ? q : worst)];
         double[] weights = [.. defined.Select(i => totals[(i * FigureColumns.Count) + 1])];
         return Misfit([.. up.Reverse()], [.. weights.Reverse()]) < Misfit(up, weights);
     }

@@ -47,11 +47,31 @@ public sealed class CoverageTests
         Check(detector, limit, passFraction, seeds, 1000, levels, which == "subjects" ? 12 : 1);
     }
 
+    // Detectors unlike the one that most rules were chosen on. Persons of a skew law are not among them: docs/parts/failure-points.md says how short intervals are there.
+    [TestCase("some bad seeds")]
+    [TestCase("unequal beats")]
+    public void Find_DetectorsUnlikeTheKnownOne_IntervalHoldsTheTruthAsOftenAsItSays(string which) => Check(UnlikeDetector.Of(which), 300, 0.92);
+
+    [TestCase("some bad seeds", 0.935)]
+    [TestCase("heavy tail", 0.92)]
+    [TestCase("unequal beats", 0.92)]
+    [TestCase("long tail", 0.92)]
+    [TestCase("share of runs, some bad seeds", 0.92)]
+    [TestCase("share of runs, unequal beats", 0.92)]
+    [Category("Slow")]
+    public void Find_DetectorsUnlikeTheKnownOneAndMoreStudies_IntervalHoldsTheTruthAsOftenAsItSays(string which, double least) => Check(UnlikeDetector.Of(which), 1000, least);
+
     // Levels five widths apart: the crossing lies between two of them, and the interval says no more than that.
     [Test]
     [Category("Slow")]
     public void Find_LevelsTooCoarse_IntervalHoldsTheTruthAtLeastAsOftenAsItSays() =>
         Check(new KnownDetector { WidthDb = 0.8 }, 0.99, null, 100, 400, NineLevels, 1, 1);
+
+    private static void Check(UnlikeDetector detector, int studies, double least)
+    {
+        StudyPlan plan = detector.Plan();
+        Check(world => FailurePointFinder.Find(detector.Study(plan, world))[0], detector.Truth(), studies, least, 0.98);
+    }
 
     private static void Check(
         KnownDetector detector, double limit, double? passFraction, int seeds, int studies, double[] levels, int subjects = 1, double most = 0.98)
@@ -63,12 +83,17 @@ public sealed class CoverageTests
         double truth = passFraction is double share
             ? KnownDetector.LevelWhere(x => detector.Passing(x, limit), share)
             : KnownDetector.LevelWhere(detector.Pooled, limit);
+        Check(world => FailurePointFinder.Find(detector.Study(plan, world))[0], truth, studies, 0.92, most);
+    }
+
+    private static void Check(Func<int, FailurePoint> study, double truth, int studies, double least, double most)
+    {
         int covered = 0, below = 0, above = 0, none = 0, interpolated = 0;
         double width = 0, bias = 0, square = 0;
         var gate = new Lock();
         Parallel.For(0, studies, world =>
         {
-            FailurePoint point = FailurePointFinder.Find(detector.Study(plan, world))[0];
+            FailurePoint point = study(world);
             lock (gate)
             {
                 Interval i = point.Interval ?? new Interval(double.NaN, double.NaN);
@@ -83,8 +108,8 @@ public sealed class CoverageTests
             }
         });
         string text = FormattableString.Invariant(
-            $"limit {limit} of {passFraction} truth {truth:0.00}: covered {100.0 * covered / studies:0.0} %, above {below}, below {above}, not found {none}, interpolated {interpolated}, width {width:0.00}, bias {bias:0.000}, rms {Math.Sqrt(square):0.000}");
+            $"truth {truth:0.00}: covered {100.0 * covered / studies:0.0} %, above {below}, below {above}, not found {none}, interpolated {interpolated}, width {width:0.00}, bias {bias:0.000}, rms {Math.Sqrt(square):0.000}");
         TestContext.Out.WriteLine(text);
-        Assert.That((double)covered / studies, Is.InRange(0.92, most), text);
+        Assert.That((double)covered / studies, Is.InRange(least, most), text);
     }
 }

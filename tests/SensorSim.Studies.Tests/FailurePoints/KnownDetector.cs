@@ -178,7 +178,8 @@ internal sealed record KnownDetector
         return sum / weight;
     }
 
-    private static int HashCode(int world, int what, int index)
+    /// <summary>A seed of random numbers; close arguments give seeds that have nothing in common, as close seeds do not.</summary>
+    public static int HashCode(int world, int what, int index)
     {
         unchecked
         {
