@@ -43,8 +43,11 @@ internal static class CrossingInterval
         return places.Select(p => p - mean);
     }
 
-    // The confidence to ask of normal quantiles so that few seeds and subjects give 95 %.
-    private static double Confidence(double[] withoutSeed, double[] withoutSubject)
+    /// <summary>The confidence to ask of percentiles so that few seeds and subjects give the wanted one.</summary>
+    /// <param name="withoutSeed">The figure without each seed.</param>
+    /// <param name="withoutSubject">The figure without each subject.</param>
+    /// <param name="wanted">The wanted confidence, above 0 and below 1.</param>
+    internal static double Confidence(double[] withoutSeed, double[] withoutSubject, double wanted = 0.95)
     {
         (double a, int n) = (Deviations(withoutSeed).Sum(d => d * d), withoutSeed.Length);
         (double b, int m) = (Deviations(withoutSubject).Sum(d => d * d), withoutSubject.Length);
@@ -53,12 +56,12 @@ internal static class CrossingInterval
         double sum = first + second;
         if (!(sum > 0))
         {
-            return 0.95;
+            return wanted;
         }
 
         double freedom = sum * sum / ((n < 2 ? 0 : first * first / (n - 1)) + (m < 2 ? 0 : second * second / (m - 1)));
         double wider = Math.Sqrt(((n < 2 ? 0 : first * n / (n - 1)) + (m < 2 ? 0 : second * m / (m - 1))) / sum);
-        double z = wider * StudentT.InvCDF(0, 1, freedom, 0.975);
+        double z = wider * StudentT.InvCDF(0, 1, freedom, (1 + wanted) / 2);
         return (2 * Normal.CDF(0, 1, z)) - 1;
     }
 }
