@@ -36,6 +36,12 @@ internal static class HelpText
             "sensorsim sweep waveforms/studies/muscle-noise.toml --out out/part2 --shard 2/3",
         ],
         ["merge"] = ["sensorsim sweep merge waveforms/studies/muscle-noise.toml out/part1 out/part2 out/part3 --out out/muscle"],
+        ["compare"] =
+        [
+            "sensorsim compare out/muscle out/muscle-next --out out/comparison",
+            "sensorsim compare out/both --first ours --second theirs --out out/comparison",
+            "sensorsim compare --baseline out/muscle out/muscle-next --margin r_peak_sensitivity_min=0.002 --out out/gate",
+        ],
         ["challenge"] =
         [
             "sensorsim challenge waveforms/scenarios/rest-finger.toml --out out/challenge",
