@@ -39,7 +39,6 @@ internal static class HelpText
         ["compare"] =
         [
             "sensorsim compare out/muscle out/muscle-next --out out/comparison",
-            "sensorsim compare out/both --first ours --second theirs --out out/comparison",
             "sensorsim compare --baseline out/muscle out/muscle-next --margin r_peak_sensitivity_min=0.002 --out out/gate",
         ],
         ["challenge"] =

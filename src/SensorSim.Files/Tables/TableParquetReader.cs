@@ -80,7 +80,7 @@ public static class TableParquetReader
             return new RealColumn(field.Name, unit, i => values[i]);
         }
 
-        if (field.ClrType == typeof(string))
+        if (field.ClrType == typeof(ReadOnlyMemory<char>) || field.ClrType == typeof(string))
         {
             string[] values = await Read(groups, count => new string[count], (g, v) => g.ReadAsync(field, v)).ConfigureAwait(false);
             return new TextColumn(field.Name, i => values[i]);
