@@ -69,12 +69,12 @@ internal static class ComparisonTable
         differences.Select(d => (string[])
         [
             d.Figure.Words + (d.Figure.Unit.Length == 0 || d.Figure.Name.EndsWith(d.Figure.Unit, StringComparison.Ordinal) ? "" : $" ({d.Figure.Unit})"),
-            ComparisonTexts.Place(plan, d.Point),
+            d.Point is null ? "all" : ComparisonTexts.Place(plan, d.Point),
             ComparisonTexts.Number(d.First),
             ComparisonTexts.Number(d.Second),
             ComparisonTexts.Number(d.Difference),
             ComparisonTexts.Range(d.Interval),
-            ComparisonTexts.Number(d.SwapP),
+            PlainTables.Fixed(d.SwapP, "0.0000"),
             d.Verdict.Text(),
         ]));
 }

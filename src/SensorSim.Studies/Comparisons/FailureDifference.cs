@@ -47,19 +47,19 @@ public sealed record FailureDifference
         var first = FailureSearch.Search(results, requirement, ComparedPair.First, group, results.Plan.FailurePoint);
         var second = FailureSearch.Search(results, requirement, ComparedPair.Second, group, results.Plan.FailurePoint);
         var difference = new FailureDifference { First = first.Point, Second = second.Point };
-        if (first.Estimate is null || second.Estimate is null || first.Data.Axis.IsTurned != second.Data.Axis.IsTurned)
+        if (first.Estimate is null || second.Estimate is null || AxisOf(first, second) is not Axis axis)
         {
             return difference;
         }
 
-        difference = difference with { IsSmallerBetter = first.Data.Axis.IsTurned };
+        difference = difference with { IsSmallerBetter = axis.IsTurned };
         if (first.Estimate.Found.Count == 0 || first.Estimate.Found.Count != second.Estimate.Found.Count)
         {
             return difference;
         }
 
         // A curve that was never rejected for one and always for the other is still the same resample.
-        (double Low, double High)[] pairs = [.. first.Estimate.Found.Zip(second.Estimate.Found, (a, b) => Span(first.Data.Axis, a, second.Data.Axis, b))];
+        (double Low, double High)[] pairs = [.. first.Estimate.Found.Zip(second.Estimate.Found, (a, b) => Span(axis, a, axis, b))];
         double[] lows = [.. pairs.Select(p => p.Low).Order()];
         double[] highs = [.. pairs.Select(p => p.High).Order()];
         double[] withoutSeed = LeftOut(first.Data, first.Estimate, first.Data.WithoutSeed, second.Data, second.Estimate, second.Data.WithoutSeed);
@@ -73,6 +73,16 @@ public sealed record FailureDifference
             double high = ResamplingIntervals.Percentile(highs, moved).High;
             return double.IsInfinity(low) && double.IsInfinity(high) && low != high ? null : new Interval(low, high);
         }
+    }
+
+    // Which way things get worse. A detector that meets the requirement everywhere or nowhere may not tell; then the other one does.
+    private static Axis? AxisOf((FailurePoint Point, SearchData Data, CrossingEstimate? Estimate) first, (FailurePoint Point, SearchData Data, CrossingEstimate? Estimate) second)
+    {
+        bool isFirstFlat = first.Estimate!.Found.All(c => double.IsInfinity(c.Low) && c.Low == c.High);
+        bool isSecondFlat = second.Estimate!.Found.All(c => double.IsInfinity(c.Low) && c.Low == c.High);
+        return first.Data.Axis == second.Data.Axis || isSecondFlat ? first.Data.Axis
+            : isFirstFlat ? second.Data.Axis
+            : null;
     }
 
     // Ends of second − first. Where both lie beyond the levels on one side, nothing is known of their difference.

@@ -52,6 +52,19 @@ public sealed class ComparisonTests
         Assert.That(new Gate(turned, new Dictionary<string, double>()).Worse, Is.Empty, "better passes");
     }
 
+    // All the same at every level: which way is worse only the first tells.
+    [TestCase(60, DifferenceVerdict.Better)]
+    [TestCase(0, DifferenceVerdict.Worse)]
+    public void Of_SecondIsTheSameEverywhere_IsToldByTheFirst(int found, DifferenceVerdict verdict)
+    {
+        StudyPlan two = Pairs.Two(s_plan);
+        Comparison comparison = Comparison.Of(Pairs.Of(two, Enumerable.Range(0, (int)two.RunCount).Select(run => run % 2 == 0
+            ? s_usual.Row(two, run, 5)
+            : KnownDetector.RowOf(run, new DetectionCounts(found, 60 - found, 0)))));
+        Assert.That(comparison.FailurePoints.Single().Verdict, Is.EqualTo(verdict));
+        Assert.That(new Gate(comparison, new Dictionary<string, double>()).Worse.Any(w => w.Contains("failure point in", StringComparison.Ordinal)), Is.EqualTo(verdict == DifferenceVerdict.Worse));
+    }
+
     [Test]
     public void Of_SecondAnswersNothing_FailsTheGate()
     {
