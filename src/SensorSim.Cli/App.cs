@@ -88,6 +88,7 @@ public static class App
         root.Subcommands.Add(DetectCommand.Create(terminal, cancellation));
         root.Subcommands.Add(ScoreCommand.Create(terminal));
         root.Subcommands.Add(SweepCommand.Create(terminal, cancellation));
+        root.Subcommands.Add(CompareCommand.Create(terminal));
         root.Subcommands.Add(ChallengeCommand.Create(terminal, cancellation));
         root.Subcommands.Add(ExplainCommand.Create(terminal));
         HelpText.Install(root, terminal);

@@ -37,6 +37,11 @@ internal static class HelpText
         ],
         ["submit"] = ["sensorsim sweep submit waveforms/studies/muscle-noise.toml --write-only --out out/cluster"],
         ["merge"] = ["sensorsim sweep merge waveforms/studies/muscle-noise.toml out/part1 out/part2 out/part3 --out out/muscle"],
+        ["compare"] =
+        [
+            "sensorsim compare out/muscle out/muscle-next --out out/comparison",
+            "sensorsim compare --baseline out/muscle out/muscle-next --margin r_peak_sensitivity_min=0.002 --out out/gate",
+        ],
         ["challenge"] =
         [
             "sensorsim challenge waveforms/scenarios/rest-finger.toml --out out/challenge",

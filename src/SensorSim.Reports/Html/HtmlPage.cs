@@ -16,11 +16,15 @@ internal sealed class HtmlPage
     private static readonly HtmlEncoder s_encoder = HtmlEncoder.Create(UnicodeRanges.All);
 
     private readonly string _title;
+    private readonly string _folder;
     private readonly StringBuilder _body = new();
     private readonly List<(string Id, string Text)> _sections = [];
     private int _figureCount;
 
-    internal HtmlPage(string title) => _title = title;
+    /// <summary>Starts a page.</summary>
+    /// <param name="title">Headline.</param>
+    /// <param name="folder">Folder beside the page in which its figures and tables lie.</param>
+    internal HtmlPage(string title, string folder = "report") => (_title, _folder) = (title, folder);
 
     /// <summary>Starts a section, which the list of contents names.</summary>
     internal void Section(string text)
@@ -87,8 +91,8 @@ internal sealed class HtmlPage
         _body.Append("</tbody>\n</table>\n");
         int left = table.Rows.Count - MostRows;
         Paragraph(left > 0
-            ? FormattableString.Invariant($"{left} more rows are in the file report/tables/{table.Name}.csv, with all digits.")
-            : $"With all digits: report/tables/{table.Name}.csv", "file");
+            ? FormattableString.Invariant($"{left} more rows are in the file {_folder}/tables/{table.Name}.csv, with all digits.")
+            : $"With all digits: {_folder}/tables/{table.Name}.csv", "file");
     }
 
     /// <summary>A picture with its number and what is to be known about it.</summary>
@@ -100,7 +104,7 @@ internal sealed class HtmlPage
         _figureCount++;
         string prefix = string.Create(CultureInfo.InvariantCulture, $"f{_figureCount}_");
         _body.Append(CultureInfo.InvariantCulture, $"<figure id=\"{Safe(name)}\">\n").Append(InlineSvg.Of(Encoding.UTF8.GetString(svg), prefix));
-        _body.Append(CultureInfo.InvariantCulture, $"\n<figcaption><b>Figure {_figureCount}.</b> {Safe(string.Join(' ', captions))} <span class=\"file\">report/figures/{Safe(name)}.svg, .png</span></figcaption>\n</figure>\n");
+        _body.Append(CultureInfo.InvariantCulture, $"\n<figcaption><b>Figure {_figureCount}.</b> {Safe(string.Join(' ', captions))} <span class=\"file\">{_folder}/figures/{Safe(name)}.svg, .png</span></figcaption>\n</figure>\n");
     }
 
     /// <summary>The whole page.</summary>

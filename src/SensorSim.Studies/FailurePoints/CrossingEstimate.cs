@@ -11,8 +11,9 @@ internal sealed class CrossingEstimate
     // Residuals of the two levels on either side of the crossing; beyond this many standard errors the curve is not believed.
     private const double LargestResidual = 2.5;
 
-    private CrossingEstimate(ICrossingFinder finder, Crossing crossing, Interval? interval)
+    private CrossingEstimate(ICrossingFinder finder, Crossing crossing, Interval? interval, IReadOnlyList<Crossing> found)
     {
+        Found = found;
         Finder = finder;
         Crossing = crossing;
         Interval = interval;
@@ -26,6 +27,9 @@ internal sealed class CrossingEstimate
 
     /// <summary>Its 95 % interval, on the axis; null without resamples.</summary>
     public Interval? Interval { get; }
+
+    /// <summary>The crossing of each resample; two detectors on the same seeds and subjects have the same resamples, in the same order.</summary>
+    public IReadOnlyList<Crossing> Found { get; }
 
     /// <summary>The curve; null when it was interpolated.</summary>
     public BinomialCurve? Curve => (Finder as CurveCrossing)?.Curve;
@@ -78,7 +82,7 @@ internal sealed class CrossingEstimate
 
         Interval? interval = CrossingInterval.Of(data, curve, found);
         curve.Find(data.Totals);
-        return new CrossingEstimate(curve, crossing, interval);
+        return new CrossingEstimate(curve, crossing, interval, found);
     }
 
     private static CrossingEstimate Resampled(SearchData data, InterpolatedCrossing finder, bool isCurveRejected = false)
@@ -87,7 +91,7 @@ internal sealed class CrossingEstimate
         Crossing crossing = finder.Find(data.Totals);
         Interval? interval = CrossingInterval.Of(data, finder, found);
         finder.Find(data.Totals);
-        return new CrossingEstimate(finder, crossing, interval) { IsCurveRejected = isCurveRejected };
+        return new CrossingEstimate(finder, crossing, interval, found) { IsCurveRejected = isCurveRejected };
     }
 
     private static int[] Near(ReadOnlySpan<double> places, Crossing crossing)

@@ -55,8 +55,15 @@ internal static class CrossingInterval
     private static double Acceleration(double[] deviations) =>
         deviations.Length == 0 ? 0 : Math.Clamp(ResamplingIntervals.Acceleration(deviations), -LargestAcceleration, LargestAcceleration);
 
-    // The quantile of the normal distribution that gives 95 % with few seeds and subjects.
-    private static double NormalQuantile(double[] withoutSeed, double[] withoutSubject)
+    /// <summary>The confidence to ask of percentiles so that few seeds and subjects give the wanted one.</summary>
+    /// <param name="withoutSeed">The figure without each seed.</param>
+    /// <param name="withoutSubject">The figure without each subject.</param>
+    /// <param name="wanted">The wanted confidence, above 0 and below 1.</param>
+    internal static double Confidence(double[] withoutSeed, double[] withoutSubject, double wanted = 0.95) =>
+        (2 * Normal.CDF(0, 1, NormalQuantile(withoutSeed, withoutSubject, wanted))) - 1;
+
+    // The quantile of the normal distribution that gives the wanted confidence with few seeds and subjects.
+    private static double NormalQuantile(double[] withoutSeed, double[] withoutSubject, double wanted = 0.95)
     {
         (double a, int n) = (Deviations(withoutSeed).Sum(d => d * d), withoutSeed.Length);
         (double b, int m) = (Deviations(withoutSubject).Sum(d => d * d), withoutSubject.Length);
@@ -65,11 +72,11 @@ internal static class CrossingInterval
         double sum = first + second;
         if (!(sum > 0))
         {
-            return Proportions.Z95;
+            return Normal.InvCDF(0, 1, (1 + wanted) / 2);
         }
 
         double freedom = sum * sum / ((n < 2 ? 0 : first * first / (n - 1)) + (m < 2 ? 0 : second * second / (m - 1)));
         double wider = Math.Sqrt(((n < 2 ? 0 : first * n / (n - 1)) + (m < 2 ? 0 : second * m / (m - 1))) / sum);
-        return wider * StudentT.InvCDF(0, 1, freedom, 0.975);
+        return wider * StudentT.InvCDF(0, 1, freedom, (1 + wanted) / 2);
     }
 }

@@ -16,7 +16,17 @@ internal static class FailureSearch
     /// <param name="detector">Index of the detector.</param>
     /// <param name="group">The levels.</param>
     /// <param name="settings">Definition, shape, resamples.</param>
-    public static FailurePoint Run(StudyResults results, RequirementOnRow requirement, int detector, SearchGroup group, FailurePointSettings settings)
+    public static FailurePoint Run(StudyResults results, RequirementOnRow requirement, int detector, SearchGroup group, FailurePointSettings settings) =>
+        Search(results, requirement, detector, group, settings).Point;
+
+    /// <summary>Searches, and keeps what the failure point was found from; the estimate is null where there was none to make.</summary>
+    /// <param name="results">Plan and rows.</param>
+    /// <param name="requirement">The requirement.</param>
+    /// <param name="detector">Index of the detector.</param>
+    /// <param name="group">The levels.</param>
+    /// <param name="settings">Definition, shape, resamples.</param>
+    public static (FailurePoint Point, SearchData Data, CrossingEstimate? Estimate) Search(
+        StudyResults results, RequirementOnRow requirement, int detector, SearchGroup group, FailurePointSettings settings)
     {
         var data = new SearchData(results, requirement, detector, group, settings);
         var point = new FailurePoint
@@ -32,18 +42,18 @@ internal static class FailureSearch
         };
         if (data.Ordered.Count < 2)
         {
-            return point with { Warnings = [.. point.Warnings, "Fewer than two levels have a figure: no curve."] };
+            return (point with { Warnings = [.. point.Warnings, "Fewer than two levels have a figure: no curve."] }, data, null);
         }
 
         if (MetAgain(data) is (int failed, int met))
         {
-            return point with { Warnings = [.. point.Warnings, FailureTexts.MetAgain(data, group.Factor, failed, met)] };
+            return (point with { Warnings = [.. point.Warnings, FailureTexts.MetAgain(data, group.Factor, failed, met)] }, data, null);
         }
 
         CrossingEstimate estimate = CrossingEstimate.Of(data, settings);
         Crossing crossing = estimate.Crossing;
         FailurePointState state = StateOf(crossing);
-        return point with
+        point = point with
         {
             State = state,
             Level = state == FailurePointState.Found ? data.Axis.Level((crossing.Low + crossing.High) / 2) : null,
@@ -52,6 +62,7 @@ internal static class FailureSearch
             Definition = FailureTexts.Definition(requirement, group.Factor, settings, data, estimate),
             Warnings = [.. point.Warnings, .. FailureTexts.EstimateWarnings(data, group.Factor, estimate)],
         };
+        return (point, data, estimate);
     }
 
     private static FailurePointState StateOf(Crossing crossing) => crossing switch

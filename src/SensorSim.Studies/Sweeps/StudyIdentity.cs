@@ -18,12 +18,19 @@ namespace SensorSim.Studies.Sweeps;
 /// </remarks>
 public sealed record StudyIdentity
 {
-    private StudyIdentity(string ofRuns, string ofAll, IReadOnlyList<string> detectors)
+    private StudyIdentity(string ofStreams, string ofRuns, string ofAll, IReadOnlyList<string> detectors)
     {
+        OfStreams = ofStreams;
         OfRuns = ofRuns;
         OfAll = ofAll;
         Detectors = detectors;
     }
+
+    /// <summary>
+    /// Of the streams that the detectors meet, without detectors and version of the program: runs of two studies with the same one can be paired. SHA-256,
+    /// 64 lower-case hexadecimal digits.
+    /// </summary>
+    public string OfStreams { get; }
 
     /// <summary>Of everything that fixes the rows: SHA-256, 64 lower-case hexadecimal digits.</summary>
     public string OfRuns { get; init; }
@@ -46,15 +53,31 @@ public sealed record StudyIdentity
         ArgumentNullException.ThrowIfNull(factories);
         string runs = Runs(plan, factories);
         string ofRuns = Hash(runs);
-        return new StudyIdentity(ofRuns, Hash(ofRuns + "\n" + Judged(plan)), [.. factories.Select(f => f.Identity)]);
+        return new StudyIdentity(Hash(Streams(plan)), ofRuns, Hash(ofRuns + "\n" + Judged(plan)), [.. factories.Select(f => f.Identity)]);
     }
 
     private static string Runs(StudyPlan plan, IReadOnlyList<IDetectorFactory> factories)
     {
         var text = new StringBuilder();
         Line(text, "program", ProgramVersion);
-        Line(text, "generator", Text(Scenario.GeneratorVersion));
         Line(text, "rows", Text(RowBytes.Version));
+        text.Append(Streams(plan));
+        foreach ((DetectorChoice choice, IDetectorFactory factory) in plan.Detectors.Zip(factories))
+        {
+            Line(text, "detector", factory.Identity, choice.Control, Text(choice.IsLoopClosed ? choice.LatencyMs : 0), Text(choice.HangS), Calibration(choice));
+            foreach ((string name, double value) in choice.Constants.OrderBy(c => c.Key, StringComparer.Ordinal))
+            {
+                Line(text, "constant", name, Text(value));
+            }
+        }
+
+        return text.ToString();
+    }
+
+    private static string Streams(StudyPlan plan)
+    {
+        var text = new StringBuilder();
+        Line(text, "generator", Text(Scenario.GeneratorVersion));
         Line(text, "scenario", Hash(plan.Scenario.Text.ReplaceLineEndings("\n")));
         foreach (KeyValue own in plan.Scenario.Own)
         {
@@ -75,15 +98,6 @@ public sealed record StudyIdentity
 
         Line(text, "seeds", [.. plan.Seeds.Select(s => Text(s))]);
         Line(text, "persons", [.. plan.SubjectSeeds.Select(s => Text(s))]);
-        foreach ((DetectorChoice choice, IDetectorFactory factory) in plan.Detectors.Zip(factories))
-        {
-            Line(text, "detector", factory.Identity, choice.Control, Text(choice.IsLoopClosed ? choice.LatencyMs : 0), Text(choice.HangS), Calibration(choice));
-            foreach ((string name, double value) in choice.Constants.OrderBy(c => c.Key, StringComparer.Ordinal))
-            {
-                Line(text, "constant", name, Text(value));
-            }
-        }
-
         return text.ToString();
     }
 

@@ -39,6 +39,7 @@ public static class SweepJson
             json.WriteString("title", plan.Title);
             json.WriteString("identity", results.Identity.OfAll);
             json.WriteString("identity_of_runs", results.Identity.OfRuns);
+            json.WriteString("identity_of_streams", results.Identity.OfStreams);
             json.WriteString("program_version", StudyIdentity.ProgramVersion);
             json.WriteNumber("generator_version", Scenario.GeneratorVersion);
             json.WriteString("scenario", plan.Scenario.Title);
@@ -50,12 +51,15 @@ public static class SweepJson
             Array(json, "seeds", plan.Seeds, (j, seed) => j.WriteNumberValue(seed));
             Array(json, "subject_seeds", plan.SubjectSeeds, (j, seed) => j.WriteNumberValue(seed));
             Array(json, "varied", plan.Factors, WriteFactor);
+            Array(json, "points", plan.Points, WritePoint);
             Array(json, "detectors", plan.Detectors.Select((choice, i) => (choice, i)), (j, d) => WriteDetector(j, results, d.choice, d.i));
             WriteTuning(json, results);
             json.WriteBoolean("passed", results.IsMet);
             json.WriteBoolean("requirements_met", results.AreRequirementsMet);
             json.WriteBoolean("looks_for_failure_points", results.LooksForFailurePoints);
             json.WriteNumber("unanswered_run_count", results.UnansweredCount);
+            Array(json, "required", plan.Requirements, (j, r) => WriteRequired(j, r.Definition, r.Limit));
+            WriteSettings(json, plan.FailurePoint);
             Array(json, "requirements_without_rows", results.WithoutRows, (j, r) => j.WriteStringValue(r.Key.Key));
             Array(json, "requirements", results.Figures, (j, f) => WriteFigure(j, plan, f));
             Array(json, "failure_points", results.FailurePoints, (j, p) => WriteFailurePoint(j, plan, p));
@@ -86,8 +90,20 @@ public static class SweepJson
         json.WriteStartObject();
         json.WriteString("key", factor.Key.Name);
         json.WriteString("unit", factor.Key.Unit);
+        json.WriteString("spacing", factor.IsInRatios ? "ratio" : "even");
         Array(json, "levels", factor.Levels, WriteValue);
         json.WriteEndObject();
+    }
+
+    private static void WritePoint(Utf8JsonWriter json, StudyPoint point)
+    {
+        json.WriteStartArray();
+        foreach (object value in point.Values)
+        {
+            WriteValue(json, value);
+        }
+
+        json.WriteEndArray();
     }
 
     private static void WriteDetector(Utf8JsonWriter json, SweepResults results, DetectorChoice choice, int index)
@@ -158,6 +174,26 @@ public static class SweepJson
             json.WriteNumber("extra", figure.Pool.Counts.Extra);
         }
 
+        json.WriteEndObject();
+    }
+
+    private static void WriteRequired(Utf8JsonWriter json, RequirementDefinition definition, double limit)
+    {
+        json.WriteStartObject();
+        json.WriteString("requirement", definition.Key.Key);
+        json.WriteNumber("limit", limit);
+        json.WriteEndObject();
+    }
+
+    // What another reader of the rows needs to find the same failure points.
+    private static void WriteSettings(Utf8JsonWriter json, FailurePointSettings settings)
+    {
+        json.WriteStartObject("failure_point_definition");
+        json.WriteString("of", settings.PassFraction is null ? "pooled" : "runs");
+        Number(json, "pass_fraction", settings.PassFraction);
+        json.WriteString("curve", settings.Shape == CurveShape.Probit ? "probit" : "logistic");
+        json.WriteNumber("resamples", settings.Resamples);
+        json.WriteBoolean("adaptive", settings.IsAdaptive);
         json.WriteEndObject();
     }
 

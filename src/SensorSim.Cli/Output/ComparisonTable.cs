@@ -1,0 +1,80 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Studies.Comparisons;
+using SensorSim.Studies.Plans;
+
+namespace SensorSim.Cli.Output;
+
+/// <summary>Prints a comparison.</summary>
+internal static class ComparisonTable
+{
+    private const int MostPoints = 60;
+
+    public static void Print(TextWriter writer, Comparison comparison, Gate? gate)
+    {
+        StudyPlan plan = comparison.Pair.Results.Plan;
+        ComparedSide[] sides = [.. comparison.Pair.Sides];
+        writer.WriteLine($"{plan.Title}: {sides[1].Label} ({sides[1].Detector}) against {sides[0].Label} ({sides[0].Detector})");
+        writer.WriteLine(FormattableString.Invariant($"{comparison.Pair.Results.Rows.Count / 2} runs of each; no longer answered {comparison.NoLongerAnswered.Count}, newly answered {comparison.NewlyAnswered.Count}"));
+        foreach (string note in comparison.Pair.Notes)
+        {
+            writer.WriteLine(note);
+        }
+
+        Differences(writer, plan, comparison.Overall);
+        if (comparison.FailurePoints.Count > 0)
+        {
+            PlainTables.Print(
+                writer,
+                ["failure point of", "key", "first>", "second>", "difference>", "95 % interval", "verdict"],
+                comparison.FailurePoints.Select(f => (string[])
+                [
+                    $"{f.First.Requirement.Definition.Key.Key}, {f.First.Requirement.Subject}",
+                    f.First.Factor.Key.Name + (f.First.Held.Count == 0 ? "" : $" at {ComparisonTexts.Held(f.First.Held)}"),
+                    ComparisonTexts.Level(f.First),
+                    ComparisonTexts.Level(f.Second),
+                    ComparisonTexts.Number(f.Difference),
+                    ComparisonTexts.Range(f.Interval),
+                    f.Verdict.Text(),
+                ]));
+        }
+
+        PairedDifference[] points = [.. comparison.AtPoints.Where(d => comparison.IsGated(d.Figure))];
+        if (plan.Points.Count > 1 && points.Length <= MostPoints)
+        {
+            Differences(writer, plan, points);
+        }
+
+        writer.WriteLine("difference: second less first on the same runs; interval: whole seeds and persons resampled, the same for both; p: swap test.");
+        writer.WriteLine("better, worse: the interval excludes 0 and p is at most 0.05; no difference shown does not mean equal.");
+        if (gate is not null)
+        {
+            Judgement(writer, comparison, gate);
+        }
+    }
+
+    private static void Judgement(TextWriter writer, Comparison comparison, Gate gate)
+    {
+        writer.WriteLine(gate.Worse.Count == 0
+            ? FormattableString.Invariant($"nothing got worse ({comparison.TestCount} differences judged together at 5 %)")
+            : FormattableString.Invariant($"got worse ({comparison.TestCount} differences judged together at 5 %):"));
+        foreach (string sentence in gate.Worse)
+        {
+            writer.WriteLine($"  {sentence}");
+        }
+    }
+
+    private static void Differences(TextWriter writer, StudyPlan plan, IEnumerable<PairedDifference> differences) => PlainTables.Print(
+        writer,
+        ["figure", "at", "first>", "second>", "difference>", "95 % interval", "p>", "verdict"],
+        differences.Select(d => (string[])
+        [
+            d.Figure.Words + (d.Figure.Unit.Length == 0 || d.Figure.Name.EndsWith(d.Figure.Unit, StringComparison.Ordinal) ? "" : $" ({d.Figure.Unit})"),
+            d.Point is null ? "all" : ComparisonTexts.Place(plan, d.Point),
+            ComparisonTexts.Number(d.First),
+            ComparisonTexts.Number(d.Second),
+            ComparisonTexts.Number(d.Difference),
+            ComparisonTexts.Range(d.Interval),
+            PlainTables.Fixed(d.SwapP, "0.0000"),
+            d.Verdict.Text(),
+        ]));
+}
