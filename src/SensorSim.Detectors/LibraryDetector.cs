@@ -37,7 +37,7 @@ public abstract class LibraryDetector<TProbe> : IDetector
     where TProbe : struct, IProbe
 {
     private readonly Answer[] _room = new Answer[AnswerList.Most];
-    private LibraryOptions _options;
+    private readonly LibraryOptions _options;
     private Library _library;
     private TProbe _probe;
     private BlockCutter _cutter = BlockCutter.Empty;
@@ -48,8 +48,9 @@ public abstract class LibraryDetector<TProbe> : IDetector
     /// <param name="constants">Constants that differ from their usual values, by name; null: none.</param>
     protected LibraryDetector(DetectorCalibration? calibration, IReadOnlyDictionary<string, double>? constants = null)
     {
-        _options = OptionsOf.Calibration(calibration);
-        _options.Tuning = constants is null ? _options.Tuning : Choices.LibraryConstants.Of(constants);
+        LibraryOptions options = OptionsOf.Calibration(calibration);
+        options.Tuning = constants is null ? options.Tuning : Choices.LibraryConstants.Of(constants);
+        _options = options;
     }
 
     /// <inheritdoc/>

@@ -47,7 +47,7 @@ public sealed class CoverageTests
         Check(detector, limit, passFraction, seeds, 1000, levels, which == "subjects" ? 12 : 1);
     }
 
-    // Detectors unlike the one that most rules were chosen on. Persons of a skew law are not among them: docs/parts/failure-points.md says how short intervals are there.
+    // Detectors unlike the one that most rules were chosen on. Persons of a skew law are not among them: docs/failure-points.md says how short intervals are there.
     [TestCase("some bad seeds")]
     [TestCase("unequal beats")]
     public void Find_DetectorsUnlikeTheKnownOne_IntervalHoldsTheTruthAsOftenAsItSays(string which) => Check(UnlikeDetector.Of(which), 300, 0.92);
