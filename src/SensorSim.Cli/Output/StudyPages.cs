@@ -24,25 +24,30 @@ internal static class StudyPages
     public static void Write(OutputFolder folder, SweepResults results, IReadOnlyList<IDetectorFactory> factories, CancellationToken cancellation)
     {
         Task<IReadOnlyList<WorstCase>> worst = Task.Run(() => WorstCaseFinder.Find(results.Rows, factories, MostWorstCases, cancellation), cancellation);
+
+        // Readings of a detector that has broken down describe no condition that anybody would use it in.
+        var failing = results.Figures.Where(f => !f.IsMet).Select(f => (f.Detector, f.Point)).ToHashSet();
+        bool hasGood = Enumerable.Range(0, results.Plan.Detectors.Count).All(d => results.Figures.Any(f => f.Detector == d && !failing.Contains((d, f.Point))));
         var options = new StudyReportOptions
         {
             Identity = results.Identity.OfAll,
             DetectorIdentities = results.Identity.Detectors,
-            Agreement = [.. AgreementSample.Collect(results.Rows, factories, RunsForAgreement, cancellation).Select(a => Data(results, a.Detector, a.Pairs, a.RunCount))],
+            Agreement = [.. AgreementSample.Collect(results.Rows, factories, RunsForAgreement, (detector, point) => !hasGood || !failing.Contains((detector, point)), cancellation)
+                .Select(a => Data(results, a.Detector, a.Pairs, a.RunCount, hasGood && failing.Count > 0))],
             Notes = [.. NotesOf(results)],
             WorstCases = worst.GetAwaiter().GetResult(),
         };
         StudyReport.Write(folder.PathOf, results.Rows, results.FailurePoints, options);
     }
 
-    private static AgreementData Data(SweepResults results, int detector, ReadingPairs pairs, int runCount)
+    private static AgreementData Data(SweepResults results, int detector, ReadingPairs pairs, int runCount, bool isOfGood)
     {
         long all = results.Rows.Rows.LongCount(r => results.Plan.KeyOf(r.Run).Detector == detector);
         string some = runCount == all ? FormattableString.Invariant($"{all} runs") : FormattableString.Invariant($"{runCount} of {all} runs");
         AgreementFigures figures = AgreementFigures.Of(pairs);
         return new AgreementData
         {
-            Title = $"{pairs.Channel?.Text().Replace('_', ' ')}: {Quantity(pairs.Kind)}, {results.Plan.Detectors[detector].Label} ({some})",
+            Title = $"{pairs.Channel?.Text().Replace('_', ' ')}: {Quantity(pairs.Kind)}, {results.Plan.Detectors[detector].Label} ({some}{(isOfGood ? ", points that meet the requirements" : "")})",
             Unit = pairs.Kind.Info().ValueUnit,
             Pairs = [.. pairs.Points.Select(p => new AgreementPair(p.Subject, p.Truth, p.Estimate))],
             Limits = figures.Repeated is not { } repeated ? null : new AgreementLimits

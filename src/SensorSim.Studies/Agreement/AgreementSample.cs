@@ -24,17 +24,19 @@ public static class AgreementSample
     /// <param name="results">Plan and rows.</param>
     /// <param name="factories">One for each detector of the study, in their order; stay the caller's.</param>
     /// <param name="mostRuns">Runs made again for each detector, at least 1.</param>
+    /// <param name="isOfInterest">Whether the runs of a detector at a point may be among them.</param>
     /// <param name="cancellation">Ends it between two blocks of a run.</param>
     /// <returns>Pairs for each detector, channel and kind that has any, in that order, and how many runs they are of.</returns>
     public static IReadOnlyList<(int Detector, ReadingPairs Pairs, int RunCount)> Collect(
-        StudyResults results, IReadOnlyList<IDetectorFactory> factories, int mostRuns, CancellationToken cancellation = default)
+        StudyResults results, IReadOnlyList<IDetectorFactory> factories, int mostRuns, Func<int, int, bool> isOfInterest, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(results);
+        ArgumentNullException.ThrowIfNull(isOfInterest);
         ArgumentOutOfRangeException.ThrowIfLessThan(mostRuns, 1);
         var all = new List<(int, ReadingPairs, int)>();
         for (int detector = 0; detector < results.Plan.Detectors.Count; detector++)
         {
-            RunRow[] rows = [.. results.Rows.Where(r => results.Plan.KeyOf(r.Run).Detector == detector)];
+            RunRow[] rows = [.. results.Rows.Where(r => results.Plan.KeyOf(r.Run) is var key && key.Detector == detector && isOfInterest(detector, key.Point))];
             RunRow[] chosen = rows.Length <= mostRuns ? rows : [.. Enumerable.Range(0, mostRuns).Select(i => rows[(long)i * rows.Length / mostRuns])];
             List<ReadingPairs> pairs =
             [

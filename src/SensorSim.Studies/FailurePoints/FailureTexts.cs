@@ -32,6 +32,9 @@ internal static class FailureTexts
         return $"The level of {factor.Key.Name}{UnitOf(UnitOf(factor))} {what}; {How(estimate, data)}; {sample}.";
     }
 
+    // An interval narrower than this part of the distance of the levels rests on the shape of the curve alone.
+    private const double NarrowestShare = 4;
+
     /// <summary>Warnings that need no curve.</summary>
     /// <param name="data">The figures.</param>
     /// <param name="factor">The key.</param>
@@ -84,6 +87,13 @@ internal static class FailureTexts
                 + "between: the middle is given; finer levels would tell more.");
         }
 
+        if (estimate.Interval is { } narrow && GapAt(data.Places, (crossing.Low + crossing.High) / 2) is double gap && narrow.High - narrow.Low < gap / NarrowestShare)
+        {
+            warnings.Add(
+                "The interval is less than a quarter of the distance of the levels there: it holds if the curve has the assumed shape between them, which seeds cannot tell; "
+                + "put levels closer, or let the study choose its runs (adaptive).");
+        }
+
         if (estimate.Interval is null)
         {
             warnings.Add("One seed and one subject: no interval.");
@@ -94,6 +104,13 @@ internal static class FailureTexts
         }
 
         return warnings;
+    }
+
+    // Distance of the two levels on either side of a place; null outside of the levels.
+    private static double? GapAt(double[] places, double place)
+    {
+        int after = Array.FindIndex(places, p => p >= place);
+        return after > 0 ? places[after] - places[after - 1] : null;
     }
 
     /// <summary>Why there is no curve: met again where it should not be.</summary>
