@@ -8,6 +8,9 @@ namespace SensorSim.Studies.FailurePoints;
 /// <summary>One search: one requirement, one detector, one key.</summary>
 internal static class FailureSearch
 {
+    // What a detector that breaks down this often reaches in between is no performance.
+    private const double LargestUnansweredShare = 0.05;
+
     private const int CurvePoints = 101;
 
     /// <summary>Searches.</summary>
@@ -40,6 +43,18 @@ internal static class FailureSearch
             Definition = FailureTexts.Definition(requirement, group.Factor, settings, data, null),
             Warnings = FailureTexts.DataWarnings(data, group.Factor),
         };
+        long all = results.Rows.LongCount(r => results.Plan.KeyOf(r.Run).Detector == detector);
+        long unanswered = results.Rows.LongCount(r => results.Plan.KeyOf(r.Run).Detector == detector && r.Verdict != Running.Verdict.Answered);
+        if (unanswered > 0)
+        {
+            point = point with { Warnings = [.. point.Warnings, FailureTexts.Unanswered(unanswered, all)] };
+        }
+
+        if (unanswered > LargestUnansweredShare * all)
+        {
+            return (point, data, null);
+        }
+
         if (data.Ordered.Count < 2)
         {
             return (point with { Warnings = [.. point.Warnings, "Fewer than two levels have a figure: no curve."] }, data, null);

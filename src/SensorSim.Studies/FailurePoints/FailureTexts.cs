@@ -106,6 +106,12 @@ internal static class FailureTexts
         return warnings;
     }
 
+    /// <summary>That a detector did not answer in some runs.</summary>
+    /// <param name="unanswered">How many.</param>
+    /// <param name="all">Of how many.</param>
+    public static string Unanswered(long unanswered, long all) =>
+        FormattableString.Invariant($"The detector did not answer in {unanswered} of {all} runs; what it missed there counts, what it would have given for nothing does not.");
+
     // Distance of the two levels on either side of a place; null outside of the levels.
     private static double? GapAt(double[] places, double place)
     {

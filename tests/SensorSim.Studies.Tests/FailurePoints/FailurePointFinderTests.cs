@@ -8,6 +8,7 @@ using SensorSim.Signals.Streams;
 using SensorSim.Studies.FailurePoints;
 using SensorSim.Studies.Plans;
 using SensorSim.Studies.Rows;
+using SensorSim.Studies.Running;
 
 namespace SensorSim.Studies.Tests.FailurePoints;
 
@@ -110,6 +111,18 @@ public sealed class FailurePointFinderTests
         Assert.That(point.Level, Is.EqualTo(10));
         Assert.That(point.Interval, Is.EqualTo(new Interval(8, 12)));
         Assert.That(point.Warnings, Has.Some.Contains("no level in between"));
+    }
+
+    [TestCase(20, FailurePointState.NoCurve)]
+    [TestCase(1, FailurePointState.Found)]
+    public void Find_DetectorThatDidNotAnswerAtTimes_SaysSo(int of40, FailurePointState state)
+    {
+        StudyPlan plan = KnownDetector.Plan(NineLevels, 40);
+        StudyResults answered = new KnownDetector().Study(plan, 5);
+        var results = new StudyResults(plan, answered.Rows.Select(r => plan.KeyOf(r.Run).Seed < of40 ? r with { Verdict = Verdict.Crashed, VerdictReason = "it ended" } : r));
+        FailurePoint point = FailurePointFinder.Find(results)[0];
+        Assert.That(point.State, Is.EqualTo(state));
+        Assert.That(point.Warnings, Has.Some.StartsWith($"The detector did not answer in {of40 * 9} of 360 runs"));
     }
 
     // The same many seeds: at levels 8 dB apart the interval rests on the shape of the curve, at levels 1 dB apart on the figures.
