@@ -27,14 +27,15 @@ internal static class ChallengeTable
         if (alone.Length > 0)
         {
             terminal.Out.WriteLine();
-            terminal.Out.WriteLine("What breaks something alone, the mildest first:");
+            terminal.Out.WriteLine(Invariant($"What breaks something alone at {result.Scenario.DurationS} s, the mildest first:"));
         }
 
         foreach (Trial trial in alone)
         {
             Disturbance disturbance = trial.Input.Disturbances[0];
             KnobRange range = trial.Input.RangeOf(disturbance);
-            terminal.Out.WriteLine(Invariant($"  {trial.Input.Harshness,6:0.000}  {range.Knob.Name} = {disturbance.Value} {range.Knob.Key.Unit}").TrimEnd() + $": {trial.Breach!.Requirement}");
+            terminal.Out.WriteLine(Invariant($"  {trial.Input.Harshness,6:0.000}  {range.Knob.Name} = {disturbance.Value} {range.Knob.Key.Unit}").TrimEnd()
+                + $"{ChallengeText.Along(disturbance, trial.Input, result.Scenario)}: {trial.Breach!.Requirement}");
         }
     }
 

@@ -40,7 +40,7 @@ internal static class OtherTables
     /// <summary>The worst runs with everything that is needed to make them again.</summary>
     internal static Table WorstCases(StudyPlan plan, IReadOnlyList<WorstCase> cases)
     {
-        var table = new Table("worst_cases", "Runs that fall furthest short", [
+        var table = new Table("worst_cases", "Runs that show where detectors begin to fall short", [
             new Column("run", "run", true),
             new Column("detector", "detector"),
             new Column("requirement", "requirement"),

@@ -10,9 +10,6 @@ namespace SensorSim.Reports.StudyReports;
 /// <summary>Signals around the moment at which a run falls short.</summary>
 internal static class WorstFigures
 {
-    // More channels than a figure has room for: what detectors look at first.
-    private const int MostPanels = 6;
-
     internal static IReadOnlyList<StudyFigure> Of(StudyPlan plan, IReadOnlyList<WorstCase> cases) =>
     [
         .. cases.Select((c, i) =>
@@ -38,12 +35,28 @@ internal static class WorstFigures
     {
         FirstSeconds capture = worst.Capture;
         int own = capture.Format.IndexOf(worst.Requirement.Channel);
-        IEnumerable<int> channels = Enumerable.Range(0, capture.Format.Channels.Count);
+        IEnumerable<int> channels = WorstChannels.Of(worst.Requirement, capture.Format);
         return
         [
-            .. channels.Where(c => c == own || Varies(capture.Values(c))).OrderBy(c => c == own ? 0 : 1).ThenBy(c => c).Take(MostPanels).Order()
+            .. channels.Where(c => c == own || Varies(capture.Values(c)))
                 .Select(c => c == own ? WithLabels(CapturedPanel.Of(capture, c, capture.EndSeconds, worst.Requirement.Definition.Kind), worst, c) : CapturedPanel.Of(capture, c, capture.EndSeconds)),
+            .. WorstChannels.NeedsMovement(worst.Requirement) ? Movement(capture) : [],
         ];
+    }
+
+    // How strongly the wearer moves, whichever way the sensor lies; at rest it is the 1 g of gravity.
+    private static IEnumerable<SignalPanel> Movement(FirstSeconds capture)
+    {
+        int[] axes = [.. WorstChannels.Axes.Select(capture.Format.IndexOf)];
+        if (axes.Any(a => a < 0))
+        {
+            return [];
+        }
+
+        SignalPanel[] each = [.. axes.Select(a => CapturedPanel.Of(capture, a, capture.EndSeconds))];
+        int count = each.Min(p => p.Values.Length);
+        double[] magnitude = [.. Enumerable.Range(0, count).Select(i => Math.Sqrt(each.Sum(p => p.Values[i] * p.Values[i])))];
+        return Varies(magnitude) ? [each[0] with { Title = "magnitude of acceleration", TimesS = each[0].TimesS[..count], Values = magnitude }] : [];
     }
 
     // A channel that stands still tells nothing and takes room from the others.

@@ -8,7 +8,8 @@ namespace SensorSim.Studies.Challenges;
 /// <remarks>
 /// Seeded, and the same for any number of workers: each batch of inputs is laid down before it is tried, and what comes next depends on the
 /// answers only. <see cref="SingleSearch"/> has up to half of the runs, <see cref="CombinationSearch"/> up to seven tenths
-/// (all while nothing broke), <see cref="Descent"/> the rest; then <see cref="Shrinker"/>.
+/// (all while nothing broke), <see cref="Descent"/> the rest; then <see cref="Shrinker"/>, all at the full
+/// length, and <see cref="Shortener"/>.
 /// </remarks>
 public static class Challenge
 {
@@ -55,20 +56,34 @@ public static class Challenge
         long searched = bench.RunCount;
         double? harshness = best?.Input.Harshness;
         best = best is null || itself.IsBroken ? best : new Shrinker(bench, ranges).Shrink(best);
-        Scenario? broken = best?.Input.On(scenario);
-        MomentFinder? moment = broken is null ? null : MomentFinder.Find(bench, broken, best!.Breach!);
+        Trial? found = null;
+        Scenario? broken = null;
+        Moment? moment = null;
+        if (best is not null)
+        {
+            moment = MomentFinder.Locate(bench, best.Input.On(scenario), best.Breach!);
+            (found, moment) = itself.IsBroken ? (best, moment) : Shortener.Shorten(bench, ranges, best, moment);
+            broken = found.Input.On(scenario);
+
+            // What is told of the find comes from every check seed.
+            bool isShorter = !ReferenceEquals(found, best);
+            best = bench.Try([best.Input], best.Breach, isOnAll: true)[0];
+            found = isShorter ? bench.Try([found.Input], found.Breach, isOnAll: true)[0] : best;
+        }
+
         return new ChallengeResult
         {
             Scenario = scenario,
             Settings = settings,
             Detector = factory.Identity,
             Ranges = ranges,
-            Found = best,
+            Found = found,
+            AtFullLength = best,
             FoundHarshness = harshness,
-            Alone = alone,
+            Alone = [.. ranges.Select((_, k) => bench.MildestAlone(k))],
             Broken = broken,
-            Moment = moment?.Moment,
-            Around = moment?.Around,
+            Moment = moment,
+            Around = broken is null ? null : MomentFinder.Around(bench, broken, moment!),
             RunCount = bench.RunCount,
             SearchRunCount = searched,
             InputCount = bench.InputCount,

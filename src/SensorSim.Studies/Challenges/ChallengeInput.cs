@@ -8,15 +8,18 @@ namespace SensorSim.Studies.Challenges;
 public sealed class ChallengeInput
 {
     private readonly IReadOnlyList<KnobRange> _ranges;
+    private readonly IReadOnlyList<string> _leftOut;
 
     /// <summary>Creates an input.</summary>
     /// <param name="ranges">The knobs of the search.</param>
     /// <param name="disturbances">Those that are turned up, each knob at most once.</param>
     /// <param name="durationS">Length [s].</param>
-    public ChallengeInput(IReadOnlyList<KnobRange> ranges, IEnumerable<Disturbance> disturbances, double durationS)
+    /// <param name="leftOut">Names of keys that are not set along with a disturbance, though its knob says so; null for none.</param>
+    public ChallengeInput(IReadOnlyList<KnobRange> ranges, IEnumerable<Disturbance> disturbances, double durationS, IReadOnlyList<string>? leftOut = null)
     {
         ArgumentNullException.ThrowIfNull(ranges);
         _ranges = ranges;
+        _leftOut = leftOut ?? [];
         Disturbances = [.. disturbances.OrderBy(d => d.Knob)];
         DurationS = durationS;
         double sum = 0;
@@ -54,18 +57,32 @@ public sealed class ChallengeInput
 
     /// <summary>The same without one disturbance.</summary>
     /// <param name="place">Its place.</param>
-    public ChallengeInput Without(int place) => new(_ranges, Disturbances.Where((_, i) => i != place), DurationS);
+    public ChallengeInput Without(int place) => new(_ranges, Disturbances.Where((_, i) => i != place), DurationS, _leftOut);
 
     /// <summary>The same with another value of one disturbance.</summary>
     /// <param name="place">Its place.</param>
     /// <param name="value">The value; null leaves it out.</param>
     public ChallengeInput With(int place, double? value) => value is double other
-        ? new(_ranges, Disturbances.Select((d, i) => i == place ? d with { Value = other } : d), DurationS)
+        ? new(_ranges, Disturbances.Select((d, i) => i == place ? d with { Value = other } : d), DurationS, _leftOut)
         : Without(place);
 
     /// <summary>The same with another length.</summary>
     /// <param name="durationS">Length [s].</param>
-    public ChallengeInput Lasting(double durationS) => new(_ranges, Disturbances, durationS);
+    public ChallengeInput Lasting(double durationS) => new(_ranges, Disturbances, durationS, _leftOut);
+
+    /// <summary>The same, but a key is not set along with a disturbance.</summary>
+    /// <param name="key">Name of the key.</param>
+    public ChallengeInput WithoutAlong(string key) => new(_ranges, Disturbances, DurationS, [.. _leftOut, key]);
+
+    /// <summary>The values that a disturbance brings along: where the scenario does not say, and no other disturbance does.</summary>
+    /// <param name="disturbance">The disturbance.</param>
+    /// <param name="scenario">The scenario that the challenge began with.</param>
+    public IEnumerable<KeyValue> AlongWith(Disturbance disturbance, Scenario scenario)
+    {
+        ArgumentNullException.ThrowIfNull(scenario);
+        return RangeOf(disturbance).Knob.Along.Where(a =>
+            !IsOwnWord(scenario, a) && !_leftOut.Contains(a.Key.Name) && !Disturbances.Any(d => RangeOf(d).Knob.Key == a.Key));
+    }
 
     /// <summary>The scenario of the input.</summary>
     /// <param name="scenario">The scenario that the challenge began with.</param>
@@ -74,11 +91,9 @@ public sealed class ChallengeInput
     {
         ArgumentNullException.ThrowIfNull(scenario);
         var own = new List<KeyValue>();
-        foreach (KeyValue along in Disturbances.SelectMany(d => _ranges[d.Knob].Knob.Along))
+        foreach (KeyValue along in Disturbances.SelectMany(d => AlongWith(d, scenario)))
         {
-            // The scenario's own word stands, and what a knob itself turns comes last and wins.
-            bool isKnown = scenario.Values.IsSet(along.Key) && scenario.Subject?.Values.Any(v => v.Key == along.Key) != true;
-            if (!isKnown && !own.Any(o => o.Key == along.Key))
+            if (!own.Any(o => o.Key == along.Key))
             {
                 own.Add(along);
             }
@@ -92,4 +107,8 @@ public sealed class ChallengeInput
 
         return own.Count == 0 ? scenario : scenario.With(own);
     }
+
+    // The scenario's own word stands; what was drawn for a person does not.
+    private static bool IsOwnWord(Scenario scenario, KeyValue along) =>
+        scenario.Values.IsSet(along.Key) && scenario.Subject?.Values.Any(v => v.Key == along.Key) != true;
 }

@@ -74,6 +74,12 @@ public static class ChallengeJson
         json.WriteNumber("duration_s", found.Input.DurationS);
         json.WriteNumber("check_seeds_run", found.CheckRuns);
         json.WriteNumber("check_seeds_broken", found.CheckBroken);
+        json.WriteStartObject("at_full_length");
+        json.WriteNumber("duration_s", result.AtFullLength!.Input.DurationS);
+        Number(json, "figure", result.AtFullLength.Breach!.Figure);
+        json.WriteNumber("check_seeds_run", result.AtFullLength.CheckRuns);
+        json.WriteNumber("check_seeds_broken", result.AtFullLength.CheckBroken);
+        json.WriteEndObject();
         json.WriteStartArray("disturbances");
         foreach (Disturbance disturbance in found.Input.Disturbances)
         {
@@ -109,14 +115,19 @@ public static class ChallengeJson
         json.WriteNumber("from", range.From);
         json.WriteNumber("harsh", range.Knob.Harsh);
         json.WriteString("source", range.Knob.Source);
+        Along(json, disturbance, input, scenario);
+        json.WriteEndObject();
+    }
+
+    private static void Along(Utf8JsonWriter json, Disturbance disturbance, ChallengeInput input, Scenario scenario)
+    {
         json.WriteStartArray("along");
-        foreach (KeyValue along in ChallengeText.Along(disturbance, input, scenario))
+        foreach (KeyValue along in input.AlongWith(disturbance, scenario))
         {
             json.WriteStringValue($"{along.Key.Name} = {along.Text}");
         }
 
         json.WriteEndArray();
-        json.WriteEndObject();
     }
 
     private static void Alone(Utf8JsonWriter json, ChallengeResult result)
@@ -132,6 +143,7 @@ public static class ChallengeJson
             Number(json, "breaks_at", trial?.Input.Disturbances[0].Value);
             if (trial is not null)
             {
+                Along(json, trial.Input.Disturbances[0], trial.Input, result.Scenario);
                 Breach(json, trial);
             }
 

@@ -18,13 +18,16 @@ public sealed record ChallengeResult
     /// <summary>The knobs that could be turned on this scenario.</summary>
     public required IReadOnlyList<KnobRange> Ranges { get; init; }
 
-    /// <summary>The mildest input that broke a requirement, shrunk; null when nothing did.</summary>
+    /// <summary>The mildest input that broke a requirement, shrunk, then shortened; null when nothing did.</summary>
     public Trial? Found { get; init; }
+
+    /// <summary>The same at the scenario's full length, by which it was judged; null when nothing broke.</summary>
+    public Trial? AtFullLength { get; init; }
 
     /// <summary>Harshness of that input before it was shrunk; null when nothing broke.</summary>
     public double? FoundHarshness { get; init; }
 
-    /// <summary>What each knob alone broke at the mildest, in the order of <see cref="Ranges"/>; null where it broke nothing.</summary>
+    /// <summary>What each knob alone broke at the mildest and at the full length, in the order of <see cref="Ranges"/>; null where it broke nothing.</summary>
     public required IReadOnlyList<Trial?> Alone { get; init; }
 
     /// <summary>The scenario of <see cref="Found"/>; null when nothing broke.</summary>

@@ -41,7 +41,7 @@ public static class ChallengeText
         if (result.Found is not Trial found)
         {
             string harshest = result.HarshestHeld is ChallengeInput held
-                ? $"the harshest that held ({Number(held.Harshness)}): {Disturbances(held)}"
+                ? $"the harshest that held ({Number(held.Harshness)}): {Disturbances(held, result.Scenario)}"
                 : "none held";
             return [$"Nothing broke in {result.RunCount} runs of {result.InputCount} inputs; {harshest}."];
         }
@@ -52,19 +52,29 @@ public static class ChallengeText
             sentences.Add($"So it does on {found.CheckBroken} of {found.CheckRuns} further seeds.");
         }
 
+        if (result.AtFullLength is Trial full && full.Input.DurationS != found.Input.DurationS)
+        {
+            string seeds = result.Settings.CheckSeeds > 0 ? $", and breaks on {full.CheckBroken} of {full.CheckRuns} further seeds" : "";
+            string figure = full.Breach!.Figure is double actual ? $"it reaches {Number(actual)}" : "it fails as well";
+            sentences.Add($"At the full length of {Number(full.Input.DurationS)} s, by which harshness is judged, {figure}{seeds}; {Number(found.Input.DurationS)} s are enough to show it.");
+        }
+
         sentences.Add(found.Input.Disturbances.Count == 0
             ? "The scenario itself breaks it; nothing was turned up."
-            : $"Harshness {Number(found.Input.Harshness)}: {Disturbances(found.Input)}.");
+            : $"Harshness {Number(found.Input.Harshness)}: {Disturbances(found.Input, result.Scenario)}.");
         return sentences;
     }
 
-    /// <summary>The values that a disturbance brings along where the scenario does not say.</summary>
+    /// <summary>What a disturbance brings along, as the end of a sentence; empty when that is nothing.</summary>
     /// <param name="disturbance">The disturbance.</param>
     /// <param name="input">Its input.</param>
     /// <param name="scenario">The scenario that the challenge began with.</param>
-    internal static IEnumerable<KeyValue> Along(Disturbance disturbance, ChallengeInput input, Scenario scenario) =>
-        input.RangeOf(disturbance).Knob.Along.Where(a =>
-            !scenario.Values.IsSet(a.Key) && !input.Disturbances.Any(d => input.RangeOf(d).Knob.Key == a.Key));
+    public static string Along(Disturbance disturbance, ChallengeInput input, Scenario scenario)
+    {
+        ArgumentNullException.ThrowIfNull(input);
+        string[] along = [.. input.AlongWith(disturbance, scenario).Select(a => $"{a.Key.Name} = {a.Text}")];
+        return along.Length == 0 ? "" : $", along with {string.Join(" and ", along)}";
+    }
 
     private static string What(Breach breach)
     {
@@ -77,12 +87,13 @@ public static class ChallengeText
         return $"{breach.Requirement} = {Number(limit)} is broken: {breach.Subject} reaches {figure}.";
     }
 
-    private static string Disturbances(ChallengeInput input) => input.Disturbances.Count == 0
+    private static string Disturbances(ChallengeInput input, Scenario scenario) => input.Disturbances.Count == 0
         ? "the scenario itself"
-        : string.Join(", ", input.Disturbances.Select(d =>
+        : string.Join("; ", input.Disturbances.Select(d =>
         {
             KnobRange range = input.RangeOf(d);
-            return $"{range.Knob.Key.Name} = {Number(d.Value)} {range.Knob.Key.Unit}".TrimEnd() + $" ({Number(Math.Round(100 * range.LevelOf(d.Value)))} % of the way from {Number(range.From)} to {Number(range.Knob.Harsh)})";
+            return $"{range.Knob.Key.Name} = {Number(d.Value)} {range.Knob.Key.Unit}".TrimEnd()
+                + $" ({Number(Math.Round(100 * range.LevelOf(d.Value)))} % of the way from {Number(range.From)} to {Number(range.Knob.Harsh)}){Along(d, input, scenario)}";
         }));
 
     private static string Number(double value) => value.ToString("0.####", CultureInfo.InvariantCulture);

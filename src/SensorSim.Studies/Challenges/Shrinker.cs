@@ -2,9 +2,10 @@
 namespace SensorSim.Studies.Challenges;
 
 /// <summary>
-/// Last stage: takes away everything that the breach does not need. Disturbances are left out, turned down, the scenario is shortened, until
-/// nothing more goes: without any one disturbance, with any one a step of its grid milder, or at the next shorter length, the requirement
-/// is met (1-minimal, as in delta debugging: Zeller, Hildebrandt, IEEE Trans Softw Eng 28:183, 2002).
+/// Fourth stage: takes away everything that the breach does not need. Disturbances are left out, turned down, or lose what they bring along, until
+/// nothing more goes: without any one disturbance, or with any one a step of its grid milder, the requirement is met (1-minimal, as in delta
+/// debugging: Zeller, Hildebrandt, IEEE Trans Softw Eng 28:183, 2002). All at the full length: a shorter scenario has fewer beats,
+/// and what is mild could break it by chance.
 /// </summary>
 internal sealed class Shrinker
 {
@@ -22,9 +23,6 @@ internal sealed class Shrinker
         _ranges = ranges;
     }
 
-    /// <summary>Lengths that a scenario may be shortened to [s]: the lead-in of 8 s, the last second and a few beats must fit.</summary>
-    public static IReadOnlyList<double> LengthsS { get; } = [15, 20, 25, 30, 40, 50, 60, 80, 100, 120, 180, 240, 300, 450, 600, 900, 1800, 3600];
-
     /// <summary>Shrinks.</summary>
     /// <param name="found">What broke a requirement; that one must go on breaking.</param>
     public Trial Shrink(Trial found)
@@ -33,7 +31,7 @@ internal sealed class Shrinker
         Trial now = found;
         while (true)
         {
-            Trial next = Mildest(Softer(now.Input), target) ?? Shorter(now, target) ?? now;
+            Trial next = Mildest(Softer(now.Input), target) ?? Plainer(now.Input, target) ?? now;
             if (ReferenceEquals(next, now))
             {
                 return now;
@@ -63,16 +61,13 @@ internal sealed class Shrinker
         }
     }
 
+    // What a knob brings along has no harshness of its own, so it goes last.
+    private Trial? Plainer(ChallengeInput input, Breach target)
+    {
+        IEnumerable<string> keys = input.Disturbances.SelectMany(d => input.AlongWith(d, _bench.Scenario)).Select(a => a.Key.Name).Distinct(StringComparer.Ordinal);
+        return _bench.Try([.. keys.Select(input.WithoutAlong)], target).FirstOrDefault(t => t.IsBroken);
+    }
+
     private Trial? Mildest(IEnumerable<ChallengeInput> inputs, Breach target) =>
         _bench.Try([.. inputs], target).Where(t => t.IsBroken).MinBy(t => t.Input.Harshness);
-
-    // A length counts only if the scenario itself is sound at it: what is too short for a reading breaks everything.
-    private Trial? Shorter(Trial now, Breach target)
-    {
-        double[] lengths = [.. LengthsS.Where(l => l < now.Input.DurationS)];
-        var none = new ChallengeInput(_ranges, [], now.Input.DurationS);
-        IReadOnlyList<Trial> plain = _bench.Try([.. lengths.Select(none.Lasting)], target);
-        double[] sound = [.. lengths.Where((_, i) => plain[i].State == TrialState.Held)];
-        return _bench.Try([.. sound.Select(now.Input.Lasting)], target).FirstOrDefault(t => t.IsBroken);
-    }
 }

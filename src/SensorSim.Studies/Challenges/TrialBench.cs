@@ -20,6 +20,7 @@ internal sealed class TrialBench : IDisposable
     private readonly CancellationToken _cancellation;
     private readonly Action<long>? _progress;
     private readonly System.Collections.Concurrent.ConcurrentBag<IDetector> _detectors = [];
+    private readonly Dictionary<int, Trial> _alone = [];
 
     public TrialBench(
         Scenario scenario, IDetectorFactory factory, ChallengeSettings settings, Action<long>? progress, CancellationToken cancellation)
@@ -30,6 +31,13 @@ internal sealed class TrialBench : IDisposable
         _progress = progress;
         _cancellation = cancellation;
     }
+
+    /// <summary>The scenario that the challenge began with.</summary>
+    public Scenario Scenario => _scenario;
+
+    /// <summary>The mildest input of one knob alone that broke something at the full length, whatever stage tried it; null when none did.</summary>
+    /// <param name="knob">Place of the knob.</param>
+    public Trial? MildestAlone(int knob) => _alone.GetValueOrDefault(knob);
 
     /// <summary>Runs made so far.</summary>
     public long RunCount { get; private set; }
@@ -46,14 +54,15 @@ internal sealed class TrialBench : IDisposable
     /// <summary>Tries inputs.</summary>
     /// <param name="inputs">The inputs.</param>
     /// <param name="target">The requirement that must break; null: any.</param>
+    /// <param name="isOnAll">Whether every check seed is run, also those that can change nothing any more.</param>
     /// <returns>One trial for each, in their order.</returns>
-    public IReadOnlyList<Trial> Try(IReadOnlyList<ChallengeInput> inputs, Breach? target = null)
+    public IReadOnlyList<Trial> Try(IReadOnlyList<ChallengeInput> inputs, Breach? target = null, bool isOnAll = false)
     {
         var trials = new Trial[inputs.Count];
         var options = new ParallelOptions { MaxDegreeOfParallelism = _settings.Workers, CancellationToken = _cancellation };
         try
         {
-            Parallel.For(0, inputs.Count, options, i => trials[i] = TryOne(inputs[i], target));
+            Parallel.For(0, inputs.Count, options, i => trials[i] = TryOne(inputs[i], target, isOnAll));
         }
         catch (AggregateException e)
         {
@@ -66,7 +75,13 @@ internal sealed class TrialBench : IDisposable
             InputCount++;
             RunCount += trial.RunCount;
             ContradictionCount += trial.State == TrialState.Contradictory ? 1 : 0;
-            if (trial.State == TrialState.Held && trial.Input.Harshness > (HarshestHeld?.Harshness ?? -1))
+            bool isFull = trial.Input.DurationS == _scenario.DurationS;
+            if (isFull && trial.IsBroken && trial.Input.Disturbances.Count == 1)
+            {
+                NoteAlone(trial);
+            }
+
+            if (isFull && trial.State == TrialState.Held && trial.Input.Harshness > (HarshestHeld?.Harshness ?? -1))
             {
                 HarshestHeld = trial.Input;
             }
@@ -116,7 +131,16 @@ internal sealed class TrialBench : IDisposable
         }
     }
 
-    private Trial TryOne(ChallengeInput input, Breach? target)
+    private void NoteAlone(Trial trial)
+    {
+        int knob = trial.Input.Disturbances[0].Knob;
+        if (!_alone.TryGetValue(knob, out Trial? known) || trial.Input.Harshness <= known.Input.Harshness)
+        {
+            _alone[knob] = trial;
+        }
+    }
+
+    private Trial TryOne(ChallengeInput input, Breach? target, bool isOnAll)
     {
         Scenario scenario;
         try
@@ -134,17 +158,17 @@ internal sealed class TrialBench : IDisposable
         }
 
         List<Breach> candidates = [.. Run(scenario).Breaches.Where(b => target is null || b.IsLike(target))];
-        return candidates.Count == 0 ? new Trial(input, TrialState.Held, null, 0, 0, 1) : Check(input, scenario, candidates);
+        return candidates.Count == 0 ? new Trial(input, TrialState.Held, null, 0, 0, 1) : Check(input, scenario, candidates, isOnAll);
     }
 
     // A requirement counts as broken when it is on enough of the check seeds; of several the first.
-    private Trial Check(ChallengeInput input, Scenario scenario, List<Breach> candidates)
+    private Trial Check(ChallengeInput input, Scenario scenario, List<Breach> candidates, bool isOnAll)
     {
         var counts = new int[candidates.Count];
         int made = 0;
-        for (; made < _settings.CheckSeeds && counts.Max() < _settings.CheckLeast; made++)
+        for (; made < _settings.CheckSeeds && (isOnAll || counts.Max() < _settings.CheckLeast); made++)
         {
-            if (counts.Max() + _settings.CheckSeeds - made < _settings.CheckLeast)
+            if (!isOnAll && counts.Max() + _settings.CheckSeeds - made < _settings.CheckLeast)
             {
                 break;
             }

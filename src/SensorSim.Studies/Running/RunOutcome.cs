@@ -11,4 +11,8 @@ namespace SensorSim.Studies.Running;
 /// <param name="MarkCount">Marks given.</param>
 /// <param name="Report">Scores; null when nothing was scored.</param>
 public sealed record RunOutcome(
-    Verdict Verdict, string VerdictReason, string DetectorName, long SampleCount, long MarkCount, ScoreReport? Report);
+    Verdict Verdict, string VerdictReason, string DetectorName, long SampleCount, long MarkCount, ScoreReport? Report)
+{
+    /// <summary>End of the block in which the verdict fell, nominal device time [s]; null when the detector answered or was silent.</summary>
+    public double? FailedAtS { get; init; }
+}

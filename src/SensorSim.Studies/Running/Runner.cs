@@ -29,6 +29,7 @@ public sealed class Runner
     private long _sampleCount;
     private long _markCount;
     private bool _isDead;
+    private long? _failedTick;
     private Verdict _verdict = Verdict.Answered;
     private string _reason = "";
 
@@ -95,7 +96,10 @@ public sealed class Runner
             _reason = "The detector gave no mark at all.";
         }
 
-        return new RunOutcome(_verdict, _reason, _detector?.Name ?? "", _sampleCount, _markCount, _scorer?.Finish());
+        return new RunOutcome(_verdict, _reason, _detector?.Name ?? "", _sampleCount, _markCount, _scorer?.Finish())
+        {
+            FailedAtS = _failedTick is long tick ? _stream.Format.Clock.Seconds(tick) : null,
+        };
     }
 
     private void StartDetector()
@@ -155,6 +159,7 @@ public sealed class Runner
     {
         // Whatever it said before, from here on it says nothing.
         _isDead = true;
+        _failedTick ??= _stream.PositionTick;
         _verdict = e is DetectorHungException ? Verdict.Hung : Verdict.Crashed;
         string message = e.Message.ReplaceLineEndings(" ");
         _reason = e is DetectorHungException or DetectorCrashedException
@@ -200,6 +205,7 @@ public sealed class Runner
         if (_output.Marks.OverflowCount > 0 && _verdict == Verdict.Answered)
         {
             _verdict = Verdict.Babbling;
+            _failedTick ??= _stream.PositionTick;
             _reason = $"The detector gave more than {_output.Marks.Capacity} marks in a second; the rest was dropped.";
         }
 
@@ -208,6 +214,7 @@ public sealed class Runner
             if (!IsSound(mark))
             {
                 _isDead = true;
+                _failedTick ??= _stream.PositionTick;
                 _verdict = Verdict.Crashed;
                 _reason = $"The detector gave a mark of channel {mark.Channel}, kind {(int)mark.Kind}, sample {mark.Sample}, which the stream does not have, or of a time that no stream reaches.";
                 continue;
@@ -218,6 +225,7 @@ public sealed class Runner
                 if (_verdict == Verdict.Answered)
                 {
                     _verdict = Verdict.Lying;
+                    _failedTick ??= _stream.PositionTick;
                     _reason = lie;
                 }
 

@@ -2,14 +2,17 @@
 using SensorSim.Scenarios.Requirements;
 using SensorSim.Scoring;
 using SensorSim.Scoring.Matching;
+using SensorSim.Scoring.Report;
+using SensorSim.Signals.Streams;
 using SensorSim.Studies.Rows;
+using SensorSim.Studies.Running;
 
 namespace SensorSim.Studies.WorstCases;
 
 /// <summary>Watches what a scorer judges for the moment that shows best why a requirement is not met.</summary>
 /// <remarks>
 /// For a share of events: the first one that lacks its partner. For a timing figure: the pair with the largest error, the first of equals. For a
-/// reading's bias, SD or root mean square: the reading that is furthest off. For any other figure of a reading: the first wrong one.
+/// reading's bias, SD or root mean square: the reading that is furthest off. For wrong readings: the first. For the share of time with a reading: the first stretch of a second or more without.
 /// </remarks>
 internal sealed class FailureMoment
 {
@@ -19,14 +22,20 @@ internal sealed class FailureMoment
 
     internal FailureMoment(RequirementOnRow requirement) => _requirement = requirement;
 
-    /// <summary>The moment, body time [ns]; null while nothing has stood out.</summary>
+    /// <summary>The moment, body time [ns]; null while nothing has stood out, never after <see cref="OnEnd"/>.</summary>
     internal long? BodyNs { get; private set; }
 
     /// <summary>What happens then, one sentence.</summary>
-    internal string What { get; private set; } = "No single event stands out; the middle of the record is shown.";
+    internal string What { get; private set; } = "No single event stands out; the middle of what is scored is shown.";
 
     /// <summary>Scored events of the requirement that pair with nothing, in order of judgement.</summary>
     internal IReadOnlyList<JudgedEvent> Unpaired => _unpaired;
+
+    /// <summary>What watches for missing readings; null when the requirement is not about that.</summary>
+    /// <param name="stream">The stream of the run.</param>
+    internal ReadingGaps? GapsOf(IToldStream stream) => _requirement.Definition.Figure == RequiredFigure.ReadingAvailableShare
+        ? new ReadingGaps(stream, _requirement.Channel, _requirement.Definition.Kind)
+        : null;
 
     internal void OnEvent(JudgedEvent judged)
     {
@@ -76,11 +85,35 @@ internal sealed class FailureMoment
                 Set(judged.Mark.TimeNs, FormattableString.Invariant($"Reading of the run that is furthest off: {judged.Mark.Value:0.0##} for {truth:0.0##}."));
             }
         }
-        else if (!isOfErrors && BodyNs is null && judged.IsWrong)
+        else if (_requirement.Definition.Figure == RequiredFigure.ReadingWrongShare && BodyNs is null && judged.IsWrong)
         {
             string instead = judged.Truth is double value ? FormattableString.Invariant($"{judged.Mark.Value:0.0##} for {value:0.0##}") : "there was nothing to read";
             Set(judged.Mark.TimeNs, $"First wrong reading: {instead}.");
         }
+    }
+
+    /// <summary>States how the run ended: a detector that failed is shown where it did so, a reading that was missing where it is first missing.</summary>
+    /// <param name="outcome">What came out of the run; scored.</param>
+    /// <param name="gaps">Where the reading was missing; null when the requirement is not about that.</param>
+    internal void OnEnd(RunOutcome outcome, ReadingGaps? gaps)
+    {
+        ScoreReport report = outcome.Report!;
+        if (outcome.FailedAtS is double failedS)
+        {
+            Set((long)(failedS * 1e9), outcome.Verdict is Verdict.Crashed or Verdict.Hung
+                ? "The detector failed in the block that ends here, and gave nothing from then on."
+                : "In the block that ends here the detector first gave what no detector may.");
+        }
+        else if (_requirement.Definition.Figure == RequiredFigure.ReadingFirst)
+        {
+            Set(Math.Min((long)(_requirement.Limit * 1e9), report.ScoredEndNs), "No reading yet, though one is required by now.");
+        }
+        else if (gaps?.Between(report.ScoredBeginNs, report.ScoredEndNs) is [(long begin, long end), ..])
+        {
+            Set(begin, FormattableString.Invariant($"From here on no reading for {(end - begin) * 1e-9:0.0} s."));
+        }
+
+        BodyNs ??= (report.ScoredBeginNs + report.ScoredEndNs) / 2;
     }
 
     private void Set(long bodyNs, string what)

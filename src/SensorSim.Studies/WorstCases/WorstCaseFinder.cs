@@ -16,7 +16,8 @@ public static class WorstCaseFinder
     public const double AroundS = 5;
 
     /// <summary>
-    /// The worst runs: the requirements take turns, each with the run that is furthest from its limit. Runs that meet the requirement are none.
+    /// Runs that show how detectors fall short: requirements and detectors take turns, each with the worst run of the mildest point that fails.
+    /// Of runs in which a detector did not answer one is shown at most. Runs that meet the requirement are none.
     /// </summary>
     /// <remarks>Each run is made twice: once to find the moment, once to keep the signals around it. The same results give the same cases.</remarks>
     /// <param name="results">Plan and rows.</param>
@@ -45,7 +46,7 @@ public static class WorstCaseFinder
         var moment = new FailureMoment(requirement);
         IToldStream stream = Run(plan, factories[key.Detector], key, moment, _ => null, cancellation).Stream;
         double endS = stream.Format.Clock.Seconds(stream.EndTick);
-        double momentS = moment.BodyNs is long bodyNs ? DeviceSeconds(stream, requirement.Channel, bodyNs) : endS / 2;
+        double momentS = Math.Min(endS, DeviceSeconds(stream, requirement.Channel, moment.BodyNs!.Value));
         double beginS = Math.Max(0, Math.Min(momentS - AroundS, endS - 1));
         (IToldStream _, FirstSeconds? capture) = Run(
             plan,
@@ -86,10 +87,12 @@ public static class WorstCaseFinder
         using IDetector detector = DetectorFactories.Create(factory, choice, RunMaker.ConstantsAt(plan, key.Point, key.Detector));
         var scorer = new Scorer(stream, ScoredRows.Options(stream.Format)) { EventJudged = moment.OnEvent, ReadingJudged = moment.OnReading };
         FirstSeconds? capture = captureOf(stream);
-        new Runner(stream, stream.Truth, detector, scorer, capture is null ? [] : [capture])
+        ReadingGaps? gaps = moment.GapsOf(stream);
+        RunOutcome outcome = new Runner(stream, stream.Truth, detector, scorer, [.. new IRunSink?[] { capture, gaps }.OfType<IRunSink>()])
         {
             Loop = choice.IsLoopClosed ? new ControlLoop(stream, choice.LatencyMs) : null,
         }.Run(cancellation: cancellation);
+        moment.OnEnd(outcome, gaps);
         return (stream, capture);
     }
 

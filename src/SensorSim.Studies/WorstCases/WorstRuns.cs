@@ -1,49 +1,103 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Studies.Rows;
+using SensorSim.Studies.Running;
 
 namespace SensorSim.Studies.WorstCases;
 
-/// <summary>Chooses the runs that fall furthest short.</summary>
+/// <summary>Chooses runs that show where a detector begins to fall short: at the harshest point everything fails, and a picture teaches nothing.</summary>
 internal static class WorstRuns
 {
-    /// <summary>The worst runs, each at most once: the requirements take turns, each with its worst run that is left.</summary>
+    /// <summary>The runs, each at most once: requirements take turns, of each requirement the detectors.</summary>
+    /// <remarks>
+    /// A detector's turn gives first a run in which it did not answer, once in all; then the worst run of the mildest point that fails,
+    /// of the next mildest, and so on, then the second worst of each.
+    /// </remarks>
     internal static IReadOnlyList<(RequirementOnRow Requirement, RunRow Row)> Of(StudyResults results, int most)
     {
-        IReadOnlyList<RequirementOnRow> requirements = results.Requirements;
-        Queue<RunRow>[] queues = [.. requirements.Select(r => new Queue<RunRow>(Failing(results, r)))];
+        int detectors = results.Plan.Detectors.Count;
+        var unanswered = new bool[detectors];
+        (RequirementOnRow Requirement, int Detector, Queue<RunRow> Rows)[] turns =
+        [
+            .. results.Requirements.SelectMany(r => Enumerable.Range(0, detectors).Select(d => (r, d, new Queue<RunRow>(Rows(results, r, d))))),
+        ];
         var chosen = new List<(RequirementOnRow Requirement, RunRow Row)>();
         var taken = new HashSet<long>();
         bool isMore = true;
         while (isMore && chosen.Count < most)
         {
             isMore = false;
-            for (int i = 0; i < queues.Length && chosen.Count < most; i++)
+            foreach ((RequirementOnRow requirement, int detector, Queue<RunRow> rows) in turns)
             {
-                while (queues[i].TryDequeue(out RunRow? row))
+                if (chosen.Count < most && Next(rows, detector) is RunRow row)
                 {
-                    if (taken.Add(row.Run))
-                    {
-                        chosen.Add((requirements[i], row));
-                        isMore = true;
-                        break;
-                    }
+                    chosen.Add((requirement, row));
+                    isMore = true;
                 }
             }
         }
 
         return chosen;
+
+        RunRow? Next(Queue<RunRow> rows, int detector)
+        {
+            while (rows.TryDequeue(out RunRow? row))
+            {
+                bool isUnanswered = row.Verdict != Verdict.Answered;
+                if ((!isUnanswered || !unanswered[detector]) && taken.Add(row.Run))
+                {
+                    unanswered[detector] |= isUnanswered;
+                    return row;
+                }
+            }
+
+            return null;
+        }
     }
 
-    // Detectors that did not answer first, then what has no figure, then by distance from the limit; equals in order of their numbers.
-    private static IEnumerable<RunRow> Failing(StudyResults results, RequirementOnRow requirement) => results.Rows
-        .Where(row => !requirement.IsMetBy(row))
-        .Select(row => (Row: row, Figure: requirement.FigureOf(row)))
-        .OrderBy(r => r.Row.Verdict == Running.Verdict.Answered)
-        .ThenBy(r => Margin(requirement, r.Figure))
-        .ThenBy(r => r.Row.Run)
-        .Select(r => r.Row);
+    private static IEnumerable<RunRow> Rows(StudyResults results, RequirementOnRow requirement, int detector)
+    {
+        Point[] points = [.. Enumerable.Range(0, results.Plan.Points.Count).Select(p => PointOf(results, requirement, p, detector)).OfType<Point>()];
+
+        // The mildest of all points for the run that did not answer: that is how little it takes.
+        RunRow? silent = points.OrderByDescending(p => p.Margin).Select(p => p.Unanswered).FirstOrDefault(r => r is not null);
+
+        // Points that fail as a whole, the mildest first; then those in which a run or two fail, the nearest to failing first.
+        Point[] failing =
+        [
+            .. points.Where(p => !p.IsMet).OrderByDescending(p => p.Margin),
+            .. points.Where(p => p.IsMet).OrderBy(p => p.Margin),
+        ];
+        int rounds = failing.Length == 0 ? 0 : failing.Max(p => p.Failing.Count);
+        return (silent is null ? [] : new[] { silent })
+            .Concat(Enumerable.Range(0, rounds).SelectMany(n => failing.Where(p => n < p.Failing.Count).Select(p => p.Failing[n])));
+    }
+
+    // Equals are kept in order of their numbers: sorting is stable.
+    private static Point? PointOf(StudyResults results, RequirementOnRow requirement, int point, int detector)
+    {
+        RunRow[] rows = [.. results.At(point, detector)];
+        if (rows.Length == 0)
+        {
+            return null;
+        }
+
+        var pool = new RunPool(requirement.Definition, requirement.Channel);
+        foreach (RunRow row in rows)
+        {
+            pool.Add(row);
+        }
+
+        return new Point(
+            requirement.IsMetBy(pool.Figure),
+            Margin(requirement, pool.Figure),
+            [.. rows.Where(r => r.Verdict == Verdict.Answered && !requirement.IsMetBy(r)).OrderBy(r => Margin(requirement, requirement.FigureOf(r))).ThenBy(r => r.Run)],
+            rows.FirstOrDefault(r => r.Verdict != Verdict.Answered));
+    }
 
     private static double Margin(RequirementOnRow requirement, double? figure) => figure is double f
         ? requirement.IsLeast ? f - requirement.Limit : requirement.Limit - Math.Abs(f)
         : double.NegativeInfinity;
+
+    /// <summary>A detector at a point: how far its pooled figure is from the limit, and its runs that fall short, the worst first.</summary>
+    private sealed record Point(bool IsMet, double Margin, IReadOnlyList<RunRow> Failing, RunRow? Unanswered);
 }

@@ -127,10 +127,10 @@ public sealed class PlantedWeaknessTests
     private static string[] Keys(ChallengeResult result) =>
         result.Found is null ? [] : [.. result.Found.Input.Disturbances.Select(d => result.Found.Input.RangeOf(d).Knob.Key.Name)];
 
-    // Judged by runs of the test's own: what was found breaks, and nothing that is a step less does.
+    // Judged by runs of the test's own, at the full length: what was found breaks, and nothing that is a step less does.
     private static void ExpectMinimal(ChallengeResult result, Func<WeakDetector> make)
     {
-        ChallengeInput found = result.Found!.Input;
+        ChallengeInput found = result.AtFullLength!.Input;
         Assert.That(Breaks(found), Is.True, "what was found");
         for (int i = 0; i < found.Disturbances.Count; i++)
         {
@@ -148,7 +148,7 @@ public sealed class PlantedWeaknessTests
                 using WeakDetector detector = make();
                 RunOutcome outcome = Runs.Run(seeded, detector);
                 return RequirementResult.Judge(seeded.Requirements, outcome.Report!)
-                    .Any(r => !r.IsMet && r.Definition.Key.Name == result.Found.Breach!.Requirement);
+                    .Any(r => !r.IsMet && r.Definition.Key.Name == result.Found!.Breach!.Requirement);
             });
         }
     }

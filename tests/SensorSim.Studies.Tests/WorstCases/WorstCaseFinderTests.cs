@@ -109,7 +109,8 @@ public sealed class WorstCaseFinderTests
         Assert.That(worst.Run, Is.Zero);
         Assert.That(worst.Verdict, Is.EqualTo(Verdict.Crashed));
         Assert.That(worst.VerdictReason, Does.Contain("out of luck"));
-        Assert.That(worst.What, Is.EqualTo("First event that the detector missed."));
+        Assert.That(worst.What, Is.EqualTo("The detector failed in the block that ends here, and gave nothing from then on."));
+        Assert.That(worst.MomentS, Is.EqualTo(1).Within(0.1), "the first block is a second long");
     }
 
     private sealed class CrashingFactory : IDetectorFactory
