@@ -36,8 +36,8 @@ internal static class ImpossibleMarks
             return Sentence(mark, format, $"with a window of {mark.WindowSamples} samples; a window reaches back from the mark and is 0 or more.");
         }
 
-        // A window is whole samples and its mark is not: half a sample of rounding is nobody's fault.
-        return mark.Position256 - (mark.WindowSamples * 256) < -128
+        // The first 800 samples of a stream end with sample 799: a window may count both of its ends.
+        return mark.WindowSamples > mark.Sample + 1
             ? Sentence(mark, format, $"at sample {mark.Sample} with a window of {mark.WindowSamples} samples, which begins before the stream.")
             : null;
     }

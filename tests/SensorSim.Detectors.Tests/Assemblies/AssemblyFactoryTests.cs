@@ -133,11 +133,11 @@ public sealed class AssemblyFactoryTests : TestLibraries
     [Test]
     public void Dispose_Throws_IsAComplaintAndNoException()
     {
-        string path = typeof(ClingingDetector).Assembly.Location;
+        string path = typeof(WedgedDetector).Assembly.Location;
         GuestCode.TakeComplaints();
-        using (var factory = new AssemblyFactory(path, typeof(ClingingDetector).FullName!))
+        using (var factory = new AssemblyFactory(path, typeof(WedgedDetector).FullName!))
         {
-            Assert.That(factory.Identity, Does.StartWith("clinging [31m 1.0 sha256:"));
+            Assert.That(factory.Identity, Does.StartWith("wedged [31m 1.0 sha256:"));
             Assert.That(() => factory.Create(new Dictionary<string, double>()).Dispose(), Throws.Nothing);
         }
 

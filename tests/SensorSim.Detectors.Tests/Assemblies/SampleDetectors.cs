@@ -65,9 +65,9 @@ public sealed class StubbornDetector : SampleDetector, IDetectorConstants
     public void SetConstant(string name, double value) => throw new InvalidOperationException("never");
 }
 
-public sealed class ClingingDetector : SampleDetector
+public sealed class WedgedDetector : SampleDetector
 {
-    public override string Name => "clinging\u001b[31m 1.0";
+    public override string Name => "wedged\u001b[31m 1.0";
 
     public override void Dispose()
     {

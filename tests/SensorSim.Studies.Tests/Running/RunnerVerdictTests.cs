@@ -66,8 +66,8 @@ public sealed class RunnerVerdictTests
             "The detector gave a r_peak in ecg with a window of -1 samples; a window reaches back from the mark and is 0 or more.");
         yield return Case(
             "window from before",
-            s_sound with { WindowSamples = 101 },
-            "The detector gave a r_peak in ecg at sample 100 with a window of 101 samples, which begins before the stream.");
+            s_sound with { WindowSamples = 102 },
+            "The detector gave a r_peak in ecg at sample 100 with a window of 102 samples, which begins before the stream.");
 
         static TestCaseData Case(string name, Mark mark, string sentence) => new TestCaseData(mark, sentence).SetArgDisplayNames(name);
     }
@@ -84,13 +84,13 @@ public sealed class RunnerVerdictTests
         Assert.That(keep.Marks, Is.Empty);
     }
 
-    // A window is whole samples: from 100.5 on back to sample 0 is 100 or 101 of them.
-    [TestCase(0, 0)]
-    [TestCase(0, 100)]
-    [TestCase(128, 101)]
-    public void Run_WindowThatBeginsWithTheStream_IsTaken(byte fraction256, long windowSamples)
+    // Samples 0 to 100 are 101.
+    [TestCase(0)]
+    [TestCase(100)]
+    [TestCase(101)]
+    public void Run_WindowThatBeginsWithTheStream_IsTaken(long windowSamples)
     {
-        Mark mark = s_sound with { Fraction256 = fraction256, WindowSamples = windowSamples };
+        Mark mark = s_sound with { WindowSamples = windowSamples };
         var detector = new TestDetector { OnProcess = (block, output) => output.Marks.Add(mark with { EmittedTick = block.EndTick }) };
 
         Assert.That(Runs.Run(Runs.Read(12), detector, new KeepSink()).Verdict, Is.EqualTo(Verdict.Answered));
