@@ -14,7 +14,7 @@ Console.CancelKeyPress += (_, e) =>
 // Whoever ends the process politely finds no half-made files either.
 using PosixSignalRegistration terminate = PosixSignalRegistration.Create(PosixSignal.SIGTERM, End);
 using PosixSignalRegistration hangUp = PosixSignalRegistration.Create(PosixSignal.SIGHUP, End);
-GuestCode.Guard();
+GuestCode.Guard(() => Console.SetOut(Console.Error));
 int code = App.Run(args, Terminal.FromConsole(), interrupt.Token);
 GuestCode.Release();
 if (GuestCode.IsUsed)

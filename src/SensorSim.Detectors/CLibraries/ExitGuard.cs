@@ -13,6 +13,7 @@ namespace SensorSim.Detectors.CLibraries;
 internal static unsafe partial class ExitGuard
 {
     private const int StandardError = 2;
+    private const int ErrorNumber = -12;
     private const int Failed = 1;
 
     // Kept outside the garbage collector's reach: read while the process ends.
@@ -82,11 +83,7 @@ internal static unsafe partial class ExitGuard
     {
         if (OperatingSystem.IsWindows())
         {
-            using (Stream error = Console.OpenStandardError())
-            {
-                error.Write(new ReadOnlySpan<byte>(sentence, length));
-            }
-
+            WriteFile(GetStdHandle(ErrorNumber), sentence, length, out _, IntPtr.Zero);
             using var own = System.Diagnostics.Process.GetCurrentProcess();
             TerminateProcess(own.Handle, Failed);
             return;
@@ -104,6 +101,13 @@ internal static unsafe partial class ExitGuard
 
     [LibraryImport("libc", EntryPoint = "_exit")]
     private static partial void EndNow(int code);
+
+    [LibraryImport("kernel32.dll")]
+    private static partial IntPtr GetStdHandle(int number);
+
+    [LibraryImport("kernel32.dll")]
+    [return: MarshalAs(UnmanagedType.Bool)]
+    private static partial bool WriteFile(IntPtr file, byte* bytes, int count, out int written, IntPtr overlapped);
 
     [LibraryImport("kernel32.dll")]
     [return: MarshalAs(UnmanagedType.Bool)]

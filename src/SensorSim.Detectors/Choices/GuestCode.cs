@@ -16,14 +16,15 @@ public static class GuestCode
 
     private static readonly Lock s_lock = new();
     private static readonly List<string> s_complaints = [];
-    private static bool s_isGuarded;
+    private static Action? s_silence;
     private static string _file = "";
 
     /// <summary>Whether a detector was loaded into this process.</summary>
     public static bool IsUsed { get; private set; }
 
     /// <summary>Asks for the process to be looked after.</summary>
-    public static void Guard() => s_isGuarded = true;
+    /// <param name="silence">Called before the first detector is loaded: turns the runtime's own standard output to standard error.</param>
+    public static void Guard(Action silence) => s_silence = silence;
 
     /// <summary>The regular end has come, or the user ends the process: nothing is held against anyone any more.</summary>
     public static void Release() => ExitGuard.Disarm();
@@ -58,7 +59,7 @@ public static class GuestCode
         {
             bool isFirst = !IsUsed;
             IsUsed = true;
-            if (!s_isGuarded)
+            if (s_silence is null)
             {
                 return;
             }
@@ -66,7 +67,7 @@ public static class GuestCode
             _file = _file.Length == 0 ? file : _file.Contains(file, StringComparison.Ordinal) ? _file : $"{_file}, {file}";
             if (isFirst)
             {
-                Console.SetOut(Console.Error);
+                s_silence();
                 ResultStream.MoveAway();
                 AppDomain.CurrentDomain.UnhandledException += (_, e) => OnUnhandled(e.ExceptionObject as Exception);
             }
