@@ -4,6 +4,7 @@ using System.CommandLine.Parsing;
 using SensorSim.Cli.Commands;
 using SensorSim.Cli.Options;
 using SensorSim.Cli.Output;
+using SensorSim.Detectors.Choices;
 using SensorSim.Files;
 using SensorSim.Scenarios.Reading;
 
@@ -26,6 +27,19 @@ public static class App
     {
         ArgumentNullException.ThrowIfNull(args);
         ArgumentNullException.ThrowIfNull(terminal);
+        int code = Answer(args, terminal, cancellation);
+        foreach (string complaint in GuestCode.TakeComplaints())
+        {
+            // Found when the verdict was already given: the results stand, the success does not.
+            terminal.Say(complaint);
+            code = code == ExitCodes.Done ? ExitCodes.NotMet : code;
+        }
+
+        return code;
+    }
+
+    private static int Answer(string[] args, Terminal terminal, CancellationToken cancellation)
+    {
         RootCommand root = Root(terminal, cancellation);
         ParseResult parsed = root.Parse(args, s_parsing);
         if (parsed.Action is not HelpText.WithExamples)

@@ -14,5 +14,4 @@ if (args is not [string parent] || !int.TryParse(parent, NumberStyles.None, Cult
 using PosixSignalRegistration interrupt = PosixSignalRegistration.Create(PosixSignal.SIGINT, context => context.Cancel = true);
 (Stream requests, Stream replies) = StandardPipes.Take();
 using var watch = new ParentWatch(parentId);
-HostServer.Serve(requests, replies);
-return 0;
+return HostServer.ServeToTheEnd(requests, replies);

@@ -90,6 +90,11 @@ internal static class SummaryTable
         if (summary.Report.Readings.Count > 0)
         {
             console.Write(Readings(summary.Report.Readings));
+            foreach (ReadingScore r in summary.Report.Readings.Where(r => r.UnjudgedCount > 0))
+            {
+                text.WriteLine(Invariant($"{r.UnjudgedCount} more {r.Kind.Text()} in {r.Channel.Text()} cannot be judged by this truth: they count neither as right nor as wrong"));
+            }
+
             Lines(text, DefinitionText.Of([.. ScoreDefinitions.Readings, .. ScoreDefinitions.MoreOfEvents.Where(d => d.Key == "latency_median_ms")]));
         }
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using System.Text;
+using SensorSim.Detectors.CLibraries;
 
 namespace SensorSim.Cli.Output;
 
@@ -37,7 +38,7 @@ public sealed class Terminal
     {
         var error = new StreamWriter(Console.OpenStandardError(), s_utf8) { AutoFlush = true, NewLine = "\n" };
         bool isTerminal = !Console.IsErrorRedirected && Environment.GetEnvironmentVariable("TERM") != "dumb";
-        return new Terminal(Console.OpenStandardOutput(), error, isTerminal);
+        return new Terminal(new ResultStream(Console.OpenStandardOutput()), error, isTerminal);
     }
 
     /// <summary>Writes a message for the user on one line.</summary>

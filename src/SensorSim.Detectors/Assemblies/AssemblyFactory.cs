@@ -27,9 +27,11 @@ public sealed class AssemblyFactory : IDetectorFactory
         }
 
         _file = path;
+        GuestCode.Enter(path);
         _class = Load(path, className);
-        using IDetector first = Make();
-        (string name, Constants) = Describe(first);
+        IDetector inner = Make();
+        using var first = new AssemblyDetector(inner, path, new Dictionary<string, double>());
+        (string name, Constants) = Describe(inner);
         ConstantValues.CheckList(path, Constants);
         Identity = $"{name} sha256:{DetectorFiles.Sha256(path)}";
     }
@@ -45,8 +47,7 @@ public sealed class AssemblyFactory : IDetectorFactory
     {
         ArgumentNullException.ThrowIfNull(constants);
         ConstantValues.Check(_file, Constants, constants);
-        IDetector detector = Make();
-        return constants.Count == 0 ? detector : new AssemblyDetector(detector, constants);
+        return new AssemblyDetector(Make(), _file, constants);
     }
 
     /// <summary>Nothing to let go of: what is loaded stays until the process ends.</summary>
@@ -63,7 +64,7 @@ public sealed class AssemblyFactory : IDetectorFactory
         }
         catch (Exception e) when (e is BadImageFormatException or FileLoadException or FileNotFoundException or TypeLoadException or InvalidOperationException)
         {
-            throw new NotSupportedException($"{path}: cannot be loaded: {e.Message.ReplaceLineEndings(" ")}", e);
+            throw new NotSupportedException($"{path}: cannot be loaded: {OneLine.Of(e.Message)}", e);
         }
     }
 
@@ -72,14 +73,14 @@ public sealed class AssemblyFactory : IDetectorFactory
         try
         {
             IReadOnlyList<NumberKey> constants = detector is IDetectorConstants having ? [.. having.Constants] : [];
-            return detector.Name is { Length: > 0 } name
+            return OneLine.Of(detector.Name) is { Length: > 0 } name
                 ? (name, constants)
                 : throw new NotSupportedException($"{_file}: {_class.FullName} gives no name");
         }
         catch (Exception e) when (e is not (NotSupportedException or OutOfMemoryException))
         {
             throw new NotSupportedException(
-                $"{_file}: {_class.FullName} threw {e.GetType().Name} when asked for its name and constants: {e.Message.ReplaceLineEndings(" ")}", e);
+                $"{_file}: {_class.FullName} threw {e.GetType().Name} when asked for its name and constants: {OneLine.Of(e.Message)}", e);
         }
     }
 
@@ -97,7 +98,7 @@ public sealed class AssemblyFactory : IDetectorFactory
         catch (TargetInvocationException e) when (e.InnerException is { } inner)
         {
             throw new NotSupportedException(
-                $"{_file}: the constructor of {_class.FullName} threw {inner.GetType().Name}: {inner.Message.ReplaceLineEndings(" ")}", inner);
+                $"{_file}: the constructor of {_class.FullName} threw {inner.GetType().Name}: {OneLine.Of(inner.Message)}", inner);
         }
     }
 }

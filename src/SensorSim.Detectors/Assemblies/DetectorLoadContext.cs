@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Diagnostics;
 using System.Reflection;
 using System.Runtime.Loader;
 
@@ -13,6 +14,10 @@ internal sealed class DetectorLoadContext : AssemblyLoadContext
 
     public DetectorLoadContext(string path)
         : base(path) => _resolver = new AssemblyDependencyResolver(path);
+
+    /// <summary>Whether an exception was thrown by code of a user's assembly.</summary>
+    public static bool HasThrown(Exception e) => new StackTrace(e).GetFrames()
+        .Any(f => f.GetMethod()?.Module.Assembly is { } assembly && GetLoadContext(assembly) is DetectorLoadContext);
 
     protected override Assembly? Load(AssemblyName assemblyName)
     {

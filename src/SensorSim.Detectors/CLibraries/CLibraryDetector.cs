@@ -67,10 +67,22 @@ internal sealed unsafe class CLibraryDetector : IDetector
     /// <inheritdoc/>
     public void Flush(DetectorOutput output)
     {
+        Finish(output);
+        CloseStream();
+    }
+
+    /// <summary>Asks for the last answers and leaves the stream open.</summary>
+    public void Finish(DetectorOutput output)
+    {
         ArgumentNullException.ThrowIfNull(output);
         CAnswers answers = Room().Begin();
         Check(_library.Flush(_state, &answers), "returned an error from flush");
         _answers!.Take(answers, output);
+    }
+
+    /// <summary>Lets go of the stream.</summary>
+    public void CloseStream()
+    {
         Close();
         Check(0, "");
     }

@@ -36,6 +36,7 @@ public sealed class CLibraryFactory : IDetectorFactory
         LibraryFile.Check(path);
         if (isInProcess)
         {
+            GuestCode.Enter(path);
             _library = LoadApart(path);
             (_name, Constants) = (_library.Name, _library.Constants);
         }

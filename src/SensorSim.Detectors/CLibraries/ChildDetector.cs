@@ -8,6 +8,8 @@ namespace SensorSim.Detectors.CLibraries;
 /// <summary>A C library in a child process as a detector. After a failure the next start has a new child.</summary>
 internal sealed class ChildDetector : IDetector
 {
+    private const string WhileClosed = ", while it was closed";
+
     private readonly CLibraryFactory _factory;
     private readonly IReadOnlyDictionary<string, double> _constants;
     private readonly DetectorOutput _answers = new(DetectorOutput.DefaultMarkCapacity + 1, DetectorOutput.DefaultRequestCapacity + 1);
@@ -56,6 +58,18 @@ internal sealed class ChildDetector : IDetector
     {
         ArgumentNullException.ThrowIfNull(output);
         Answer(_child!, _child!.Frame.Begin(FrameKind.Flush), output);
+        try
+        {
+            _child.Ask(_child.Frame.Begin(FrameKind.Close), FrameKind.Closed, static _ => true);
+        }
+        catch (DetectorCrashedException e)
+        {
+            throw new DetectorCrashedException(e.Message + WhileClosed);
+        }
+        catch (DetectorHungException e)
+        {
+            throw new DetectorHungException(e.Message + WhileClosed);
+        }
     }
 
     /// <summary>Gives the child back for the next detector.</summary>

@@ -9,6 +9,10 @@ namespace SensorSim.Detectors.CLibraries;
 /// <summary>A child process that has a C library loaded. Used by one detector at a time; not safe for several threads at once.</summary>
 internal sealed class DetectorChild : IDisposable
 {
+    /// <summary>What is said of a library that came between this program and the child.</summary>
+    public const string Disturbed =
+        "The detector disturbed the pipe to its process; it must leave standard input and output and memory of others alone";
+
     // A new process has to load a runtime first; that is none of the library's fault.
     private const double ShortestStartS = 60;
     private const int ExitMs = 5000;
@@ -82,7 +86,7 @@ internal sealed class DetectorChild : IDisposable
         }
         catch (InvalidDataException)
         {
-            throw Failed("The detector disturbed the pipe to its process; it must leave standard input and output and memory of others alone");
+            throw Failed(Disturbed);
         }
     }
 

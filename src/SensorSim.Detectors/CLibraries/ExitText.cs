@@ -26,6 +26,7 @@ internal static class ExitText
         unchecked((int)0xC0000094) => Signal("an integer division by zero", "wrong arithmetic"),
         unchecked((int)0xC00000FD) => Signal("a stack overflow", "too deep a recursion"),
         unchecked((int)0xC0000409) => Signal("abort", "abort or a failed assertion"),
+        HostServer.PipeLostCode => DetectorChild.Disturbed,
         _ => $"The detector ended its process with exit code {exitCode}",
     };
 

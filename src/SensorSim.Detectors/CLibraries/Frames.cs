@@ -22,6 +22,9 @@ internal enum FrameKind : byte
     /// <summary>To the child: the stream has ended.</summary>
     Flush = 4,
 
+    /// <summary>To the child: let go of the stream; apart from its end, so that a failure here is told as one of closing.</summary>
+    Close = 5,
+
     /// <summary>From the child: name and constants of the library.</summary>
     Described = 17,
 
@@ -36,6 +39,9 @@ internal enum FrameKind : byte
 
     /// <summary>From the child: the library broke the contract; a sentence.</summary>
     Broken = 21,
+
+    /// <summary>From the child: the stream is closed.</summary>
+    Closed = 22,
 }
 
 /// <summary>The head of a frame.</summary>

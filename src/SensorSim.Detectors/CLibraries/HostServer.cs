@@ -7,6 +7,27 @@ namespace SensorSim.Detectors.CLibraries;
 /// <summary>The inside of a child process: loads one C library and runs streams through it, as it is asked.</summary>
 public static class HostServer
 {
+    /// <summary>Exit code of a child whose library took its pipes away from it.</summary>
+    public const int PipeLostCode = 113;
+
+    /// <summary>Serves until the other end closes, or until the pipes are gone.</summary>
+    /// <param name="requests">Requests come from here.</param>
+    /// <param name="replies">Replies go there.</param>
+    /// <returns>Exit code of the child.</returns>
+    public static int ServeToTheEnd(Stream requests, Stream replies)
+    {
+        try
+        {
+            Serve(requests, replies);
+            return 0;
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException or ObjectDisposedException or InvalidDataException)
+        {
+            // The parent says it in one sentence; a stack trace of this program would help nobody.
+            return PipeLostCode;
+        }
+    }
+
     /// <summary>Serves until the other end closes.</summary>
     /// <param name="requests">Requests come from here.</param>
     /// <param name="replies">Replies go there.</param>
@@ -66,8 +87,12 @@ public static class HostServer
                     Messages.WriteAnswers(reply.Begin(FrameKind.Answers), _output);
                     break;
                 case FrameKind.Flush when _detector is not null:
-                    _detector.Flush(_output);
+                    _detector.Finish(_output);
                     Messages.WriteAnswers(reply.Begin(FrameKind.Answers), _output);
+                    break;
+                case FrameKind.Close when _detector is not null:
+                    _detector.CloseStream();
+                    reply.Begin(FrameKind.Closed);
                     break;
                 default:
                     throw new InvalidDataException($"A request of kind {(int)request.Kind} does not fit here.");

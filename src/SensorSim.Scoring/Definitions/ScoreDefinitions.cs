@@ -37,7 +37,7 @@ public static class ScoreDefinitions
     [
         new("bias", "mean of reading − the same statistic of the true beats in its window; SD with divisor n − 1; RMS and p95 of the same differences"),
         new("wrong", "off by more than 5 bpm and 10 % of a heart rate, 10 ms of arrival, 4 points of saturation, 15 mmHg, 3 breaths a minute, 0.05 points and a quarter of the perfusion index; or given without anything to read, or in an unusable stretch"),
-        new("available_share", "share of scored usable time with a reading; a reading stands for 5 s from its emission, until the next one or until its gate shuts"),
+        new("available_share", "share of scored usable time with a reading; a reading stands for 5 s from its emission, until the next one or until its gate shuts; not one without value, older than 10 s at its emission or with a window longer than 100 s"),
         new("first_reading_s", "when the first reading came, lead-in included"),
     ];
 
@@ -46,6 +46,7 @@ public static class ScoreDefinitions
     [
         new("mean_abs", "mean magnitude of the differences; of rates also in per cent of the true value"),
         new("within_share", "share of compared readings that are not off by more than a wrong one is"),
+        new("unjudged_count", "readings that truth cannot judge: no such truth, an optional beat in the window, no value, a window longer than 100 s"),
         new("wrong_share", "wrong readings / readings that could be judged"),
         new("withheld_wrongly_share", "share of usable time without a reading"),
         new("withheld_rightly_share", "share of unusable time without a reading"),

@@ -6,6 +6,12 @@ namespace SensorSim.Scoring.Readings;
 /// <summary>Which readings are scored, and how far one may be off before it counts as wrong.</summary>
 public static class ReadingGate
 {
+    // What is older than this when it is given [ns] says nothing of now: twice the time for which a reading stands. A choice of this project.
+    private const long OldestNs = 10_000_000_000;
+
+    // Truth remembers 384 beats at least; at 230 bpm they last 100 s [ns].
+    private const long LongestWindowNs = 100_000_000_000;
+
     private static readonly MarkKind[] s_kinds =
     [
         MarkKind.HeartRateBpm, MarkKind.ArrivalTimeMs, MarkKind.RespirationRateBpm, MarkKind.Spo2Percent,
@@ -35,6 +41,15 @@ public static class ReadingGate
         _ => throw new ArgumentOutOfRangeException(
             nameof(kind), kind, $"There is a rule for {string.Join(", ", s_kinds.Select(k => k.Text()))} only."),
     };
+
+    /// <summary>
+    /// Whether a reading can stand for anything: it has a value, a window that truth remembers, and is not older than any reading of use.
+    /// One that cannot is no reading at all for the share of time with one.
+    /// </summary>
+    internal static bool CanStand(in TimedMark mark) =>
+        double.IsFinite(mark.Value)
+        && mark.EmittedTimeNs - mark.TimeNs <= OldestNs
+        && (mark.WindowBeginNs is not long begin || mark.TimeNs - begin <= LongestWindowNs);
 
     /// <summary>Place of a kind in <see cref="Kinds"/>; −1 when it is not scored.</summary>
     internal static int IndexOf(MarkKind kind) => Array.IndexOf(s_kinds, kind);

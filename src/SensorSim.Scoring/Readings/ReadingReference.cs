@@ -26,6 +26,10 @@ internal sealed class ReadingReference
     // Window of a spot arrival that states none; the definition of the kind.
     private const long SpotWindowNs = 30_000_000_000;
 
+    // Without a window: the latest true beat may be this old, about the longest pause that is still a rhythm; a breath this (4 a minute).
+    private const long LongestPauseNs = ReadingCoverage.ValidNs;
+    private const long LongestBreathNs = 15_000_000_000;
+
     private readonly ChannelTruth _truth;
     private readonly long _windowNs;
 
@@ -55,13 +59,19 @@ internal sealed class ReadingReference
     {
         rateBpm = double.NaN;
         TruthBeats beats = _truth.BeatsOf(mark.Channel);
-        if (beats.Total == 0 || mark.WindowBeginNs is not long begin || begin - MarginNs < beats.KnownFromNs)
+        if (beats.Total == 0 || (mark.WindowBeginNs ?? (mark.TimeNs - LongestPauseNs)) - MarginNs < beats.KnownFromNs)
         {
             return ReferenceState.CannotSay;
         }
 
-        int first = beats.FirstAtOrAfter(begin - MarginNs);
+        // Without a window it is the rate of this moment: of the latest two beats, unless the heart stands still.
         int last = beats.FirstAtOrAfter(mark.TimeNs + MarginNs + 1) - 1;
+        int first = mark.WindowBeginNs is long begin ? beats.FirstAtOrAfter(begin - MarginNs) : Math.Max(0, last - 1);
+        if (mark.WindowBeginNs is null && last >= 0 && mark.TimeNs - beats[last].TimeNs > LongestPauseNs)
+        {
+            return ReferenceState.Nothing;
+        }
+
         for (int i = first; i <= last; i++)
         {
             if ((beats[i].Flags & TruthFlags.Optional) != 0)
@@ -88,6 +98,12 @@ internal sealed class ReadingReference
         // Those given for the beat as a whole.
         BeatValues? fallback = _truth.ArrivalOfBeat(ChannelName.Ecg);
         bool hasTruth = values is { Total: > 0 } || fallback is { Total: > 0 };
+        if (hasTruth && mark.PairedTimeNs is null)
+        {
+            // It names no beat, so it is one of the latest before it.
+            return Latest(_truth.Arrivals(mark.Channel), mark, LongestPauseNs, out arrivalMs);
+        }
+
         if (!hasTruth || mark.PairedTimeNs is not long paired || paired - _windowNs < _truth.Beats.KnownFromNs)
         {
             return ReferenceState.CannotSay;
@@ -114,6 +130,11 @@ internal sealed class ReadingReference
     private static ReferenceState Window(TimedValues? values, in TimedMark mark, long? defaultNs, bool isMedian, out double truth)
     {
         truth = double.NaN;
+        if (mark.WindowBeginNs is null && defaultNs is null)
+        {
+            return Latest(values, mark, mark.Kind == MarkKind.RespirationRateBpm ? LongestBreathNs : LongestPauseNs, out truth);
+        }
+
         if (values is not { Total: > 0 } || (mark.WindowBeginNs ?? (mark.TimeNs - defaultNs)) is not long begin || begin - MarginNs < values.KnownFromNs)
         {
             return ReferenceState.CannotSay;
@@ -123,5 +144,17 @@ internal sealed class ReadingReference
             ? values.TryMedian(begin - MarginNs, mark.TimeNs + MarginNs, out truth)
             : values.TryMean(begin - MarginNs, mark.TimeNs + MarginNs, out truth);
         return isThere ? ReferenceState.Known : ReferenceState.Nothing;
+    }
+
+    /// <summary>The latest true value before a reading that states no window.</summary>
+    private static ReferenceState Latest(TimedValues? values, in TimedMark mark, long oldestNs, out double truth)
+    {
+        truth = double.NaN;
+        if (values is not { Total: > 0 } || mark.TimeNs - oldestNs < values.KnownFromNs)
+        {
+            return ReferenceState.CannotSay;
+        }
+
+        return values.TryLatest(mark.TimeNs + MarginNs, oldestNs, out truth) ? ReferenceState.Known : ReferenceState.Nothing;
     }
 }

@@ -62,7 +62,10 @@ internal sealed class ReadingTally
     public void NoteComing(in TimedMark mark)
     {
         FirstEmittedNs = Math.Min(FirstEmittedNs ?? long.MaxValue, mark.EmittedTimeNs);
-        Coverage.Add(mark.EmittedTimeNs);
+        if (ReadingGate.CanStand(mark))
+        {
+            Coverage.Add(mark.EmittedTimeNs);
+        }
     }
 
     /// <summary>Counts a reading whose truth is complete; says whether it is wrong.</summary>

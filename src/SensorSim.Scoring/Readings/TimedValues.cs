@@ -62,6 +62,15 @@ internal sealed class TimedValues
         return after > first;
     }
 
+    /// <summary>The latest value at or before a time and not older than some time; false when there is none.</summary>
+    public bool TryLatest(long timeNs, long oldestNs, out double value)
+    {
+        int last = FirstAtOrAfter(timeNs + 1) - 1;
+        bool isThere = last >= 0 && _timesNs[last] >= timeNs - oldestNs;
+        value = isThere ? _values[last] : double.NaN;
+        return isThere;
+    }
+
     /// <summary>Median of the values from one time to another, both included; of two in the middle their mean; false when there is none.</summary>
     public bool TryMedian(long beginNs, long endNs, out double median)
     {

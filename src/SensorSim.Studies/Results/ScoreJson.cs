@@ -78,6 +78,7 @@ public static class ScoreJson
         json.WriteNumber("wrong", reading.Wrong);
         Number(json, "wrong_share", reading.WrongShare);
         json.WriteNumber("in_unusable_count", reading.InUnusableCount);
+        json.WriteNumber("unjudged_count", reading.UnjudgedCount);
         Number(json, "first_reading_s", reading.FirstReadingS);
         Number(json, "latency_mean_ms", reading.LatencyMeanMs);
         Number(json, "latency_median_ms", reading.LatencyMedianMs);

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Detectors.Choices;
 using SensorSim.Scoring;
 using SensorSim.Signals.Detectors;
 using SensorSim.Signals.Marks;
@@ -10,9 +11,6 @@ namespace SensorSim.Studies.Running;
 /// <remarks>Constant memory, and nothing is allocated per block. Not to be used again after <see cref="Run"/>.</remarks>
 public sealed class Runner
 {
-    // Positions further out than this [s] fit no file and no clock; nobody runs a detector for 30 years.
-    private const long LongestSeconds = 1_000_000_000;
-
     // A detector may need this long before its first mark; silence in a shorter stream says nothing about it.
     private const long ShortestNs = 10_000_000_000;
 
@@ -78,7 +76,7 @@ public sealed class Runner
             progress?.Invoke(_stream.PositionTick);
         }
 
-        Ask(static (detector, _, output) => detector.Flush(output));
+        Ask(static (detector, _, output) => detector.Flush(output), isAtEnd: true);
         TakeMarks();
         if (_truth is { OverflowCount: > 0 })
         {
@@ -138,7 +136,7 @@ public sealed class Runner
     }
 
     // A detector that throws is a verdict on it, not the end of the run.
-    private void Ask(Action<IDetector, SampleBlock, DetectorOutput> call)
+    private void Ask(Action<IDetector, SampleBlock, DetectorOutput> call, bool isAtEnd = false)
     {
         if (_detector is null || _isDead)
         {
@@ -151,7 +149,7 @@ public sealed class Runner
         }
         catch (Exception e) when (e is not OutOfMemoryException)
         {
-            Fail(e, FormattableString.Invariant($"in the block that ends at {_stream.Format.Clock.Seconds(_stream.PositionTick):0.0##} s"));
+            Fail(e, isAtEnd ? "at the end of the stream" : FormattableString.Invariant($"in the block that ends at {_stream.Format.Clock.Seconds(_stream.PositionTick):0.0##} s"));
         }
     }
 
@@ -161,7 +159,7 @@ public sealed class Runner
         _isDead = true;
         _failedTick ??= _stream.PositionTick;
         _verdict = e is DetectorHungException ? Verdict.Hung : Verdict.Crashed;
-        string message = e.Message.ReplaceLineEndings(" ");
+        string message = OneLine.Of(e.Message);
         _reason = e is DetectorHungException or DetectorCrashedException
             ? $"{message}, {when}."
             : $"The detector threw {e.GetType().Name} {when}: {message}";
@@ -211,12 +209,12 @@ public sealed class Runner
 
         while (_output.Marks.TryTake(out Mark mark))
         {
-            if (!IsSound(mark))
+            if (ImpossibleMarks.Of(mark, _stream.Format) is string impossible)
             {
                 _isDead = true;
                 _failedTick ??= _stream.PositionTick;
                 _verdict = Verdict.Crashed;
-                _reason = $"The detector gave a mark of channel {mark.Channel}, kind {(int)mark.Kind}, sample {mark.Sample}, which the stream does not have, or of a time that no stream reaches.";
+                _reason = impossible;
                 continue;
             }
 
@@ -243,16 +241,4 @@ public sealed class Runner
         Loop?.Take(_output.Requests, _stream.PositionTick);
         _output.Requests.Clear();
     }
-
-    private bool IsSound(in Mark mark) =>
-        (uint)mark.Channel < (uint)_stream.Format.Channels.Count
-        && (uint)mark.Kind < (uint)MarkKinds.All.Count
-        && mark.PairedChannel >= Mark.None && mark.PairedChannel < _stream.Format.Channels.Count
-        && IsInReach(mark.Sample, _stream.Format.Channels[mark.Channel].RateHz)
-        && IsInReach(mark.WindowSamples, _stream.Format.Channels[mark.Channel].RateHz)
-        && (mark.PairedChannel == Mark.None || IsInReach(mark.PairedSample, _stream.Format.Channels[mark.PairedChannel].RateHz))
-        && IsInReach(mark.EmittedTick, _stream.Format.Clock.TicksPerSecond);
-
-    private static bool IsInReach(long position, long perSecond) =>
-        position > -LongestSeconds * perSecond && position < LongestSeconds * perSecond;
 }

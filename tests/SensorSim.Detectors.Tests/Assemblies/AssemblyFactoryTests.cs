@@ -129,4 +129,21 @@ public sealed class AssemblyFactoryTests : TestLibraries
 
     private static void AssertRefused(string path, string name, string sentence) => Assert.That(
         () => new AssemblyFactory(path, name).Dispose(), Throws.TypeOf<NotSupportedException>().With.Message.StartsWith($"{path}: {sentence}"));
+
+    [Test]
+    public void Dispose_Throws_IsAComplaintAndNoException()
+    {
+        string path = typeof(WedgedDetector).Assembly.Location;
+        GuestCode.TakeComplaints();
+        using (var factory = new AssemblyFactory(path, typeof(WedgedDetector).FullName!))
+        {
+            Assert.That(factory.Identity, Does.StartWith("wedged [31m 1.0 sha256:"));
+            Assert.That(() => factory.Create(new Dictionary<string, double>()).Dispose(), Throws.Nothing);
+        }
+
+        Assert.That(
+            GuestCode.TakeComplaints(),
+            Is.EqualTo(new[] { $"{path}: the detector threw InvalidOperationException when it was disposed of: still in use" }), "once, however often");
+        Assert.That(GuestCode.TakeComplaints(), Is.Empty);
+    }
 }

@@ -22,7 +22,7 @@ public abstract class SampleDetector : IDetector
     {
     }
 
-    public void Dispose() => GC.SuppressFinalize(this);
+    public virtual void Dispose() => GC.SuppressFinalize(this);
 }
 
 public sealed class PlainDetector : SampleDetector;
@@ -63,4 +63,15 @@ public sealed class StubbornDetector : SampleDetector, IDetectorConstants
         [new NumberKey { Name = "detector.speed", Meaning = "", Source = "", Minimum = 0, Maximum = 1, Default = 0 }];
 
     public void SetConstant(string name, double value) => throw new InvalidOperationException("never");
+}
+
+public sealed class WedgedDetector : SampleDetector
+{
+    public override string Name => "wedged\u001b[31m 1.0";
+
+    public override void Dispose()
+    {
+        base.Dispose();
+        throw new InvalidOperationException("still\nin\u001buse");
+    }
 }

@@ -17,7 +17,10 @@ public sealed class BadLibraryTests : TestLibraries
     [TestCase("ABORT", "The detector's process was ended by SIGABRT (abort or a failed assertion)")]
     [TestCase("DIVIDES", "The detector's process was ended by SIGFPE (wrong arithmetic, as division of an integer by zero)")]
     [TestCase("EXITS", "The detector ended its process with exit code 3")]
-    [TestCase("CRASHES_ON_CLOSE", "The detector's process was ended by SIGABRT (abort or a failed assertion)")]
+    [TestCase("EXITS_ZERO", "The detector ended its process with exit code 0")]
+    [TestCase("CRASHES_ON_CLOSE", "The detector's process was ended by SIGABRT (abort or a failed assertion), while it was closed")]
+    [TestCase("EXITS_ON_CLOSE", "The detector ended its process with exit code 0, while it was closed")]
+    [TestCase("CLOSES_INPUT", "The detector disturbed the pipe to its process; it must leave standard input and output and memory of others alone")]
     [TestCase("TOO_MANY", "The detector reported 4104 marks where 4097 fit")]
     [TestCase("NEGATIVE", "The detector reported -1 settings requests where 65 fit")]
     [TestCase("BEYOND", "The detector wrote beyond the end of the buffer for its answers")]
@@ -43,9 +46,10 @@ public sealed class BadLibraryTests : TestLibraries
         Assert.That(() => Run(detector, Maker(5)), Throws.TypeOf<DetectorCrashedException>().With.Message.EqualTo(sentence));
     }
 
-    [TestCase("ENDLESS")]
-    [TestCase("HANGS_ON_OPEN")]
-    public void Child_Hangs_IsEndedAfterItsTime(string behaviour)
+    [TestCase("ENDLESS", "")]
+    [TestCase("HANGS_ON_OPEN", "")]
+    [TestCase("HANGS_ON_CLOSE", ", while it was closed")]
+    public void Child_Hangs_IsEndedAfterItsTime(string behaviour, string when)
     {
         using var factory = new CLibraryFactory(Bad(behaviour), hangS: 1.5);
         using IDetector detector = factory.Create(NoConstants);
@@ -53,7 +57,7 @@ public sealed class BadLibraryTests : TestLibraries
         {
             Assert.That(
                 () => Run(detector, Maker(5)),
-                Throws.TypeOf<DetectorHungException>().With.Message.EqualTo("The detector did not return within 1.5 s and was ended"));
+                Throws.TypeOf<DetectorHungException>().With.Message.EqualTo("The detector did not return within 1.5 s and was ended" + when));
             Assert.That(factory.ChildCount, Is.EqualTo(run));
         }
     }

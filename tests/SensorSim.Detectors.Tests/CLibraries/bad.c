@@ -1,10 +1,12 @@
 /* SPDX-License-Identifier: MIT */
 /* Detectors that behave badly from the third block on; which way says BEHAVIOUR at compile time. Otherwise one mark a block. */
+#define _POSIX_C_SOURCE 200809L
 #include <signal.h>
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 #if defined(__x86_64__)
 #include <xmmintrin.h>
 #endif
@@ -12,7 +14,8 @@
 #include "sensorsim_detector.h"
 
 enum { GOOD, SEGFAULT, ABORT, ENDLESS, BABBLING, FUTURE, EARLY, OTHER_ABI, DENORMALS, TOO_MANY, BEYOND, ERROR_CODE, PRINTS, ASKS, REFUSES,
-       EXITS, SILENT, CRASHES_ON_LOAD, DIVIDES, CRASHES_ON_CLOSE, NO_CLOSE, BAD_NAME, HANGS_ON_OPEN, ROUNDING, NEGATIVE, REFUSES_VALUE };
+       EXITS, SILENT, CRASHES_ON_LOAD, DIVIDES, CRASHES_ON_CLOSE, NO_CLOSE, BAD_NAME, HANGS_ON_OPEN, ROUNDING, NEGATIVE, REFUSES_VALUE,
+       EXITS_ZERO, EXITS_ON_CLOSE, HANGS_ON_CLOSE, CLOSES_INPUT };
 
 typedef struct {
     int32_t blocks;
@@ -139,6 +142,11 @@ int32_t sensorsim_detector_process(void *out, const sensorsim_block *block, sens
     }
     case EXITS:
         exit(3);
+    case EXITS_ZERO:
+        exit(0);
+    case CLOSES_INPUT:
+        close(0);
+        break;
     case DIVIDES:
         raise(SIGFPE); /* what a division by zero does on some processors */
         break;
@@ -159,6 +167,13 @@ void sensorsim_detector_close(void *out) {
     free(out);
     if (BEHAVIOUR == CRASHES_ON_CLOSE) {
         abort();
+    }
+    if (BEHAVIOUR == EXITS_ON_CLOSE) {
+        exit(0);
+    }
+    if (BEHAVIOUR == HANGS_ON_CLOSE) {
+        for (volatile int i = 0;; i++) {
+        }
     }
 }
 #endif

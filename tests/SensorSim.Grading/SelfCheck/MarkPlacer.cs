@@ -43,6 +43,13 @@ internal sealed class MarkPlacer
         int ecg = _format.IndexOf(ChannelName.Ecg);
         long place = Place256(number, timeNs);
         long paired = pairedNs is long p ? Place256(ecg, p) : 0;
+        long window = (long)Math.Round(windowNs * 1e-9 * _format.Channels[number].RateHz);
+        if (place < window * 256 || paired < 0)
+        {
+            // It began before the first sample: no detector has seen that.
+            return;
+        }
+
         output.Marks.Add(new Mark
         {
             Channel = number,
@@ -53,7 +60,7 @@ internal sealed class MarkPlacer
             ValueMilli = double.IsNaN(value) ? 0 : (int)Math.Round(value * 1000),
             Quality = 255,
             EmittedTick = _format.Clock.TickAtOrAfter(emittedNs * 1e-9),
-            WindowSamples = (long)Math.Round(windowNs * 1e-9 * _format.Channels[number].RateHz),
+            WindowSamples = window,
             PairedChannel = pairedNs is null ? Mark.None : ecg,
             PairedSample = paired >> 8,
             PairedFraction256 = (byte)paired,

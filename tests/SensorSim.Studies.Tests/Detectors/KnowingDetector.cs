@@ -81,7 +81,7 @@ internal sealed class KnowingDetector : IDetector
             bool isFoot = row.Kind is MarkKind.PulseFootTangent or MarkKind.PatMs && FeetOf.Contains(row.Channel);
             if (Answers(row.BeatId) && (isFoot || row.Kind is MarkKind.RPeak or MarkKind.HeartRateBpm))
             {
-                _held.Add(ToMark(row));
+                Hold(ToMark(row));
             }
         }
 
@@ -92,6 +92,15 @@ internal sealed class KnowingDetector : IDetector
         }
 
         _held.RemoveAll(IsSeen);
+    }
+
+    // What began before the first sample no detector has seen.
+    private void Hold(Mark mark)
+    {
+        if (mark.Sample >= mark.WindowSamples && (mark.PairedChannel < 0 || mark.PairedSample >= 0))
+        {
+            _held.Add(mark);
+        }
     }
 
     private bool IsSeen(Mark mark) =>

@@ -53,18 +53,57 @@ public sealed class RunnerVerdictTests
         Assert.That(keep.Blocks, Has.Count.EqualTo(5));
     }
 
-    // Odd, but possible: a foot by tangents may lie before the first sample.
-    [Test]
-    public void Run_MarkBeforeTheRecord_IsTakenAndNotScored()
+    private static IEnumerable<TestCaseData> BeforeTheStream()
+    {
+        yield return Case("sample", s_sound with { Sample = -285 }, "The detector gave a r_peak in ecg at sample -285; the first sample of a stream is 0.");
+        yield return Case(
+            "pair",
+            s_sound with { PairedChannel = 0, PairedSample = -1 },
+            "The detector gave a r_peak in ecg that belongs to sample -1 of ecg; the first sample of a stream is 0.");
+        yield return Case(
+            "window below nothing",
+            s_sound with { WindowSamples = -1 },
+            "The detector gave a r_peak in ecg with a window of -1 samples; a window reaches back from the mark and is 0 or more.");
+        yield return Case(
+            "window from before",
+            s_sound with { WindowSamples = 102 },
+            "The detector gave a r_peak in ecg at sample 100 with a window of 102 samples, which begins before the stream.");
+
+        static TestCaseData Case(string name, Mark mark, string sentence) => new TestCaseData(mark, sentence).SetArgDisplayNames(name);
+    }
+
+    [TestCaseSource(nameof(BeforeTheStream))]
+    public void Run_MarkBeforeTheStream_IsCrashedAndReachesNobody(Mark mark, string sentence)
     {
         var keep = new KeepSink();
-        var detector = new TestDetector { OnFlush = output => output.Marks.Add(s_sound with { Sample = -5, EmittedTick = 6000 }) };
+        var detector = new TestDetector { OnProcess = (block, output) => output.Marks.Add(mark with { EmittedTick = block.EndTick }) };
 
         RunOutcome outcome = Runs.Run(Runs.Read(12), detector, keep);
 
-        Assert.That(outcome.Verdict, Is.EqualTo(Verdict.Answered));
-        Assert.That(keep.Marks, Has.Count.EqualTo(1));
-        Assert.That(outcome.Report!.Scores[0].Extra, Is.Zero);
+        Assert.That((outcome.Verdict, outcome.VerdictReason), Is.EqualTo((Verdict.Crashed, sentence)));
+        Assert.That(keep.Marks, Is.Empty);
+    }
+
+    // Samples 0 to 100 are 101.
+    [TestCase(0)]
+    [TestCase(100)]
+    [TestCase(101)]
+    public void Run_WindowThatBeginsWithTheStream_IsTaken(long windowSamples)
+    {
+        Mark mark = s_sound with { WindowSamples = windowSamples };
+        var detector = new TestDetector { OnProcess = (block, output) => output.Marks.Add(mark with { EmittedTick = block.EndTick }) };
+
+        Assert.That(Runs.Run(Runs.Read(12), detector, new KeepSink()).Verdict, Is.EqualTo(Verdict.Answered));
+    }
+
+    [Test]
+    public void Run_ControlCharactersInAnException_BecomeSpaces()
+    {
+        var detector = new TestDetector { OnFlush = _ => throw new InvalidOperationException("red\u001b[31m\r\nand\a more") };
+
+        RunOutcome outcome = Runs.Run(Runs.Read(12), detector, new KeepSink());
+
+        Assert.That(outcome.VerdictReason, Is.EqualTo("The detector threw InvalidOperationException at the end of the stream: red [31m and  more"));
     }
 
     // 250 Hz on a clock of 500 ticks a second: the first second ends at tick 500, before sample 250.
