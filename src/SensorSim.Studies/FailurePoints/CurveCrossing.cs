@@ -90,8 +90,9 @@ internal sealed class CurveCrossing : ICrossingFinder
         }
 
         int met = 0;
-        while (met < _used && Curve.At(_places[met]) >= _target)
+        while (met < _used && (Curve.IsStep ? _levels[met].Successes / _levels[met].Trials : Curve.At(_places[met])) >= _target)
         {
+            // A step has no slope that could say where it is: the figures themselves do.
             met++;
         }
 

@@ -144,8 +144,9 @@ internal static class FailureTexts
 
         string shape = curve.Link == CurveLink.Probit ? "probit" : "logistic";
         string bend = curve.Bend == 0 ? "" : ", a bend";
-        return $"{shape} curve{axis} through the {estimate.UsedLevels} best levels, with a lapse of {Text(Math.Round(curve.Lapse, 5))}{bend} "
-            + $"(deviance {Text(Math.Round(curve.Deviance, 1))} with {curve.DegreesOfFreedom} degrees of freedom if events were independent), {resampling}";
+        string fit = curve.DegreesOfFreedom < 1 ? ""
+            : $" (deviance {Text(Math.Round(curve.Deviance, 1))} with {curve.DegreesOfFreedom} degrees of freedom if events were independent)";
+        return $"{shape} curve{axis} through the {estimate.UsedLevels} best levels, with a lapse of {Text(Math.Round(curve.Lapse, 5))}{bend}{fit}, {resampling}";
     }
 
     private static string Level(SearchData data, Factor factor, int index) => Text(data.Ordered[index].Level) + UnitOf(UnitOf(factor));

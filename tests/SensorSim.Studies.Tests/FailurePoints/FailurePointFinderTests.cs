@@ -113,6 +113,19 @@ public sealed class FailurePointFinderTests
         Assert.That(point.Warnings, Has.Some.Contains("no level in between"));
     }
 
+    // Of 1, 0.98 and 0 the requirement of 0.9 is crossed between the last two, though a curve through so few has no slope.
+    [Test]
+    public void Find_StepAfterASlightFall_LiesWhereTheFiguresCross()
+    {
+        StudyPlan plan = KnownDetector.Plan([10, 3, -4], 4, 1, 0.9);
+        int[] found = [22, 21, 0];
+        FailurePoint point = FailurePointFinder.Find(Results(plan, key => KnownDetector.RowOf(
+            plan.NumberOf(key), new DetectionCounts(found[key.Point] + (key.Point == 1 && key.Seed > 1 ? 1 : 0), 22 - found[key.Point] - (key.Point == 1 && key.Seed > 1 ? 1 : 0), 0))))[0];
+        Assert.That(point.State, Is.EqualTo(FailurePointState.Found));
+        Assert.That(point.Level, Is.InRange(-4, 3));
+        Assert.That(point.Interval!.Value.High, Is.LessThanOrEqualTo(3));
+    }
+
     [TestCase(20, FailurePointState.NoCurve)]
     [TestCase(1, FailurePointState.Found)]
     public void Find_DetectorThatDidNotAnswerAtTimes_SaysSo(int of40, FailurePointState state)
