@@ -56,7 +56,6 @@ public sealed class CoverageTests
     [TestCase("heavy tail", 0.92)]
     [TestCase("unequal beats", 0.92)]
     [TestCase("long tail", 0.92)]
-    [TestCase("share of runs, some bad seeds", 0.92)]
     [TestCase("share of runs, unequal beats", 0.92)]
     [Category("Slow")]
     public void Find_DetectorsUnlikeTheKnownOneAndMoreStudies_IntervalHoldsTheTruthAsOftenAsItSays(string which, double least) => Check(UnlikeDetector.Of(which), 1000, least);
@@ -67,10 +66,16 @@ public sealed class CoverageTests
     public void Find_LevelsTooCoarse_IntervalHoldsTheTruthAtLeastAsOftenAsItSays() =>
         Check(new KnownDetector { WidthDb = 0.8 }, 0.99, null, 100, 400, NineLevels, 1, 1);
 
-    private static void Check(UnlikeDetector detector, int studies, double least)
+    // 15 % of the seeds are bad, and 90 % of the runs must pass: the requirement lies on the plateau that the bad seeds make, the interval is the plateau.
+    [Test]
+    [Category("Slow")]
+    public void Find_RequirementOnAPlateau_IntervalHoldsTheTruthAtLeastAsOftenAsItSays() =>
+        Check(UnlikeDetector.Of("share of runs, some bad seeds"), 1000, 0.935, 1);
+
+    private static void Check(UnlikeDetector detector, int studies, double least, double most = 0.98)
     {
         StudyPlan plan = detector.Plan();
-        Check(world => FailurePointFinder.Find(detector.Study(plan, world))[0], detector.Truth(), studies, least, 0.98);
+        Check(world => FailurePointFinder.Find(detector.Study(plan, world))[0], detector.Truth(), studies, least, most);
     }
 
     private static void Check(
