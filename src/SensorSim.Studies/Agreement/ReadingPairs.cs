@@ -18,7 +18,6 @@ namespace SensorSim.Studies.Agreement;
 /// </remarks>
 public sealed class ReadingPairs
 {
-    private const string Source = "studies.reading_pairs";
     private readonly SortedDictionary<int, PairSums> _subjects = [];
     private readonly PriorityQueue<ReadingPair, Rank> _points;
     private readonly int _capacity;
@@ -138,7 +137,8 @@ public sealed class ReadingPairs
             return;
         }
 
-        var rank = new Rank(new KeyedRandom((ulong)pair.Run, Source).Word(pair.Index), pair.Run, pair.Index);
+        ulong seed = unchecked((ulong)pair.Run);
+        var rank = new Rank(new KeyedRandom(seed, "studies.reading_pairs").Word(pair.Index), pair.Run, pair.Index);
         if (_points.Count < _capacity)
         {
             _points.Enqueue(pair, rank);

@@ -71,7 +71,7 @@ internal sealed class PairedTable
             return null;
         }
 
-        var random = new KeyedRandom(1, "studies.resampling");
+        var random = new KeyedRandom(1, "comparisons.resampling");
         var words = new uint[_seedCount + _subjectCount];
         var weights = new double[_seedCount * _subjectCount];
         var found = new List<double>(resamples);

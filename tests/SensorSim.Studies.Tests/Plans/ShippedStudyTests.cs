@@ -40,7 +40,7 @@ public sealed class ShippedStudyTests
     {
         StudyPlan plan = PlanReader.ReadFile(Path.Combine(Folder, "muscle-noise.toml"));
 
-        Assert.That(plan.Points.Select(p => p.Values[0]), Is.EqualTo(new object[] { 24.0, 20.0, 16.0, 12.0, 8.0, 4.0, 0.0, -4.0, -8.0 }));
+        Assert.That(plan.Points.Select(p => p.Values[0]), Is.EqualTo(new object[] { 12.0, 10.0, 8.0, 6.0, 4.0, 2.0, 0.0, -2.0, -4.0 }));
         Assert.That((plan.RunCount, plan.Scenario.DurationS), Is.EqualTo((1800L, 60.0)));
         Assert.That(plan.Requirements.Select(r => (r.Definition.Key.Key, r.Limit)), Is.EqualTo(new[]
         {

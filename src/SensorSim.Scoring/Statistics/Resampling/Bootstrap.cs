@@ -13,7 +13,6 @@ namespace SensorSim.Scoring.Statistics.Resampling;
 /// </remarks>
 public sealed class Bootstrap
 {
-    private const string Source = "scoring.bootstrap";
     private readonly double[] _sorted;
     private readonly int[] _all;
     private readonly Func<int[], double?> _statistic;
@@ -78,7 +77,7 @@ public sealed class Bootstrap
             return null;
         }
 
-        var random = new KeyedRandom(options.Seed, Source);
+        var random = new KeyedRandom(options.Seed, "scoring.bootstrap");
         var chosen = new int[clusterCount];
         var replicates = new List<double>(options.Resamples);
         for (int b = 0; b < options.Resamples; b++)

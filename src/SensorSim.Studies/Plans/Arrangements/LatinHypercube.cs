@@ -17,8 +17,9 @@ internal static class LatinHypercube
     /// <param name="seed">Seed of the arrangement; keyed by the key's name, so one more key leaves the others as they are.</param>
     public static object[] Column(VariedKey varied, int count, ulong seed)
     {
-        int[] shares = Shuffled(count, new KeyedRandom(seed, $"latin_hypercube.share.{varied.Key.Name}"));
-        var place = new KeyedRandom(seed, $"latin_hypercube.place.{varied.Key.Name}");
+        ulong ofKey = seed ^ SourceName.Hash(varied.Key.Name);
+        int[] shares = Shuffled(count, new KeyedRandom(ofKey, "latin_hypercube.share"));
+        var place = new KeyedRandom(ofKey, "latin_hypercube.place");
         var column = new object[count];
         for (int i = 0; i < count; i++)
         {
