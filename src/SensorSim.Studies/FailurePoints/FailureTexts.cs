@@ -33,7 +33,7 @@ internal static class FailureTexts
     }
 
     // An interval narrower than this part of the distance of the levels rests on the shape of the curve alone.
-    private const double NarrowestShare = 4;
+    private const double NarrowestShare = 10;
 
     /// <summary>Warnings that need no curve.</summary>
     /// <param name="data">The figures.</param>
@@ -90,7 +90,7 @@ internal static class FailureTexts
         if (estimate.Interval is { } narrow && GapAt(data.Places, (crossing.Low + crossing.High) / 2) is double gap && narrow.High - narrow.Low < gap / NarrowestShare)
         {
             warnings.Add(
-                "The interval is less than a quarter of the distance of the levels there: it holds if the curve has the assumed shape between them, which seeds cannot tell; "
+                "The interval is less than a tenth of the distance of the levels there: it holds if the curve has the assumed shape between them, which seeds cannot tell; "
                 + "put levels closer, or let the study choose its runs (adaptive).");
         }
 
