@@ -11,7 +11,7 @@ public sealed partial class StudyKeysTests
 {
     private static IEnumerable<string> Names => StudyKeys.All.Select(k => k.Name);
 
-    private static string Page { get; } = File.ReadAllText(Path.Combine(Repository.Root, "docs", "parts", "studies.md"));
+    private static string Page { get; } = File.ReadAllText(Path.Combine(Repository.Root, "docs", "studies.md"));
 
     [TestCaseSource(nameof(Names))]
     public void All_Key_SaysWhatItIs(string name)
