@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Text.Json;
 using SensorSim.Files.Output;
 using SensorSim.Reports.StudyReports;
 using SensorSim.Signals.Detectors;
@@ -28,23 +29,25 @@ internal static class StudyPages
         // Readings of a detector that has broken down describe no condition that anybody would use it in.
         var failing = results.Figures.Where(f => !f.IsMet).Select(f => (f.Detector, f.Point)).ToHashSet();
         bool hasGood = Enumerable.Range(0, results.Plan.Detectors.Count).All(d => results.Figures.Any(f => f.Detector == d && !failing.Contains((d, f.Point))));
+        var agreement = AgreementSample.Collect(results.Rows, factories, RunsForAgreement, (detector, point) => !hasGood || !failing.Contains((detector, point)), cancellation)
+            .Select(a => (a.Detector, a.Pairs, a.RunCount, Figures: AgreementFigures.Of(a.Pairs, AtCalibration(results.Plan.Detectors[a.Detector].Calibration, a.Pairs.Kind))))
+            .ToList();
+        WriteAgreement(folder, results, agreement);
         var options = new StudyReportOptions
         {
             Identity = results.Identity.OfAll,
             DetectorIdentities = results.Identity.Detectors,
-            Agreement = [.. AgreementSample.Collect(results.Rows, factories, RunsForAgreement, (detector, point) => !hasGood || !failing.Contains((detector, point)), cancellation)
-                .Select(a => Data(results, a.Detector, a.Pairs, a.RunCount, hasGood && failing.Count > 0))],
+            Agreement = [.. agreement.Select(a => Data(results, a.Detector, a.Pairs, a.RunCount, a.Figures, hasGood && failing.Count > 0))],
             Notes = [.. NotesOf(results)],
             WorstCases = worst.GetAwaiter().GetResult(),
         };
         StudyReport.Write(folder.PathOf, results.Rows, results.FailurePoints, options);
     }
 
-    private static AgreementData Data(SweepResults results, int detector, ReadingPairs pairs, int runCount, bool isOfGood)
+    private static AgreementData Data(SweepResults results, int detector, ReadingPairs pairs, int runCount, AgreementFigures figures, bool isOfGood)
     {
         long all = results.Rows.Rows.LongCount(r => results.Plan.KeyOf(r.Run).Detector == detector);
         string some = runCount == all ? FormattableString.Invariant($"{all} runs") : FormattableString.Invariant($"{runCount} of {all} runs");
-        AgreementFigures figures = AgreementFigures.Of(pairs);
         return new AgreementData
         {
             Title = $"{pairs.Channel?.Text().Replace('_', ' ')}: {Quantity(pairs.Kind)}, {results.Plan.Detectors[detector].Label} ({some}{(isOfGood ? ", points that meet the requirements" : "")})",
@@ -58,9 +61,44 @@ internal static class StudyPages
                 LowInterval = figures.LowerLimitInterval,
                 High = repeated.UpperLimit,
                 HighInterval = figures.UpperLimitInterval,
-                Definition = $"Bias is the mean of reading less truth; the limits of agreement come from the variances between and within {(results.Plan.SubjectSeeds.Count == 0 ? "seeds" : "persons")}, readings of one being repeated measurements (Bland and Altman, 1999); intervals by resampling whole {(results.Plan.SubjectSeeds.Count == 0 ? "seeds" : "persons")}.",
+                Definition = $"Bias is the mean of reading less truth; the limits of agreement come from the variances between and within {(results.Plan.SubjectSeeds.Count == 0 ? "seeds" : "persons")}, readings of one being repeated measurements (Bland and Altman, 1999); intervals by resampling whole {(results.Plan.SubjectSeeds.Count == 0 ? "seeds" : "persons")}. {AgreementText.Of(figures)}".TrimEnd(),
             },
         };
+    }
+
+    // The cuff value that an estimate which never moves would repeat.
+    private static Func<int, double?>? AtCalibration(DetectorCalibration? calibration, MarkKind kind) =>
+        calibration?.Pressure is not PressureCurve curve ? null
+        : kind == MarkKind.SystolicMmhg ? _ => curve.Cuffs[^1].SystolicMmhg
+        : kind == MarkKind.DiastolicMmhg ? _ => curve.Cuffs[^1].DiastolicMmhg
+        : null;
+
+    // Everything that was computed of them, for programs.
+    private static void WriteAgreement(
+        OutputFolder folder, SweepResults results, List<(int Detector, ReadingPairs Pairs, int RunCount, AgreementFigures Figures)> agreement)
+    {
+        using Stream stream = folder.CreateFile("agreement.json");
+        using (var json = new Utf8JsonWriter(stream, new JsonWriterOptions { Indented = true, NewLine = "\n" }))
+        {
+            json.WriteStartObject();
+            json.WriteNumber("schema_version", 1);
+            json.WriteString("identity", results.Identity.OfAll);
+            json.WriteStartArray("readings");
+            foreach ((int detector, ReadingPairs pairs, int runCount, AgreementFigures figures) in agreement)
+            {
+                json.WriteStartObject();
+                json.WriteString("detector", results.Plan.Detectors[detector].Label);
+                json.WriteString("channel", pairs.Channel?.Text());
+                json.WriteNumber("run_count", runCount);
+                AgreementJson.WriteProperties(json, [figures]);
+                json.WriteEndObject();
+            }
+
+            json.WriteEndArray();
+            json.WriteEndObject();
+        }
+
+        stream.WriteByte((byte)'\n');
     }
 
     // The unit stands on the axes.
