@@ -7,6 +7,7 @@ using SensorSim.Signals.Streams;
 using SensorSim.Studies.FailurePoints;
 using SensorSim.Studies.Plans;
 using SensorSim.Studies.Sweeps;
+using static SensorSim.Studies.Sweeps.JsonParts;
 
 namespace SensorSim.Studies.Comparisons;
 
@@ -159,28 +160,5 @@ public static class ComparisonJson
     {
         Number(json, "difference_low", interval?.Low);
         Number(json, "difference_high", interval?.High);
-    }
-
-    private static void Array<T>(Utf8JsonWriter json, string name, IEnumerable<T> items, Action<Utf8JsonWriter, T> write)
-    {
-        json.WriteStartArray(name);
-        foreach (T item in items)
-        {
-            write(json, item);
-        }
-
-        json.WriteEndArray();
-    }
-
-    private static void Number(Utf8JsonWriter json, string name, double? value)
-    {
-        if (FailurePointTable.Finite(value) is double number)
-        {
-            json.WriteNumber(name, number);
-        }
-        else
-        {
-            json.WriteNull(name);
-        }
     }
 }

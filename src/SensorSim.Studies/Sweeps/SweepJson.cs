@@ -12,6 +12,7 @@ using SensorSim.Studies.Plans;
 using SensorSim.Studies.Results;
 using SensorSim.Studies.Rows;
 using SensorSim.Studies.Running;
+using static SensorSim.Studies.Sweeps.JsonParts;
 
 namespace SensorSim.Studies.Sweeps;
 
@@ -258,29 +259,6 @@ public static class SweepJson
         else
         {
             json.WriteStringValue((string)value);
-        }
-    }
-
-    private static void Array<T>(Utf8JsonWriter json, string name, IEnumerable<T> items, Action<Utf8JsonWriter, T> write)
-    {
-        json.WriteStartArray(name);
-        foreach (T item in items)
-        {
-            write(json, item);
-        }
-
-        json.WriteEndArray();
-    }
-
-    private static void Number(Utf8JsonWriter json, string name, double? value)
-    {
-        if (FailurePointTable.Finite(value) is double number)
-        {
-            json.WriteNumber(name, number);
-        }
-        else
-        {
-            json.WriteNull(name);
         }
     }
 }
