@@ -222,7 +222,7 @@ internal sealed class BoardSession
             Hear(RepeatMs);
             ThrowIfBroken();
             ThrowIfHanging(begin, "did not take the samples of a block");
-            if (_state.TakenTick < endTick && Stopwatch.GetElapsedTime(Math.Max(repeatAt, _taker.MovedAt)).TotalMilliseconds >= RepeatMs)
+            if (_state.TakenTick < endTick && Stopwatch.GetElapsedTime(Math.Max(repeatAt, _state.TakenAt)).TotalMilliseconds >= RepeatMs)
             {
                 // The last frame may have been lost, or only the answer.
                 repeatAt = Stopwatch.GetTimestamp();
@@ -327,7 +327,7 @@ internal sealed class BoardSession
 
     private void ThrowIfHanging(long begin, string what)
     {
-        if (!IsOver(Math.Max(begin, _taker.MovedAt), _options.HangS))
+        if (!IsOver(Math.Max(begin, _state.TakenAt), _options.HangS))
         {
             return;
         }
@@ -354,6 +354,8 @@ internal sealed class BoardSession
 
         return frames.Good > 0
             ? string.Create(CultureInfo.InvariantCulture, $"The {_line.Name}: the other end sends frames but did not answer hello within {_options.HelloS:0.###} s; reset it.")
-            : _line.WhyNoFrame();
+            : _options.WhyGone is not null && _line.Received.Bytes == 0
+                ? string.Create(CultureInfo.InvariantCulture, $"The {_line.Name} wrote nothing within {_options.HelloS:0.###} s; it must speak the link protocol over its standard input and output.")
+                : _line.WhyNoFrame();
     }
 }
