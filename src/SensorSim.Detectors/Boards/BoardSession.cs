@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-using System.Buffers.Binary;
 using System.Diagnostics;
 using System.Globalization;
 using SensorSim.Links;
@@ -242,11 +241,8 @@ internal sealed class BoardSession
             return;
         }
 
-        // Ticks and sections 0; bit 0 of the flags asks for progress.
         Span<byte> mark = stackalloc byte[TimeMarkBytes];
-        mark.Clear();
-        BinaryPrimitives.WriteInt64LittleEndian(mark, tick);
-        mark[13] = 1;
+        SamplesWriter.WriteTimeMark(tick, mark);
         _line.Send(FrameType.Samples, mark);
     }
 
