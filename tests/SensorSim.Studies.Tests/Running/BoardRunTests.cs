@@ -6,6 +6,7 @@ using SensorSim.Links.Pacing;
 using SensorSim.Scenarios;
 using SensorSim.Scenarios.Reading;
 using SensorSim.Scoring.Report;
+using SensorSim.Scoring.Statistics;
 using SensorSim.Sensing;
 using SensorSim.Signals.Detectors;
 using SensorSim.Signals.Marks;
@@ -20,8 +21,6 @@ namespace SensorSim.Studies.Tests.Running;
 [TestFixture]
 public sealed class BoardRunTests
 {
-    private static readonly BoardOptions s_impatient = new() { HangS = 1 };
-
     [Test]
     public void Run_Board_ScoresAsTheLibrary()
     {
@@ -54,7 +53,7 @@ public sealed class BoardRunTests
             "fault" => new BoardHabits { FaultAfter = 35 },
             _ => new BoardHabits { Miscounts = -1 },
         };
-        RunOutcome outcome = Run(Runs.Read(12), habits, s_impatient);
+        RunOutcome outcome = Run(Runs.Read(12), habits, new BoardOptions { HangS = verdict == Verdict.Hung ? 1 : 20 });
         Assert.That(outcome.Verdict, Is.EqualTo(verdict), outcome.VerdictReason);
         Assert.That(outcome.VerdictReason, Does.StartWith(reason));
     }
@@ -64,7 +63,7 @@ public sealed class BoardRunTests
     public void Run_BoardSlowerThanTheStream_IsLate()
     {
         var options = new BoardOptions { Pacer = new Pacer(TimeProvider.System, 4), DeadlineMs = 100 };
-        RunOutcome outcome = Run(Runs.Read(12), new BoardHabits { SlowMs = 60 }, options);
+        RunOutcome outcome = Run(Runs.Read(5), new BoardHabits { SlowMs = 60 }, options);
         Assert.That(outcome.Verdict, Is.EqualTo(Verdict.Late), outcome.VerdictReason);
         Assert.That(outcome.VerdictReason, Does.Match("^The board gave [0-9]+ of [0-9]+ answers later than 100 ms after they were due, at the end of the stream\\.$"));
         Assert.That(outcome.FailedAtS, Is.Null);
