@@ -57,9 +57,13 @@ internal sealed class FrameTaker
     private void TakeAbout(ReadOnlySpan<byte> payload)
     {
         // One of a session before may still have been on its way.
-        if (AboutPayload.TryRead(payload, out AboutPayload about) && about.Session == _state.Session)
+        if (AboutPayload.TryRead(payload, out AboutPayload about) && about.Session == _state.Session && _state.About is null)
         {
-            _state.About ??= about;
+            _state.About = about;
+
+            // What came before is about frames of a session before, whose numbers are no longer used.
+            _state.Trouble = null;
+            _state.Fault = null;
         }
     }
 

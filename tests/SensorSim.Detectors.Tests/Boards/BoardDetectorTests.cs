@@ -214,9 +214,9 @@ public sealed class BoardDetectorTests
 
         // The copy of the very last frame may still be under way.
         Assert.That(() => detector.Counts.FramesDamaged, Is.EqualTo(damaged.FromBoard.BrokenPieces).After(2000, 20));
-        Assert.That(() => detector.Counts.FramesRepeated, Is.EqualTo(damaged.FromBoard.Duplicated).After(2000, 20));
+        Assert.That(() => detector.Counts.FramesRepeated, Is.EqualTo(damaged.FromBoard.Repeats).After(2000, 20));
         Assert.That(() => board.Counts.Damaged, Is.EqualTo(damaged.ToBoard.BrokenPieces).After(2000, 20));
-        Assert.That(() => board.Counts.Repeated, Is.EqualTo(damaged.ToBoard.Duplicated).After(2000, 20));
+        Assert.That(() => board.Counts.Repeated, Is.EqualTo(damaged.ToBoard.Repeats).After(2000, 20));
         Assert.That(damaged.ToBoard.Dropped + damaged.ToBoard.Corrupted, Is.GreaterThan(5), "else it shows nothing");
         Assert.That(answers.Marks, Has.Count.GreaterThan(100));
         Assert.That(answers.Marks, Is.Ordered.By(nameof(Mark.EmittedTick)));

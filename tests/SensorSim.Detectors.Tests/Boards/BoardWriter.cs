@@ -17,6 +17,9 @@ internal sealed class BoardWriter
     private int _markCount;
     private ILink? _link;
 
+    /// <summary>Marks that were sent, or that the link took with it.</summary>
+    public long MarksSent { get; set; }
+
     /// <summary>Where everything goes from here on.</summary>
     public void Begin(ILink link) => _link = link;
 
@@ -35,25 +38,25 @@ internal sealed class BoardWriter
     public void Figures(ReadOnlySpan<BoardFigure> figures) => Send(FrameType.Figures, FigurePayload.Write(figures, _payload));
 
     /// <summary>Gathers a mark; a full frame goes out.</summary>
-    /// <returns>Marks sent.</returns>
-    public int Mark(in Mark mark)
+    public void Mark(in Mark mark)
     {
         _marks[_markCount++] = mark;
-        return _markCount == _marks.Length ? FlushMarks() : 0;
+        if (_markCount == _marks.Length)
+        {
+            FlushMarks();
+        }
     }
 
     /// <summary>Sends what was gathered.</summary>
-    /// <returns>Marks sent.</returns>
-    public int FlushMarks()
+    public void FlushMarks()
     {
         int count = _markCount;
         _markCount = 0;
+        MarksSent += count;
         if (count > 0)
         {
             Send(FrameType.Marks, MarkPayload.Write(_marks.AsSpan(0, count), _payload));
         }
-
-        return count;
     }
 
     private void Send(FrameType type, int length)

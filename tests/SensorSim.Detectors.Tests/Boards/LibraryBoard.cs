@@ -29,7 +29,6 @@ internal sealed class LibraryBoard : IDisposable
     private SamplesReader? _samples;
     private SampleBlock? _block;
     private long _taken;
-    private long _marksSent;
     private uint _lastSequence;
     private uint _toldAt;
     private bool _isStarted;
@@ -58,7 +57,7 @@ internal sealed class LibraryBoard : IDisposable
     public int Sessions { get; private set; }
 
     /// <summary>Marks that it sent in the session at hand.</summary>
-    public long MarksSent => _marksSent;
+    public long MarksSent => _writer.MarksSent;
 
     /// <summary>What it told of the settings that changed.</summary>
     public List<SettingsRequest> Settings { get; } = [];
@@ -189,7 +188,7 @@ internal sealed class LibraryBoard : IDisposable
             _gatherer = new FormatGatherer();
             _items = new OptionItems();
             _isStarted = false;
-            _marksSent = 0;
+            _writer.MarksSent = 0;
             _taken = 0;
         }
 
@@ -331,12 +330,12 @@ internal sealed class LibraryBoard : IDisposable
             {
                 for (int i = 0; i < _habits.Copies; i++)
                 {
-                    _marksSent += _writer.Mark(_habits.Lies ? mark with { EmittedTick = mark.EmittedTick - _block!.MaximumTicks } : mark);
+                    _writer.Mark(_habits.Lies ? mark with { EmittedTick = mark.EmittedTick - _block!.MaximumTicks } : mark);
                 }
             }
         }
 
-        _marksSent += _writer.FlushMarks();
+        _writer.FlushMarks();
     }
 
     private void Stop()
@@ -365,7 +364,7 @@ internal sealed class LibraryBoard : IDisposable
             (uint)counts.Damaged,
             (uint)counts.Missing,
             (uint)counts.Repeated,
-            (uint)(_marksSent + _habits.Miscounts),
+            (uint)(_writer.MarksSent + _habits.Miscounts),
             0));
     }
 }
