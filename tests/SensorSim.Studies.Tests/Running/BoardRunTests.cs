@@ -76,9 +76,9 @@ public sealed class BoardRunTests
     {
         string file = Path.Combine(CCompiler.Root, "waveforms", "scenarios", "walk-in-the-sun.toml");
         string text = File.ReadAllText(file);
-        (List<Mark> marks, List<SettingChange> changes) expected = Close(ScenarioReader.ReadText(text, file), Controls.Around(LightLevelControl.Word, new LibraryDetector()));
+        (List<Mark> marks, List<SettingChange> changes) expected = Close(ScenarioReader.ReadText(text, file), Controls.Around("light_level", new LibraryDetector()));
         (MemoryLink host, MemoryLink end) = MemoryLink.Pair();
-        using var board = new LibraryBoard(end, new BoardHabits { Around = d => Controls.Around(LightLevelControl.Word, d) });
+        using var board = new LibraryBoard(end, new BoardHabits { Around = d => Controls.Around("light_level", d) });
         using var detector = new BoardDetector(host, new BoardOptions());
         (List<Mark> marks, List<SettingChange> changes) actual = Close(ScenarioReader.ReadText(text, file), detector);
 
