@@ -12,6 +12,7 @@ cd "$(dirname "${BASH_SOURCE[0]}")/.." || exit 1
 needs=(
     "gcc gcc"
     "gencat libc6-dev"
+    "python3 python3"
 )
 
 # A scheduler of our own needs root; elsewhere its test is left out, and the last line says so.
