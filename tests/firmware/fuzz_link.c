@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * Drives the codec in C with frames on a bad wire, and with payloads that are damaged or made of nothing. To be built with
+ * Drives the codec in C with frames on a bad wire, with payloads that are damaged or made of nothing, and with values of Bluetooth
+ * characteristics of any bytes. To be built with sensorsim_link.c and sensorsim_payloads.c and
  * -fsanitize=address,undefined: every buffer that is read is on the heap and just as long as it must be, so reading on is seen.
  * What must come out is found another way: the bytes between two 00 are one of the frames that were sent, to the byte, or damage.
  *
@@ -12,6 +13,7 @@
 #include <string.h>
 
 #include "sensorsim_link.h"
+#include "sensorsim_payloads.h"
 
 #define FRAMES 24
 #define WIRE 24000
@@ -362,6 +364,41 @@ static void fuzz_samples(void) {
     check_payload(SS_LINK_SAMPLES, payload, length);
 }
 
+/* A value that is read is made again with the same bytes, but for reserved flags. */
+static void check_value(void) {
+    uint8_t bytes[24], again[24];
+    size_t length = draw(SS_PAYLOAD_ROOM + 1), i, made = 0;
+    uint8_t *value;
+    union {
+        ss_heart_rate heart;
+        ss_spot_check spot;
+        ss_continuous continuous;
+        ss_blood_pressure pressure;
+    } x;
+    for (i = 0; i < length; i++) {
+        bytes[i] = (uint8_t)draw(256);
+    }
+    value = copy_of(bytes, length);
+    switch (draw(4)) {
+    case 0:
+        made = ss_payload_read_heart_rate(value, length, &x.heart) ? ss_payload_write_heart_rate(&x.heart, again, SS_PAYLOAD_ROOM) : 0;
+        break;
+    case 1:
+        made = ss_payload_read_spot_check(value, length, &x.spot) ? ss_payload_write_spot_check(&x.spot, again) : 0;
+        break;
+    case 2:
+        made = ss_payload_read_continuous(value, length, &x.continuous) ? ss_payload_write_continuous(&x.continuous, again) : 0;
+        break;
+    default:
+        made = ss_payload_read_blood_pressure(value, length, &x.pressure) ? ss_payload_write_blood_pressure(&x.pressure, again) : 0;
+        break;
+    }
+    if (made != 0 && (made != length || memcmp(again + 1, value + 1, length - 1) != 0)) {
+        fail("a value is made of other bytes than it was read from");
+    }
+    free(value);
+}
+
 int main(int count, char **arguments) {
     uint64_t frames = count > 1 ? strtoull(arguments[1], NULL, 10) : 100000, done;
     state = count > 2 ? strtoull(arguments[2], NULL, 10) : 1;
@@ -376,6 +413,8 @@ int main(int count, char **arguments) {
         make_wire();
         check_wire();
         fuzz_samples();
+        check_value();
+        check_value();
         check_payload((uint8_t)draw(256), payload, random_payload(payload));
         check_payload((uint8_t)(draw(2) ? draw(24) : 0x80 + draw(24)), payload, random_payload(payload));
     }
