@@ -14,6 +14,7 @@ needs=(
     "gencat libc6-dev"
     "socat socat"
     "setpriv util-linux"
+    "python3 python3"
 )
 
 # A scheduler of our own needs root; elsewhere its test is left out, and the last line says so.

@@ -73,16 +73,23 @@ public sealed class LineBudget
             return null;
         }
 
-        string what = Samples.UsualBytesPerSecond > carried || (fit == LineFit.Tight && Samples.WorstBytesPerSecond > carried) ? "stream" : "answers";
-        LineNeed need = what == "stream" ? Samples : Answers;
-        string verb = what == "stream" ? "needs" : "need";
-        string at = _speed.Equals(1.0) ? "" : string.Create(CultureInfo.InvariantCulture, $" at speed {_speed:0.###}");
-        string head = string.Create(
-            CultureInfo.InvariantCulture,
-            $"The {what}{at} {verb} {need.UsualBytesPerSecond} bytes/s, {need.WorstBytesPerSecond} at worst, and the {name} carries {carried}");
+        bool isStream = Samples.UsualBytesPerSecond > carried || (fit == LineFit.Tight && Samples.WorstBytesPerSecond > carried);
+        string head = Head(isStream, name, carried);
+        string less = isStream ? $"lower rates, bits or channels ({Largest()})" : "lower the speed";
         return fit == LineFit.Tight
             ? $"{head}: it fits while few status words change; {Raise(Worst)} to be sure."
-            : $"{head}: {Raise(Usual)}, or {(what == "stream" ? $"lower rates, bits or channels ({Largest()})" : "lower the speed")}.";
+            : $"{head}: {Raise(Usual)}, or {less}.";
+    }
+
+    private string Head(bool isStream, string name, long carried)
+    {
+        LineNeed need = isStream ? Samples : Answers;
+        string what = isStream ? "stream" : "answers";
+        string verb = isStream ? "needs" : "need";
+        string at = _speed.Equals(1.0) ? "" : string.Create(CultureInfo.InvariantCulture, $" at speed {_speed:0.###}");
+        return string.Create(
+            CultureInfo.InvariantCulture,
+            $"The {what}{at} {verb} {need.UsualBytesPerSecond} bytes/s, {need.WorstBytesPerSecond} at worst, and the {name} carries {carried}");
     }
 
     private long Usual => Math.Max(Samples.UsualBytesPerSecond, Answers.UsualBytesPerSecond);
