@@ -38,15 +38,15 @@ public sealed class TwinTests
 
     private static readonly Dictionary<string, double> s_constants = new(StringComparer.Ordinal)
     {
-        ["beat_refractory_ms"] = 260,
-        ["beat_t_wave_ms"] = 420,
-        ["beat_threshold_percent"] = 80,
-        ["pulse_refractory_ms"] = 310,
-        ["pulse_threshold_percent"] = 130,
-        ["gate_shut_ms"] = 1500,
-        ["ecg_gate_faults"] = 5,
-        ["light_gate_faults"] = 1,
-        ["gate_doubt"] = 2,
+        ["detector.beat_refractory_ms"] = 260,
+        ["detector.beat_t_wave_ms"] = 420,
+        ["detector.beat_threshold_percent"] = 80,
+        ["detector.pulse_refractory_ms"] = 310,
+        ["detector.pulse_threshold_percent"] = 130,
+        ["detector.gate_shut_ms"] = 1500,
+        ["detector.ecg_gate_faults"] = 5,
+        ["detector.light_gate_faults"] = 1,
+        ["detector.gate_doubt"] = 2,
     };
 
     private static readonly TwinOptions[] s_options =
