@@ -53,15 +53,16 @@ internal sealed partial class BodyWriter
     }
 
     // (a, b) = (b, a): every value is read before any is stored.
-    private void Exchange(ITupleOperation targets, ITupleOperation values)
+    private void Exchange(ITupleOperation targets, IOperation value)
     {
+        ITupleOperation values = value as ITupleOperation ?? throw Unknown(value);
         bool isPlain = targets.Elements.Length == values.Elements.Length && targets.Elements.All(each => IsVariable(each) && !_effects.Of(each).HasEffect);
         if (!isPlain || values.Elements.Any(each => _effects.Of(each).HasEffect))
         {
             throw Unknown(targets);
         }
 
-        CExpr[] read = [.. values.Elements.Select(value => Keep(Expr(value), value.Type!, WishFor(value)))];
+        CExpr[] read = [.. values.Elements.Select(each => Keep(Expr(each), each.Type!, WishFor(each)))];
         for (int i = 0; i < read.Length; i++)
         {
             _out.Add($"{Expr(targets.Elements[i]).Text} = {read[i].Text};");

@@ -50,7 +50,6 @@ internal sealed partial class BodyWriter
         CExpr? named = operation switch
         {
             IFieldReferenceOperation field when _twin.Types.Contains(field.Field.ContainingType, SymbolEqualityComparer.Default) => NamedConstant(field.Field),
-            ILocalReferenceOperation local => Local(local.Local),
             IConversionOperation conversion when IsNamed(conversion.Operand) && TypeFacts.IsInteger(conversion.Type!) => ConstantCast(conversion),
             IBinaryOperation binary when IsPlainArithmetic(binary) => Plain(binary),
             _ => null,
@@ -59,8 +58,8 @@ internal sealed partial class BodyWriter
         return named ?? Literals.Of(operation.ConstantValue.Value, operation.Type!, written) ?? throw Unknown(operation);
     }
 
-    private bool IsNamed(IOperation operation) => operation.DescendantsAndSelf().Any(each => each is ILocalReferenceOperation
-        || (each is IFieldReferenceOperation field && _twin.Types.Contains(field.Field.ContainingType, SymbolEqualityComparer.Default)));
+    private bool IsNamed(IOperation operation) => operation.DescendantsAndSelf().OfType<IFieldReferenceOperation>()
+        .Any(field => _twin.Types.Contains(field.Field.ContainingType, SymbolEqualityComparer.Default));
 
     private CExpr NamedConstant(IFieldSymbol field)
     {

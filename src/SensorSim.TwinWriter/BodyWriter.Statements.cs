@@ -136,7 +136,8 @@ internal sealed partial class BodyWriter
     private void Declaration(IVariableDeclaratorOperation declarator)
     {
         ILocalSymbol local = declarator.Symbol;
-        if (TypeFacts.IsProbe(local.Type))
+        // A local constant stands as its number wherever it is named.
+        if (TypeFacts.IsProbe(local.Type) || local.IsConst)
         {
             return;
         }
@@ -150,19 +151,15 @@ internal sealed partial class BodyWriter
             return;
         }
 
-        string prefix = local.IsConst ? "const " : "";
         if (value is null)
         {
-            _out.Add($"{prefix}{TypeName(local.Type)} {_locals.Declare(local)};");
+            _out.Add($"{TypeName(local.Type)} {_locals.Declare(local)};");
             return;
         }
 
-        string text = value is IDefaultValueOperation && TypeFacts.IsStruct(local.Type) ? "{ 0 }" : Stored(Start(local, value), local.Type).Text;
-        _out.Add($"{prefix}{TypeName(local.Type)} {_locals.Declare(local)} = {text};");
+        string text = value is IDefaultValueOperation && TypeFacts.IsStruct(local.Type) ? "{ 0 }" : Stored(Expr(value), local.Type).Text;
+        _out.Add($"{TypeName(local.Type)} {_locals.Declare(local)} = {text};");
     }
-
-    private CExpr Start(ILocalSymbol local, IOperation value) =>
-        local.IsConst && value.ConstantValue.HasValue ? Literals.Of(value.ConstantValue.Value, local.Type) ?? throw Unknown(value) : Expr(value);
 
     // A statement that is an expression: only what it changes counts.
     private void Effect(IOperation operation)
@@ -172,8 +169,8 @@ internal sealed partial class BodyWriter
             case ISimpleAssignmentOperation assignment:
                 Assign(assignment);
                 break;
-            case IDeconstructionAssignmentOperation { Target: ITupleOperation targets, Value: IConversionOperation { Operand: ITupleOperation values } }:
-                Exchange(targets, values);
+            case IDeconstructionAssignmentOperation { Target: ITupleOperation targets } exchange:
+                Exchange(targets, exchange.Value is IConversionOperation { Operand: IOperation inner } ? inner : exchange.Value);
                 break;
             case ICompoundAssignmentOperation assignment:
                 Compound(assignment);

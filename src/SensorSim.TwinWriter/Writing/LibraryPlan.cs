@@ -35,6 +35,7 @@ internal sealed class LibraryPlan
             throw new RefusalException(string.Join('\n', refused));
         }
 
+        RefuseRecursion();
         foreach (INamedTypeSymbol type in twin.Types)
         {
             foreach (IFieldSymbol field in TypeFacts.FieldsOf(type))
@@ -72,6 +73,34 @@ internal sealed class LibraryPlan
 
     /// <summary>Path of the header of a type, without its ending.</summary>
     public string HeaderOf(INamedTypeSymbol type) => FilePaths.Stem(_twin.FileOf(type));
+
+    // A board has no stack to spare for functions that come to call themselves.
+    private void RefuseRecursion()
+    {
+        var done = new HashSet<WrittenMethod>();
+        foreach (WrittenMethod method in _methods.Values)
+        {
+            Visit(method, []);
+        }
+
+        void Visit(WrittenMethod method, HashSet<WrittenMethod> path)
+        {
+            if (!path.Add(method))
+            {
+                throw new RefusalException(method.Method.Syntax, $"{method.Method.Symbol.Name} comes to call itself; the twin has no recursion");
+            }
+
+            if (done.Add(method))
+            {
+                foreach (IMethodSymbol callee in method.Calls)
+                {
+                    Visit(_methods[callee], path);
+                }
+            }
+
+            path.Remove(method);
+        }
+    }
 
     private static bool IsPrivate(IMethodSymbol method) =>
         method.DeclaredAccessibility == Accessibility.Private || method.AssociatedSymbol?.DeclaredAccessibility == Accessibility.Private;

@@ -17,12 +17,14 @@ internal sealed class Both
     private readonly BlockCutter _cutter;
     private readonly long[] _words = new long[Room];
     private readonly List<long> _ours = [];
+    private readonly StreamDump? _dump;
     private Library _library;
     private NoProbe _probe;
 
     /// <summary>Starts both.</summary>
-    public Both(StreamFormat format, TwinOptions options, TwinLibrary twin)
+    public Both(StreamFormat format, TwinOptions options, TwinLibrary twin, StreamDump? dump = null)
     {
+        _dump = dump;
         _format = format;
         _twin = twin;
         _cutter = new BlockCutter(format);
@@ -46,6 +48,7 @@ internal sealed class Both
         ChannelRole refused = isUsable ? _library.Start(setup, options.Ours()) : ChannelRole.Ecg;
         Assert.That(twin.Start(format.Clock.TicksPerSecond), Is.EqualTo((int)refused));
         IsRefused = refused != ChannelRole.None;
+        dump?.Begin(format, options, (int)refused);
     }
 
     /// <summary>Whether both refused the stream.</summary>
@@ -57,9 +60,11 @@ internal sealed class Both
     /// <summary>Answers so far, by kind.</summary>
     public Dictionary<AnswerKind, int> Kinds { get; } = [];
 
+    /// <summary>The first answer that differs, with its place and its fields; null while all are the same.</summary>
+    public string? Difference { get; private set; }
+
     /// <summary>Gives a block to both.</summary>
-    /// <returns>The first difference; null when there is none.</returns>
-    public string? Take(SampleBlock block)
+    public void Take(SampleBlock block)
     {
         _flat.Fill(_format, block);
         _cutter.Begin(block);
@@ -72,17 +77,19 @@ internal sealed class Both
             Keep(ref answers);
         }
 
-        return Compare(_twin.Take(_flat, _words));
+        _dump?.Take(_format, block, _ours.ToArray());
+        Compare(_twin.Take(_flat, _words));
     }
 
     /// <summary>Ends both.</summary>
-    public string? Flush()
+    public void Flush()
     {
         var answers = new AnswerList(_room);
         _ours.Clear();
         _library.Flush(ref answers);
         Keep(ref answers);
-        return Compare(_twin.Flush(_words));
+        _dump?.Flush(_ours.ToArray());
+        Compare(_twin.Flush(_words));
     }
 
     private void Keep(ref AnswerList answers)
@@ -99,15 +106,18 @@ internal sealed class Both
         answers.Clear();
     }
 
-    private string? Compare(int count)
+    private void Compare(int count)
     {
-        if (count < 0 || count * AnswerWords.Count > _words.Length)
+        if (Difference is not null)
         {
-            return FormattableString.Invariant($"the twin gives {count} answers");
+            return;
         }
 
-        string? difference = AnswerWords.Difference(_ours.ToArray(), _words.AsSpan(0, count * AnswerWords.Count));
+        string place = FormattableString.Invariant($"after {Count} answers, block {_flat.BeginTick} to {_flat.EndTick}: ");
+        bool isPossible = count >= 0 && count * AnswerWords.Count <= _words.Length;
+        string? difference = isPossible
+            ? AnswerWords.Difference(_ours.ToArray(), _words.AsSpan(0, count * AnswerWords.Count)) : FormattableString.Invariant($"C gives {count} answers");
+        Difference = difference is null ? null : place + difference;
         Count += count;
-        return difference is null ? null : FormattableString.Invariant($"after {Count - count} answers, block {_flat.BeginTick} to {_flat.EndTick}: {difference}");
     }
 }

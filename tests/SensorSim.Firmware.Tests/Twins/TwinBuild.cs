@@ -18,11 +18,14 @@ internal static class TwinBuild
     public static string Folder => s_folder.Value;
 
     /// <summary>The C files of the library.</summary>
-    public static IEnumerable<string> LibraryFiles =>
-        Directory.EnumerateFiles(Path.Combine(Firmware, "library"), "*.c", SearchOption.AllDirectories).Order(StringComparer.Ordinal);
+    public static IEnumerable<string> LibraryFiles => FilesOf(Library);
 
     /// <summary>Folders in which headers are looked for.</summary>
-    public static string[] Includes => ["-I", Path.Combine(Firmware, "library"), "-I", Path.Combine(Firmware, "adapter")];
+    public static string[] Includes => IncludesOf(Library);
+
+    private static string Library => Path.Combine(Firmware, "library");
+
+    private static string Adapter => Path.Combine(Firmware, "adapter");
 
     private static string Entry => Path.Combine(CCompiler.Root, "tests", "SensorSim.Firmware.Tests", "Native", "twin_entry.c");
 
@@ -31,12 +34,20 @@ internal static class TwinBuild
     /// <param name="name">Name of the file.</param>
     /// <param name="more">Further arguments.</param>
     /// <returns>Path of the file.</returns>
-    public static string Make(string compiler, string name, params string[] more)
+    public static string Make(string compiler, string name, params string[] more) => MakeFrom(Library, compiler, name, more);
+
+    /// <summary>The same from another folder of the library.</summary>
+    public static string MakeFrom(string library, string compiler, string name, params string[] more)
     {
         string output = Path.Combine(Folder, name);
-        CCompiler.Run(compiler, [.. Strict, .. Includes, .. more, "-o", output, Entry, Path.Combine(Firmware, "adapter", "library_adapter.c"), .. LibraryFiles]);
+        CCompiler.Run(compiler, [.. Strict, .. IncludesOf(library), .. more, "-o", output, Entry, Path.Combine(Adapter, "library_adapter.c"), .. FilesOf(library)]);
         return output;
     }
+
+    private static string[] IncludesOf(string library) => ["-I", library, "-I", Adapter];
+
+    private static IEnumerable<string> FilesOf(string library) =>
+        Directory.EnumerateFiles(library, "*.c", SearchOption.AllDirectories).Order(StringComparer.Ordinal);
 
     /// <summary>Removes what was built.</summary>
     public static void Remove()

@@ -20,10 +20,9 @@ static int16_t ss_trend_settings_threshold(int32_t days, int32_t k256)
     /* 1 + 4 k² A in Q.12. */
     int64_t fixed_part = INT64_C(4096) + ((INT64_C(4) * (int64_t)k256 * (int64_t)k256 * (int64_t)days) / INT64_C(16));
     /* 12 ln 2 in Q8.24 */
-    const int32_t ln_of4096 = 139548960;
     int32_t y24 = 0;
     for (int32_t i = 0; i < SS_TREND_SETTINGS_ROUNDS; i++) {
-        y24 = ss_log2_natural_q24((uint32_t)(fixed_part + (int64_t)ss_shift_floor(y24, 12))) - ln_of4096;
+        y24 = ss_log2_natural_q24((uint32_t)(fixed_part + (int64_t)ss_shift_floor(y24, 12))) - 139548960;
     }
 
     /* h = y / (2 k) − 1.166, all in Q.8: y24 / 2^16 is y256, times 256 over 2 k256. */
