@@ -20,8 +20,9 @@ SS_CHECK(int_has_32_bits, sizeof(int) == 4);
  * for ARM document it. */
 SS_CHECK(casts_keep_low_bits, (int8_t)0x1FF == -1 && (int16_t)0x1FFFF == -1 && (int32_t)UINT32_C(0xFFFFFFFF) == -1);
 
-/* Shifts to the right of negative words. Where the compiler is known to fill with the sign, it is one instruction. */
-#if defined(__GNUC__) || defined(__clang__) || defined(__ICCARM__) || defined(__ARMCC_VERSION)
+/* Shifts to the right of negative words. Where the compiler is known to fill with the sign, it is one instruction. SS_PLAIN_C asks for what every
+ * compiler does the same way. */
+#if !defined(SS_PLAIN_C) && (defined(__GNUC__) || defined(__clang__) || defined(__ICCARM__) || defined(__ARMCC_VERSION))
 #define SS_RIGHT_FILLS_WITH_SIGN 1
 #else
 #define SS_RIGHT_FILLS_WITH_SIGN 0
@@ -136,7 +137,7 @@ static inline int64_t ss_wrap_neg64(int64_t value)
 /* Zeros above the highest one; of 0 all of them. */
 static inline int32_t ss_leading_zeros32(uint32_t value)
 {
-#if defined(__GNUC__)
+#if defined(__GNUC__) && !defined(SS_PLAIN_C)
     return value == 0u ? 32 : (int32_t)__builtin_clz((unsigned int)value);
 #else
     int32_t zeros = 32;
