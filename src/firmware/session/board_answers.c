@@ -4,17 +4,12 @@
 
 #include "board_parts.h"
 
-enum { MARKS_MOST = 5, VERSION = 1, FIGURES_MOST = 20 };
-
-/* The body of a frame begins after one byte of COBS, its payload after the header. */
 uint8_t *ss_board_payload(ss_board *board) {
-    return board->wire + SS_LINK_PAYLOAD_AT;
+    return ss_link_payload(board->wire);
 }
 
-void ss_board_send(ss_board *board, uint8_t type, uint32_t length) {
-    board->wire_count = (uint16_t)ss_link_frame_finish(board->wire, board->out_sequence, type, (uint16_t)length);
-    board->wire_at = 0;
-    board->out_sequence++;
+void ss_board_send(ss_board *board, uint8_t type, size_t length) {
+    board->out = ss_link_seal(&board->writer, type, length, board->wire, &board->out_count);
 }
 
 void ss_board_owe_trouble(ss_board *board, uint16_t code, uint32_t sequence, const char *text) {
@@ -24,90 +19,102 @@ void ss_board_owe_trouble(ss_board *board, uint16_t code, uint32_t sequence, con
     board->owed |= SS_OWED_TROUBLE;
 }
 
-static uint32_t put_text(uint8_t *at, uint32_t used, const char *text) {
-    while (used < SS_LINK_PAYLOAD_MOST && *text != '\0') {
-        at[used++] = (uint8_t)*text++;
+static ss_link_text text_of(const char *text) {
+    ss_link_text all = {text, 0};
+    while (text[all.length] != '\0') {
+        all.length++;
     }
-    return used;
+    return all;
 }
 
 static void send_about(ss_board *board) {
-    const ss_link_about about = {
-        .session = board->session,
-        .version = VERSION,
-        .payload_most = SS_LINK_PAYLOAD_MOST,
-        .credit = board->credit,
-        .state_bytes = board->detector->state_bytes,
-    };
-    uint8_t *payload = ss_board_payload(board);
-    board->out_sequence = 0;
-    ss_board_send(board, SS_LINK_ABOUT, put_text(payload, ss_link_write_about(payload, &about), board->detector->name));
+    ss_link_about about;
+    about.session = board->session;
+    about.version = SS_LINK_VERSION;
+    about.largest_payload = SS_LINK_MAX_PAYLOAD;
+    about.credit = board->credit;
+    about.state_bytes = board->detector->state_bytes;
+    about.detector = text_of(board->detector->name);
+    ss_board_send(board, SS_LINK_ABOUT, ss_link_write_about(&about, ss_board_payload(board)));
 }
 
 static void send_trouble(ss_board *board) {
-    uint8_t *payload = ss_board_payload(board);
-    const uint32_t used = ss_link_write_trouble(payload, board->trouble_code, board->trouble_sequence);
-    ss_board_send(board, SS_LINK_TROUBLE, put_text(payload, used, board->trouble_text));
+    ss_link_trouble trouble;
+    trouble.code = board->trouble_code;
+    trouble.sequence = board->trouble_sequence;
+    trouble.text = text_of(board->trouble_text);
+    ss_board_send(board, SS_LINK_TROUBLE, ss_link_write_trouble(&trouble, ss_board_payload(board)));
 }
 
 static void send_accepted(ss_board *board) {
-    ss_board_send(board, SS_LINK_ACCEPTED, ss_link_write_accepted(ss_board_payload(board), board->accepted_type, board->accepted_sequence));
+    ss_link_accepted accepted;
+    accepted.type = board->accepted_type;
+    accepted.sequence = board->accepted_sequence;
+    ss_board_send(board, SS_LINK_ACCEPTED, ss_link_write_accepted(&accepted, ss_board_payload(board)));
 }
 
-/* One part of the format; the next one is owed as long as there are channels left. */
+/* One frame of the format; the next one is owed as long as there are channels left. */
 static void send_format(ss_board *board) {
-    const uint8_t left = (uint8_t)(board->format.channel_count - board->channels_owed);
-    const uint8_t count = left > SS_LINK_FORMAT_PART ? SS_LINK_FORMAT_PART : left;
-    ss_board_send(board, SS_LINK_FORMAT, ss_link_write_format(ss_board_payload(board), &board->format, board->channels_owed, count));
-    board->channels_owed = (uint8_t)(board->channels_owed + count);
-    if (board->channels_owed < board->format.channel_count) {
+    const size_t length = ss_link_write_format(&board->format, board->format_owed, ss_board_payload(board));
+    board->format_owed++;
+    if (board->format_owed * SS_LINK_CHANNELS_EACH < board->format.channel_count) {
         board->owed |= SS_OWED_FORMAT;
     }
+    ss_board_send(board, SS_LINK_FORMAT, length);
 }
 
 static void send_progress(ss_board *board, uint8_t type) {
-    const ss_link_progress progress = {
-        .session = board->session,
-        .credit_sequence = board->last_sequence + board->credit,
-        .taken_tick = board->taken_tick,
-        .accepted = board->frames_accepted,
-        .damaged = board->reader.damaged - board->damaged_before,
-        .missing = board->reader.missing - board->missing_before,
-        .repeated = board->reader.repeated - board->repeated_before,
-        .marks_sent = board->marks_sent,
-        .clock_us = board->port->clock_us(board->port->context),
-    };
+    ss_link_progress progress;
+    progress.session = board->session;
+    progress.credit = board->last_sequence + board->credit;
+    progress.taken_tick = board->taken_tick;
+    progress.accepted = board->reader.good;
+    progress.damaged = board->reader.damaged;
+    progress.missing = board->reader.missing;
+    progress.repeated = board->reader.repeated;
+    progress.marks_sent = board->marks_sent;
+    progress.clock_us = board->port->clock_us(board->port->context);
     board->since_progress = 0;
-    ss_board_send(board, type, ss_link_write_progress(ss_board_payload(board), &progress));
+    ss_board_send(board, type, ss_link_write_progress(&progress, ss_board_payload(board)));
 }
 
-static uint32_t put_figure(uint8_t *payload, uint32_t used, uint16_t figure, uint16_t index, uint64_t value) {
-    const ss_link_item item = {figure, index, (int64_t)value};
-    return used + ss_link_write_item(payload + used, &item);
+typedef struct {
+    uint8_t *payload;
+    size_t length;
+    unsigned count;
+} figures;
+
+static void put_figure(figures *all, uint16_t figure, uint16_t index, uint64_t value) {
+    ss_link_item item;
+    item.item = figure;
+    item.index = index;
+    item.value = (int64_t)value;
+    all->length = ss_link_put_item(&item, all->count, all->payload);
+    all->count++;
 }
 
+/* At most 3 + 3 + 2 + 8 items: one frame. */
 static void send_figures(ss_board *board) {
-    uint8_t *payload = ss_board_payload(board);
-    uint32_t used = 0;
+    figures all = {ss_board_payload(board), 0, 0};
     if (board->port->memory != NULL) {
         uint32_t stack_bytes = 0;
         uint32_t stack_used = 0;
         uint32_t bytes_lost = 0;
         board->port->memory(board->port->context, &stack_bytes, &stack_used, &bytes_lost);
-        used = put_figure(payload, used, SS_LINK_FIGURE_STACK, 0, stack_bytes);
-        used = put_figure(payload, used, SS_LINK_FIGURE_STACK_USED, 0, stack_used);
-        used = put_figure(payload, used, SS_LINK_FIGURE_BYTES_LOST, 0, bytes_lost);
+        put_figure(&all, SS_LINK_FIGURE_STACK_BYTES, 0, stack_bytes);
+        put_figure(&all, SS_LINK_FIGURE_STACK_USED_BYTES, 0, stack_used);
+        put_figure(&all, SS_BOARD_FIGURE_BYTES_LOST, 0, bytes_lost);
     }
-    used = put_figure(payload, used, SS_LINK_FIGURE_STATE, 0, board->detector->state_bytes);
-    used = put_figure(payload, used, SS_LINK_FIGURE_ANSWERS_LOST, 0, board->answers_lost_told);
-    used = put_figure(payload, used, SS_LINK_FIGURE_LONGEST, 0, board->longest_us);
+    put_figure(&all, SS_LINK_FIGURE_STATE_BYTES, 0, board->detector->state_bytes);
+    put_figure(&all, SS_LINK_FIGURE_ANSWERS_LOST, 0, board->answers_lost_told);
+    put_figure(&all, SS_LINK_FIGURE_LONGEST_FRAME_US, 0, board->longest_us);
     for (uint16_t stage = 0; stage < SS_STAGES && board->port->timer != NULL; stage++) {
-        used = put_figure(payload, used, SS_LINK_FIGURE_STAGE, stage, board->stage_ticks[stage]);
+        put_figure(&all, SS_LINK_FIGURE_STAGE_TIMER_TICKS, stage, board->stage_ticks[stage]);
     }
     for (uint16_t channel = 0; channel < board->format.channel_count; channel++) {
-        used = put_figure(payload, used, SS_LINK_FIGURE_SAMPLES, channel, board->samples_taken[channel]);
+        put_figure(&all, SS_LINK_FIGURE_SAMPLES_TAKEN, channel, board->samples_taken[channel]);
     }
-    ss_board_send(board, SS_LINK_FIGURES, used);
+    ss_board_send(board, SS_LINK_FIGURES, all.length);
 }
 
 void ss_board_send_owed(ss_board *board) {
@@ -141,24 +148,21 @@ void ss_board_send_owed(ss_board *board) {
 
 int ss_board_send_answers(ss_board *board) {
     uint8_t *payload = ss_board_payload(board);
-    uint8_t count = 0;
+    unsigned count = 0;
+    size_t length = 0;
     ss_link_mark mark;
-    while (count < MARKS_MOST && board->detector->answer(board->detector_context, &mark)) {
-        ss_link_write_mark(payload + 4 + count * SS_LINK_MARK_BYTES, &mark);
+    while (count < SS_LINK_MAX_MARKS && board->detector->answer(board->detector_context, &mark)) {
+        length = ss_link_put_mark(&mark, count, payload);
         count++;
     }
     if (count > 0u) {
-        payload[0] = count;
-        payload[1] = 0;
-        payload[2] = 0;
-        payload[3] = 0;
         board->marks_sent += count;
-        ss_board_send(board, SS_LINK_MARKS, 4u + count * (uint32_t)SS_LINK_MARK_BYTES);
+        ss_board_send(board, SS_LINK_MARKS, length);
         return 1;
     }
     ss_link_setting wish;
     if (board->detector->wish != NULL && board->detector->wish(board->detector_context, &wish)) {
-        ss_board_send(board, SS_LINK_REQUEST, ss_link_write_setting(payload, &wish));
+        ss_board_send(board, SS_LINK_REQUEST, ss_link_write_setting(&wish, payload));
         return 1;
     }
     return 0;

@@ -21,7 +21,7 @@ typedef struct {
 /* New samples of all channels up to a tick. What is not here and stands before that tick is missing: a gap. */
 typedef struct {
     int64_t until_tick;
-    ss_board_run channels[SS_LINK_CHANNELS_MOST]; /* by place in the format */
+    ss_board_run channels[SS_LINK_MAX_CHANNELS]; /* by place in the format */
 } ss_board_piece;
 
 typedef struct {
@@ -37,28 +37,28 @@ typedef struct {
     /* One item of `setup`. Returns whether it is one that the detector knows, with a value it can take. */
     int (*setup)(void *context, uint16_t item, uint16_t index, int64_t value);
 
-    /* The format is complete and samples follow. Returns NULL, or what is wrong with the stream as a sentence without a final zero cut. */
+    /* The format is complete and samples follow. Returns NULL, or a sentence that says why the detector cannot work on such a stream. */
     const char *(*start)(void *context, const ss_link_format *format);
 
     /*
-     * Takes samples up to the piece's tick, or fewer: returns the tick it has got to (at least one more than before, unless it was there).
-     * The session fetches all answers after each call and calls again with the same piece until its tick is reached.
+     * Takes samples up to the piece's tick, or fewer: returns the tick it has got to. The session fetches all answers after each call,
+     * and calls again with the same piece until its tick is reached.
      */
     int64_t (*take)(void *context, const ss_board_piece *piece);
 
     /* No more samples follow: decides about what is held. */
     void (*flush)(void *context);
 
-    /* The next answer, in the order of their decision. Returns 0 when there is none. */
+    /* The next answer, in the order in which they were decided. Returns 0 when there is none. */
     int (*answer)(void *context, ss_link_mark *mark);
 
-    /* The next wish to change a setting of the sensor; NULL or 0: none. */
+    /* The next wish to change a setting of the sensor; returns 0 when there is none. NULL: the detector has no wishes. */
     int (*wish)(void *context, ss_link_setting *wish);
 
-    /* A setting of the sensor has changed; NULL: not wanted. */
+    /* A setting of the sensor has changed. NULL: not of interest. */
     void (*changed)(void *context, const ss_link_setting *setting);
 
-    /* Answers that were lost for want of room; NULL: none can be. */
+    /* Answers that were lost for want of room since the start. NULL: none can be. */
     uint32_t (*lost)(void *context);
 } ss_board_detector;
 

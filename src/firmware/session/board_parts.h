@@ -5,6 +5,9 @@
 
 #include "board_session.h"
 
+/* A figure beside those of the codec: bytes received that found no room. */
+#define SS_BOARD_FIGURE_BYTES_LOST 8u
+
 /* Where a session stands. */
 enum {
     SS_PHASE_NONE,      /* no hello yet */
@@ -31,6 +34,7 @@ enum {
     SS_DOING_PIECE = 2,   /* a piece of it is with the detector */
     SS_DOING_FLUSH = 4,   /* the detector has decided about what it held */
     SS_DOING_ANSWERS = 8, /* answers are being fetched */
+    SS_DOING_FIRST = 16,  /* nothing of the frame has gone to the detector */
 };
 
 /* Samples of a channel that stand before a number of ticks, by where its first one stands; the step is its ticks per sample. */
@@ -45,7 +49,7 @@ uint32_t ss_board_timer(const ss_board *board);
 void ss_board_owe_trouble(ss_board *board, uint16_t code, uint32_t sequence, const char *text);
 
 /* Fills the wire with the frame of the payload that stands in it. */
-void ss_board_send(ss_board *board, uint8_t type, uint32_t length);
+void ss_board_send(ss_board *board, uint8_t type, size_t length);
 
 /* Place of the payload in the wire, for frames that are built there. */
 uint8_t *ss_board_payload(ss_board *board);

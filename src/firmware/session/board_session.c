@@ -5,12 +5,12 @@
 
 #include "board_parts.h"
 
-enum { LEAST_ROOM_FOR_CONTROL = 64, VERSION = 1 };
+enum { ROOM_FOR_SHORT_FRAMES = 64 };
 
 /* Frames that the board can hold: those that wait in the port's room beside some short ones, and the one that is being taken. */
 static uint32_t credit_of(uint32_t room_bytes) {
-    const uint32_t room = room_bytes > LEAST_ROOM_FOR_CONTROL ? room_bytes - LEAST_ROOM_FOR_CONTROL : 0u;
-    return 1u + room / SS_LINK_WIRE_MOST;
+    const uint32_t room = room_bytes > ROOM_FOR_SHORT_FRAMES ? room_bytes - ROOM_FOR_SHORT_FRAMES : 0u;
+    return 1u + room / SS_LINK_WIRE_BUFFER;
 }
 
 void ss_board_begin(ss_board *board, const ss_board_port *port, const ss_board_detector *detector, void *detector_context, const ss_board_source *source) {
@@ -20,40 +20,41 @@ void ss_board_begin(ss_board *board, const ss_board_port *port, const ss_board_d
     board->detector_context = detector_context;
     board->source = source;
     board->credit = credit_of(port->room_bytes);
-    ss_link_reader_begin(&board->reader);
-    /* One empty frame first: what a receiver has of an earlier board ends there. */
-    board->wire[0] = 0;
-    board->wire_count = 1;
 }
 
+/* All counts begin with the session's first hello, which is the first frame accepted. */
 static void begin_session(ss_board *board, uint32_t session) {
     board->session = session;
     board->phase = SS_PHASE_GREETED;
     board->owed = 0;
     board->doing = 0;
-    board->channels_told = 0;
-    memset(&board->format, 0, sizeof board->format);
+    board->writer.next_sequence = 0;
+    board->reader.good = 1;
+    board->reader.damaged = 0;
+    board->reader.missing = 0;
+    board->reader.repeated = 0;
     board->since_progress = 0;
-    board->frames_accepted = 1;
     board->marks_sent = 0;
     board->answers_lost_told = 0;
-    board->begin_tick = 0;
-    board->taken_tick = 0;
     board->longest_us = 0;
+    memset(&board->format, 0, sizeof board->format);
     memset(board->stage_ticks, 0, sizeof board->stage_ticks);
     memset(board->samples_taken, 0, sizeof board->samples_taken);
-    ss_link_reader_restart_counts(&board->reader);
     board->detector->begin(board->detector_context);
+}
+
+static void refuse(ss_board *board, const ss_link_frame *frame, uint16_t code, const char *text) {
+    ss_board_owe_trouble(board, code, frame->sequence, text);
 }
 
 static void on_hello(ss_board *board, const ss_link_frame *frame) {
     ss_link_hello hello;
-    if (!ss_link_read_hello(frame, &hello)) {
-        ss_board_owe_trouble(board, SS_LINK_TROUBLE_CONTENT, frame->sequence, "hello is too short");
+    if (!ss_link_read_hello(frame->payload, frame->length, &hello)) {
+        refuse(board, frame, SS_LINK_WRONG_CONTENT, "hello is too short");
         return;
     }
-    if (hello.oldest_version > VERSION || hello.newest_version < VERSION) {
-        ss_board_owe_trouble(board, SS_LINK_TROUBLE_VERSION, frame->sequence, "this board speaks version 1");
+    if (hello.oldest_version > SS_LINK_VERSION || hello.newest_version < SS_LINK_VERSION) {
+        refuse(board, frame, SS_LINK_WRONG_VERSION, "this board speaks version 1");
         return;
     }
     /* A repeated one changes nothing that has begun. */
@@ -69,118 +70,95 @@ static void owe_accepted(ss_board *board, const ss_link_frame *frame) {
     board->owed |= SS_OWED_ACCEPTED;
 }
 
-static uint8_t all_channels(const ss_board *board) {
-    return (uint8_t)((1u << board->format.channel_count) - 1u);
-}
-
 static void on_format(ss_board *board, const ss_link_frame *frame) {
-    if (board->phase == SS_PHASE_GREETED) {
-        ss_link_format_part part;
-        if (!ss_link_read_format(frame, &part)) {
-            ss_board_owe_trouble(board, SS_LINK_TROUBLE_CONTENT, frame->sequence, "format is no format");
-            return;
-        }
-        if (board->channels_told == 0u || part.first == 0u) {
-            board->channels_told = 0;
-            board->format.ticks_per_second = part.ticks_per_second;
-            board->format.channel_count = part.channel_count;
-        } else if (board->format.ticks_per_second != part.ticks_per_second || board->format.channel_count != part.channel_count) {
-            ss_board_owe_trouble(board, SS_LINK_TROUBLE_CONTENT, frame->sequence, "the parts of the format do not belong together");
-            return;
-        }
-        for (uint8_t i = 0; i < part.count; i++) {
-            board->format.channels[part.first + i] = part.channels[i];
-            board->channels_told |= (uint8_t)(1u << (part.first + i));
-        }
+    if (board->phase == SS_PHASE_GREETED && !ss_link_read_format(frame->payload, frame->length, &board->format)) {
+        refuse(board, frame, SS_LINK_WRONG_CONTENT, "the format contradicts itself, or what was told before");
+        return;
     }
     owe_accepted(board, frame);
 }
 
 static void on_setup(ss_board *board, const ss_link_frame *frame) {
-    if (board->phase == SS_PHASE_GREETED) {
-        const uint32_t count = frame->length / SS_LINK_ITEM_BYTES;
-        if (count * SS_LINK_ITEM_BYTES != frame->length) {
-            ss_board_owe_trouble(board, SS_LINK_TROUBLE_CONTENT, frame->sequence, "setup is not made of items of 12 bytes");
+    unsigned count = 0;
+    if (!ss_link_read_items(frame->length, &count)) {
+        refuse(board, frame, SS_LINK_WRONG_CONTENT, "setup is not made of items of 12 bytes");
+        return;
+    }
+    for (unsigned i = 0; i < count && board->phase == SS_PHASE_GREETED; i++) {
+        ss_link_item item;
+        ss_link_get_item(frame->payload, i, &item);
+        if (!board->detector->setup(board->detector_context, item.item, item.index, item.value)) {
+            refuse(board, frame, SS_LINK_SETUP_REFUSED, "the detector does not know an item, or not with this value");
             return;
-        }
-        for (uint32_t i = 0; i < count; i++) {
-            ss_link_item item;
-            ss_link_read_item(frame->payload + i * SS_LINK_ITEM_BYTES, &item);
-            if (!board->detector->setup(board->detector_context, item.item, item.index, item.value)) {
-                ss_board_owe_trouble(board, SS_LINK_TROUBLE_SETUP, frame->sequence, "the detector does not know an item, or not with this value");
-                return;
-            }
         }
     }
     owe_accepted(board, frame);
 }
 
 static void on_start(ss_board *board, const ss_link_frame *frame) {
-    uint64_t begin_tick;
-    if (!ss_link_read_tick(frame, &begin_tick) || begin_tick > INT64_MAX) {
-        ss_board_owe_trouble(board, SS_LINK_TROUBLE_CONTENT, frame->sequence, "start has no begin tick");
+    int64_t begin_tick;
+    if (!ss_link_read_tick(frame->payload, frame->length, &begin_tick)) {
+        refuse(board, frame, SS_LINK_WRONG_CONTENT, "start has no begin tick");
         return;
     }
     if (board->phase == SS_PHASE_GREETED) {
-        if (board->format.channel_count == 0u || board->channels_told != all_channels(board)) {
-            ss_board_owe_trouble(board, SS_LINK_TROUBLE_FORMAT, frame->sequence, "the format is not complete");
-            return;
-        }
-        const char *refused = board->detector->start(board->detector_context, &board->format);
+        const char *refused = ss_link_format_is_complete(&board->format) ? board->detector->start(board->detector_context, &board->format)
+                                                                         : "the format is not complete";
         if (refused != NULL) {
-            ss_board_owe_trouble(board, SS_LINK_TROUBLE_FORMAT, frame->sequence, refused);
+            refuse(board, frame, SS_LINK_FORMAT_REFUSED, refused);
             return;
         }
         board->begin_tick = begin_tick;
         board->taken_tick = begin_tick;
-        board->grid_is_known = 0;
         board->phase = SS_PHASE_STARTED;
-    } else if (board->phase != SS_PHASE_STARTED || board->begin_tick != begin_tick) {
-        ss_board_owe_trouble(board, SS_LINK_TROUBLE_CONTENT, frame->sequence, "the session has another begin; say hello with a new number");
+    } else if (board->phase == SS_PHASE_CAPTURING || board->begin_tick != begin_tick) {
+        refuse(board, frame, SS_LINK_WRONG_CONTENT, "the session has begun otherwise; say hello with a new number");
         return;
     }
     owe_accepted(board, frame);
 }
 
 static void on_stop(ss_board *board, const ss_link_frame *frame) {
-    uint64_t end_tick;
-    if (!ss_link_read_tick(frame, &end_tick) || end_tick > INT64_MAX) {
-        ss_board_owe_trouble(board, SS_LINK_TROUBLE_CONTENT, frame->sequence, "stop has no end tick");
+    int64_t end_tick;
+    if (!ss_link_read_tick(frame->payload, frame->length, &end_tick)) {
+        refuse(board, frame, SS_LINK_WRONG_CONTENT, "stop has no end tick");
         return;
     }
     if (board->phase == SS_PHASE_STARTED) {
         /* What has not come by the end is a gap. */
-        board->piece.until_tick = end_tick > board->taken_tick ? (int64_t)end_tick : (int64_t)board->taken_tick;
+        board->taken_tick = end_tick > board->taken_tick ? end_tick : board->taken_tick;
+        board->piece.until_tick = board->taken_tick;
         memset(board->piece.channels, 0, sizeof board->piece.channels);
-        board->taken_tick = (uint64_t)board->piece.until_tick;
         board->doing = SS_DOING_PIECE | SS_DOING_FLUSH;
-        board->phase = SS_PHASE_STOPPED;
-    } else {
-        board->phase = SS_PHASE_STOPPED;
     }
+    board->phase = SS_PHASE_STOPPED;
     board->owed |= SS_OWED_FIGURES | SS_OWED_STOPPED;
 }
 
 static void on_capture(ss_board *board, const ss_link_frame *frame) {
+    if (!ss_link_read_capture(frame->payload, frame->length)) {
+        refuse(board, frame, SS_LINK_WRONG_CONTENT, "capture has another length");
+        return;
+    }
     if (board->source == NULL) {
-        ss_board_owe_trouble(board, SS_LINK_TROUBLE_TYPE, frame->sequence, "this board has no sensor of its own");
+        refuse(board, frame, SS_LINK_UNKNOWN_TYPE, "this board has no sensor of its own");
         return;
     }
     if (board->phase == SS_PHASE_GREETED) {
         ss_board_capture_begin(board);
     } else if (board->phase != SS_PHASE_CAPTURING) {
-        ss_board_owe_trouble(board, SS_LINK_TROUBLE_CONTENT, frame->sequence, "the session has begun otherwise; say hello with a new number");
+        refuse(board, frame, SS_LINK_WRONG_CONTENT, "the session has begun otherwise; say hello with a new number");
         return;
     }
     owe_accepted(board, frame);
-    board->channels_owed = 0;
+    board->format_owed = 0;
     board->owed |= SS_OWED_FORMAT;
 }
 
 static void on_setting(ss_board *board, const ss_link_frame *frame) {
     ss_link_setting setting;
-    if (!ss_link_read_setting(frame, &setting)) {
-        ss_board_owe_trouble(board, SS_LINK_TROUBLE_CONTENT, frame->sequence, "setting has another length");
+    if (!ss_link_read_setting(frame->payload, frame->length, &setting)) {
+        refuse(board, frame, SS_LINK_WRONG_CONTENT, "setting is no setting");
         return;
     }
     if (board->detector->changed != NULL) {
@@ -190,7 +168,6 @@ static void on_setting(ss_board *board, const ss_link_frame *frame) {
 
 static void on_frame(ss_board *board, const ss_link_frame *frame) {
     board->last_sequence = frame->sequence;
-    board->frames_accepted++;
     if (frame->type == SS_LINK_HELLO) {
         on_hello(board, frame);
         return;
@@ -199,7 +176,7 @@ static void on_frame(ss_board *board, const ss_link_frame *frame) {
     /* A host that goes on with a session learns here that this board has none, as after a reset. */
     if (board->phase == SS_PHASE_NONE
         || (!is_running && (frame->type == SS_LINK_SAMPLES || frame->type == SS_LINK_STOP || frame->type == SS_LINK_SETTING))) {
-        ss_board_owe_trouble(board, SS_LINK_TROUBLE_NOT_STARTED, frame->sequence, board->phase == SS_PHASE_NONE ? "no hello yet" : "no start yet");
+        refuse(board, frame, SS_LINK_NOT_STARTED, board->phase == SS_PHASE_NONE ? "no hello yet" : "no start yet");
         return;
     }
     switch (frame->type) {
@@ -225,14 +202,14 @@ static void on_frame(ss_board *board, const ss_link_frame *frame) {
         if (board->phase == SS_PHASE_STARTED) {
             ss_board_samples_begin(board, frame);
         } else {
-            ss_board_owe_trouble(board, SS_LINK_TROUBLE_NOT_STARTED, frame->sequence, "the session takes no samples any more");
+            refuse(board, frame, SS_LINK_NOT_STARTED, "the session takes no samples any more");
         }
         break;
     case SS_LINK_SETTING:
         on_setting(board, frame);
         break;
     default:
-        ss_board_owe_trouble(board, SS_LINK_TROUBLE_TYPE, frame->sequence, "unknown type");
+        refuse(board, frame, SS_LINK_UNKNOWN_TYPE, "unknown type");
         break;
     }
 }
@@ -253,22 +230,23 @@ static int read_some(ss_board *board) {
     const uint32_t begin = ss_board_timer(board);
     const uint32_t other_version = board->reader.other_version;
     ss_link_frame frame;
-    size_t used = 0;
-    const int is_frame = ss_link_reader_take(&board->reader, board->in + board->in_at, (size_t)(board->in_count - board->in_at), &used, &frame);
+    int is_frame = 0;
+    const size_t used = ss_link_read(&board->reader, board->in + board->in_at, (size_t)(board->in_count - board->in_at), &frame, &is_frame);
     board->in_at = (uint8_t)(board->in_at + used);
     board->stage_ticks[SS_STAGE_LINK] += ss_board_timer(board) - begin;
     if (is_frame) {
         on_frame(board, &frame);
     } else if (board->reader.other_version != other_version) {
-        ss_board_owe_trouble(board, SS_LINK_TROUBLE_VERSION, board->reader.other_version_sequence, "this board speaks version 1");
+        ss_board_owe_trouble(board, SS_LINK_WRONG_VERSION, board->reader.other_version_sequence, "this board speaks version 1");
     }
     return 1;
 }
 
 /* Gives the rest of the outgoing frame to the port; returns 0 when the port takes nothing. */
 static int push(ss_board *board) {
-    const size_t taken = board->port->write(board->port->context, board->wire + board->wire_at, (size_t)(board->wire_count - board->wire_at));
-    board->wire_at = (uint16_t)(board->wire_at + taken);
+    const size_t taken = board->port->write(board->port->context, board->out, board->out_count);
+    board->out += taken;
+    board->out_count -= taken;
     return taken > 0u;
 }
 
@@ -289,7 +267,7 @@ static void end_of_frame(ss_board *board) {
     board->longest_us = took_us > board->longest_us ? took_us : board->longest_us;
     board->since_progress++;
     /* Half of the credit, rounded up: with one frame of credit each is told. */
-    if ((board->frame_flags & 1u) != 0u || board->since_progress * 2u >= board->credit) {
+    if (board->wants_progress || board->since_progress * 2u >= board->credit) {
         board->owed |= SS_OWED_PROGRESS;
     }
 }
@@ -299,13 +277,13 @@ static void tell_of_lost_answers(ss_board *board) {
         const uint32_t lost = board->detector->lost(board->detector_context);
         if (lost != board->answers_lost_told) {
             board->answers_lost_told = lost;
-            ss_board_owe_trouble(board, SS_LINK_TROUBLE_LOST, board->last_sequence, "the detector gave more answers than it has room for");
+            ss_board_owe_trouble(board, SS_LINK_ANSWERS_LOST, board->last_sequence, "the detector gave more answers than it has room for");
         }
     }
 }
 
 int ss_board_step(ss_board *board) {
-    if (board->wire_at < board->wire_count) {
+    if (board->out_count > 0u) {
         return push(board);
     }
     if ((board->doing & SS_DOING_ANSWERS) != 0u) {

@@ -50,39 +50,39 @@ typedef struct {
     uint32_t room_bytes;
 } ss_board_port;
 
-/* New samples of the board's own sensor, for capture. */
+/* A stretch of time of the board's own sensor, for capture. */
 typedef struct {
-    uint64_t begin_tick;
-    uint32_t ticks; /* from there; at most a tenth of a second */
+    int64_t begin_tick; /* the first stretch begins at 0 */
+    uint32_t ticks;     /* at most a tenth of a second */
     struct {
         uint8_t count;  /* samples of the channel in that time */
-        uint8_t gap;    /* samples that are missing before them, from the begin of that time */
+        uint8_t gap;    /* samples that are missing before them */
         uint16_t place; /* of the first in the arrays of codes and status words */
-    } channels[SS_LINK_CHANNELS_MOST];
+    } channels[SS_LINK_MAX_CHANNELS];
 } ss_board_captured;
 
 /* A board's own sensor. */
 typedef struct {
     void *context;
 
-    /* The capture begins at tick 0: fills the format. */
+    /* The capture begins: fills the format (ss_link_set_channel). */
     void (*begin)(void *context, ss_link_format *format);
 
-    /* Fills codes and status words (each SS_BOARD_SAMPLES long) with the samples of the next stretch of time once it is over. Returns 0: not yet. */
+    /*
+     * Fills codes and status words (each SS_BOARD_SAMPLES long) with the samples of the next stretch of time, once it is over.
+     * Returns 0 when it is not yet. What a channel does not give in a stretch is missing.
+     */
     int (*next)(void *context, int32_t *codes, uint16_t *status, ss_board_captured *captured);
 } ss_board_source;
 
 /* A channel's samples of a frame that is being taken or written. */
 typedef struct {
-    const uint8_t *bits;   /* packed codes */
-    const uint8_t *status; /* packed status words */
-    int64_t grid_index;    /* index of the channel's first sample at or after the frame's begin */
-    uint32_t grid_ticks;   /* ticks from the frame's begin to it */
-    uint32_t first_ticks;  /* ticks from the frame's begin to the first sample that has not been taken */
-    int64_t first_index;   /* its index */
-    uint16_t count;        /* samples not taken yet */
-    uint16_t done;         /* samples taken */
-    uint8_t status_mode;
+    ss_link_section part;
+    ss_link_codes cursor;
+    uint32_t step;        /* ticks per sample */
+    uint32_t first_ticks; /* ticks from the frame's begin to the first sample that is left */
+    uint16_t done;        /* samples gone through */
+    uint16_t left;
 } ss_board_section;
 
 /* State of a session. Its fields are the session's own. */
@@ -93,53 +93,49 @@ typedef struct {
     const ss_board_source *source;
 
     ss_link_reader reader;
-    uint8_t in[64]; /* bytes read from the port, not yet looked at */
+    ss_link_writer writer;
+    uint8_t in[32]; /* bytes read from the port, not yet looked at */
     uint8_t in_at;
     uint8_t in_count;
-
-    uint8_t wire[SS_LINK_WIRE_MOST]; /* the frame that is being sent */
-    uint16_t wire_at;
-    uint16_t wire_count;
-    uint32_t out_sequence;
 
     uint8_t phase;
     uint8_t owed;  /* bits: what is to be answered yet */
     uint8_t doing; /* bits: what is being done */
     uint8_t accepted_type;
-    uint8_t channels_told; /* bits: channels of the format that are known */
-    uint8_t channels_owed; /* first channel of the format that is to be sent yet */
-    uint8_t grid_is_known; /* whether the sections' grid places hold for grid_tick */
-    uint8_t frame_flags;
-    uint32_t accepted_sequence;
+    uint8_t format_owed; /* number of the format frame that is to be sent next */
+    uint8_t wants_progress;
     uint16_t trouble_code;
+    uint32_t accepted_sequence;
     uint32_t trouble_sequence;
     const char *trouble_text;
 
     uint32_t session;
-    ss_link_format format;
-    uint32_t last_sequence;   /* of the last frame that was dealt with */
-    uint32_t since_progress;  /* samples frames since the last progress */
-    uint32_t credit;
-    uint32_t frames_accepted;
+    uint32_t credit;         /* samples frames that can be held */
+    uint32_t last_sequence;  /* of the last frame that was dealt with */
+    uint32_t since_progress; /* samples frames since the last progress */
     uint32_t marks_sent;
     uint32_t answers_lost_told;
-    uint64_t begin_tick;
-    uint64_t taken_tick;
+    int64_t begin_tick;
+    int64_t taken_tick;
+    ss_link_format format;
 
-    ss_board_section sections[SS_LINK_CHANNELS_MOST];
-    uint64_t frame_begin;
+    int64_t frame_begin;
     uint32_t frame_ticks;
-    uint64_t grid_tick; /* tick that the grid places of the sections are counted from */
+    uint32_t frame_done; /* ticks of the frame that have gone to the detector */
+    ss_board_section sections[SS_LINK_MAX_CHANNELS];
     ss_board_piece piece;
-    int32_t codes[SS_BOARD_SAMPLES];
-    uint16_t status[SS_BOARD_SAMPLES];
-    uint16_t captured_count;
     ss_board_captured captured;
 
-    uint32_t frame_us;   /* clock when the frame began to be taken */
+    uint32_t frame_us; /* clock when the frame began to be taken */
     uint32_t longest_us;
     uint64_t stage_ticks[SS_STAGES]; /* of the port's timer */
-    uint32_t samples_taken[SS_LINK_CHANNELS_MOST];
+    uint32_t samples_taken[SS_LINK_MAX_CHANNELS];
+
+    const uint8_t *out; /* what is left of the frame that is being sent */
+    size_t out_count;
+    uint8_t wire[SS_LINK_WIRE_BUFFER];
+    int32_t codes[SS_BOARD_SAMPLES];
+    uint16_t status[SS_BOARD_SAMPLES];
 } ss_board;
 
 /* Begins: nothing is known, the board waits for `hello`. The source may be NULL: `capture` is refused then. */

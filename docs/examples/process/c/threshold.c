@@ -9,7 +9,7 @@
 #include <stddef.h>
 #include <string.h>
 
-enum { R_PEAK = 0, ECG = 0, REFRACTORY_ITEM = 0x8000, THRESHOLD_ITEM = 0x8001 };
+enum { R_PEAK = 0, ECG = 0, REFRACTORY_ITEM = SS_LINK_SETUP_FIRST_OF_DETECTOR, THRESHOLD_ITEM };
 
 static void begin(void *context) {
     threshold *d = context;
@@ -40,14 +40,15 @@ static int setup(void *context, uint16_t item, uint16_t index, int64_t value) {
 static const char *start(void *context, const ss_link_format *format) {
     threshold *d = context;
     for (uint8_t c = 0; c < format->channel_count; c++) {
-        const ss_link_channel *channel = &format->channels[c];
-        if (channel->name == ECG) {
-            if (channel->rate_hz < 100u || channel->rate_hz > 2000u) {
+        ss_link_channel channel;
+        ss_link_get_channel(format, c, &channel);
+        if (channel.name == ECG) {
+            if (channel.rate_hz < 100u || channel.rate_hz > 2000u) {
                 return "The ECG has a rate that threshold does not take: it works from 100 to 2000 Hz.";
             }
             d->channel = c;
-            d->rate_hz = (int32_t)channel->rate_hz;
-            d->ticks_per_sample = channel->ticks_per_sample;
+            d->rate_hz = (int32_t)channel.rate_hz;
+            d->ticks_per_sample = channel.ticks_per_sample;
             d->lag = d->rate_hz * 12 / 1000;
             return NULL;
         }
@@ -59,7 +60,7 @@ static void give(threshold *d) {
     memset(&d->mark, 0, sizeof d->mark);
     d->mark.kind = R_PEAK;
     d->mark.channel = (uint8_t)d->channel;
-    d->mark.paired_channel = SS_LINK_NO_CHANNEL;
+    d->mark.paired_channel = SS_LINK_NOT_PAIRED;
     d->mark.quality = 255;
     d->mark.sample = d->best;
     d->mark.emitted_tick = d->now;

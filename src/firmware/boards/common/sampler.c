@@ -10,19 +10,21 @@ enum {
     INFRARED = 2,
     ACCEL_Z = 3,
     CHANNELS = 4,
+    TICKS_PER_SECOND = 500, /* the lowest common multiple of the rates */
     STRETCH_MS = 100,
+    STRETCH_TICKS = 50,
     LEAD_OFF = 1,     /* status words, as in channels.csv */
     NO_CONTACT = 128,
     PULSE_AFTER_R_MS = 180,
     R_MS = 300,
-    ROUND_MS = 40000  /* faults come again after this time */
+    ROUND_TICKS = 20000 /* faults come again after this time */
 };
 
 static const uint8_t names[CHANNELS] = {0, 1, 2, 7};
 static const uint8_t bits[CHANNELS] = {16, 18, 18, 12};
 static const uint8_t is_signed[CHANNELS] = {1, 0, 0, 1};
 static const uint16_t rates[CHANNELS] = {250, 100, 100, 50};
-static const uint32_t codes_per_unit256[CHANNELS] = {256000, 25600, 25600, 131072};
+static const int32_t codes_per_unit256[CHANNELS] = {256000, 25600, 25600, 131072};
 /* 1/1000, 1/100, 1/100 and 1/512 as binary64, lowest byte first. */
 static const uint8_t units_per_code[CHANNELS][8] = {
     {0xFC, 0xA9, 0xF1, 0xD2, 0x4D, 0x62, 0x50, 0x3F},
@@ -64,25 +66,23 @@ static int32_t light(int32_t level, int32_t depth, int32_t at, int32_t length) {
 
 static void begin(void *context, ss_link_format *format) {
     (void)context;
-    format->ticks_per_second = 1000;
+    format->ticks_per_second = TICKS_PER_SECOND;
     format->channel_count = CHANNELS;
-    for (int c = 0; c < CHANNELS; c++) {
-        ss_link_channel *channel = &format->channels[c];
-        const ss_link_channel empty = {0};
-        *channel = empty;
-        channel->name = names[c];
-        channel->bits = bits[c];
-        channel->flags = is_signed[c];
-        channel->rate_hz = rates[c];
-        channel->ticks_per_sample = 1000u / rates[c];
-        channel->codes_per_unit256 = (int32_t)codes_per_unit256[c];
-        for (int i = 0; i < 8; i++) {
-            channel->unit_per_code[i] = units_per_code[c][i];
+    for (unsigned c = 0; c < CHANNELS; c++) {
+        ss_link_channel channel = {0};
+        channel.name = names[c];
+        channel.bits = bits[c];
+        channel.is_signed = is_signed[c];
+        channel.rate_hz = rates[c];
+        channel.ticks_per_sample = TICKS_PER_SECOND / rates[c];
+        channel.codes_per_unit256 = codes_per_unit256[c];
+        for (unsigned i = 0; i < sizeof channel.unit_per_code; i++) {
+            channel.unit_per_code[i] = units_per_code[c][i];
         }
+        ss_link_set_channel(format, c, &channel);
     }
-    const ss_sampler fresh = {.begin_us = ss_port_clock_us(), .beat_length = 820, .random = 1};
+    const ss_sampler fresh = {.last_us = ss_port_clock_us(), .beat_length = 820, .random = 1};
     sampler = fresh;
-    sampler.last_us = sampler.begin_us;
 }
 
 static int32_t code_of(int channel, int32_t at, int32_t length) {
@@ -104,26 +104,26 @@ static int next(void *context, int32_t *codes, uint16_t *status, ss_board_captur
     const uint32_t now = ss_port_clock_us();
     sampler.elapsed_us += now - sampler.last_us;
     sampler.last_us = now;
-    if (sampler.elapsed_us < (sampler.tick + STRETCH_MS) * 1000u) {
+    if (sampler.elapsed_us < (uint64_t)(sampler.tick + STRETCH_TICKS) * (1000000u / TICKS_PER_SECOND)) {
         return 0;
     }
-    const uint32_t in_round = (uint32_t)(sampler.tick % ROUND_MS);
+    const uint32_t in_round = (uint32_t)(sampler.tick % ROUND_TICKS) * (1000u / TICKS_PER_SECOND);
     /* Every 40 s: 0.5 s lead-off, 0.5 s without contact, 0.3 s of ECG and light lost on the way. */
     const int is_lead_off = in_round >= 20000 && in_round < 20500;
     const int is_no_contact = in_round >= 26000 && in_round < 26500;
     const int is_lost = in_round >= 32000 && in_round < 32300;
     captured->begin_tick = sampler.tick;
-    captured->ticks = STRETCH_MS;
+    captured->ticks = STRETCH_TICKS;
     uint16_t place = 0;
     for (int c = 0; c < CHANNELS; c++) {
-        const uint32_t step = 1000u / rates[c];
-        const uint8_t count = (uint8_t)(STRETCH_MS / step);
+        const uint32_t step_ms = 1000u / rates[c];
+        const uint8_t count = (uint8_t)(STRETCH_MS / step_ms);
         const int is_gone = is_lost && c != ACCEL_Z;
         captured->channels[c].place = place;
         captured->channels[c].gap = 0;
         captured->channels[c].count = is_gone ? 0 : count;
         for (uint8_t i = 0; i < count && !is_gone; i++) {
-            uint32_t at = sampler.beat_ms + i * step;
+            uint32_t at = sampler.beat_ms + i * step_ms;
             uint32_t length = sampler.beat_length;
             if (at >= length) {
                 at -= length;
@@ -133,7 +133,7 @@ static int next(void *context, int32_t *codes, uint16_t *status, ss_board_captur
             place++;
         }
     }
-    sampler.tick += STRETCH_MS;
+    sampler.tick += STRETCH_TICKS;
     sampler.beat_ms += STRETCH_MS;
     if (sampler.beat_ms >= sampler.beat_length) {
         sampler.beat_ms -= sampler.beat_length;

@@ -12,10 +12,9 @@
 #include "board_session.h"
 
 typedef struct {
-    uint32_t begin_us;    /* clock when the capture began */
-    uint32_t last_us;
-    uint64_t elapsed_us;
-    uint64_t tick;        /* what has been given so far [1/1000 s] */
+    uint32_t last_us;     /* clock at the last look */
+    uint64_t elapsed_us;  /* since the capture began */
+    int64_t tick;         /* what has been given so far [1/500 s] */
     uint32_t beat_ms;     /* place within the beat */
     uint32_t beat_length; /* of this beat [ms] */
     uint32_t random;

@@ -6,6 +6,7 @@ function group_of(file) {
     if (file ~ /link\//) return "codec"
     if (file ~ /session\//) return "session"
     if (file ~ /adapter\//) return "adapter"
+    if (file ~ /example\//) return "detector"
     if (file ~ /memory\.o$/) return "memory"
     return "board"
 }
