@@ -14,9 +14,10 @@
 set -eu
 here=$(cd "$(dirname "${BASH_SOURCE[0]}")" && pwd)
 board=${1:-}
+variant=()
 case $board in
     m3) machine=mps2-an385 ;;
-    m0) machine=microbit ;;
+    m0) machine=microbit variant=(-global nrf51-soc.sram-size=32768) ;; # the part with 32 kB of RAM
     *) echo "run-board: \"$board\" is no board; it must be m3 or m0" >&2; exit 2 ;;
 esac
 shift
@@ -52,7 +53,7 @@ finish() {
 trap finish EXIT
 trap 'exit 0' TERM INT HUP
 
-arguments=(-M "$machine" -kernel "$elf" -display none -monitor none -serial pty)
+arguments=(-M "$machine" ${variant[@]+"${variant[@]}"} -kernel "$elf" -display none -monitor none -serial pty)
 if [ -n "$icount" ]; then
     arguments+=(-icount "shift=10,sleep=off")
 fi
