@@ -627,7 +627,7 @@ unsigned ss_link_read_samples(const ss_link_format *format, const uint8_t *paylo
     samples->wants_progress = payload[13] & 1u;
     samples->next = payload + SAMPLES_BYTES;
     samples->left = payload[12];
-    if (!is_tick(samples->begin_tick) || samples->ticks < 1 || samples->ticks > (format->ticks_per_second + 9) / 10) {
+    if (!is_tick(samples->begin_tick) || samples->ticks > (format->ticks_per_second + 9) / 10 || (samples->ticks == 0 && samples->sections != 0)) {
         return SS_LINK_WRONG_CONTENT;
     }
     for (i = 0; i < samples->sections; i++) {

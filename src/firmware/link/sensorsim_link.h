@@ -326,7 +326,7 @@ size_t ss_link_write_format(const ss_link_format *format, unsigned number, uint8
 
 typedef struct ss_link_samples {
     int64_t begin_tick;
-    uint32_t ticks;
+    uint32_t ticks; /* 0: a time mark, everything before the begin tick is over */
     uint8_t sections;
     uint8_t wants_progress;
     uint8_t left;        /* sections not gone through yet */

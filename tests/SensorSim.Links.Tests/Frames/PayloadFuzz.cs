@@ -91,6 +91,12 @@ internal static class PayloadFuzz
     {
         var writer = new SamplesWriter(format);
         long begin = random.NextInt64(1L << random.Next(1, 61));
+        if (random.Next(8) == 0)
+        {
+            var mark = new byte[FrameLimits.MaximumPayload];
+            return mark[..SamplesWriter.WriteTimeMark(begin, mark)];
+        }
+
         writer.Begin(Streams.Block(format, begin, begin + format.Clock.TicksPerSecond, random), asksAtEnd: random.Next(2) == 0);
         List<byte[]> payloads = SamplesTests.Payloads(writer);
         return payloads[random.Next(payloads.Count)];
