@@ -7,6 +7,7 @@
 void ss_board_capture_begin(ss_board *board) {
     memset(&board->format, 0, sizeof board->format);
     board->source->begin(board->source->context, &board->format);
+    ss_board_learn_steps(board);
     board->captured.ticks = 0;
     board->taken_tick = 0;
     board->phase = SS_PHASE_CAPTURING;
@@ -27,11 +28,7 @@ static int fetch(ss_board *board) {
     }
     board->frame_begin = board->captured.begin_tick;
     for (uint8_t c = 0; c < board->format.channel_count; c++) {
-        ss_link_channel channel;
-        ss_link_get_channel(&board->format, c, &channel);
         ss_board_section *section = &board->sections[c];
-        section->step = channel.ticks_per_sample;
-        section->part.bits = channel.bits;
         section->first_ticks = to_grid(board->frame_begin, section->step) + board->captured.channels[c].gap * section->step;
         section->left = board->captured.channels[c].count;
         section->done = 0;
@@ -50,7 +47,7 @@ static size_t write_until(ss_board *board, uint32_t ticks) {
         if (count > 0u) {
             const uint32_t place = (uint32_t)board->captured.channels[c].place + section->done;
             const uint32_t gap = (section->first_ticks - to_grid(board->frame_begin, section->step)) / section->step;
-            length = ss_link_add_section(payload, length, c, section->part.bits, (uint8_t)gap, board->codes + place, board->status + place, count);
+            length = ss_link_add_section(payload, length, c, section->bits, (uint8_t)gap, board->codes + place, board->status + place, count);
         }
     }
     return length;

@@ -45,6 +45,9 @@ static inline uint32_t ss_board_within(uint32_t first_ticks, uint32_t ticks, uin
 /* The port's timer; 0 when it has none. */
 uint32_t ss_board_timer(const ss_board *board);
 
+/* Takes steps and bits of all channels from the format, once. */
+void ss_board_learn_steps(ss_board *board);
+
 /* A trouble is owed, about the frame with this number. The text is a constant. */
 void ss_board_owe_trouble(ss_board *board, uint16_t code, uint32_t sequence, const char *text);
 

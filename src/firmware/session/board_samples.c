@@ -21,12 +21,9 @@ void ss_board_samples_begin(ss_board *board, const ss_link_frame *frame) {
     ss_link_section part;
     while (ss_link_next_section(&board->format, &samples, &part)) {
         ss_board_section *section = &board->sections[part.channel];
-        ss_link_channel channel;
-        ss_link_get_channel(&board->format, part.channel, &channel);
         section->part = part;
         ss_link_begin_codes(&part, &section->cursor);
-        section->step = channel.ticks_per_sample;
-        section->first_ticks = (uint32_t)(part.first_index * channel.ticks_per_sample - samples.begin_tick);
+        section->first_ticks = (uint32_t)(part.first_index * section->step - samples.begin_tick);
         section->done = 0;
         section->left = part.count;
     }

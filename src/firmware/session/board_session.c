@@ -95,6 +95,15 @@ static void on_setup(ss_board *board, const ss_link_frame *frame) {
     owe_accepted(board, frame);
 }
 
+void ss_board_learn_steps(ss_board *board) {
+    for (uint8_t c = 0; c < board->format.channel_count; c++) {
+        ss_link_channel channel;
+        ss_link_get_channel(&board->format, c, &channel);
+        board->sections[c].step = channel.ticks_per_sample;
+        board->sections[c].bits = channel.bits;
+    }
+}
+
 static void on_start(ss_board *board, const ss_link_frame *frame) {
     int64_t begin_tick;
     if (!ss_link_read_tick(frame->payload, frame->length, &begin_tick)) {
@@ -108,6 +117,7 @@ static void on_start(ss_board *board, const ss_link_frame *frame) {
             refuse(board, frame, SS_LINK_FORMAT_REFUSED, refused);
             return;
         }
+        ss_board_learn_steps(board);
         board->begin_tick = begin_tick;
         board->taken_tick = begin_tick;
         board->phase = SS_PHASE_STARTED;

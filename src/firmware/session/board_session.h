@@ -79,10 +79,11 @@ typedef struct {
 typedef struct {
     ss_link_section part;
     ss_link_codes cursor;
-    uint32_t step;        /* ticks per sample */
+    uint32_t step;        /* ticks per sample of the channel; constant from the start on */
     uint32_t first_ticks; /* ticks from the frame's begin to the first sample that is left */
     uint16_t done;        /* samples gone through */
     uint16_t left;
+    uint8_t bits; /* of a code of the channel */
 } ss_board_section;
 
 /* State of a session. Its fields are the session's own. */
