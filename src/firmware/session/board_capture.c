@@ -46,7 +46,7 @@ static size_t write_until(ss_board *board, uint32_t ticks) {
         const uint32_t count = within < section->left ? within : section->left;
         if (count > 0u) {
             const uint32_t place = (uint32_t)board->captured.channels[c].place + section->done;
-            const uint32_t gap = (section->first_ticks - to_grid(board->frame_begin, section->step)) / section->step;
+            const uint32_t gap = section->first_ticks / section->step;
             length = ss_link_add_section(payload, length, c, section->bits, (uint8_t)gap, board->codes + place, board->status + place, count);
         }
     }
