@@ -98,8 +98,11 @@ internal sealed partial class BodyWriter
 
     private CExpr Local(ILocalSymbol local) => new(local.RefKind == RefKind.None ? _locals.Of(local) : $"(*{_locals.Of(local)})");
 
-    private CExpr Parameter(IParameterSymbol parameter) =>
-        new(Signatures.IsPointer(parameter) ? $"(*{_locals.Of(parameter)})" : _locals.Of(parameter));
+    private CExpr Parameter(IParameterSymbol parameter)
+    {
+        _named.Add(parameter);
+        return new CExpr(Signatures.IsPointer(parameter) ? $"(*{_locals.Of(parameter)})" : _locals.Of(parameter));
+    }
 
     private CExpr Self() => new(Signatures.SelfKind(_method.Symbol) == SelfKind.Value ? "self" : "(*self)");
 

@@ -20,6 +20,7 @@ internal sealed partial class BodyWriter
     private readonly TwinMethod _method;
     private readonly LineBuffer _out = new();
     private readonly LocalNames _locals = new();
+    private readonly HashSet<ISymbol> _named = new(SymbolEqualityComparer.Default);
     private readonly HashSet<string> _kept = new(StringComparer.Ordinal);
 
     /// <summary>Prepares for one function.</summary>
@@ -40,6 +41,9 @@ internal sealed partial class BodyWriter
 
     /// <summary>Tables that the body reads.</summary>
     public HashSet<IPropertySymbol> Tables { get; } = new(SymbolEqualityComparer.Default);
+
+    /// <summary>Parameters that the body does not look at.</summary>
+    public IEnumerable<string> Unused => Names.Parameters(_method.Symbol).Where(parameter => !_named.Contains(parameter)).Select(NameOf);
 
     /// <summary>Name of a parameter.</summary>
     public string NameOf(IParameterSymbol parameter) => _locals.Of(parameter);

@@ -11,7 +11,7 @@ public static class Snake
     {
         "auto", "bool", "break", "case", "char", "const", "continue", "default", "do", "double", "else", "enum", "extern", "false", "float", "for", "goto",
         "if", "inline", "int", "long", "register", "restrict", "return", "self", "short", "signed", "sizeof", "static", "struct", "switch", "true", "typedef", "union",
-        "unsigned", "void", "volatile", "while", "asm", "near", "far", "huge", "interrupt", "unix", "linux", "arm",
+        "unsigned", "void", "volatile", "while", "asm", "near", "far", "huge", "interrupt",
     };
 
     /// <summary>BeatJudge becomes beat_judge, Ticks256 ticks256, RPeak r_peak, _isOpen is_open.</summary>

@@ -97,7 +97,8 @@ internal static class Documentation
         return Snake.Of(generic < 0 ? last : last[..generic]);
     }
 
-    private static IEnumerable<string> Comment(List<string> paragraphs)
+    /// <summary>Paragraphs as a comment.</summary>
+    public static IEnumerable<string> Comment(List<string> paragraphs)
     {
         List<string> lines = [.. paragraphs.SelectMany(Wrapped)];
         if (lines.Count == 0)

@@ -19,7 +19,7 @@ internal static class LineWrap
         while (true)
         {
             int room = Width - indent - (isFirst ? 0 : Step);
-            int cut = rest.Length <= room || rest.StartsWith("/*", StringComparison.Ordinal) ? rest.Length : CutAt(rest, room);
+            int cut = rest.Length <= room || rest.StartsWith("/*", StringComparison.Ordinal) || rest.StartsWith(" *", StringComparison.Ordinal) ? rest.Length : CutAt(rest, room);
             text.Append(' ', indent + (isFirst ? 0 : Step)).Append(rest.AsSpan(0, cut).TrimEnd()).Append('\n');
             if (cut == rest.Length)
             {

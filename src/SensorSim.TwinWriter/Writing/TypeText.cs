@@ -25,7 +25,7 @@ internal static class TypeText
             foreach (IFieldSymbol member in constants)
             {
                 string comma = SymbolEqualityComparer.Default.Equals(member, constants[^1]) ? "" : ",";
-                text.Add(new Statements.Line(1, $"{names.Constant(member)} = {Number(member)}{comma}{Documentation.InOneLine(member)}"));
+                Commented(text, $"{names.Constant(member)} = {Number(member)}{comma}", Documentation.InOneLine(member));
             }
 
             text.Add("};");
@@ -61,13 +61,25 @@ internal static class TypeText
         {
             foreach (IFieldSymbol field in TypeFacts.FieldsOf(type))
             {
-                string comment = Documentation.InOneLine(field.AssociatedSymbol ?? field);
-                text.Add(new Statements.Line(1, $"{names.Type(field.Type)} {Names.Field(field)};{comment}"));
+                Commented(text, $"{names.Type(field.Type)} {Names.Field(field)};", Documentation.InOneLine(field.AssociatedSymbol ?? field));
             }
         }
 
         text.Add("};");
         text.Add("");
+    }
+
+    // Behind the line where there is room, else above it.
+    private static void Commented(FileWriter text, string line, string comment)
+    {
+        if (line.Length + comment.Length <= 132)
+        {
+            text.Add(new Statements.Line(1, line + comment));
+            return;
+        }
+
+        text.AddAll(Documentation.Comment([comment[4..^3]]).Select(each => "    " + each));
+        text.Add(new Statements.Line(1, line));
     }
 
     /// <summary>A table of constants.</summary>

@@ -27,7 +27,8 @@ internal sealed class WrittenMethod
     {
         Method = method;
         var writer = new BodyWriter(twin, names, effects, method);
-        Body = writer.Write();
+        IReadOnlyList<Line> body = writer.Write();
+        Body = [.. writer.Unused.Select(name => new Line(1, $"(void){name};")), .. body];
         Head = Signatures.Head(method.Symbol, names, writer.NameOf);
         (Uses, Calls, Tables) = (writer.Uses, writer.Calls, writer.Tables);
         foreach (ITypeSymbol type in Names.Parameters(method.Symbol).Select(parameter => parameter.Type).Append(method.Symbol.ReturnType))

@@ -22,10 +22,8 @@
  * Takes the light of the room, as the dark slot sees it, off a lit slot.
  * The room at the instant of the light is the straight line through the last two dark samples: between them or a little beyond the latest. Its
  * noise comes into the light; while the room moves less than the noise of the dark slot the smoothed dark is taken instead. Input: codes of up
- * to 24 bits, both slots with the same weight of a code. Product: difference of two dark codes × place in 1/256 of the interval, 25
-    + 9 bits,
- * difference clipped to 22 bits. Accumulator: 32 bits; smoothed values Q25.6,
-    means of magnitudes Q25.6 clipped at 2^30. Worst case: step of
+ * to 24 bits, both slots with the same weight of a code. Product: difference of two dark codes × place in 1/256 of the interval, 25 + 9 bits,
+ * difference clipped to 22 bits. Accumulator: 32 bits; smoothed values Q25.6, means of magnitudes Q25.6 clipped at 2^30. Worst case: step of
  * 2^24 codes; a difference beyond 2^22 counts as a step and is not extrapolated. Output: light without room, from zero, 25 bits, rounded to
  * nearest; no delay.
  */

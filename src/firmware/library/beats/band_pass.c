@@ -9,7 +9,7 @@
 void ss_band_pass_restart(ss_band_pass_t *self, const ss_beat_windows_t *windows, int32_t value)
 {
     self->shift = windows->sum_shift;
-    self->arm_ = windows->arm_;
+    self->arm = windows->arm;
     ss_band_sum_restart(&self->first, windows->first_sum, value);
     int32_t smoothed = ss_shift_floor(windows->first_sum * value, self->shift);
     ss_band_sum_restart(&self->second, windows->second_sum, smoothed);

@@ -11,10 +11,8 @@
 
 /*
  * First stage: two moving sums, then a second difference. Symmetric, so every frequency is delayed alike.
- * Input: codes of up to 24 bits, or sums of two. Product: none. Accumulator: 32 bits;
-    sums of the sums kept below 2^29.5 by a shift chosen at
- * start-up, see beat_windows. Worst case: full-scale swing in step with the arms, 2^31. Output: 32 bits,
-    gain (first × second sum) / 2^shift ×
+ * Input: codes of up to 24 bits, or sums of two. Product: none. Accumulator: 32 bits; sums of the sums kept below 2^29.5 by a shift chosen at
+ * start-up, see beat_windows. Worst case: full-scale swing in step with the arms, 2^31. Output: 32 bits, gain (first × second sum) / 2^shift ×
  * 4 sin²(π f arm); floor at the shift.
  */
 struct ss_band_pass {
@@ -23,7 +21,7 @@ struct ss_band_pass {
     ss_word16_t held;
     int32_t at;
     int32_t shift;
-    int32_t arm_;
+    int32_t arm;
 };
 
 /*
@@ -48,8 +46,8 @@ static inline int32_t ss_band_pass_next(ss_band_pass_t *self, int32_t value)
         int32_t sum = ss_band_sum_next(&self->second, shifted);
         int32_t at = self->at;
         self->held.at[at & (SS_WORD16_LENGTH - 1)] = sum;
-        int32_t middle = self->held.at[ss_wrap_sub32(at, self->arm_) & (SS_WORD16_LENGTH - 1)];
-        int32_t oldest = self->held.at[ss_wrap_sub32(at, ss_wrap_mul32(2, self->arm_)) & (SS_WORD16_LENGTH - 1)];
+        int32_t middle = self->held.at[ss_wrap_sub32(at, self->arm) & (SS_WORD16_LENGTH - 1)];
+        int32_t oldest = self->held.at[ss_wrap_sub32(at, ss_wrap_mul32(2, self->arm)) & (SS_WORD16_LENGTH - 1)];
         self->at = ss_wrap_add32(at, 1);
         return ss_wrap_sub32(ss_wrap_sub32(sum, middle), ss_wrap_sub32(middle, oldest));
     }

@@ -26,8 +26,7 @@
 /*
  * Finds R peaks in a stream of ECG codes. A value of fixed size: an assignment copies the whole state.
  * Input: codes of up to 24 bits, any weight of a bit, either polarity. Product: see the stages: spikes, band-pass, energy, peak finder,
- * levels, locator, shape, judge. Accumulator: 32 bits throughout;
-    64 bits only for sample indices. Worst case: see the stages. Output: events
+ * levels, locator, shape, judge. Accumulator: 32 bits throughout; 64 bits only for sample indices. Worst case: see the stages. Output: events
  * with places in 1/256 sample, at most one a sample.
  */
 struct ss_beat_detector {
@@ -92,8 +91,7 @@ bool ss_beat_detector_start_2(ss_beat_detector_t *self, int32_t rate_hz, int32_t
 bool ss_beat_detector_start_3(ss_beat_detector_t *self, int32_t rate_hz, int32_t codes_per_mv256, const ss_tuning_t *tuning);
 
 /*
- * The next sample has this index: after a gap,
-    or after samples that cannot be used. As soon as the next sample comes a short gap is filled by
+ * The next sample has this index: after a gap, or after samples that cannot be used. As soon as the next sample comes a short gap is filled by
  * a straight line, and the run goes on; a longer one ends it. Levels and shapes stay.
  * index: Index of the next sample.
  */

@@ -14,12 +14,10 @@
 
 /*
  * Side stage: how far what looks strange may be believed.
- * An artefact comes between two beats and leaves their interval as it is. An early beat of another origin is followed by a pause;
-    one without
+ * An artefact comes between two beats and leaves their interval as it is. An early beat of another origin is followed by a pause; one without
  * a pause is rare, and looks like the one before it. So each usual beat that ends a usual interval with something strange inside raises the
  * doubt, each pause after something strange lowers it, and each quiet interval lets it fade. Input: what was seen between two usual beats.
- * Product: none. Accumulator: 32 bits, small counts. Worst case: none. Output: doubt, 0 to 64;
-    from 8 on nothing strange is a beat unless one
+ * Product: none. Accumulator: 32 bits, small counts. Worst case: none. Output: doubt, 0 to 64; from 8 on nothing strange is a beat unless one
  * is missing.
  */
 struct ss_beat_doubt {

@@ -12,10 +12,8 @@
 
 /*
  * Side stage: what the last 2 s of integrated magnitude looked like, for the first levels and for new ones after silence.
- * Input: 31 bits unsigned. Product: none. Accumulator: 64 bits for the sum of a block, 256 values;
-    32 bits for block means in quarters. Worst
- * case: 2^31 × 256 = 2^39 for a block, divided in units of 2^9. Output: highest value and mean of 2 s in the input's format,
-    floor to within a
+ * Input: 31 bits unsigned. Product: none. Accumulator: 64 bits for the sum of a block, 256 values; 32 bits for block means in quarters. Worst
+ * case: 2^31 × 256 = 2^39 for a block, divided in units of 2^9. Output: highest value and mean of 2 s in the input's format, floor to within a
  * few units.
  */
 struct ss_beat_learning {
@@ -31,8 +29,7 @@ struct ss_beat_learning {
 };
 
 /*
- * Whether the stretch stands out of itself as beats do: highest above 2 1/2 times the mean, or, where none has done so for four seconds,
-    above
+ * Whether the stretch stands out of itself as beats do: highest above 2 1/2 times the mean, or, where none has done so for four seconds, above
  * 2 1/4 times: fast beats with large T waves fill most of the time between them.
  */
 static inline bool ss_beat_learning_has_beats(const ss_beat_learning_t *self);

@@ -56,11 +56,11 @@ static void ss_beat_locator_measure(ss_beat_locator_t *self, const ss_beat_windo
     }
 
     int32_t here = ss_beat_locator_smooth(w, ecg, origin + best);
-    int32_t arm_ = w->peak_arm;
-    int32_t offset = ss_parabola_vertex256(ss_beat_locator_smooth(w, ecg, origin + best - arm_), here,
-        ss_beat_locator_smooth(w, ecg, origin + best + arm_));
+    int32_t arm = w->peak_arm;
+    int32_t offset = ss_parabola_vertex256(ss_beat_locator_smooth(w, ecg, origin + best - arm), here,
+        ss_beat_locator_smooth(w, ecg, origin + best + arm));
     self->deviation = ss_shift_round(here - (level * 4), 2);
-    self->position256 = ((middle + (int64_t)best) * INT64_C(256)) + (int64_t)(offset * arm_);
+    self->position256 = ((middle + (int64_t)best) * INT64_C(256)) + (int64_t)(offset * arm);
 }
 
 static int32_t ss_beat_locator_steepest(ss_beat_locator_t *self, const ss_beat_windows_t *w, const ss_word256_t *ecg, int32_t origin,
@@ -134,7 +134,7 @@ static int32_t ss_beat_locator_slope_at(const ss_beat_windows_t *w, const ss_wor
 /* Four times the signal, smoothed by 1-2-1 over half peak arms. */
 static int32_t ss_beat_locator_smooth(const ss_beat_windows_t *w, const ss_word256_t *ecg, int32_t at)
 {
-    int32_t arm_ = ss_shift_right32(w->peak_arm + 1, 1);
-    return ecg->at[(at - arm_) & SS_BEAT_LOCATOR_MASK] + (2 * ecg->at[at & SS_BEAT_LOCATOR_MASK])
-        + ecg->at[(at + arm_) & SS_BEAT_LOCATOR_MASK];
+    int32_t arm = ss_shift_right32(w->peak_arm + 1, 1);
+    return ecg->at[(at - arm) & SS_BEAT_LOCATOR_MASK] + (2 * ecg->at[at & SS_BEAT_LOCATOR_MASK])
+        + ecg->at[(at + arm) & SS_BEAT_LOCATOR_MASK];
 }

@@ -10,8 +10,7 @@
 
 /*
  * Fifth stage, once per hump: finds the QRS complex in the held ECG and the R peak inside it.
- * Input: codes (or sums of up to four), 26 bits. Product: none. Accumulator: 32 bits; sums of up to 5 samples,
-    differences one bit more. Worst
+ * Input: codes (or sums of up to four), 26 bits. Product: none. Accumulator: 32 bits; sums of up to 5 samples, differences one bit more. Worst
  * case: 2^26 × 5 below 2^29. Output: place in 1/256 of a working sample, deviation in codes (or their sums), slope per two slope arms.
  */
 struct ss_beat_locator {

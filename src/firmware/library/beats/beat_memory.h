@@ -8,8 +8,7 @@
 #include "beats/beat_template.h"
 
 /*
- * Likeness is a correlation in 1/256. Clean beats of one kind reach 250 and more, in muscle noise of 0 dB some 210;
-    transients of electrodes
+ * Likeness is a correlation in 1/256. Clean beats of one kind reach 250 and more, in muscle noise of 0 dB some 210; transients of electrodes
  * seldom pass 150. The limit follows the level of the beats, within these two ends.
  */
 #define SS_BEAT_MEMORY_FIT_TWIN 243
@@ -77,8 +76,7 @@ void ss_beat_memory_look(const ss_beat_memory_t *self, const ss_beat_windows_t *
     int64_t middle, int64_t last, ss_beat_candidate_t *c);
 
 /*
- * A beat was found: it adds to its kind. What belongs to none begins the other kind anew,
-    unless that one is well known and doubt has come up
+ * A beat was found: it adds to its kind. What belongs to none begins the other kind anew, unless that one is well known and doubt has come up
  * since. Six of the other kind in a row make it the usual one; twelve that are neither, and everything is learned anew.
  * c: The beat.
  * doubt: Doubt about what looks strange.

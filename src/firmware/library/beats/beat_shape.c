@@ -92,6 +92,6 @@ static int32_t ss_beat_shape_slope_at(const ss_beat_windows_t *w, const ss_word2
 
 static int32_t ss_beat_shape_smooth(const ss_beat_windows_t *w, const ss_word256_t *ecg, int32_t at)
 {
-    int32_t arm_ = ss_shift_right32(w->shape_step + 1, 1);
-    return ecg->at[(at - arm_) & SS_BEAT_SHAPE_MASK] + (2 * ecg->at[at & SS_BEAT_SHAPE_MASK]) + ecg->at[(at + arm_) & SS_BEAT_SHAPE_MASK];
+    int32_t arm = ss_shift_right32(w->shape_step + 1, 1);
+    return ecg->at[(at - arm) & SS_BEAT_SHAPE_MASK] + (2 * ecg->at[at & SS_BEAT_SHAPE_MASK]) + ecg->at[(at + arm) & SS_BEAT_SHAPE_MASK];
 }

@@ -12,10 +12,8 @@
 
 /*
  * Reads the shape of a complex from the held ECG, and looks for a known shape near a place.
- * Input: codes, or sums of up to four, 26 bits. Product: slopes of 12 bits and sign with those of a template. Accumulator: 32 bits;
-    smoothed
- * values times 4: 28 bits, their differences 29 bits before they are scaled. Worst case: 2^29. Output: sixteen slopes, 12 bits and sign,
-    and
+ * Input: codes, or sums of up to four, 26 bits. Product: slopes of 12 bits and sign with those of a template. Accumulator: 32 bits; smoothed
+ * values times 4: 28 bits, their differences 29 bits before they are scaled. Worst case: 2^29. Output: sixteen slopes, 12 bits and sign, and
  * their shift.
  */
 struct ss_beat_shape {

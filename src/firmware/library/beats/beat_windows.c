@@ -17,7 +17,7 @@ ss_beat_windows_t ss_beat_windows_for_rate_3(int32_t rate_hz, int32_t codes_per_
         - 1) / SS_BEAT_WINDOWS_MAXIMUM_WORKING_HZ) };
     w.first_sum = ss_beat_windows_samples(&w, rate_hz, 20);
     w.second_sum = ss_beat_windows_samples(&w, rate_hz, 17);
-    w.arm_ = ss_beat_windows_samples(&w, rate_hz, 28);
+    w.arm = ss_beat_windows_samples(&w, rate_hz, 28);
     w.integration = ss_beat_windows_samples(&w, rate_hz, 100);
     w.hold = ss_beat_windows_samples(&w, rate_hz, 120);
     w.refractory = ss_beat_windows_samples(&w, rate_hz, tuning->beat_refractory_ms);
@@ -42,7 +42,7 @@ ss_beat_windows_t ss_beat_windows_for_rate_3(int32_t rate_hz, int32_t codes_per_
     w.near_reach = ss_beat_windows_samples(&w, rate_hz, 16);
     w.quiet = ss_beat_windows_samples(&w, rate_hz, 40);
     w.peak_arm = ss_beat_windows_samples(&w, rate_hz, 4);
-    w.delay = (int16_t)(((w.first_sum + w.second_sum + w.integration - 3) / 2) + w.arm_);
+    w.delay = (int16_t)(((w.first_sum + w.second_sum + w.integration - 3) / 2) + w.arm);
 
     /* Codes of 24 bits: 2^23 × gain of the sums × 4 (second difference) must stay within 2^31, so the gain within 2^6. */
     int32_t gain = w.first_sum * w.second_sum * w.decimation;

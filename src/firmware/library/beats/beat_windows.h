@@ -15,15 +15,14 @@
 
 /*
  * Every length of the beat detector, in working samples, from milliseconds by whole-number arithmetic at start-up.
- * Rates above 256 Hz work on sums to four samples,
-    so that a working sample never lasts less than 3.9 ms. The reasons for the lengths stand in
+ * Rates above 256 Hz work on sums to four samples, so that a working sample never lasts less than 3.9 ms. The reasons for the lengths stand in
  * docs/detection.md.
  */
 struct ss_beat_windows {
     int16_t decimation; /* Input samples in a working sample: 1 to 4. */
     int16_t first_sum; /* First moving sum, 20 ms: its first zero lies at 50 Hz. */
     int16_t second_sum; /* Second moving sum, 17 ms: its first zero lies near 60 Hz. */
-    int16_t arm_; /* Arm of the second difference, 28 ms: its top lies near 18 Hz. */
+    int16_t arm; /* Arm of the second difference, 28 ms: its top lies near 18 Hz. */
     int16_t sum_shift; /* Right shift after the first sum that keeps the band-pass within 32 bits. */
     int16_t integration; /* Moving integration of the magnitude, 100 ms. */
     int16_t delay; /* From the middle of a QRS complex to its peak in the integrated magnitude. */
@@ -35,7 +34,8 @@ struct ss_beat_windows {
     int16_t shape_step; /* Distance of the points of a shape, about 9 ms. */
     int16_t shape_reach; /* Reach of the search for a shape round the middle, in shape steps; about 80 ms. */
     int16_t bridge; /* Longest gap that is bridged, 250 ms, in input samples. */
-    int16_t tail; /* What is filled in after the last sample before a long gap, 500 ms, in input samples: by then everything is decided. */
+    /* What is filled in after the last sample before a long gap, 500 ms, in input samples: by then everything is decided. */
+    int16_t tail;
     int16_t paced_reach; /* Longest time from a pacing spike to the R peak of its beat, 250 ms, in input samples. */
     int32_t wide_spread; /* Spread above which a complex is wide: (32 ms)², in 1/16 shape step². */
     int16_t t_wave; /* Up to this long, 360 ms unless set, after a beat a candidate may be its T wave. */
@@ -47,8 +47,8 @@ struct ss_beat_windows {
     int16_t near_reach; /* Where the shape fits, the R peak lies within 16 ms. */
     int16_t quiet; /* Flat for 40 ms means outside the complex. */
     int16_t peak_arm; /* Half-width of the smoothing under the R peak and spacing of its parabola, 4 ms. */
-    int32_t least; /* Height of the hump of a narrow QRS of 0.08 mV,
-        0 when codes per millivolt are unknown: nothing smaller is learned as beats. */
+    /* Height of the hump of a narrow QRS of 0.08 mV, 0 when codes per millivolt are unknown: nothing smaller is learned as beats. */
+    int32_t least;
 };
 
 /*

@@ -8,8 +8,7 @@
 
 /*
  * Third stage: humps of the integrated magnitude that stay the highest for a holding time.
- * Input: 31 bits unsigned. Product: none. Accumulator: none, comparisons only. Worst case: none. Output: height in the input's format,
-    age in
+ * Input: 31 bits unsigned. Product: none. Accumulator: none, comparisons only. Worst case: none. Output: height in the input's format, age in
  * working samples.
  */
 struct ss_peak_finder {

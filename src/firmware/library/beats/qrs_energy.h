@@ -12,8 +12,7 @@
 /*
  * Second stage: magnitude of the band-passed signal, integrated over 100 ms. One hump for each QRS complex.
  * Input: 32 bits of band-pass. Product: none (magnitude instead of square: half the bits, and a tall beat hides its small neighbour less).
- * Accumulator: 32 bits; magnitudes clipped at 2^25 − 1, at most 26 of them. Worst case: 26 × 2^25 below 2^30;
-    clipping starts above 0.3 V at 1
+ * Accumulator: 32 bits; magnitudes clipped at 2^25 − 1, at most 26 of them. Worst case: 26 × 2^25 below 2^30; clipping starts above 0.3 V at 1
  * µV a code. Output: 31 bits, exact sum, delay (length − 1) / 2.
  */
 struct ss_qrs_energy {

@@ -11,8 +11,8 @@ static int32_t ss_spike_filter_smaller(int32_t a, int32_t b);
 void ss_spike_filter_start(ss_spike_filter_t *self, int32_t rate_hz, int32_t codes_per_mv256)
 {
     self->arm_bits = (rate_hz < 500) ? 0 : ((rate_hz < 750) ? 1 : 2);
-    self->arm_ = (self->arm_bits == 0) ? 0 : ss_shift_left32(1, self->arm_bits);
-    self->delay = (self->arm_ == 0) ? 4 : (4 * self->arm_);
+    self->arm = (self->arm_bits == 0) ? 0 : ss_shift_left32(1, self->arm_bits);
+    self->delay = (self->arm == 0) ? 4 : (4 * self->arm);
 
     /* What stands out by less than 0.15 mV is no matter: a heart-rate meter need not count a QRS that small (IEC 60601-2-27, from memory). */
     int32_t tenth = ss_shift_floor(codes_per_mv256, 8) / 7;
@@ -53,11 +53,11 @@ bool ss_spike_filter_flagged(ss_spike_filter_t *self, int32_t at, bool is_flagge
 
 bool ss_spike_filter_search(ss_spike_filter_t *self, int32_t at)
 {
-    int32_t arm_ = self->arm_;
-    int32_t centre = at - (2 * arm_);
+    int32_t arm = self->arm;
+    int32_t centre = at - (2 * arm);
     int32_t middle = self->held.at[centre & SS_SPIKE_FILTER_MASK];
-    int32_t left = middle - self->held.at[(centre - arm_) & SS_SPIKE_FILTER_MASK];
-    int32_t right = middle - self->held.at[(centre + arm_) & SS_SPIKE_FILTER_MASK];
+    int32_t left = middle - self->held.at[(centre - arm) & SS_SPIKE_FILTER_MASK];
+    int32_t right = middle - self->held.at[(centre + arm) & SS_SPIKE_FILTER_MASK];
     if ((left ^ right) < 0) {
         self->mean -= ss_shift_floor(self->mean, SS_SPIKE_FILTER_MEAN_BITS);
         return false;
@@ -72,20 +72,20 @@ bool ss_spike_filter_search(ss_spike_filter_t *self, int32_t at)
 
 static bool ss_spike_filter_cut(ss_spike_filter_t *self, int32_t centre, int32_t middle, int32_t excess)
 {
-    int32_t arm_ = self->arm_;
-    int32_t far_left = middle - self->held.at[(centre - (2 * arm_)) & SS_SPIKE_FILTER_MASK];
-    int32_t far_right = middle - self->held.at[(centre + (2 * arm_)) & SS_SPIKE_FILTER_MASK];
+    int32_t arm = self->arm;
+    int32_t far_left = middle - self->held.at[(centre - (2 * arm)) & SS_SPIKE_FILTER_MASK];
+    int32_t far_right = middle - self->held.at[(centre + (2 * arm)) & SS_SPIKE_FILTER_MASK];
     if ((ss_sat_abs32(far_left) + ss_sat_abs32(far_right)) > (3 * excess)) {
         return false;
     }
 
-    int32_t before = self->held.at[(centre - arm_) & SS_SPIKE_FILTER_MASK];
-    int32_t step = self->held.at[(centre + arm_) & SS_SPIKE_FILTER_MASK] - before;
-    for (int32_t k = 1; k < (2 * arm_); k++) {
-        self->held.at[(centre - arm_ + k) & SS_SPIKE_FILTER_MASK] = before + ss_shift_floor(step * k, self->arm_bits + 1);
+    int32_t before = self->held.at[(centre - arm) & SS_SPIKE_FILTER_MASK];
+    int32_t step = self->held.at[(centre + arm) & SS_SPIKE_FILTER_MASK] - before;
+    for (int32_t k = 1; k < (2 * arm); k++) {
+        self->held.at[(centre - arm + k) & SS_SPIKE_FILTER_MASK] = before + ss_shift_floor(step * k, self->arm_bits + 1);
     }
 
-    self->age = 2 * arm_;
+    self->age = 2 * arm;
     return true;
 }
 

@@ -13,17 +13,15 @@
 /*
  * Stage before the others, at the full rate: pacing spikes are cut out and a straight line is put in their place.
  * From 500 Hz on a spike is found in the signal itself: a place that stands out of its neighbours 4 ms away on both sides as much as out of
- * those 8 ms away, or nearly so. The top of any wave, a parabola, stands out four times as much of the farther ones,
-    a triangle twice. Below
- * 500 Hz a spike is one or two samples long and no shape is left to see;
-    there only the sensor's own circuit tells. Input: codes of 24 bits.
+ * those 8 ms away, or nearly so. The top of any wave, a parabola, stands out four times as much of the farther ones, a triangle twice. Below
+ * 500 Hz a spike is one or two samples long and no shape is left to see; there only the sensor's own circuit tells. Input: codes of 24 bits.
  * Product: none. Accumulator: 32 bits; mean excess Q21.10 with excesses clipped at 2^20. Worst case: differences of 25 bits. Output: codes,
  * delayed by delay samples; lines rounded toward minus infinity.
  */
 struct ss_spike_filter {
     ss_word32_t held;
     int32_t at;
-    int32_t arm_;
+    int32_t arm;
     int32_t arm_bits;
     int32_t floor;
     int32_t mean;
@@ -63,7 +61,7 @@ static inline bool ss_spike_filter_next(ss_spike_filter_t *self, int32_t code, b
 {
     int32_t at = self->at;
     self->held.at[at & SS_SPIKE_FILTER_MASK] = code;
-    bool is_spike = (self->arm_ != 0) && ss_spike_filter_search(self, at);
+    bool is_spike = (self->arm != 0) && ss_spike_filter_search(self, at);
     if (is_flagged || (self->since_flag < 3)) {
         is_spike = is_spike | ss_spike_filter_flagged(self, at, is_flagged);
     }

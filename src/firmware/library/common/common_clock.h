@@ -8,8 +8,7 @@
 
 /*
  * The clock that channels of different rates share: ticks, and 1/256 of a tick where more is needed.
- * Input: ticks per second up to 10^9. Product: (ticks × 256) × 15625,
-    63 bits for spans of up to 2.3 × 10^12 ticks × 256 (40 min on a clock of
+ * Input: ticks per second up to 10^9. Product: (ticks × 256) × 15625, 63 bits for spans of up to 2.3 × 10^12 ticks × 256 (40 min on a clock of
  * 1 GHz; days on usual ones). Accumulator: 64 bits, never once a sample. Worst case: results above 2^31 − 1 clip. Output: thousandths of a
  * millisecond, or seconds, rounded to nearest; one long division each.
  */
@@ -19,8 +18,7 @@ struct ss_common_clock {
 
 /*
  * The clock that channels of different rates share: ticks, and 1/256 of a tick where more is needed.
- * Input: ticks per second up to 10^9. Product: (ticks × 256) × 15625,
-    63 bits for spans of up to 2.3 × 10^12 ticks × 256 (40 min on a clock of
+ * Input: ticks per second up to 10^9. Product: (ticks × 256) × 15625, 63 bits for spans of up to 2.3 × 10^12 ticks × 256 (40 min on a clock of
  * 1 GHz; days on usual ones). Accumulator: 64 bits, never once a sample. Worst case: results above 2^31 − 1 clip. Output: thousandths of a
  * millisecond, or seconds, rounded to nearest; one long division each.
  */

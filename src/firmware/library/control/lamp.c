@@ -73,8 +73,7 @@ static void ss_lamp_observe(ss_lamp_t *self)
 
 /*
  * Without an answer the request is made again, each time after twice as long: it was lost, or refused. After the second time it is taken as
- * done: then it holds already, or the sensor is at its end. Out of the band the last one is repeated now and then,
-    should it have been lost.
+ * done: then it holds already, or the sensor is at its end. Out of the band the last one is repeated now and then, should it have been lost.
  */
 static bool ss_lamp_is_waiting(ss_lamp_t *self)
 {

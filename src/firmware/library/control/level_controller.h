@@ -18,10 +18,8 @@ struct ss_level_controller_lamps3 {
 /*
  * Keeps the received light of up to three LEDs inside the converter's range by asking for LED currents and for the gain.
  * Each second of each lit channel gives its mean level. Room light is the mean of the dark channel over its latest whole second; without a
- * dark channel it is taken as none. The gain is one for all optical channels, the dark one too,
-    so that they stay comparable. Samples come in
- * order of tick and channel. Input: codes of up to 24 bits with their status words. Product: see lamp. Accumulator: 32 bits a sample,
-    64 bits
+ * dark channel it is taken as none. The gain is one for all optical channels, the dark one too, so that they stay comparable. Samples come in
+ * order of tick and channel. Input: codes of up to 24 bits with their status words. Product: see lamp. Accumulator: 32 bits a sample, 64 bits
  * a second. Worst case: see lamp. Output: at most one request a sample, and one for each lamp and second.
  */
 struct ss_level_controller {

@@ -20,8 +20,7 @@
 /*
  * Where the light is kept. Constant, no part of the state. Percentages are of the codes above that of no light.
  * Nothing here can hunt. A level outside of the band is led to the target; what does not come from the LED makes a step fall short, never
- * overshoot. Gain goes up only with room light of at most quiet_percent, which then doubles to less than bright_percent,
-    where it goes down,
+ * overshoot. Gain goes up only with room light of at most quiet_percent, which then doubles to less than bright_percent, where it goes down,
  * and while every other LED has room to halve twice.
  */
 struct ss_level_settings {
@@ -29,7 +28,8 @@ struct ss_level_settings {
     int32_t least_microamp; /* Smallest current that is asked for [µA], at least 1. */
     int32_t most_microamp; /* Largest current that is asked for [µA], up to 1,000,000. */
     int32_t least_gain_milli; /* Smallest gain that is asked for [1/1000], at most 1000; the start is 1000. */
-    int32_t most_gain_milli; /* Largest gain that is asked for [1/1000], 1000 to 32,000; with both at 1000 no gain is asked for at all. */
+    /* Largest gain that is asked for [1/1000], 1000 to 32,000; with both at 1000 no gain is asked for at all. */
+    int32_t most_gain_milli;
     int32_t low_percent; /* Lower end of the band of the level [%]. */
     int32_t high_percent; /* Upper end of the band [%]. */
     int32_t target_percent; /* Where a level outside of the band is led [%]. */

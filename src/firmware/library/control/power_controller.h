@@ -18,10 +18,8 @@ struct ss_power_controller_words3 {
  * Saves light while the accelerometer sees no movement: lower rate at rest, off with looks in sleep, full rate with movement.
  * A second is still when the codes of each axis lie close together, and moves when those of one lie further apart than a larger limit or an
  * axis has no sample: what is not seen is not still. Between the limits a state is kept; from full rate only still seconds without a break
- * lead to rest. So a state lasts as long as its seconds say,
-    whatever the movement: no hunting. Input: codes of up to 24 bits of up to three
- * axes of one rate. Product: none. Accumulator: none; lowest and highest code,
-    compared for each sample. Worst case: spread 2^25. Output: at
+ * lead to rest. So a state lasts as long as its seconds say, whatever the movement: no hunting. Input: codes of up to 24 bits of up to three
+ * axes of one rate. Product: none. Accumulator: none; lowest and highest code, compared for each sample. Worst case: spread 2^25. Output: at
  * most one request a second.
  */
 struct ss_power_controller {

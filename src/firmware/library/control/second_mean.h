@@ -13,10 +13,8 @@
 
 /*
  * Mean level of one optical channel over each second of its own samples, with what the status words say.
- * Input: codes of up to 24 bits, less the code of no light, brought to 16 bits by a shift. Product: none. Accumulator: 32 bits;
-    at most 2,000
- * samples of 17 bits a second: below 2^28. Worst case: rates above 2,000 Hz are refused. Output: mean in codes above no light, 16 bits,
-    floor;
+ * Input: codes of up to 24 bits, less the code of no light, brought to 16 bits by a shift. Product: none. Accumulator: 32 bits; at most 2,000
+ * samples of 17 bits a second: below 2^28. Worst case: rates above 2,000 Hz are refused. Output: mean in codes above no light, 16 bits, floor;
  * one division a second.
  */
 struct ss_second_mean {

@@ -15,8 +15,7 @@
  * Logarithm to base 2.
  * value: 1 to 2^32 − 1; 0 has none and gives 0.
  * Returns: The logarithm in Q8.24; within 0.6 of a step (3.6 × 10^-8) of the true one.
- * Input: UQ32.0; a factor 2^n on the input adds n to the output. Product: UQ1.31 squared is UQ2.62,
-    in 64 bits. Accumulator: UQ1.31 mantissa,
+ * Input: UQ32.0; a factor 2^n on the input adds n to the output. Product: UQ1.31 squared is UQ2.62, in 64 bits. Accumulator: UQ1.31 mantissa,
  * 1 up to 2; 25 squarings, each cut at 2^−31, which counts half as much with every further bit. Worst case: 2^32 − 1 gives 32 × 2^24 = 2^29.
  * Output: Q8.24, the 25th bit rounded half up.
  */

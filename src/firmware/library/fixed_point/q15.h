@@ -19,8 +19,7 @@ int16_t ss_q15_multiply(int16_t a, int16_t b);
  * Product, rounded toward minus infinity (biased by half a step; one addition cheaper).
  * a: First factor, Q1.15.
  * b: Second factor, Q1.15.
- * Input: Q1.15 twice. Product: Q2.30 in 32 bits. Accumulator: none. Worst case: −1 × −1 = +1, the one case that clips. Output: Q1.15,
-    floor,
+ * Input: Q1.15 twice. Product: Q2.30 in 32 bits. Accumulator: none. Worst case: −1 × −1 = +1, the one case that clips. Output: Q1.15, floor,
  * saturating.
  */
 int16_t ss_q15_multiply_floor(int16_t a, int16_t b);

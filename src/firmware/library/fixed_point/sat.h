@@ -20,8 +20,7 @@ int32_t ss_sat_add32(int32_t a, int32_t b);
  * Saturating difference.
  * a: Minuend.
  * b: Subtrahend.
- * Input: two words of 32 bits, same format. Product: none. Accumulator: 32 bits,
-    wrapped difference inspected by its signs. Worst case: lowest
+ * Input: two words of 32 bits, same format. Product: none. Accumulator: 32 bits, wrapped difference inspected by its signs. Worst case: lowest
  * minus highest gives the lowest. Output: same format, exact or clipped, no rounding.
  */
 int32_t ss_sat_sub32(int32_t a, int32_t b);

@@ -10,8 +10,7 @@
  * Divides by 2^bits, rounding to nearest, halves upward.
  * value: Any.
  * bits: 0 to 62.
- * Input: 64 bits, Qm.n. Product: none. Accumulator: 64 bits; the half is added after the shift, so nothing can overflow. Worst case: none,
-    the
+ * Input: 64 bits, Qm.n. Product: none. Accumulator: 64 bits; the half is added after the shift, so nothing can overflow. Worst case: none, the
  * magnitude never grows. Output: Q(m+bits).(n−bits), half up.
  */
 static inline int64_t ss_wide_round(int64_t value, int32_t bits);
@@ -60,8 +59,7 @@ static inline int32_t ss_wide_bits_uint64(uint64_t value);
  * Logarithm to base 2, the mantissa taken as a parabola.
  * value: 0 or more.
  * Returns: 256 log2(value), off by at most 4; 0 for a value of 0.
- * Input: 63 bits unsigned. Product: mantissa 8 bits twice: 16 bits. Accumulator: 32 bits. Worst case: 63 × 256. Output: UQ6.8. log2(1
-    + m) ≈ m
+ * Input: 63 bits unsigned. Product: mantissa 8 bits twice: 16 bits. Accumulator: 32 bits. Worst case: 63 × 256. Output: UQ6.8. log2(1 + m) ≈ m
  * + 0.34 m (1 − m), off by less than 0.01.
  */
 int32_t ss_wide_log2_in256(int64_t value);

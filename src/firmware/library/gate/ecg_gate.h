@@ -15,8 +15,7 @@
 #define SS_ECG_GATE_FEWEST_BEATS 5
 #define SS_ECG_GATE_FEWEST_INTERVALS 3
 /*
- * How many of up to 15 features may stand out: to open, and to stay open. Fibrillation has odd intervals but heights that are all alike,
-    which
+ * How many of up to 15 features may stand out: to open, and to stay open. Fibrillation has odd intervals but heights that are all alike, which
  * noise has not.
  */
 #define SS_ECG_GATE_MORE_WHEN_ALIKE 1
@@ -24,8 +23,7 @@
 /* Every second beat early is a pattern of its own. */
 #define SS_ECG_GATE_MOST_ODD_WHEN_EXCUSED 4
 /*
- * An interval of twice the length is a missed beat, or a blocked one: taken for missed. When they recur evenly,
-    at most so many beats apart,
+ * An interval of twice the length is a missed beat, or a blocked one: taken for missed. When they recur evenly, at most so many beats apart,
  * in a clear ECG, it is the heart.
  */
 #define SS_ECG_GATE_RECURRENT_BEATS 12
@@ -35,8 +33,7 @@
 
 /*
  * Whether the ECG is steady enough for a reading, and why not. A value of fixed size: an assignment copies the whole state.
- * Input: beats, unusable stretches and the time, in order of time. Product: levels by 7, of 31 bits,
-    in 64 bits. Accumulator: 64 bits. Worst
+ * Input: beats, unusable stretches and the time, in order of time. Product: levels by 7, of 31 bits, in 64 bits. Accumulator: 64 bits. Worst
  * case: see evidence and gate_latch. Output: open or shut with a reason; a quality of 0 to 255.
  */
 struct ss_ecg_gate {

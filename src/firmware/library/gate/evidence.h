@@ -21,8 +21,7 @@
 
 /*
  * Whether the last eight beats or pulses look like each other: their intervals and their heights.
- * Input: times in units of gate_time, 16 bits a span; heights of 31 bits and a sign. Product: medians by 3, 9 and 13,
-    of 15 bits. Accumulator:
+ * Input: times in units of gate_time, 16 bits a span; heights of 31 bits and a sign. Product: medians by 3, 9 and 13, of 15 bits. Accumulator:
  * 32 bits. Worst case: intervals above 2^15 − 1 units (16 s) clip; none is regular at that length. Output: counts up to 15, once per beat;
  * heights on a scale of 1/64 octave (piecewise linear, at most 5.5/64 off).
  */
@@ -38,8 +37,8 @@ struct ss_evidence {
     uint8_t height_count;
     uint8_t excess;
     uint8_t faults; /* How many intervals and heights stand out from the rest. */
-    uint8_t unexplained; /* How many of those are left when early beats that a pause follows, as after an ectopic beat,
-        are taken as they are. */
+    /* How many of those are left when early beats that a pause follows, as after an ectopic beat, are taken as they are. */
+    uint8_t unexplained;
     uint8_t interval_faults; /* How many intervals stand out. */
     uint8_t height_faults; /* How many heights stand out. */
     bool is_doubtful; /* Whether the latest one came early, or stood out in height at an odd time: what it is shows with the next. */

@@ -11,8 +11,7 @@
 
 /*
  * Short spans for the gates: whole units of about a thousandth of a second, found by a shift.
- * Input: spans in 1/256 tick of the common clock, 63 bits. Product: milliseconds × units per second, 21 + 11 bits, in 64 bits;
-    131 / 2^17 in
+ * Input: spans in 1/256 tick of the common clock, 63 bits. Product: milliseconds × units per second, 21 + 11 bits, in 64 bits; 131 / 2^17 in
  * place of a division by 1000. Accumulator: 64 bits. Worst case: spans of 2^31 units and more (12 days) clip; negative ones count as none.
  * Output: units of 1/1024 to 1/2047 s, floor.
  */

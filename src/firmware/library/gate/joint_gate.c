@@ -45,6 +45,7 @@ void ss_joint_gate_arrival(ss_joint_gate_t *self, int64_t ticks256, int32_t time
 
 void ss_joint_gate_unpaired(ss_joint_gate_t *self, int64_t ticks256)
 {
+    (void)ticks256;
     ss_joint_gate_add_outcome(self, 0);
 }
 

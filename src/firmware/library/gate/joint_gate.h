@@ -21,8 +21,7 @@
 #define SS_JOINT_GATE_STRAY_TO_OPEN 1
 #define SS_JOINT_GATE_STRAY_TO_STAY 2
 /*
- * From beat to beat arrival times change by this much in the mean, at most: their spread is 0.9 of it,
-    and single ones have to be right within
+ * From beat to beat arrival times change by this much in the mean, at most: their spread is 0.9 of it, and single ones have to be right within
  * 10 ms.
  */
 #define SS_JOINT_GATE_CHANGE_TO_OPEN_US 9000
@@ -36,8 +35,7 @@
 
 /*
  * Whether both signals are steady and go together, one pulse to a beat. A value of fixed size: an assignment copies the whole state.
- * Input: both gates, arrival times in units of 16 µs (15 bits),
-    beats and pulses without a partner. Product: none. Accumulator: 32 bits. Worst
+ * Input: both gates, arrival times in units of 16 µs (15 bits), beats and pulses without a partner. Product: none. Accumulator: 32 bits. Worst
  * case: arrival times above 524 ms clip. Output: open or shut with a reason; a quality of 0 to 255.
  */
 struct ss_joint_gate {

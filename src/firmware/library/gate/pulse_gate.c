@@ -59,6 +59,7 @@ void ss_pulse_gate_usable(ss_pulse_gate_t *self, int64_t ticks256)
 
 void ss_pulse_gate_step(ss_pulse_gate_t *self, int64_t ticks256)
 {
+    (void)ticks256;
     ss_evidence_forget_heights(&self->evidence);
     self->amplitude = 0;
 }
@@ -100,6 +101,7 @@ void ss_pulse_gate_movement(ss_pulse_gate_t *self, int32_t level_mg, bool is_mov
 
 void ss_pulse_gate_ambient(ss_pulse_gate_t *self, int32_t ambient_codes, int32_t swing_codes)
 {
+    (void)ambient_codes;
     self->swing = swing_codes;
 }
 

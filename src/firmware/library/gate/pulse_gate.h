@@ -22,8 +22,7 @@
 #define SS_PULSE_GATE_SWING_TO_SHUT 16
 #define SS_PULSE_GATE_SWING_TO_OPEN 8
 /*
- * A beat may have no pulse that is worth the name: for eight pulses after an interval that is half as long again or more,
-    and while intervals
+ * A beat may have no pulse that is worth the name: for eight pulses after an interval that is half as long again or more, and while intervals
  * are uneven, the rate of the pulses may be too low.
  */
 #define SS_PULSE_GATE_ODD_FOR_RATE 2
@@ -35,8 +34,7 @@
 /*
  * Whether the light is steady enough for a reading, and why not. A value of fixed size: an assignment copies the whole state.
  * Input: pulses, unusable stretches, movement, room light and the time, in order of time. Product: amplitudes by 1000, 24 + 10 bits, in 64
- * bits. Accumulator: 64 bits. Worst case: see evidence and gate_latch. Output: open or shut with a reason,
-    for feet and for the rate alone; a
+ * bits. Accumulator: 64 bits. Worst case: see evidence and gate_latch. Output: open or shut with a reason, for feet and for the rate alone; a
  * quality of 0 to 255.
  */
 struct ss_pulse_gate {
@@ -59,7 +57,8 @@ struct ss_pulse_gate {
     uint8_t level_mg;
     uint8_t strictness;
     uint8_t doubt;
-    bool is_open_for_rate; /* Whether a heart rate may be given now: as above, or under movement, where the spectrum vouches for itself. */
+    /* Whether a heart rate may be given now: as above, or under movement, where the spectrum vouches for itself. */
+    bool is_open_for_rate;
     int64_t trusted_from_ticks256; /* The pulses that opened the gate begin here: a reading should use nothing older [1/256 tick]. */
 };
 

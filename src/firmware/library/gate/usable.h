@@ -7,8 +7,7 @@
 #include "sensorsim_types.h"
 
 /*
- * Lost samples disturb nothing but themselves: detectors bridge a quarter of a second,
-    and start anew after more. One beat may fall into this
+ * Lost samples disturb nothing but themselves: detectors bridge a quarter of a second, and start anew after more. One beat may fall into this
  * much.
  */
 #define SS_USABLE_LOST_MS 1000
@@ -21,8 +20,7 @@
 
 /*
  * Whether a channel's samples can be used, from its status words and from what did not come.
- * Input: begins and ends of unusable stretches,
-    in order of time. Product: none. Accumulator: 64 bits of time. Worst case: one stretch after
+ * Input: begins and ends of unusable stretches, in order of time. Product: none. Accumulator: 64 bits of time. Worst case: one stretch after
  * the other; each counts from its own begin. Output: a reason, or none.
  */
 struct ss_usable {

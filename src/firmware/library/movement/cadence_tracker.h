@@ -20,10 +20,8 @@
  * Steps per minute, from the up and down of the acceleration.
  * Up is where gravity is: the body goes up and down with each step, while an arm swings with each second one. The autocorrelation of five
  * seconds has its first high peak at the interval of the steps; the last peak of a whole number of steps gives the interval finely. Input:
- * codes of up to 20 bits, three axes. Product: movement 15 bits × gravity 12 bits; two movements,
-    28 bits. Accumulator: 32 bits for a sum of a
- * dozen codes; 64 bits for 40 products. Worst case: movement clips at ±8 g. Output: thousandths of steps per minute, up to 300,000,
-    every two
+ * codes of up to 20 bits, three axes. Product: movement 15 bits × gravity 12 bits; two movements, 28 bits. Accumulator: 32 bits for a sum of a
+ * dozen codes; 64 bits for 40 products. Worst case: movement clips at ±8 g. Output: thousandths of steps per minute, up to 300,000, every two
  * seconds.
  */
 struct ss_cadence_tracker {

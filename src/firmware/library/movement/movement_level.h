@@ -19,8 +19,7 @@
 
 /*
  * How much the sensor moves: root mean square of the acceleration without gravity, over about a second.
- * Input: codes of up to 20 bits, three axes. Product: code × factor of 26 bits;
-    squares of 15 bits. Accumulator: mean square Q30.8 in 64 bits;
+ * Input: codes of up to 20 bits, three axes. Product: code × factor of 26 bits; squares of 15 bits. Accumulator: mean square Q30.8 in 64 bits;
  * levels of gravity Q15.12 in 32 bits. Worst case: ±16 g on each axis: 3 × 2^28. Output: thousandths of g, floor; renewed eight times a
  * second.
  */

@@ -23,13 +23,10 @@
 
 /*
  * What the light's artefact is made of: the acceleration without gravity, each axis through four Laguerre functions.
- * L(0) = (1 − p) / (1 − p/z), L(i + 1) = L(i) · (1/z − p) / (1 − p/z): a complete and orthogonal set for any pole p,
-    so that four of them say
- * what a dozen delays would (Laguerre filters for this use: Gibbs and Asada 2005, abstract). Computed once for all colours,
-    on a grid of 50 to
+ * L(0) = (1 − p) / (1 − p/z), L(i + 1) = L(i) · (1/z − p) / (1 − p/z): a complete and orthogonal set for any pole p, so that four of them say
+ * what a dozen delays would (Laguerre filters for this use: Gibbs and Asada 2005, abstract). Computed once for all colours, on a grid of 50 to
  * 99 Hz, or at the rate of a slower accelerometer. Input: codes of up to 20 bits, three axes. Product: sum of codes × a factor of 31 bits;
- * squares of 20 bits, 40 bits. Accumulator: 64 bits for both; level of gravity Q19.12 in 32 bits. Worst case: ±16 g clip at 2^18;
-    all-passes
+ * squares of 20 bits, 40 bits. Accumulator: 64 bits for both; level of gravity Q19.12 in 32 bits. Worst case: ±16 g clip at 2^18; all-passes
  * may add up to 4 times that, clipped at 2^20. Output: functions in 1/16384 g; powers are sums of four squares, 43 bits.
  */
 struct ss_movement_reference {
@@ -47,8 +44,8 @@ struct ss_movement_reference {
     int32_t mean_square;
     bool is_fresh;
     int32_t steps; /* Steps of the grid taken so far, modulo 2^32: a change says that there is something new. */
-    bool is_still; /* Whether there is so little movement that nothing may be learned from it: the bounds of movement_level,
-        over half a second. */
+    /* Whether there is so little movement that nothing may be learned from it: the bounds of movement_level, over half a second. */
+    bool is_still;
 };
 
 /* Whether weights may move at this step: at each where the grid is slow, else at each second one, which is enough. */
@@ -85,8 +82,7 @@ int32_t ss_movement_reference_level_shift(int32_t rate_hz);
 bool ss_movement_reference_start(ss_movement_reference_t *self, int32_t rate_hz, int32_t codes_per_g);
 
 /*
- * b with 2^(b − 1) ≤ power of an axis < 2^b: the sum of the squares of its functions, at least their mean over half a second,
-    and at least a
+ * b with 2^(b − 1) ≤ power of an axis < 2^b: the sum of the squares of its functions, at least their mean over half a second, and at least a
  * sixteenth of all axes' (an axis that only has noise is not learned from faster than it deserves).
  * axis: 0, 1 or 2.
  */

@@ -26,10 +26,8 @@
 /*
  * Heart rate from the spectrum of the light, movement or not: windows of 8 s, every 2 s.
  * What the canceller took off tells where movement is in the spectrum; a share u of it, found from window to window at the lines that the
- * pulse is not at, is expected to be left. For a rate speaks what the light has more than that,
-    at the rate and at twice it. The track joins
- * windows and says how far it is ahead of any other rate: that is the trust. Input: light of up to 24 bits,
-    up to 64 samples summed: 30 bits.
+ * pulse is not at, is expected to be left. For a rate speaks what the light has more than that, at the rate and at twice it. The track joins
+ * windows and says how far it is ahead of any other rate: that is the trust. Input: light of up to 24 bits, up to 64 samples summed: 30 bits.
  * Product: see spectrum_pair; power × u 24 + 14 bits. Accumulator: 64 bits for those. Worst case: u clips at 8. Output: thousandths of a bpm,
  * at the time 4 s before the newest sample.
  */
@@ -53,8 +51,8 @@ struct ss_pulse_spectrum {
     int32_t states;
     int32_t unexplained;
     bool is_fresh;
-    bool is_resting; /* Whether nobody asks for the rate: then only every fourth window is worked out, every 8 s,
-        for the track to keep up. */
+    /* Whether nobody asks for the rate: then only every fourth window is worked out, every 8 s, for the track to keep up. */
+    bool is_resting;
     int32_t rate_milli_bpm; /* Heart rate [1/1000 bpm]; meaningful after a window. */
     uint8_t quality; /* How far the rate is ahead of any other, 0 to 255. */
     bool is_trusted; /* Whether the rate may be shown. */

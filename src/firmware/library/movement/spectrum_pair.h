@@ -13,8 +13,7 @@
 
 /*
  * Power spectra of two real signals by one complex transform.
- * Input: two rings of 15 bits, with an exponent each. Product: sample × Hann window Q1.15, rounded to 19 bits; squares of 26 bits,
-    twice: 53
+ * Input: two rings of 15 bits, with an exponent each. Product: sample × Hann window Q1.15, rounded to 19 bits; squares of 26 bits, twice: 53
  * bits. Accumulator: 64 bits for powers. Worst case: a full-scale line: 2^18 × 52 × ½. Output: 24 bits, the largest power of each signal at
  * least 2^23; relative_shift says what the second has to be shifted by.
  */

@@ -29,8 +29,8 @@ struct ss_found {
     int64_t tick;
     int32_t signal_level; /* Signal and noise level of the detector when it found the beat or pulse. */
     int32_t noise_level;
-    int32_t rate_milli; /* A rate [1/1000 per minute] and its trust, from the spectrum or of the steps;
-        the latter are trusted while there is movement. */
+    /* A rate [1/1000 per minute] and its trust, from the spectrum or of the steps; the latter are trusted while there is movement. */
+    int32_t rate_milli;
     uint8_t quality;
     bool is_trusted;
     bool is_oxygen; /* Whether there is a new value of oxygen saturation with the pulse. */

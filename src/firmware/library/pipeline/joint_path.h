@@ -21,8 +21,7 @@
 #define SS_JOINT_PATH_TENTHS_OF_WINDOW 80
 #define SS_JOINT_PATH_WINDOW_S 8
 /*
- * A rate of the ECG or of the spectrum vouches for that of the pulses for five seconds, within a sixteenth;
-    that of the ECG for 15 s within an
+ * A rate of the ECG or of the spectrum vouches for that of the pulses for five seconds, within a sixteenth; that of the ECG for 15 s within an
  * eighth, and for two minutes, in which the heart does not go half as fast or twice, within a quarter.
  */
 #define SS_JOINT_PATH_CONFIRMS_FOR_S 5

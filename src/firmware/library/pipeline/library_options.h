@@ -16,8 +16,9 @@ struct ss_library_options {
     ss_pressure_calibration_t pressure; /* Calibration of the pressure by a cuff; with no point in it (0) there are no pressures. */
     ss_trend_settings_t trend; /* What the trend of the systolic pressure is looked for with. */
     ss_tuning_t tuning; /* Constants that may be set. */
-    int64_t start_s; /* Local time at tick 0 [s], counted like the calibration's times and from a midnight,
-        at least one day: 86,400 is the midnight before. */
+    /* Local time at tick 0 [s], counted like the calibration's times and from a midnight,
+    at least one day: 86,400 is the midnight before. */
+    int64_t start_s;
 };
 
 /* The textbook line for oxygen, no calibration of pressure, the usual trend and constants, a start at midnight. */

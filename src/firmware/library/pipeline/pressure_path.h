@@ -12,8 +12,7 @@
 
 /*
  * From a spot arrival time to pressures and their trend, once in 5 s. Does nothing without a calibration.
- * One trend, of systolic pressure: diastolic pressure follows from the same arrival time by the same curve,
-    so a second trend would bring no
+ * One trend, of systolic pressure: diastolic pressure follows from the same arrival time by the same curve, so a second trend would bring no
  * news and as many false alarms again.
  */
 struct ss_pressure_path {

@@ -19,7 +19,8 @@ struct ss_tuning {
     int16_t gate_shut_ms; /* A gate that shut stays shut for this long at least [ms], 500 to 15,000. */
     uint8_t ecg_faults_to_open; /* Features of the last beats that may stand out when the gate of the ECG opens, 0 to 12. */
     uint8_t light_faults_to_open; /* Features of the last pulses that may stand out when the gate of the light opens, 0 to 12. */
-    uint8_t doubt; /* After a signal that was not convincing for this many beats or pulses, as many must be before a gate opens, 0 to 8. */
+    /* After a signal that was not convincing for this many beats or pulses, as many must be before a gate opens, 0 to 8. */
+    uint8_t doubt;
 };
 
 /* The usual values. */

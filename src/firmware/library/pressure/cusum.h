@@ -10,11 +10,9 @@
 
 /*
  * One side of a tabular cumulative sum (Page 1954): C = max(0, C + u − k), and what is needed to say since when and how much.
- * Size: mean deviation since the sum last left 0 (Montgomery, statistical quality control; from memory),
-    from the baseline of that day. Input:
+ * Size: mean deviation since the sum last left 0 (Montgomery, statistical quality control; from memory), from the baseline of that day. Input:
  * standardised value and allowance in Q24.8 standard deviations, values within ±64; deviations in 1/256 mmHg, 17 bits. Product: none.
- * Accumulator: 32 bits, the sum stops at a limit;
-    the sums of a run stop counting after 2^13 values. Worst case: 2^13 × 2^17 = 2^30. Output:
+ * Accumulator: 32 bits, the sum stops at a limit; the sums of a run stop counting after 2^13 values. Worst case: 2^13 × 2^17 = 2^30. Output:
  * Q24.8, exact.
  */
 struct ss_cusum {

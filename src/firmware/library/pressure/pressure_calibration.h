@@ -28,18 +28,18 @@ struct ss_pressure_calibration {
     int32_t points; /* Cuff measurements: 1 or 2. */
     ss_cuff_point_t first; /* The measurement that the curve goes through, and where its slope is given. */
     ss_cuff_point_t second; /* The second measurement; ignored when there is one point. */
-    int32_t slope_milli_mm_hg_per_ms; /* Slope of systolic pressure at the first point [1/1000 mmHg per ms], below 0;
-        0: −2 / (ζ T). Ignored with two points. */
+    /* Slope of systolic pressure at the first point [1/1000 mmHg per ms], below 0; 0: −2 / (ζ T). Ignored with two points. */
+    int32_t slope_milli_mm_hg_per_ms;
     int32_t zeta_micro_per_mm_hg; /* Elasticity ζ of the arteries [10^-6 per mmHg], 5,000 to 50,000; used when there is no slope. */
-    int32_t diastolic_share_permille; /* Slope of diastolic pressure, as a share of the systolic one [1/1000], 0 to 1000;
-        ignored with two points. */
-    int32_t systolic_per_bpm_milli; /* Systolic pressure for each bpm above the first point's rate [1/1000 mmHg], −5,000 to 5,000;
-        0: no such term. */
-    int32_t diastolic_per_bpm_milli; /* Diastolic pressure for each bpm above the first point's rate [1/1000 mmHg], −5,000 to 5,000;
-        0: no such term. */
+    /* Slope of diastolic pressure, as a share of the systolic one [1/1000], 0 to 1000; ignored with two points. */
+    int32_t diastolic_share_permille;
+    /* Systolic pressure for each bpm above the first point's rate [1/1000 mmHg], −5,000 to 5,000; 0: no such term. */
+    int32_t systolic_per_bpm_milli;
+    /* Diastolic pressure for each bpm above the first point's rate [1/1000 mmHg], −5,000 to 5,000; 0: no such term. */
+    int32_t diastolic_per_bpm_milli;
     int32_t longest_age_days; /* Age after which nothing is given [days], 1 to 3,650; counted from the older point. */
-    int32_t reach_milli_mm_hg; /* How far beyond the calibrated systolic pressures values are given [1/1000 mmHg], 0 to 100,000;
-        diastolic: two thirds of it. */
+    /* How far beyond the calibrated systolic pressures values are given [1/1000 mmHg], 0 to 100,000; diastolic: two thirds of it. */
+    int32_t reach_milli_mm_hg;
 };
 
 /*

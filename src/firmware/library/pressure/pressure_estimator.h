@@ -16,8 +16,7 @@
 /*
  * Systolic and diastolic pressure from the spot arrival time, after calibration by a cuff. Follows changes; no diagnosis.
  * P = P0 + gain × h(T / T0) + rate term, see arrival_shape. Part of the distance from the nearest calibrated pressure that counts as error:
- * with one point 40 % (published slopes differ by twice and half), with two points 10 % between them;
-    beyond them what cuff errors of 5 mmHg
+ * with one point 40 % (published slopes differ by twice and half), with two points 10 % between them; beyond them what cuff errors of 5 mmHg
  * do to the slope, 7 mmHg over the difference of the pressures, 25 % at least. Choices of this project. Input: 1/1000 mmHg, µs, 1/1000 bpm,
  * seconds. Product: gain × h, 27 + 28 bits; rate term 13 + 19 bits. Accumulator: 64 bits in products, 32 bits in sums. Worst case: products
  * clip at 2^31 − 1, which is implausible and refused. Output: 1/1000 mmHg, rounded to nearest; a dozen long divisions per estimate.

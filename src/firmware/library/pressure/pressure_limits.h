@@ -18,8 +18,7 @@
 #define SS_PRESSURE_LIMITS_MOST_SLOPE_MILLI 2400
 
 /*
- * Whether two pressures can be those of a living person: 50 to 250, 30 to 160,
-    10 mmHg apart (range for gating in the study of arterial-line
+ * Whether two pressures can be those of a living person: 50 to 250, 30 to 160, 10 mmHg apart (range for gating in the study of arterial-line
  * arrival times during surgery that the reference of this project names).
  * systolic_milli: Systolic [1/1000 mmHg].
  * diastolic_milli: Diastolic [1/1000 mmHg].

@@ -17,8 +17,8 @@ enum {
     SS_PRESSURE_MODEL_LOGARITHMIC = 1, /* P = a + b ln T. */
     SS_PRESSURE_MODEL_INVERSE = 2, /* P = a + b / T. */
     SS_PRESSURE_MODEL_INVERSE_SQUARE = 3, /* P = a + b / T². */
-    SS_PRESSURE_MODEL_PULSE_PRESSURE = 4 /* Mean pressure M = a + b ln T; systolic less diastolic as 1 / T²; systolic M + 2/3,
-        diastolic M − 1/3 of that. */
+    /* Mean pressure M = a + b ln T; systolic less diastolic as 1 / T²; systolic M + 2/3, diastolic M − 1/3 of that. */
+    SS_PRESSURE_MODEL_PULSE_PRESSURE = 4
 };
 
 #endif

@@ -119,8 +119,7 @@ static void ss_pressure_trend_judge(ss_pressure_trend_t *self, const ss_trend_se
 }
 
 /*
- * Variance of a day [(1/16 mmHg)²], as large as independent days must have for their sums to scatter like these: times (1 + φ)/(1 − φ),
-    with φ
+ * Variance of a day [(1/16 mmHg)²], as large as independent days must have for their sums to scatter like these: times (1 + φ)/(1 − φ), with φ
  * the correlation of one day with the next, learned as well, up to a half.
  */
 static uint64_t ss_pressure_trend_variance(const ss_pressure_trend_t *self, const ss_trend_settings_t *settings)

@@ -22,17 +22,12 @@ struct ss_pressure_trend_part_counts {
 
 /*
  * A gradual change of the pressure over days to weeks, from spot readings: a cumulative sum to both sides of one value a day.
- * The value of a day is the median over four parts of the day (six hours each) of mean spot less the usual value of that part,
-    so that neither
+ * The value of a day is the median over four parts of the day (six hours each) of mean spot less the usual value of that part, so that neither
  * many spots on a day nor other hours count as a change. The usual values go on being learned while nothing is told, each day compared with
- * the days before it only (self-starting, Hawkins 1987, from memory): deviation d from the mean of n days has the variance σ² (1 + 1/n),
-    and
- * standardised by it the days are as independent as with a known mean. σ² starts from an assumed value,
-    and is raised by what successive days
- * have in common. Input: 1/1000 mmHg. Product: squares of deviations in 1/16 mmHg, 22 bits. Accumulator: 32 bits unsigned, saturating;
-    64 bits
- * on the way. Worst case: deviations clip at ±128 mmHg. Output: 1/1000 mmHg, mean deviation since the change began;
-    a few divisions a reading
+ * the days before it only (self-starting, Hawkins 1987, from memory): deviation d from the mean of n days has the variance σ² (1 + 1/n), and
+ * standardised by it the days are as independent as with a known mean. σ² starts from an assumed value, and is raised by what successive days
+ * have in common. Input: 1/1000 mmHg. Product: squares of deviations in 1/16 mmHg, 22 bits. Accumulator: 32 bits unsigned, saturating; 64 bits
+ * on the way. Worst case: deviations clip at ±128 mmHg. Output: 1/1000 mmHg, mean deviation since the change began; a few divisions a reading
  * and a day.
  */
 struct ss_pressure_trend {

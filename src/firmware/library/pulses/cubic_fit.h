@@ -21,15 +21,14 @@ struct ss_cubic_fit_weights16 {
 
 /*
  * Slope and level in the middle of the least-squares cubic through 2m + 1 samples, as fixed weights.
- * Input: differences of samples, brought to 15 bits by the caller's shift. Product: 15 bits × Q2.14. Accumulator: 32 bits;
-    magnitudes of the
+ * Input: differences of samples, brought to 15 bits by the caller's shift. Product: 15 bits × Q2.14. Accumulator: 32 bits; magnitudes of the
  * weights sum to less than 2^15, so 2^30 is not passed. Worst case: all differences at the rail with the signs of the weights, below 2^30.
  * Output: value × 2^14; a straight line's slope per working sample and a constant come out with gain 2^14.
  */
 struct ss_cubic_fit {
     ss_cubic_fit_weights16_t slope;
     ss_cubic_fit_weights16_t level;
-    int32_t arm_;
+    int32_t arm;
 };
 
 /* Half-width m [working samples]. */
@@ -37,9 +36,9 @@ static inline int32_t ss_cubic_fit_arm(const ss_cubic_fit_t *self);
 
 /*
  * Computes the weights. Wide integers and divisions, at start-up only.
- * arm_: Half-width m, 2 to 15 working samples.
+ * arm: Half-width m, 2 to 15 working samples.
  */
-void ss_cubic_fit_restart(ss_cubic_fit_t *self, int32_t arm_);
+void ss_cubic_fit_restart(ss_cubic_fit_t *self, int32_t arm);
 
 /*
  * Slope of the fit × 2^14, per working sample.
@@ -60,7 +59,7 @@ int32_t ss_cubic_fit_level(const ss_cubic_fit_t *self, const ss_word256_t *held,
 
 static inline int32_t ss_cubic_fit_arm(const ss_cubic_fit_t *self)
 {
-    return self->arm_;
+    return self->arm;
 }
 
 #endif

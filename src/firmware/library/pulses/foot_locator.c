@@ -26,9 +26,9 @@ bool ss_foot_locator_locate(ss_foot_locator_t *self, const ss_pulse_windows_t *w
     int32_t reach, bool is_cut)
 {
     ss_cubic_fit_t fit = self->fits.at[choice];
-    int32_t arm_ = ss_cubic_fit_arm(&fit);
+    int32_t arm = ss_cubic_fit_arm(&fit);
     int32_t reference = held->at[origin & SS_FOOT_LOCATOR_MASK];
-    int32_t shift = ss_foot_locator_scale(held, origin, reference, reach + arm_ + w->steep_reach, arm_ + w->steep_reach + 1);
+    int32_t shift = ss_foot_locator_scale(held, origin, reference, reach + arm + w->steep_reach, arm + w->steep_reach + 1);
     int32_t slope = 0;
     int32_t best = ss_foot_locator_steepest(&fit, held, origin, w->steep_reach, shift, &slope);
     if (slope <= 0) {
@@ -50,7 +50,7 @@ bool ss_foot_locator_locate(ss_foot_locator_t *self, const ss_pulse_windows_t *w
     int32_t coarse = 0;
     int32_t low = ss_foot_locator_lowest_level(&fit, held, origin + best, reference, shift, reach, &coarse);
     self->minimum_back = coarse - best;
-    if ((steep <= low) || (is_cut && (coarse >= (reach - arm_)))) {
+    if ((steep <= low) || (is_cut && (coarse >= (reach - arm)))) {
         return false;
     }
 
@@ -119,16 +119,16 @@ static int32_t ss_foot_locator_steepest(const ss_cubic_fit_t *fit, const ss_word
 static int32_t ss_foot_locator_lowest_level(const ss_cubic_fit_t *fit, const ss_word256_t *held, int32_t steepest, int32_t reference,
     int32_t shift, int32_t reach, int32_t *coarse)
 {
-    int32_t arm_ = ss_cubic_fit_arm(fit);
+    int32_t arm = ss_cubic_fit_arm(fit);
     int32_t sum = 0;
-    for (int32_t i = -arm_; i <= arm_; i++) {
+    for (int32_t i = -arm; i <= arm; i++) {
         sum += held->at[(steepest + i) & SS_FOOT_LOCATOR_MASK] - reference;
     }
 
     int32_t lowest_sum = sum;
     (*coarse) = 0;
-    for (int32_t i = 1; i <= (reach - arm_); i++) {
-        sum += held->at[(steepest - i - arm_) & SS_FOOT_LOCATOR_MASK] - held->at[(steepest - i + arm_ + 1) & SS_FOOT_LOCATOR_MASK];
+    for (int32_t i = 1; i <= (reach - arm); i++) {
+        sum += held->at[(steepest - i - arm) & SS_FOOT_LOCATOR_MASK] - held->at[(steepest - i + arm + 1) & SS_FOOT_LOCATOR_MASK];
         if (sum < lowest_sum) {
             lowest_sum = sum;
             (*coarse) = i;
@@ -136,7 +136,7 @@ static int32_t ss_foot_locator_lowest_level(const ss_cubic_fit_t *fit, const ss_
     }
 
     int32_t lowest = INT32_MAX;
-    for (int32_t i = (*coarse) - arm_; i <= ((*coarse) + 1); i++) {
+    for (int32_t i = (*coarse) - arm; i <= ((*coarse) + 1); i++) {
         int32_t level = ss_cubic_fit_level(fit, held, steepest - i, reference, shift);
         lowest = (level < lowest) ? level : lowest;
     }

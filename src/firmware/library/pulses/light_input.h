@@ -10,8 +10,7 @@
 
 /*
  * First stage: codes to working samples, sums of minus the light; bridges short gaps and changes of settings.
- * Input: codes of up to 24 bits. Product: none. Accumulator: 32 bits: sums of up to five codes, 27 bits;
-    the line of a bridge has 5 fraction
+ * Input: codes of up to 24 bits. Product: none. Accumulator: 32 bits: sums of up to five codes, 27 bits; the line of a bridge has 5 fraction
  * bits, 30 bits. Worst case: a bridge over the full range, 25 bits and 5 fraction bits. Output: exact sums; the line within 2 codes at its
  * end.
  */

@@ -23,10 +23,8 @@
 
 /*
  * Finds pulses in a stream of optical codes. A value of fixed size: an assignment copies the whole state.
- * Input: codes of up to 24 bits, received light: they fall when the vessel fills. Product: see the stages: light input, watch slope,
-    upstroke
- * finder, levels, noise, foot locator. Accumulator: 32 bits throughout;
-    64 bits only for sample indices and once per change of settings. Worst
+ * Input: codes of up to 24 bits, received light: they fall when the vessel fills. Product: see the stages: light input, watch slope, upstroke
+ * finder, levels, noise, foot locator. Accumulator: 32 bits throughout; 64 bits only for sample indices and once per change of settings. Worst
  * case: see the stages. Output: events with places in 1/256 sample, at most one a sample.
  */
 struct ss_pulse_detector {
@@ -92,8 +90,7 @@ bool ss_pulse_detector_start_4(ss_pulse_detector_t *self, int32_t rate_hz, int32
 
 /*
  * The next sample has this index: after a gap, or after samples that cannot be used.
- * Up to 250 ms are bridged by a straight line and the run goes on;
-    what has its upstroke there is not told. After longer gaps the run begins
+ * Up to 250 ms are bridged by a straight line and the run goes on; what has its upstroke there is not told. After longer gaps the run begins
  * anew; the level stays.
  * index: Index of the next sample.
  */

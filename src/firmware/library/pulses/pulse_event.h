@@ -15,8 +15,8 @@ struct ss_pulse_event {
     int32_t amplitude_codes; /* Fall of the light from the minimum of the pulse to its peak [codes], above 0. */
     uint8_t quality; /* Trust, 0 to 255, by how steep the pulse is among its forerunners. */
     int64_t found_at; /* Index of the sample whose arrival led to the decision. */
-    ss_sample_position_t second_derivative_foot; /* Where the second derivative is largest before the steepest point;
-        default when it was not found. */
+    /* Where the second derivative is largest before the steepest point; default when it was not found. */
+    ss_sample_position_t second_derivative_foot;
     int32_t level_codes; /* Received light at the minimum of the pulse, counted from the code of no light [codes]. */
     bool starts_run; /* Whether no pulse came before it without a gap between; then there is no interval to it. */
 };

@@ -12,8 +12,7 @@
 
 /*
  * Side stage: the steepest upstroke of the last 2 s without a pulse, for the first level and for a new one after silence.
- * Input: 31 bits and sign. Product: none. Accumulator: none,
-    comparisons only. Worst case: none. Output: steepest value in the input's format.
+ * Input: 31 bits and sign. Product: none. Accumulator: none, comparisons only. Worst case: none. Output: steepest value in the input's format.
  * Gaps do not end it: it goes on with the next sample.
  */
 struct ss_pulse_learning {

@@ -12,8 +12,7 @@
 
 /*
  * Third stage: how steep pulses have been lately, and the thresholds below it.
- * Input: 30 bits unsigned, steepest values; noise in the same format. Product: by sixteenths as shifts and additions;
-    by a UQ4.8 ratio after a
+ * Input: 30 bits unsigned, steepest values; noise in the same format. Product: by sixteenths as shifts and additions; by a UQ4.8 ratio after a
  * change of settings, 42 bits. Accumulator: 32 bits. Worst case: the input itself; scaled values clip at 2^30. Output: thresholds in the
  * input's format, floor.
  */
@@ -33,9 +32,10 @@ struct ss_pulse_levels {
     int32_t proven; /* The last one that four pulses in a row have stood for. */
     int32_t noise; /* Deviation of the slope by noise. */
     int32_t ripple; /* Typical steepest value of the wave that follows a pulse, dicrotic notch to diastolic peak; 0 when it is small. */
-    int32_t early; /* Threshold until 420 ms after a pulse, when the diastolic wave rises: 5/4 of it,
-        1/8 of a pulse and four deviations of the noise. */
-    int32_t late; /* Threshold later on: 3/32, but five deviations of the noise, and those at most 5/16; 5/16 until two pulses have come. */
+    /* Threshold until 420 ms after a pulse, when the diastolic wave rises: 5/4 of it, 1/8 of a pulse and four deviations of the noise. */
+    int32_t early;
+    /* Threshold later on: 3/32, but five deviations of the noise, and those at most 5/16; 5/16 until two pulses have come. */
+    int32_t late;
     int32_t limit; /* Steeper upstrokes are no pulses of this level: four times the typical value. */
 };
 

@@ -13,8 +13,7 @@
 
 /*
  * Side stage, twice a second: how much of the watched slope is noise, from third differences where the pulse is flat.
- * Input: working samples of 27 bits. Product: mean magnitude × a UQ4.8 factor, 38 bits. Accumulator: magnitudes clipped at 2^25,
-    at most 20 of
+ * Input: working samples of 27 bits. Product: mean magnitude × a UQ4.8 factor, 38 bits. Accumulator: magnitudes clipped at 2^25, at most 20 of
  * them: 30 bits. Worst case: all at the clip. Output: standard deviation of the watched slope for white noise, in its format; the fourth
  * lowest of eight blocks of 100 ms, because upstrokes fill at most half of them. Reads white noise some 10 % low and scatters by 15 %.
  */

@@ -35,7 +35,8 @@ struct ss_pulse_windows {
     int16_t refused_apart; /* Longest time between two refused upstrokes that belong together, 2.5 s. */
     int16_t settling; /* After a change of settings the light has settled, 50 ms [input samples]. */
     int16_t bridge; /* Longest gap that a straight line bridges, 250 ms [input samples]. */
-    int16_t short_bridge; /* A gap of up to 10 ms between samples 20 ms apart hardly bends a foot: it is bridged without a mark [input samples]. */
+    /* A gap of up to 10 ms between samples 20 ms apart hardly bends a foot: it is bridged without a mark [input samples]. */
+    int16_t short_bridge;
 };
 
 /*

@@ -8,8 +8,7 @@
 
 /*
  * Second stage: stretches where the slope passes a threshold, followed until it is no longer positive.
- * Input: 31 bits and sign. Product: none. Accumulator: none,
-    comparisons only. Worst case: none. Output: steepest value in the input's format,
+ * Input: 31 bits and sign. Product: none. Accumulator: none, comparisons only. Worst case: none. Output: steepest value in the input's format,
  * ages in working samples.
  */
 struct ss_upstroke_finder {

@@ -2,14 +2,14 @@
 /* SPDX-License-Identifier: MIT */
 #include "pulses/watch_slope.h"
 
-void ss_watch_slope_restart(ss_watch_slope_t *self, int32_t arm_, int32_t value)
+void ss_watch_slope_restart(ss_watch_slope_t *self, int32_t arm, int32_t value)
 {
-    self->arm_ = arm_;
-    self->sum = ((2 * arm_) + 1) * value;
+    self->arm = arm;
+    self->sum = ((2 * arm) + 1) * value;
     self->weighted = 0;
 }
 
 void ss_watch_slope_raise(ss_watch_slope_t *self, int32_t by)
 {
-    self->sum = ss_wrap_add32(self->sum, ss_wrap_mul32(ss_wrap_add32(ss_wrap_mul32(2, self->arm_), 1), by));
+    self->sum = ss_wrap_add32(self->sum, ss_wrap_mul32(ss_wrap_add32(ss_wrap_mul32(2, self->arm), 1), by));
 }

@@ -13,17 +13,17 @@
  * below 2^31. Output: Σ k x(k), the slope × Σ k²; exact, delay m working samples.
  */
 struct ss_watch_slope {
-    int32_t arm_;
+    int32_t arm;
     int32_t sum;
     int32_t weighted;
 };
 
 /*
  * Behaves as if a constant had always come in.
- * arm_: Half-width m.
+ * arm: Half-width m.
  * value: The constant.
  */
-void ss_watch_slope_restart(ss_watch_slope_t *self, int32_t arm_, int32_t value);
+void ss_watch_slope_restart(ss_watch_slope_t *self, int32_t arm, int32_t value);
 
 /*
  * Behaves as if everything that came in had been higher.
@@ -43,8 +43,7 @@ static inline int32_t ss_watch_slope_next(ss_watch_slope_t *self, int32_t value,
 {
     {
         self->weighted = ss_wrap_add32(self->weighted,
-            ss_wrap_sub32(ss_wrap_add32(ss_wrap_mul32(self->arm_, value), ss_wrap_mul32(ss_wrap_add32(self->arm_, 1), leaving)),
-            self->sum));
+            ss_wrap_sub32(ss_wrap_add32(ss_wrap_mul32(self->arm, value), ss_wrap_mul32(ss_wrap_add32(self->arm, 1), leaving)), self->sum));
         self->sum = ss_wrap_add32(self->sum, ss_wrap_sub32(value, leaving));
         return self->weighted;
     }

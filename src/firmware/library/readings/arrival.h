@@ -24,10 +24,8 @@
  * A time more than 25 ms off the median of the last eight given ones is left out: three to eight times the spread between beats at rest (3 to
  * 8 ms, from memory), so ectopic beats and feet moved by movement fall out. When four in a row are left out and lie within 25 ms of each
  * other, the arrival time has moved (a raised arm: 38 ms, Jago and Murray 1988) and all is begun anew. Input: places in 1/256 sample of two
- * channels, brought to 1/256 tick by whole factors. Product: ticks × 10^6, 63 bits up to clocks of 1 GHz. Accumulator: 64 bits,
-    once per beat.
- * Worst case: 450 ms on a clock of 1 GHz: 2^37 × 10^6 / 256. Output: thousandths of a millisecond, rounded to nearest;
-    one long division per
+ * channels, brought to 1/256 tick by whole factors. Product: ticks × 10^6, 63 bits up to clocks of 1 GHz. Accumulator: 64 bits, once per beat.
+ * Worst case: 450 ms on a clock of 1 GHz: 2^37 × 10^6 / 256. Output: thousandths of a millisecond, rounded to nearest; one long division per
  * pair.
  */
 struct ss_arrival {

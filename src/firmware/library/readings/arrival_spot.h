@@ -17,12 +17,9 @@
  * Spot arrival time: the median of at least 20 paired beats of the last 30 s, and their spread; every 5 s.
  * Six blocks of 5 s. Above 96 pairs a minute the 48 places do not hold 30 s: the oldest blocks are dropped whole and the window says so. The
  * spread is the distance of the quartiles over 1.349, which for a normal law is its standard deviation (textbook) and which strays do not
- * move. Trust: 255 less 32 for each ms of the median's own uncertainty, 1.25 × spread / √n (textbook), in steps of 1/32 ms;
-    0 is never said.
- * Input: thousandths of a millisecond, below 524,288. Product: quartile distance × 48,577 (1 / 1.349 in Q0.16),
-    32 bits unsigned. Accumulator:
- * 16 bits in steps of 8 µs, rounded to nearest. Worst case: 48 numbers sorted by insertion,
-    every 5 s. Output: thousandths of a millisecond,
+ * move. Trust: 255 less 32 for each ms of the median's own uncertainty, 1.25 × spread / √n (textbook), in steps of 1/32 ms; 0 is never said.
+ * Input: thousandths of a millisecond, below 524,288. Product: quartile distance × 48,577 (1 / 1.349 in Q0.16), 32 bits unsigned. Accumulator:
+ * 16 bits in steps of 8 µs, rounded to nearest. Worst case: 48 numbers sorted by insertion, every 5 s. Output: thousandths of a millisecond,
  * within 4 µs.
  */
 struct ss_arrival_spot {

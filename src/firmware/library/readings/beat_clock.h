@@ -10,8 +10,7 @@
 
 /*
  * Intervals between beats in one word of 31 bits: the 1/256 tick made coarser by a power of two where the clock is fast.
- * Input: ticks per second up to 10^9. Product: 120 s × 256 × ticks per second, 45 bits. Accumulator: 64 bits,
-    once per beat. Worst case: 120 s
+ * Input: ticks per second up to 10^9. Product: 120 s × 256 × ticks per second, 45 bits. Accumulator: 64 bits, once per beat. Worst case: 120 s
  * stay below 2^31 units; longer spans give 2^31 − 1. Up to 65 kHz a unit is 1/256 tick, so nothing is lost. Output: units of 2^shift / 256
  * ticks; sums of neighbouring intervals are exact, for places are rounded, not intervals.
  */

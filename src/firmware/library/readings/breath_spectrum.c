@@ -94,8 +94,7 @@ static void ss_breath_spectrum_shape(const ss_breath_series_t *series, ss_word64
 }
 
 /*
- * Values whose cosines are the same but for the sign are added first; sums of whole numbers,
-    so the result is the same to the bit. Half a turn
+ * Values whose cosines are the same but for the sign are added first; sums of whole numbers, so the result is the same to the bit. Half a turn
  * of 1 per minute is 60 values: n and 60 − n go together, for even rates n and 30 − n as well.
  */
 static ss_breath_spectrum_folded_t ss_breath_spectrum_fold(const ss_word64_t *shaped, int32_t rate)

@@ -16,8 +16,7 @@
 /*
  * The strongest rate from 4 to 40 per minute in a series of half seconds: a discrete Fourier transform at each whole rate.
  * A straight line is taken off first; the window is Welch's parabola n (63 − n) (Welch 1967), which needs no table. Input: 64 values of 8
- * bits. Product: detrended value Q9.4 (13 bits) × window (10 bits): 23 bits; less 4 bits, up to six folded (21 bits),
-    × cosine Q1.14: 36 bits.
+ * bits. Product: detrended value Q9.4 (13 bits) × window (10 bits): 23 bits; less 4 bits, up to six folded (21 bits), × cosine Q1.14: 36 bits.
  * Accumulator: 64 bits for the sum, 39 bits; less 16 bits and squared: 46 bits, shortened together to 29. Worst case: a square wave of full
  * range. Output: rate in 1/1000 per minute by a parabola through three powers; clarity: share of the power within ±3 per minute, 0 to 255.
  * 1,700 products for each of three series, every 5 s.

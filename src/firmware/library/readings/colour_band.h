@@ -13,8 +13,7 @@
 /*
  * One colour's pulse band for the ratio of ratios: two first-order high-passes on sums of samples at about 25 Hz.
  * Input: sums of up to 20 codes of 24 bits, 29 bits. Product: none. Accumulator: 64 bits, Q.8 of the sums; 37 bits used. Worst case: full
- * swing from sample to sample, 39 bits; the output clips at 25 bits. Output: Q.8 of the sums less a shift,
-    rounded to nearest. −3 dB each at
+ * swing from sample to sample, 39 bits; the output clips at 25 bits. Output: Q.8 of the sums less a shift, rounded to nearest. −3 dB each at
  * rate / (2π · 7.5), 0.5 Hz at 25 Hz; the sums make zeros at 25 Hz. Both colours pass the same filter, so what it does to the shape of the
  * pulse cancels in the ratio.
  */

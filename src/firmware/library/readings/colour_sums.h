@@ -9,8 +9,7 @@
 
 /*
  * Ratio of ratios of one pulse: the slope of red on infrared, with each product taken between neighbouring values.
- * A plain regression divides by the power of infrared with its own noise,
-    so weak pulses read low ratios. White noise of one value has nothing
+ * A plain regression divides by the power of infrared with its own noise, so weak pulses read low ratios. White noise of one value has nothing
  * in common with that of the next one (they are sums of different samples), while the pulse has nearly all: with products x(n) x(n−1) and
  * (x(n) y(n−1) + y(n) x(n−1)) / 2 the noise falls out of the mean of both. (Regression with a lagged instrument: textbook; from memory.)
  * Input: values of 26 bits, levels of 29 bits. Product: 52 bits. Accumulator: 64 bits; twice 128 products: 60 bits. Levels: 36 bits. Worst

@@ -16,10 +16,8 @@
 /*
  * One heart rate from up to three: of the ECG, of the pulse, and of the pulse's spectrum under movement.
  * Trust falls with age, to half at 4 s and to nothing at 8 s. Two that agree within 4 bpm or a sixteenth confirm each other: the better one is
- * given, with half of the other's trust on top. The value given is always one of the inputs with its window, never a mean,
-    so that it stays a
- * rate over named beats. When none agree, the best is given with half its trust, if it leads by a quarter of the scale, and else none;
-    but an
+ * given, with half of the other's trust on top. The value given is always one of the inputs with its window, never a mean, so that it stays a
+ * rate over named beats. When none agree, the best is given with half its trust, if it leads by a quarter of the scale, and else none; but an
  * ECG trusted by 144 and more is believed against lower rates of the light, with half its trust, for not every beat makes a pulse. Input:
  * readings in 1/1000 bpm. Product: age × 2, 32 bits. Accumulator: 32 bits. Worst case: rates above 2^31 / 1000 do not come. Output: one of the
  * inputs as it is, its quality changed; up to three long divisions, a few times a second at most.

@@ -16,15 +16,12 @@
 
 /*
  * Heart rate from beats or pulses: n / (last − first) over the latest intervals without a gap, eight of them or at least four.
- * After a gap four intervals are enough: they come within 4 s at rest,
-    and a place that is 5 ms off moves their mean by 1/4 of what it moves
+ * After a gap four intervals are enough: they come within 4 s at rest, and a place that is 5 ms off moves their mean by 1/4 of what it moves
  * one interval, 0.2 bpm at 75 bpm. A beat that was missed (one interval of twice the median among regular ones) or one too many (two that make
  * one) is no part of a reading: there is none until four intervals have come since. Fewer than eight must be alike, for a false beat among
  * four moves their rate by a tenth. Ectopic beats change no such sum, so they stay in. Input: places in 1/256 tick, made units of 31 bits.
- * Product: 60,000 × 8 × 256 × ticks per second, 57 bits on a clock of 1 GHz. Accumulator: 32 bits for up to eight intervals,
-    each below 6 s.
- * Worst case: an interval above 6 s (10 bpm) ends the run; quotients above 2^31 − 1 clip. Output: thousandths of a beat per minute,
-    rounded to
+ * Product: 60,000 × 8 × 256 × ticks per second, 57 bits on a clock of 1 GHz. Accumulator: 32 bits for up to eight intervals, each below 6 s.
+ * Worst case: an interval above 6 s (10 bpm) ends the run; quotients above 2^31 − 1 clip. Output: thousandths of a beat per minute, rounded to
  * nearest; one long division per beat.
  */
 struct ss_heart_rate {

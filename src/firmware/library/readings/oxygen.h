@@ -31,12 +31,9 @@
 /*
  * Oxygen saturation from red and infrared light: ratio of ratios of each pulse, the trimmed mean of eight, a calibration table.
  * Samples are summed to about 25 values a second, high-passed (colour_band) and correlated over one pulse (colour_sums). The lowest and the
- * highest quarter of the latest eight ratios are left out. Pulses below 0.1 % of perfusion, whose colours do not beat together,
-    or which are
- * 1.5 times as large as those before them (or as small) are refused: movement makes such,
-    and draws the ratio to its own. Light without that
- * of the room is asked for: what is left of it in one colour moves the reading. Input: codes of 24 bits from the code of no light,
-    room light
+ * highest quarter of the latest eight ratios are left out. Pulses below 0.1 % of perfusion, whose colours do not beat together, or which are
+ * 1.5 times as large as those before them (or as small) are refused: movement makes such, and draws the ratio to its own. Light without that
+ * of the room is asked for: what is left of it in one colour moves the reading. Input: codes of 24 bits from the code of no light, room light
  * taken off; a pair at a time. Product: see the stages. Accumulator: 32 bits for sums of up to 20 codes. Worst case: 500 Hz, 20 codes of 24
  * bits: 29 bits. Output: thousandths of a per cent, 70 to 100 %; about seven long divisions per pulse.
  */

@@ -13,8 +13,7 @@
 /*
  * From ratio of ratios to oxygen saturation, as calibrated: straight lines between up to 16 pairs.
  * Input: ratios in 1/10,000, up to 6.5; saturations in 1/1000 %, kept in steps of 2/1000 %. Product: step of saturation × step of ratio, 33
- * bits. Accumulator: 64 bits, once per pulse. Worst case: beyond the table the value of its end. Output: thousandths of a per cent,
-    rounded to
+ * bits. Accumulator: 64 bits, once per pulse. Worst case: beyond the table the value of its end. Output: thousandths of a per cent, rounded to
  * nearest; one long division.
  */
 struct ss_oxygen_table {

@@ -27,8 +27,8 @@ struct ss_perfusion_index {
     uint8_t at;
     int32_t milli_percent;
     uint8_t quality;
-    bool is_steady; /* Whether there are eight pulses,
-        and their mean and median agree within a sixteenth: none of them is out of all proportion. */
+    /* Whether there are eight pulses, and their mean and median agree within a sixteenth: none of them is out of all proportion. */
+    bool is_steady;
 };
 
 /* The latest value; quality 0 until there was one. */

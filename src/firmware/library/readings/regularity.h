@@ -10,8 +10,7 @@
 #define SS_REGULARITY_MOST_ODD 4
 
 /*
- * How many of the newest intervals come after what looks like a detector's mistake;
-    all of them when nothing does. 0 when the latest alone is
+ * How many of the newest intervals come after what looks like a detector's mistake; all of them when nothing does. 0 when the latest alone is
  * short: that cannot be told yet.
  * recent: Intervals, oldest first.
  * count: How many, 4 to 8.

@@ -19,15 +19,11 @@
 
 /*
  * Breathing rate from what breathing does to the beats: their intervals, the size of the pulse, the level of the light; every 5 s.
- * Three series (Karlen et al. 2013: frequency, amplitude and intensity; from memory). Intervals are those of the ECG,
-    or of the pulses while
- * there is none; sizes are those of the pulse,
-    or of the R peak. Each gives its strongest rate over 32 s. A rate is given only when at least
- * two series agree within 3 per minute, all clear (half of the power round one rate;
-    of two alone two thirds): slow waves of the rate near 6
+ * Three series (Karlen et al. 2013: frequency, amplitude and intensity; from memory). Intervals are those of the ECG, or of the pulses while
+ * there is none; sizes are those of the pulse, or of the R peak. Each gives its strongest rate over 32 s. A rate is given only when at least
+ * two series agree within 3 per minute, all clear (half of the power round one rate; of two alone two thirds): slow waves of the rate near 6
  * per minute are in the intervals only. When a clear series says more than 7/16 of the heart rate there is none: from half on, beats cannot
- * tell a rate from a slower one. Input: places in 1/256 tick, amplitudes and levels of 24 bits. Product: rate × clarity,
-    25 bits. Accumulator:
+ * tell a rate from a slower one. Input: places in 1/256 tick, amplitudes and levels of 24 bits. Product: rate × clarity, 25 bits. Accumulator:
  * 32 bits. Worst case: all at 40 per minute. Output: thousandths of a breath per minute, 4 to 40.
  */
 struct ss_respiration {

@@ -17,13 +17,10 @@
 
 /*
  * Tells whether the rhythm is irregular without order, as in atrial fibrillation: sample entropy of the last 32 RR intervals.
- * Sample entropy asks: of the pairs of places where m intervals match within r,
-    how many match in the next one too? (Richman and Moorman 2000;
+ * Sample entropy asks: of the pairs of places where m intervals match within r, how many match in the next one too? (Richman and Moorman 2000;
  * for short ECG strips with r tied to the mean RR interval: Lake and Moorman 2011; both from memory.) With r a twelfth of the mean, random
- * intervals of a spread of 15 % and more match again in fewer than 3/8 of the cases; ectopic beats in a steady rhythm match again,
-    for their
- * coupling and pause do; deep respiratory arrhythmia needs m = 2,
-    which knows whether the rate is rising or falling. So both m = 1 and m = 2
+ * intervals of a spread of 15 % and more match again in fewer than 3/8 of the cases; ectopic beats in a steady rhythm match again, for their
+ * coupling and pause do; deep respiratory arrhythmia needs m = 2, which knows whether the rate is rising or falling. So both m = 1 and m = 2
  * have to be low. Intervals beside a beat that is not normal are missing and match nothing. Input: places in 1/256 tick; intervals become
  * quarters of a millisecond in 16 bits. Product: none. Accumulator: counts of at most 465 pairs. Worst case: 496 pairs are compared, every
  * fourth beat; the rest is logic on words of 32 places. Output: a state; two decisions in a row, so 8 beats, change it. First one after 32

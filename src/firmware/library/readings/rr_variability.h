@@ -34,19 +34,14 @@ struct ss_rr_variability_blocks {
 
 /*
  * Mean, SDNN and RMSSD of the normal-to-normal intervals of the last 60 s, every 10 s.
- * A minute, for it is the shortest stretch for which RMSSD is in common use (the Task Force of 1996 asks for 5 minutes; from memory),
-    in six
+ * A minute, for it is the shortest stretch for which RMSSD is in common use (the Task Force of 1996 asks for 5 minutes; from memory), in six
  * blocks of 10 s, so that memory does not depend on the rate. Left out: intervals beside a beat that is not normal, after a gap, and those
  * more than 20 % off both the accepted interval right before and the running mean of accepted ones (the 20 % rule: Malik et al. 1989, from
- * memory; deep breathing at a high rate needs the first,
-    the interval after an ectopic beat the second). The interval after one that was too
+ * memory; deep breathing at a high rate needs the first, the interval after an ectopic beat the second). The interval after one that was too
  * short belongs to the early beat too. Five left out in a row are a new rate. RMSSD takes differences of neighbouring accepted intervals only.
- * SDNN divides by n − 1. Input: places in 1/256 tick; intervals become quarters of a millisecond,
-    rounded to nearest. Product: deviation from
- * 1 s, 14 bits, squared: 26 bits. Accumulator: 32 bits a block, saturating; 64 bits over the window,
-    times 62,500. Worst case: intervals below
- * 3 s; differences of neighbours clip at 2.5 s. Output: thousandths of a millisecond; two roots and three long divisions every 10 s,
-    one long
+ * SDNN divides by n − 1. Input: places in 1/256 tick; intervals become quarters of a millisecond, rounded to nearest. Product: deviation from
+ * 1 s, 14 bits, squared: 26 bits. Accumulator: 32 bits a block, saturating; 64 bits over the window, times 62,500. Worst case: intervals below
+ * 3 s; differences of neighbours clip at 2.5 s. Output: thousandths of a millisecond; two roots and three long divisions every 10 s, one long
  * division per beat.
  */
 struct ss_rr_variability {
