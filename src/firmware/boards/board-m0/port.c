@@ -20,12 +20,14 @@
 #define UART_BAUD REGISTER(0x40002524u)
 #define TIMER_START REGISTER(0x40008000u)
 #define TIMER_CAPTURE_0 REGISTER(0x40008040u)
+#define TIMER_CAPTURE_2 REGISTER(0x40008048u)
 #define TIMER_COMPARED_1 REGISTER(0x40008144u)
 #define TIMER_INTERRUPTS REGISTER(0x40008304u)
 #define TIMER_BITS REGISTER(0x40008508u)
 #define TIMER_PRESCALER REGISTER(0x40008510u)
 #define TIMER_VALUE_0 REGISTER(0x40008540u)
 #define TIMER_VALUE_1 REGISTER(0x40008544u)
+#define TIMER_VALUE_2 REGISTER(0x40008548u)
 #define INTERRUPTS_ON REGISTER(0xE000E100u)
 
 #define TICKS_PER_US 16u
@@ -86,7 +88,9 @@ void ss_interrupt_2(void) {
 
 void ss_interrupt_8(void) {
     TIMER_COMPARED_1 = 0u;
-    TIMER_VALUE_1 += WAKE_TICKS;
+    /* From now, not from the last time: when this comes late, that may be over already, and the next match is a whole turn of the timer away. */
+    TIMER_CAPTURE_2 = 1u;
+    TIMER_VALUE_1 = TIMER_VALUE_2 + WAKE_TICKS;
 }
 
 size_t ss_port_read(uint8_t *bytes, size_t most) {
