@@ -75,6 +75,28 @@ run_grading() {
     fi
 }
 
+# The link's codec in C on ten million frames of a bad wire, under the sanitizers.
+run_link_fuzz() {
+    local log="$logs/link-fuzz" from work seed
+    from=$(date +%s.%N)
+    work=$(mktemp -d)
+    seed=$(date +%s)
+    if gcc -std=c99 -O1 -g -Wall -Wextra -Werror -Wconversion -pedantic -fsanitize=address,undefined -fno-sanitize-recover=all -I src/firmware/link \
+            tests/firmware/fuzz_link.c src/firmware/link/sensorsim_link.c -o "$work/fuzz" > "$log" 2>&1 \
+        && "$work/fuzz" 10000000 "$seed" > "$log" 2>&1; then
+        passed=$((passed + 1))
+        printf '%-36s %8s s  %s\n' "link codec in C" "$(seconds_since "$from")" "$(cat "$log")"
+        echo "| tests/firmware/fuzz_link.c | $today | $(tail -n 1 "$log") |" >> "$rows"
+    else
+        failed=$((failed + 1))
+        printf '%-36s %8s s  %s\n' "link codec in C" "$(seconds_since "$from")" "failed with seed $seed"
+        cat "$log" 2> /dev/null
+        echo "| tests/firmware/fuzz_link.c, seed $seed | $today | failed |" >> "$rows"
+    fi
+
+    rm -rf "$work"
+}
+
 test_output=Detailed
 none_is_fine=yes
 if ! need_dotnet || ! need socat socat || ! build; then
@@ -90,6 +112,7 @@ done
 
 run_baseline
 run_variability
+run_link_fuzz
 run_grading
 mkdir -p docs
 {

@@ -21,8 +21,12 @@ internal static class FrameFuzz
     }
 
     /// <summary>Some frames, each of them perhaps damaged, lost, doubled, cut, with something before it, or held back for one of its followers.</summary>
-    public static byte[] DamagedWire(Random random, int frames)
+    public static byte[] DamagedWire(Random random, int frames) => DamagedWire(random, frames, out _);
+
+    /// <summary>The same, with the frames as they were sent.</summary>
+    public static byte[] DamagedWire(Random random, int frames, out List<byte[]> sent)
     {
+        sent = [];
         FrameType[] types = Enum.GetValues<FrameType>();
         var writer = new FrameWriter((uint)random.NextInt64(1L << 32));
         var wire = new List<byte>();
@@ -31,6 +35,7 @@ internal static class FrameFuzz
         {
             FrameType type = random.Next(8) == 0 ? types[random.Next(types.Length)] : FrameType.Samples;
             byte[] frame = FrameTests.Made(writer, type, Payload(random, random.Next(FrameLimits.MaximumPayload + 1)));
+            sent.Add([.. frame]);
             switch (random.Next(16))
             {
                 case 0:

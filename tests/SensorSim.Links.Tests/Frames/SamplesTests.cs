@@ -198,6 +198,11 @@ public sealed class SamplesTests
         {
             long first = format.FirstSampleAtOrAfter(i, begin);
             int count = (int)(format.FirstSampleAtOrAfter(i, end) - first);
+            if (count == 0)
+            {
+                continue;
+            }
+
             block.Channels[i].Append(first, count, out Span<int> codes, out _);
             for (int k = 0; k < count; k++)
             {
