@@ -15,6 +15,7 @@ needs=(
     "make make"
     "clang clang"
     "arm-none-eabi-gcc gcc-arm-none-eabi"
+    "newlib libnewlib-arm-none-eabi"
     "qemu-system-arm qemu-system-arm"
     "socat socat"
     "setpriv util-linux"

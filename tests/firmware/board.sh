@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: MIT
 # The firmware: compiles it with every compiler for every core, checks the session, runs both emulated boards, replays two scenarios into each
 # (every answer must be the C# library's) and compares the instructions executed with tests/firmware/instructions-*.txt.
-# Needs gcc, clang, gcc-arm-none-eabi, qemu-system-arm, make and the built command.
+# Needs gcc, clang, gcc-arm-none-eabi with libnewlib-arm-none-eabi (one header), qemu-system-arm, make and the built command.
 #   bash tests/firmware/board.sh            checks
 #   bash tests/firmware/board.sh --renew    writes the files of instructions anew, after a change that was meant
 set -eu
@@ -33,10 +33,12 @@ compile() {
         "$@" "${warn[@]}" "${include[@]}" -O2 -c "$source" -o "$work/object.o"
     done
 }
+# clang has no C library for these cores of its own: its header is that which the other compiler uses.
+headers=$(dirname "$(echo '#include <string.h>' | arm-none-eabi-gcc -E - | sed -n 's/^# 1 "\(.*string\.h\)".*/\1/p' | head -n 1)")
 count=0
 for core in cortex-m0 cortex-m0plus cortex-m3 cortex-m4; do
     compile arm-none-eabi-gcc "-mcpu=$core" -mthumb
-    compile clang --target=arm-none-eabi "-mcpu=$core" -mthumb
+    compile clang --target=arm-none-eabi "-mcpu=$core" -mthumb -isystem "$headers"
     count=$((count + 2))
 done
 compile gcc

@@ -5,7 +5,7 @@
 #
 #   bash src/firmware/boards/try.sh [m3|m0] [SCENARIO] [more options of replay]
 #
-# Needs gcc-arm-none-eabi, qemu-system-arm, gcc, make (Debian packages of these names) and the built command.
+# Needs gcc-arm-none-eabi, libnewlib-arm-none-eabi (one header), qemu-system-arm, gcc, make (Debian packages of these names) and the built command.
 set -eu
 here=$(cd "$(dirname "${BASH_SOURCE[0]}")" && pwd)
 root=$(cd "$here/../../.." && pwd)
