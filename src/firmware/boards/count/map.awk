@@ -2,7 +2,7 @@
 # From the linker's map to the map of count.c: address, size, group, name. The group is the stage: the folder of the source file.
 function group_of(file) {
     if (file ~ /libgcc\.a/) return "compiler_helpers"
-    if (file ~ /library\//) { sub(/^.*library\//, "", file); return file ~ /\// ? substr(file, 1, index(file, "/") - 1) : "library" }
+    if (file ~ /firmware\/library\//) { sub(/^.*firmware\/library\//, "", file); return file ~ /\// ? substr(file, 1, index(file, "/") - 1) : "library" }
     if (file ~ /link\//) return "codec"
     if (file ~ /session\//) return "session"
     if (file ~ /adapter\//) return "adapter"
