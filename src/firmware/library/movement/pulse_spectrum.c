@@ -93,17 +93,9 @@ static void ss_pulse_spectrum_window(ss_pulse_spectrum_t *self)
 {
     ss_spectrum_pair_t spectra = { 0 };
     ss_spectrum_pair_make(&spectra, &self->light, &self->artefact, self->length, self->hann_step16);
-    ss_word256_t expected = (ss_word256_t){ 0 };
-    for (int32_t k = 1; k < (SS_SPECTRUM_PAIR_BINS - 1); k++) {
-        /* What nobody measured need not be at the very same frequency: the bin and its neighbours. */
-        int32_t highest = spectra.second.at[k];
-        highest = ((spectra.second.at[k - 1] > highest) && (k > 1)) ? spectra.second.at[k - 1] : highest;
-        highest = (spectra.second.at[k + 1] > highest) ? spectra.second.at[k + 1] : highest;
-        expected.at[k] = ss_wide_narrow(ss_wide_shifted((int64_t)highest, spectra.relative_shift), INT32_MAX);
-    }
-
-    ss_pulse_spectrum_compare(self, &spectra.first, &expected);
-    ss_half80_t evidence_value = ss_pulse_spectrum_evidence(self, &spectra.first, &expected);
+    ss_spectrum_pair_spread(&spectra);
+    ss_pulse_spectrum_compare(self, &spectra.first, &spectra.second);
+    ss_half80_t evidence_value = ss_pulse_spectrum_evidence(self, &spectra.first, &spectra.second);
     ss_rate_track_add(&self->track, &evidence_value);
     int32_t peak = ss_pulse_spectrum_peak_near(&spectra.first, self->first_bin + self->track.best);
     self->rate_milli_bpm = (int32_t)ss_shift_right64(((int64_t)peak * INT64_C(60) * (int64_t)self->rate_milli_hz) + INT64_C(32768), 16);

@@ -48,6 +48,18 @@ void ss_spectrum_pair_make(ss_spectrum_pair_t *self, const ss_half_ring_t *first
     self->relative_shift = second_shift + (2 * second->exponent) - first_shift - (2 * first->exponent);
 }
 
+void ss_spectrum_pair_spread(ss_spectrum_pair_t *self)
+{
+    int32_t before = 0;
+    for (int32_t k = 1; k < (SS_SPECTRUM_PAIR_BINS - 1); k++) {
+        int32_t here = self->second.at[k];
+        int32_t highest = (before > here) ? before : here;
+        highest = (self->second.at[k + 1] > highest) ? self->second.at[k + 1] : highest;
+        self->second.at[k] = ss_wide_narrow(ss_wide_shifted((int64_t)highest, self->relative_shift), INT32_MAX);
+        before = here;
+    }
+}
+
 static int32_t ss_spectrum_pair_spare(int64_t highest)
 {
     return ss_wide_bits_int64(highest) - SS_SPECTRUM_PAIR_POWER_BITS;

@@ -33,4 +33,11 @@ struct ss_spectrum_pair {
 void ss_spectrum_pair_make(ss_spectrum_pair_t *self, const ss_half_ring_t *first, const ss_half_ring_t *second, int32_t length,
     int32_t hann_step16);
 
+/*
+ * Gives the second signal the first's weight, and each bin from 1 to 126 the largest power of itself and its neighbours: what nobody measured
+ * need not be at the very same frequency.
+ * In place, for a third array would be a kilobyte of stack.
+ */
+void ss_spectrum_pair_spread(ss_spectrum_pair_t *self);
+
 #endif
