@@ -31,7 +31,7 @@ public sealed class Scorer
     private readonly ChannelDelay[] _channels;
     private readonly RhythmScorer? _rhythm;
     private readonly long _leadInNs;
-    private readonly long _endNs;
+    private long _endNs;
     private long _foreignTruth;
     private long _unscoredMarks;
 
@@ -215,6 +215,18 @@ public sealed class Scorer
         {
             // Open events are at most as old as this but for late ones, which a minute covers.
             span?.AllowForgettingBefore(timeNs - _options.HoldingNs - 60_000_000_000);
+        }
+    }
+
+    /// <summary>The record turned out shorter than it was said to be; call it before <see cref="Finish"/>, within the holding time of the new end.</summary>
+    /// <param name="durationNs">Its length [ns]; one that is not shorter changes nothing.</param>
+    public void EndAt(long durationNs)
+    {
+        ArgumentOutOfRangeException.ThrowIfNegative(durationNs);
+        _endNs = Math.Min(_endNs, durationNs - _options.TailNs);
+        foreach (ChannelDelay channel in _channels)
+        {
+            _spans[(int)channel.Channel]!.EndAt(Math.Min(_endNs, channel.BodyNs(durationNs) - _options.TailNs));
         }
     }
 
