@@ -17,7 +17,7 @@ internal readonly struct AnswerWriter
     {
         _channelOf = SetupOf.ChannelsOf(format);
         int ecg = format.IndexOf(ChannelName.Ecg);
-        _milliPerCode = ecg < 0 ? 0 : format.Channels[ecg].UnitPerCode * format.Channels[ecg].Polarity * 1000;
+        _milliPerCode = ecg < 0 ? 0 : MarkValues.MilliPerCode(format.Channels[ecg]);
     }
 
     public void Write(in Answer answer, DetectorOutput output)
@@ -53,7 +53,7 @@ internal readonly struct AnswerWriter
     private int ValueOf(in Answer answer) => answer.Kind switch
     {
         // Millivolts in thousandths, clipped to the field.
-        AnswerKind.RPeak => (int)Math.Max(int.MinValue, Math.Min(int.MaxValue, Math.Round(answer.Value * _milliPerCode))),
+        AnswerKind.RPeak => MarkValues.Milli(answer.Value, _milliPerCode),
         AnswerKind.GateShut or AnswerKind.JointGateShut => answer.Value * 1000,
         _ => answer.Value,
     };
