@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Buffers.Binary;
 using System.Diagnostics;
 using System.Globalization;
 using SensorSim.Links;
@@ -17,6 +18,10 @@ internal sealed class BoardSession
 
     // Who sends so much that is no frame will not send one.
     private const long MostGarbage = 65_536;
+
+    // So much may be the rest of a frame and some noise.
+    private const long LeastGarbage = FrameLimits.WireBuffer / 4;
+    private const int TimeMarkBytes = 16;
     private static int s_lastSession = (int)Stopwatch.GetTimestamp();
 
     private readonly BoardOptions _options;
@@ -239,10 +244,11 @@ internal sealed class BoardSession
             return;
         }
 
-        Span<byte> mark = stackalloc byte[SamplesPayload.FixedBytes];
+        // Ticks and sections 0; bit 0 of the flags asks for progress.
+        Span<byte> mark = stackalloc byte[TimeMarkBytes];
         mark.Clear();
-        System.Buffers.Binary.BinaryPrimitives.WriteInt64LittleEndian(mark, tick);
-        mark[13] = SamplesPayload.AsksProgress;
+        BinaryPrimitives.WriteInt64LittleEndian(mark, tick);
+        mark[13] = 1;
         _line.Send(FrameType.Samples, mark);
     }
 
@@ -328,7 +334,7 @@ internal sealed class BoardSession
             return;
         }
 
-        throw IsGarbage(1)
+        throw IsGarbage(LeastGarbage)
             ? NoFrames()
             : new DetectorHungException(string.Create(CultureInfo.InvariantCulture, $"{_options.Subject} {what} within {_options.HangS:0.###} s"));
     }

@@ -123,6 +123,7 @@ public static class SummaryJson
         Verdict.Babbling => "babbling",
         Verdict.Hung => "hung",
         Verdict.Lying => "lying",
+        Verdict.Late => "late",
         _ => "crashed",
     };
 

@@ -167,10 +167,10 @@ public sealed class Runner
     {
         // Whatever it said before, from here on it says nothing.
         _isDead = true;
-        _failedTick ??= _stream.PositionTick;
-        _verdict = e is DetectorHungException ? Verdict.Hung : Verdict.Crashed;
+        _failedTick ??= e is DetectorLateException ? null : _stream.PositionTick;
+        _verdict = e is DetectorHungException ? Verdict.Hung : e is DetectorLateException ? Verdict.Late : Verdict.Crashed;
         string message = OneLine.Of(e.Message);
-        _reason = e is DetectorHungException or DetectorCrashedException
+        _reason = e is DetectorHungException or DetectorCrashedException or DetectorLateException
             ? $"{message}, {when}."
             : $"The detector threw {e.GetType().Name} {when}: {message}";
     }
