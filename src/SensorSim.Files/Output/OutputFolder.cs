@@ -86,7 +86,7 @@ public sealed class OutputFolder : IDisposable
     /// <returns>Takes the content; closed by the caller before <see cref="Commit"/>.</returns>
     public Stream CreateFile(string name)
     {
-        var stream = new FileStream(PathOf(name), FileMode.CreateNew, FileAccess.Write, FileShare.None, 1 << 16);
+        var stream = new FileStream(PathOf(name), FileMode.CreateNew, FileAccess.Write, FileShare.Read, 1 << 16);
         _streams.Add(stream);
         return stream;
     }

@@ -17,7 +17,7 @@ namespace SensorSim.Studies.Tests.Replays;
 [TestFixture]
 public sealed class ReplaySourceTests
 {
-    private const string Noisy = "[delivery]\npacket_loss_percent = 5\n";
+    private const string Noisy = "[device]\npacket_loss_percent = 5\n";
 
     [Test]
     public void SkipTo_Tick_LeavesTheRestAsItWas()
@@ -74,7 +74,7 @@ public sealed class ReplaySourceTests
 
     [Test]
     public void Repeated_DriftingClock_IsRefused() => Assert.That(
-        () => new RepeatedStream(() => Open(5, "[sensor]\nclock_ppm = 20\n")),
+        () => new RepeatedStream(() => Open(5, "[device]\nclock_ppm = 20\n")),
         Throws.TypeOf<NotSupportedException>().With.Message.Contains("--endless"));
 
     [Test]
@@ -128,10 +128,10 @@ public sealed class ReplaySourceTests
             EventScore a = live.Report!.Find(ChannelName.Ecg, MarkKind.RPeak)!;
             EventScore b = again.Report!.Find(ChannelName.Ecg, MarkKind.RPeak)!;
             Assert.That(a.ReferenceCount, Is.GreaterThan(30));
-            Assert.That(a.UnusableReferenceCount, Is.GreaterThan(0));
+            Assert.That(a.UnusableTruth, Is.GreaterThan(0));
             Assert.That(
-                (b.ReferenceCount, b.Missed, b.Extra, b.TimingBiasMs, b.UnusableReferenceCount),
-                Is.EqualTo((a.ReferenceCount, a.Missed, a.Extra, a.TimingBiasMs, a.UnusableReferenceCount)));
+                (b.ReferenceCount, b.Missed, b.Extra, b.TimingBiasMs, b.UnusableTruth),
+                Is.EqualTo((a.ReferenceCount, a.Missed, a.Extra, a.TimingBiasMs, a.UnusableTruth)));
         }
         finally
         {
@@ -163,7 +163,7 @@ public sealed class ReplaySourceTests
         while (source.Stream.PositionTick < source.Stream.EndTick)
         {
             source.Stream.Read(block, Math.Min(source.Stream.EndTick, source.Stream.PositionTick + source.Stream.Format.Clock.TicksPerSecond));
-            for (int c = 0; c < block.Channels.Count; c++)
+            for (int c = 0; c < block.Channels.Length; c++)
             {
                 foreach (SampleRun run in block.Channels[c].Runs)
                 {
