@@ -15,9 +15,8 @@ internal static class LinkTable
     {
         text.WriteLine();
         text.WriteLine($"link: {link.Link}");
-        text.WriteLine(Invariant(link.Speed is double speed
-            ? $"sent from {link.BeginS:0.###} s on, at {speed:0.###} x real time{(link.IsStopped ? ", stopped early" : "")}"
-            : $"sent from {link.BeginS:0.###} s on, as fast as the board took it{(link.IsStopped ? ", stopped early" : "")}"));
+        string how = link.Speed is double speed ? Invariant($"at {speed:0.###} x real time") : "as fast as the board took it";
+        text.WriteLine(Invariant($"sent from {link.BeginS:0.###} s on, {how}{(link.IsStopped ? ", stopped early" : "")}"));
         BoardCounts c = link.Counts;
         PlainTables.Print(
             text,
@@ -61,9 +60,9 @@ internal static class LinkTable
     /// <param name="exact">What.</param>
     public static void Print(TextWriter text, ExactSummary exact)
     {
-        text.WriteLine(Invariant(exact.IsMet
-            ? $"bit-exact: {exact.EqualCount} marks, in every field those of {exact.Library}"
-            : $"NOT bit-exact: of {exact.Library} {exact.EqualCount} marks equal, {exact.DifferentCount} different, {exact.OnlyLibraryCount} only the library's, {exact.OnlyDetectorCount} only the detector's"));
+        text.WriteLine(exact.IsMet
+            ? Invariant($"bit-exact: {exact.EqualCount} marks, in every field those of {exact.Library}")
+            : Invariant($"NOT bit-exact: {exact.EqualCount} marks as those of {exact.Library}, {exact.DifferentCount} different, {exact.OnlyLibraryCount} only the library's, {exact.OnlyDetectorCount} only the detector's"));
         if (exact.First is string first)
         {
             text.WriteLine($"first difference: {first}");
