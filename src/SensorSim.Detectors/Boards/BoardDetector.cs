@@ -198,6 +198,9 @@ public sealed class BoardDetector : IDetector
     {
         while (true)
         {
+            // Let go of first: a port that is still held cannot be opened again.
+            _base = LineTotals.Of(_line).Plus(_base);
+            _line.Dispose();
             ILink? link = _options.Reopen?.Invoke(TimeSpan.FromSeconds(_options.ReopenS));
             if (link is null)
             {
@@ -207,8 +210,6 @@ public sealed class BoardDetector : IDetector
                     : FormattableString.Invariant($"{_options.Subject} is gone and did not come back within {_options.ReopenS:0.###} s: {WithoutStop(lost.Message)}"));
             }
 
-            _base = LineTotals.Of(_line).Plus(_base);
-            _line.Dispose();
             _line = new BoardLine(link);
             _session.GoOnOver(_line);
             _record.Reconnects++;

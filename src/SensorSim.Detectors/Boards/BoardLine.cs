@@ -2,6 +2,7 @@
 using System.Diagnostics;
 using SensorSim.Links;
 using SensorSim.Links.Frames;
+using SensorSim.Links.Lines;
 
 namespace SensorSim.Detectors.Boards;
 
@@ -85,6 +86,14 @@ internal sealed class BoardLine : IDisposable
         }
 
         return failure is null ? false : throw new LinkLostException(failure.Message, failure);
+    }
+
+    /// <summary>One sentence for when no frame has ever come.</summary>
+    public string WhyNoFrame()
+    {
+        var watch = new FirstFrameWatch(_link);
+        watch.Add((int)Math.Min(int.MaxValue, Received.Bytes));
+        return watch.Sentence();
     }
 
     /// <inheritdoc/>

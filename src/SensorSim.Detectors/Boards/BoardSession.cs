@@ -79,7 +79,7 @@ internal sealed class BoardSession
 
         if (_state.About.Value.Credit == 0)
         {
-            throw new LinkUnavailableException($"{_line.Name}: the other end says that it can hold no frame of samples; it must hold at least one");
+            throw new LinkUnavailableException($"The {_line.Name}: the other end says that it can hold no frame of samples; it must hold at least one.");
         }
 
         return _state.About.Value;
@@ -181,9 +181,7 @@ internal sealed class BoardSession
         _options.Pacer?.WaitUntil(endNs);
         HearUntilCredit();
         _line.Send(FrameType.Samples, _payload.AsSpan(0, length));
-        long now = Stopwatch.GetTimestamp();
-        long? due = _options.Pacer is null ? null : now - (long)(_options.Pacer.Lateness(endNs).TotalSeconds * Stopwatch.Frequency);
-        _record.Times.NoteWritten(endTick, now, due);
+        _record.Times.NoteWritten(endTick, Stopwatch.GetTimestamp(), _options.Pacer?.DueTimestamp(endNs));
         WrittenTick = endTick;
     }
 
@@ -348,13 +346,14 @@ internal sealed class BoardSession
 
     private string WhyNoHello()
     {
-        (FrameCounts frames, long bytes, _) = _line.Received;
-        return string.Create(CultureInfo.InvariantCulture, $"{_line.Name}: {WhyNoHello(frames, bytes)}");
-    }
+        FrameCounts frames = _line.Received.Frames;
+        if (_state.Trouble is { Code: TroubleCode.WrongVersion } || frames.OtherVersion > 0)
+        {
+            return $"The {_line.Name}: the other end speaks another version of the link protocol; this program speaks {FrameLimits.Version}.";
+        }
 
-    private string WhyNoHello(in FrameCounts frames, long bytes) =>
-        _state.Trouble is { Code: TroubleCode.WrongVersion } || frames.OtherVersion > 0 ? $"the other end speaks another version of the link protocol; this program speaks {FrameLimits.Version}"
-        : frames.Good > 0 ? string.Create(CultureInfo.InvariantCulture, $"the other end sends frames but did not answer hello within {_options.HelloS:0.###} s; reset it")
-        : bytes > 0 ? $"no valid frame in {bytes} bytes; is the baud rate right, and does the other end speak the link protocol?"
-        : string.Create(CultureInfo.InvariantCulture, $"nobody answered within {_options.HelloS:0.###} s; is the board running, and is this its port?");
+        return frames.Good > 0
+            ? string.Create(CultureInfo.InvariantCulture, $"The {_line.Name}: the other end sends frames but did not answer hello within {_options.HelloS:0.###} s; reset it.")
+            : _line.WhyNoFrame();
+    }
 }
