@@ -115,6 +115,15 @@ public sealed class SamplesTests
     }
 
     [Test]
+    public void WriteTimeMark_ATick_IsReadAsAStretchOfNoTime()
+    {
+        var payload = new byte[FrameLimits.MaximumPayload];
+        int length = SamplesWriter.WriteTimeMark(1L << 40, payload);
+        Assert.That(new SamplesReader(Streams.Small).TryRead(payload.AsSpan(0, length), out SamplesPayload samples, out _), Is.True);
+        Assert.That((samples.BeginTick, samples.EndTick, samples.SectionCount, samples.WantsProgress), Is.EqualTo((1L << 40, 1L << 40, 0, true)));
+    }
+
+    [Test]
     public void TryRead_PayloadChangedInOneField_IsRefusedWithItsReason()
     {
         var writer = new SamplesWriter(Streams.Small);
@@ -127,7 +136,7 @@ public sealed class SamplesTests
         foreach ((int at, byte value, TroubleCode code) in new[]
         {
             (7, (byte)0x80, TroubleCode.WrongContent), (7, (byte)0x50, TroubleCode.WrongContent), // a negative begin, one that is too late
-            (8, (byte)0, TroubleCode.WrongContent), (8, (byte)51, TroubleCode.WrongContent), // no time, more than a tenth of a second
+            (8, (byte)0, TroubleCode.WrongContent), (8, (byte)51, TroubleCode.WrongContent), // no time but samples, more than a tenth of a second
             (8, (byte)48, TroubleCode.WrongContent), // the last sample lies after the end
             (12, (byte)2, TroubleCode.WrongContent), (12, (byte)4, TroubleCode.WrongContent), // bytes left over, too few
             (16, (byte)3, TroubleCode.NoSuchChannel), (70, (byte)0, TroubleCode.WrongContent), // no such channel, not ascending

@@ -10,7 +10,7 @@ namespace SensorSim.Links.Frames.Payloads;
 public sealed class FormatGatherer
 {
     private readonly ChannelFormat?[] _channels = new ChannelFormat?[FormatPayload.MaximumChannels];
-    private readonly long[] _ticksPerSample = new long[FormatPayload.MaximumChannels];
+    private readonly byte[] _told = new byte[FormatPayload.MaximumChannels * FormatPayload.ChannelBytes];
     private long _ticksPerSecond;
     private int _count;
 
@@ -29,13 +29,15 @@ public sealed class FormatGatherer
             return false;
         }
 
-        (ChannelFormat?[] channels, long[] steps) = ((ChannelFormat?[])_channels.Clone(), (long[])_ticksPerSample.Clone());
+        var channels = (ChannelFormat?[])_channels.Clone();
+        var told = (byte[])_told.Clone();
         int first = payload[5];
         for (int i = 0; i < payload[6]; i++)
         {
             ReadOnlySpan<byte> bytes = payload.Slice(FormatPayload.FixedBytes + (FormatPayload.ChannelBytes * i), FormatPayload.ChannelBytes);
+            Span<byte> place = told.AsSpan(FormatPayload.ChannelBytes * (first + i), FormatPayload.ChannelBytes);
             ChannelFormat? channel = Read(bytes, first + i, out problem);
-            if (channel is not null && _channels[first + i] is ChannelFormat known && known != channel)
+            if (channel is not null && channels[first + i] is not null && !bytes.SequenceEqual(place))
             {
                 problem = Says($"channel {first + i} is told twice, and not the same");
             }
@@ -46,13 +48,13 @@ public sealed class FormatGatherer
             }
 
             channels[first + i] = channel;
-            steps[first + i] = BinaryPrimitives.ReadUInt32LittleEndian(bytes[8..]);
+            bytes.CopyTo(place);
         }
 
-        return TryFinish(channels, steps, BinaryPrimitives.ReadUInt32LittleEndian(payload), payload[4], out problem);
+        return TryFinish(channels, told, BinaryPrimitives.ReadUInt32LittleEndian(payload), payload[4], out problem);
     }
 
-    private bool TryFinish(ChannelFormat?[] channels, long[] steps, long ticksPerSecond, int count, out string? problem)
+    private bool TryFinish(ChannelFormat?[] channels, byte[] told, long ticksPerSecond, int count, out string? problem)
     {
         StreamFormat? format = null;
         problem = null;
@@ -70,10 +72,11 @@ public sealed class FormatGatherer
 
             for (int i = 0; i < count && problem is null; i++)
             {
+                long step = BinaryPrimitives.ReadUInt32LittleEndian(told.AsSpan((FormatPayload.ChannelBytes * i) + 8));
                 problem = format.Clock.TicksPerSecond != ticksPerSecond
                     ? Says($"{ticksPerSecond} ticks per second; the lowest common multiple of the rates is {format.Clock.TicksPerSecond}")
-                    : steps[i] != format.TicksPerSample(i)
-                        ? Says($"{steps[i]} ticks per sample of {format.Channels[i].Name.Text()}; its rate makes them {format.TicksPerSample(i)}")
+                    : step != format.TicksPerSample(i)
+                        ? Says($"{step} ticks per sample of {format.Channels[i].Name.Text()}; its rate makes them {format.TicksPerSample(i)}")
                         : null;
             }
 
@@ -84,7 +87,7 @@ public sealed class FormatGatherer
         }
 
         channels.CopyTo(_channels, 0);
-        steps.CopyTo(_ticksPerSample, 0);
+        told.CopyTo(_told, 0);
         (_ticksPerSecond, _count) = (ticksPerSecond, count);
         Format ??= format;
         return true;

@@ -37,12 +37,14 @@ public sealed class SamplesReader
 
         long begin = BinaryPrimitives.ReadInt64LittleEndian(payload);
         long ticks = BinaryPrimitives.ReadUInt32LittleEndian(payload[8..]);
-        if (begin is < 0 or > TickPayload.MaximumTick || ticks < 1 || ticks > _mostTicks)
+        int sections = payload[12];
+
+        // No ticks and no sections: a time mark.
+        if (begin is < 0 or > TickPayload.MaximumTick || ticks > _mostTicks || (ticks == 0 && sections != 0))
         {
             return false;
         }
 
-        int sections = payload[12];
         int last = -1;
         ReadOnlySpan<byte> rest = payload[SamplesPayload.FixedBytes..];
         for (int i = 0; i < sections; i++)

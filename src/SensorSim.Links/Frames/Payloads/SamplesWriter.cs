@@ -44,6 +44,18 @@ public sealed class SamplesWriter
         return (format.Clock.TicksPerSecond + 9) / 10;
     }
 
+    /// <summary>Writes a time mark: everything before a tick is over. It asks for <c>progress</c>.</summary>
+    /// <param name="tick">The tick, 0 to 2^62.</param>
+    /// <param name="payload">Receives it; at least 16 bytes.</param>
+    /// <returns>Bytes written.</returns>
+    public static int WriteTimeMark(long tick, Span<byte> payload)
+    {
+        payload[..SamplesPayload.FixedBytes].Clear();
+        BinaryPrimitives.WriteInt64LittleEndian(payload, tick);
+        payload[13] = SamplesPayload.AsksProgress;
+        return SamplesPayload.FixedBytes;
+    }
+
     /// <summary>Begins with a block; what was left of the last one is dropped.</summary>
     /// <param name="block">Made for the same format; must stay as it is until it is used up.</param>
     /// <param name="asksAtEnd">Whether the last frame asks for <c>progress</c>.</param>
