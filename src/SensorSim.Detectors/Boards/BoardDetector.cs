@@ -206,7 +206,7 @@ public sealed class BoardDetector : IDetector
             {
                 IsBroken = true;
                 throw new DetectorCrashedException(_options.Reopen is null
-                    ? $"{_options.Subject} is gone: {WithoutStop(lost.Message)}"
+                    ? WhyGone(lost)
                     : FormattableString.Invariant($"{_options.Subject} is gone and did not come back within {_options.ReopenS:0.###} s: {WithoutStop(lost.Message)}"));
             }
 
@@ -266,13 +266,15 @@ public sealed class BoardDetector : IDetector
         }
         catch (LinkLostException e)
         {
-            throw new DetectorCrashedException($"{_options.Subject} is gone: {WithoutStop(e.Message)}", e);
+            throw new DetectorCrashedException(WhyGone(e), e);
         }
         catch (SessionForgottenException e)
         {
             throw new DetectorCrashedException($"{_options.Subject} has started anew in the middle of the stream", e);
         }
     }
+
+    private string WhyGone(LinkLostException lost) => _options.WhyGone?.Invoke(lost) ?? $"{_options.Subject} is gone: {WithoutStop(lost.Message)}";
 
     private static string WithoutStop(string sentence) => OneLine.Of(sentence).TrimEnd('.');
 }

@@ -40,4 +40,7 @@ public sealed record BoardOptions
 
     /// <summary>What sentences call it.</summary>
     internal string Subject { get; init; } = "The board";
+
+    /// <summary>Why the link of a program is gone, as a sentence without its stop; null: what the link says.</summary>
+    internal Func<LinkLostException, string>? WhyGone { get; init; }
 }

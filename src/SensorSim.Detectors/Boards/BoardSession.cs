@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-using System.Buffers.Binary;
 using System.Diagnostics;
 using System.Globalization;
 using SensorSim.Links;
@@ -222,7 +221,7 @@ internal sealed class BoardSession
             Hear(RepeatMs);
             ThrowIfBroken();
             ThrowIfHanging(begin, "did not take the samples of a block");
-            if (_state.TakenTick < endTick && Stopwatch.GetElapsedTime(Math.Max(repeatAt, _taker.MovedAt)).TotalMilliseconds >= RepeatMs)
+            if (_state.TakenTick < endTick && Stopwatch.GetElapsedTime(Math.Max(repeatAt, _state.TakenAt)).TotalMilliseconds >= RepeatMs)
             {
                 // The last frame may have been lost, or only the answer.
                 repeatAt = Stopwatch.GetTimestamp();
@@ -242,11 +241,8 @@ internal sealed class BoardSession
             return;
         }
 
-        // Ticks and sections 0; bit 0 of the flags asks for progress.
         Span<byte> mark = stackalloc byte[TimeMarkBytes];
-        mark.Clear();
-        BinaryPrimitives.WriteInt64LittleEndian(mark, tick);
-        mark[13] = 1;
+        SamplesWriter.WriteTimeMark(tick, mark);
         _line.Send(FrameType.Samples, mark);
     }
 
@@ -327,7 +323,7 @@ internal sealed class BoardSession
 
     private void ThrowIfHanging(long begin, string what)
     {
-        if (!IsOver(Math.Max(begin, _taker.MovedAt), _options.HangS))
+        if (!IsOver(Math.Max(begin, _state.TakenAt), _options.HangS))
         {
             return;
         }
@@ -354,6 +350,8 @@ internal sealed class BoardSession
 
         return frames.Good > 0
             ? string.Create(CultureInfo.InvariantCulture, $"The {_line.Name}: the other end sends frames but did not answer hello within {_options.HelloS:0.###} s; reset it.")
-            : _line.WhyNoFrame();
+            : _options.WhyGone is not null && _line.Received.Bytes == 0
+                ? string.Create(CultureInfo.InvariantCulture, $"The {_line.Name} wrote nothing within {_options.HelloS:0.###} s; it must speak the link protocol over its standard input and output.")
+                : _line.WhyNoFrame();
     }
 }

@@ -23,9 +23,6 @@ internal sealed class FrameTaker
     /// <summary>The stream at hand; null before the first one.</summary>
     public StreamFormat? Format { get; set; }
 
-    /// <summary>When samples or credit moved on last [ticks of the stopwatch].</summary>
-    public long MovedAt { get; private set; }
-
     /// <summary>Takes a frame.</summary>
     /// <param name="frame">The frame.</param>
     /// <param name="output">Takes answers.</param>
@@ -120,11 +117,7 @@ internal sealed class FrameTaker
             return true;
         }
 
-        if (_state.Note(progress))
-        {
-            MovedAt = frame.ArrivedAt;
-        }
-
+        _state.Note(progress, frame.ArrivedAt);
         _state.IsStopped |= isStop;
         return true;
     }

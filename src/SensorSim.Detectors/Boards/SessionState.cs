@@ -49,6 +49,9 @@ internal sealed class SessionState
     /// <summary>Tick up to which samples are taken.</summary>
     public long TakenTick { get; private set; }
 
+    /// <summary>When that tick was last heard to rise [ticks of the stopwatch]. Credit rises with any frame and says nothing about life.</summary>
+    public long TakenAt { get; private set; }
+
     /// <summary>A new session begins.</summary>
     public void Begin(uint session)
     {
@@ -77,19 +80,22 @@ internal sealed class SessionState
     }
 
     /// <summary>The board says how far it is.</summary>
-    /// <returns>Whether samples or credit have moved on.</returns>
-    public bool Note(in ProgressPayload progress)
+    /// <param name="progress">What it says.</param>
+    /// <param name="heardAt">When it was heard [ticks of the stopwatch].</param>
+    public void Note(in ProgressPayload progress, long heardAt)
     {
         Progress = progress;
         ProgressCount++;
-        bool hasMoved = progress.TakenTick > TakenTick || (IsStarted && unchecked((int)(progress.Credit - Credit)) > 0);
-        TakenTick = Math.Max(TakenTick, progress.TakenTick);
+        if (progress.TakenTick > TakenTick)
+        {
+            TakenTick = progress.TakenTick;
+            TakenAt = heardAt;
+        }
+
         if (IsStarted && unchecked((int)(progress.Credit - Credit)) > 0)
         {
             Credit = progress.Credit;
         }
-
-        return hasMoved;
     }
 
     /// <summary>Whether a frame of samples with a number may be sent.</summary>

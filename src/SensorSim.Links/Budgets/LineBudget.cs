@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 using System.Globalization;
+using SensorSim.Links.Frames;
+using SensorSim.Links.Frames.Payloads;
 using SensorSim.Signals.Streams;
 
 namespace SensorSim.Links.Budgets;
@@ -12,13 +14,7 @@ namespace SensorSim.Links.Budgets;
 public sealed class LineBudget
 {
     // COBS adds one byte, the 00 another, header and check twelve.
-    private const int FrameBytes = 14;
-    private const int SamplesHeaderBytes = 16;
-    private const int SectionBytes = 4;
-    private const int StatusBytes = 2;
-    private const int LongestPayload = 240;
-    private const int MostSamples = 255;
-    private const int LongestFrameTenths = 10;
+    private const int FrameBytes = FrameLimits.HeaderBytes + FrameLimits.CheckBytes + 2;
 
     private const int MarkFrameBytes = FrameBytes + 4 + 44;
     private const int ProgressFrameBytes = FrameBytes + 40;
@@ -43,7 +39,7 @@ public sealed class LineBudget
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(speed);
         _format = format;
         _speed = speed;
-        Samples = new LineNeed(Scaled(BytesPerSecond(false)), Scaled(BytesPerSecond(true)));
+        Samples = new LineNeed(Scaled(BytesPerSecond(format, false)), Scaled(BytesPerSecond(format, true)));
         Answers = new LineNeed(Scaled(AnswerBytes(UsualMarksPerSecond)), Scaled(AnswerBytes(WorstMarksPerSecond)));
     }
 
@@ -131,48 +127,31 @@ public sealed class LineBudget
         return string.Create(CultureInfo.InvariantCulture, $"most takes {largest.Name.Text()}: {largest.RateHz} Hz of {largest.Bits} bits");
     }
 
-    // One second, cut as a sender cuts it: tenths, halved until every frame of it can be sent.
-    private long BytesPerSecond(bool hasStatusWords)
+    // One second of samples, cut into frames by the sender's own code.
+    private static long BytesPerSecond(StreamFormat format, bool hasStatusWords)
     {
-        int frames = LongestFrameTenths;
-        long bytes;
-        while ((bytes = TryFrames(frames, hasStatusWords)) < 0)
+        long ticks = format.Clock.TicksPerSecond;
+        var block = new SampleBlock(format, ticks);
+        block.Begin(0, ticks);
+        for (int i = 0; i < format.Channels.Count; i++)
         {
-            frames *= 2;
+            block.Channels[i].Append(0, format.Channels[i].RateHz, out Span<int> codes, out Span<ushort> status);
+            codes.Clear();
+            for (int k = 0; k < status.Length; k++)
+            {
+                status[k] = hasStatusWords ? (ushort)(1 + (k & 1)) : (ushort)1;
+            }
         }
 
-        return bytes;
-    }
-
-    // Bytes of a second in so many frames; below 0 when one of them is too long.
-    private long TryFrames(int frames, bool hasStatusWords)
-    {
+        var writer = new SamplesWriter(format);
+        writer.Begin(block, false);
+        Span<byte> payload = stackalloc byte[FrameLimits.MaximumPayload];
         long sum = 0;
-        for (int k = 0; k < frames; k++)
+        while (!writer.IsDone)
         {
-            long payload = SamplesHeaderBytes;
-            foreach (ChannelFormat channel in _format.Channels)
-            {
-                long samples = At(channel.RateHz, k + 1, frames) - At(channel.RateHz, k, frames);
-                if (samples > MostSamples)
-                {
-                    return -1;
-                }
-
-                payload += samples == 0 ? 0 : SectionBytes + (hasStatusWords ? StatusBytes * samples : StatusBytes) + (((samples * channel.Bits) + 7) / 8);
-            }
-
-            if (payload > LongestPayload)
-            {
-                return -1;
-            }
-
-            sum += payload + FrameBytes;
+            sum += writer.Write(payload) + FrameBytes;
         }
 
         return sum;
     }
-
-    // Number of samples that stand before the begin of a frame.
-    private static long At(int rateHz, int frame, int frames) => (((long)rateHz * frame) + frames - 1) / frames;
 }

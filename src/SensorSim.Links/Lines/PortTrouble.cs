@@ -9,7 +9,7 @@ namespace SensorSim.Links.Lines;
 /// <remarks>System.IO.Ports says "access denied" for a missing port, for a file and for a port without permission alike.</remarks>
 internal static class PortTrouble
 {
-    private static readonly TimeSpan StatLimit = TimeSpan.FromSeconds(2);
+    private static readonly TimeSpan RunLimit = TimeSpan.FromSeconds(2);
 
     /// <summary>The sentence for a port that is not there.</summary>
     /// <param name="port">Path or name of the port.</param>
@@ -47,7 +47,7 @@ internal static class PortTrouble
             return cause is UnauthorizedAccessException ? Busy(port) : $"Serial port {port} cannot be opened: {FirstLine(cause)}";
         }
 
-        return Stat(realPath) is { } found ? Refused(port, found, cause) : $"Serial port {port} cannot be opened: no permission, or it is not a serial port.";
+        return Stat(realPath) is { } found ? Refused(port, realPath, found) : $"Serial port {port} cannot be opened: no permission, or it is not a serial port.";
     }
 
     /// <summary>The serial ports of this machine.</summary>
@@ -65,28 +65,22 @@ internal static class PortTrouble
         }
     }
 
-    private static string Refused(string port, Found found, Exception cause)
+    private static string Refused(string port, string realPath, Found found)
     {
         if (!found.Type.Contains("character", StringComparison.OrdinalIgnoreCase))
         {
             return $"{port} is a {found.Type}, not a serial port: give the port's own name, for example /dev/ttyACM0.";
         }
 
-        if (cause is not UnauthorizedAccessException || IsOpenToAll(found.Mode) || Environment.UserName == found.Owner)
+        if (Run("test", "-r", realPath, "-a", "-w", realPath) is not null)
         {
-            return Environment.UserName == found.Owner && !IsOpenToAll(found.Mode)
-                ? $"No permission for serial port {port}: its owner {found.Owner} may not open it either (mode {found.Mode})."
-                : $"{port} is a device, but not a serial port: give the port's own name, for example /dev/ttyACM0.";
+            return $"{port} is a device, but not a serial port: give the port's own name, for example /dev/ttyACM0.";
         }
 
-        return GroupMay(found.Mode)
+        return found.GroupMayUse
             ? $"No permission for serial port {port}: it belongs to the group {found.Group}; join it (sudo usermod -aG {found.Group} {Environment.UserName}) and log in again."
             : $"No permission for serial port {port}: only its owner {found.Owner} may open it (mode {found.Mode}).";
     }
-
-    private static bool GroupMay(string mode) => mode.Length >= 2 && mode[^2] is '6' or '7';
-
-    private static bool IsOpenToAll(string mode) => mode.Length >= 1 && mode[^1] is '6' or '7';
 
     private static string FirstLine(Exception e) => e.Message.Split('\n', 2)[0].TrimEnd();
 
@@ -94,24 +88,19 @@ internal static class PortTrouble
     private static Found? Stat(string path)
     {
         string[] format = OperatingSystem.IsMacOS() || OperatingSystem.IsFreeBSD() ? ["-L", "-f", "%HT|%Lp|%Su|%Sg"] : ["-L", "-c", "%F|%a|%U|%G"];
-        var start = new ProcessStartInfo("stat") { RedirectStandardOutput = true, RedirectStandardError = true };
-        foreach (string argument in format)
-        {
-            start.ArgumentList.Add(argument);
-        }
+        string[]? parts = Run("stat", [.. format, path])?.Trim().Split('|');
+        return parts is { Length: 4 } ? new Found(parts[0].ToLowerInvariant(), parts[1], parts[2], parts[3]) : null;
+    }
 
-        start.ArgumentList.Add(path);
+    // What a program prints; null when it cannot be run or says no.
+    private static string? Run(string program, params string[] arguments)
+    {
+        var start = new ProcessStartInfo(program, arguments) { RedirectStandardOutput = true, RedirectStandardError = true };
         start.Environment["LC_ALL"] = "C";
         try
         {
             using Process? process = Process.Start(start);
-            if (process is null || !process.WaitForExit(StatLimit) || process.ExitCode != 0)
-            {
-                return null;
-            }
-
-            string[] parts = process.StandardOutput.ReadToEnd().Trim().Split('|');
-            return parts.Length == 4 ? new Found(parts[0].ToLowerInvariant(), parts[1], parts[2], parts[3]) : null;
+            return process is not null && process.WaitForExit(RunLimit) && process.ExitCode == 0 ? process.StandardOutput.ReadToEnd() : null;
         }
         catch (Exception e) when (e is Win32Exception or IOException or InvalidOperationException)
         {
@@ -119,5 +108,9 @@ internal static class PortTrouble
         }
     }
 
-    private sealed record Found(string Type, string Mode, string Owner, string Group);
+    private sealed record Found(string Type, string Mode, string Owner, string Group)
+    {
+        // The last but one octal digit: reading and writing.
+        public bool GroupMayUse => Mode.PadLeft(3, '0')[^2] is '6' or '7';
+    }
 }
