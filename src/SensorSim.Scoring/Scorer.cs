@@ -21,6 +21,9 @@ namespace SensorSim.Scoring;
 /// </remarks>
 public sealed class Scorer
 {
+    // Of a stream without an end; leaves room to compute with.
+    private const long LongestNs = long.MaxValue / 4;
+
     private readonly StreamFormat? _format;
     private readonly ScoringOptions _options;
     private readonly RowTable _rows;
@@ -36,10 +39,10 @@ public sealed class Scorer
     private long _unscoredMarks;
 
     /// <summary>Creates a scorer for a stream whose clocks are known.</summary>
-    /// <param name="stream">The stream; has an end.</param>
+    /// <param name="stream">The stream; one without an end is ended by <see cref="EndAt"/>.</param>
     /// <param name="options">How to score; null for the defaults.</param>
     public Scorer(IAcquiredStream stream, ScoringOptions? options = null)
-        : this(Delays(stream), stream.Format.Clock.Nanoseconds(stream.EndTick), options) => _format = stream.Format;
+        : this(Delays(stream), stream.EndTick == long.MaxValue ? LongestNs : stream.Format.Clock.Nanoseconds(stream.EndTick), options) => _format = stream.Format;
 
     /// <summary>Creates a scorer for a stream whose clocks show body time.</summary>
     /// <param name="format">Format of the stream.</param>

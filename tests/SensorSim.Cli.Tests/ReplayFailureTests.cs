@@ -24,7 +24,8 @@ public sealed class ReplayFailureTests : CommandTest
     [TestCase("--link COM3 --loop --endless", "--loop begins the stream anew and --endless goes on with it")]
     [TestCase("--link COM3 --damage drop=half", "--damage drop=half: damage drop is a share in per cent")]
     [TestCase("--link COM3 --damage-seed 3", "--damage-seed is of no use without damage")]
-    [TestCase("--link COM3 --start-s 12 --as-fast-as-possible", "--start-s 12 lies at or after the end of the stream, which is 12 s long")]
+    [TestCase("--link COM3 --start-s 12 --as-fast-as-possible", "--start-s 12 leaves nothing of the stream, which is 12 s long")]
+    [TestCase("--link COM3 --start-s 3 --closed-loop", "--closed-loop begins with the first settings")]
     [TestCase("--link COM3 --loop --closed-loop", "--closed-loop and --loop do not go together")]
     [TestCase("--link COM3 --baud 9600", "The stream needs ")]
     public void Replay_WrongOptions_SaysWhatWouldBeRight(string options, string expected)
@@ -78,8 +79,8 @@ public sealed class ReplayFailureTests : CommandTest
         Assert.That(Everything(), Is.EqualTo(new[] { "s.toml" }));
     }
 
-    [TestCase("silent", "nobody answered within 5 s")]
-    [TestCase("raving", "no valid frame in ")]
+    [TestCase("silent", "Nothing came from the TCP port ")]
+    [TestCase("raving", "No valid frame in ")]
     [TestCase("other version", "another version of the link protocol")]
     public void Replay_BoardThatCannotBeSpokenTo_IsAFailureOfTheEnvironment(string habit, string expected)
     {
@@ -92,7 +93,7 @@ public sealed class ReplayFailureTests : CommandTest
 
         string[] messages = Command.Refused(ExitCodes.EnvironmentFailed, "replay", Scenario(), "--link", port.Address, Fast, "--out", At("out"));
 
-        Assert.That(messages.Single(), Does.Contain(expected));
+        Assert.That(messages[^1], Does.Contain(expected));
         Assert.That(Everything(), Is.EqualTo(new[] { "s.toml" }));
     }
 
@@ -143,7 +144,7 @@ public sealed class ReplayFailureTests : CommandTest
 
         Answer answer = Command.Run("replay", Scenario(seconds: 30), "--link", port.Address, Fast, "--replug-wait-s", "5");
 
-        Assert.That(answer.Code, Is.EqualTo(ExitCodes.Done), answer.Error);
+        Assert.That(answer.Code, Is.EqualTo(ExitCodes.Done), answer.Error + answer.Out);
         Assert.That(answer.Out, Does.Contain("1 sessions had to begin anew"));
     }
 
@@ -156,7 +157,7 @@ public sealed class ReplayFailureTests : CommandTest
 
         Assert.That(answer.Messages, Does.Contain("sensorsim: board: information: frame 7"));
         Assert.That(answer.Messages.Count(m => m.Contains(" board: ", StringComparison.Ordinal)), Is.LessThanOrEqualTo(200));
-        Assert.That(File.ReadAllLines(At("out", "board.log")), Does.Contain("information: frame 7").And.Length.GreaterThan(120));
+        Assert.That(File.ReadAllLines(At("out", "board.log")), Does.Contain("information: frame 7").And.Length.GreaterThanOrEqualTo(120));
     }
 
     [Test]

@@ -20,7 +20,7 @@ public sealed class ReplaySerialTests : CommandTest
         using var pair = new PtyPair();
         using var board = new LibraryBoard(SerialLink.Open(pair.Board, s_options));
 
-        Answer answer = Command.Run("replay", Scenario(seconds: 20), "--link", pair.Host, "--baud", "921600", "--speed", "4", "--expect", "bit-exact", "--json");
+        Answer answer = Command.Run("replay", Scenario(seconds: 20), "--link", pair.Host, "--baud", "921600", "--speed", "4", "--deadline-ms", "60000", "--expect", "bit-exact", "--json");
 
         Assert.That(answer.Code, Is.EqualTo(ExitCodes.Done), answer.Error + answer.Out);
         Assert.That(answer.Out, Does.Contain("\"marks_different\": 0").And.Not.Contain("\"frames_damaged\": 1"));

@@ -21,7 +21,7 @@ public sealed class ReplayTests : CommandTest
 
         Answer answer = Command.Run("replay", scenario, "--link", port.Address, Fast, "--expect", "bit-exact", "--out", At("board"));
 
-        Assert.That(answer.Code, Is.EqualTo(ExitCodes.Done), answer.Error);
+        Assert.That(answer.Code, Is.EqualTo(ExitCodes.Done), answer.Error + answer.Out);
         Assert.That(answer.Out, Does.Contain("bit-exact: ").And.Contain("in every field those of sensorsim").And.Contain("link: "));
         foreach (string name in new[] { "detections.csv", "truth.csv", "acquisition.csv" })
         {
@@ -91,15 +91,16 @@ public sealed class ReplayTests : CommandTest
 
         Answer answer = Command.Run("replay", Scenario(seconds: 60), "--link", port.Address, Fast, "--start-s", "20.5", "--duration-s", "30", "--expect", "bit-exact", "--json", "--out", At("out"));
 
-        Assert.That(answer.Code, Is.EqualTo(ExitCodes.Done), answer.Error);
+        Assert.That(answer.Code, Is.EqualTo(ExitCodes.Done), answer.Error + answer.Out);
         using JsonDocument document = JsonDocument.Parse(answer.Out);
         Assert.That(document.RootElement.GetProperty("duration_s").GetDouble(), Is.EqualTo(30));
-        Assert.That(document.RootElement.GetProperty("scored_begin_s").GetDouble(), Is.EqualTo(28.5));
-        Assert.That(document.RootElement.GetProperty("scored_end_s").GetDouble(), Is.EqualTo(49.5));
+        Assert.That(document.RootElement.GetProperty("link").GetProperty("begin_s").GetDouble(), Is.EqualTo(20.5));
+        Assert.That(document.RootElement.GetProperty("scored_begin_s").GetDouble(), Is.EqualTo(8));
+        Assert.That(document.RootElement.GetProperty("scored_end_s").GetDouble(), Is.EqualTo(29));
         Assert.That(document.RootElement.GetProperty("scores")[0].GetProperty("reference_count").GetInt64(), Is.GreaterThan(15));
         Assert.That(
             File.ReadLines(At("out", "detections.csv")).Skip(1).Select(l => long.Parse(l.Split(',')[3], System.Globalization.CultureInfo.InvariantCulture)),
-            Is.All.InRange(20_500_000_000, 50_500_000_000));
+            Is.All.InRange(0, 30_000_000_000));
     }
 
     [TestCase("--loop")]
@@ -110,7 +111,7 @@ public sealed class ReplayTests : CommandTest
 
         Answer answer = Command.Run("replay", Scenario(seconds: 12), "--link", port.Address, Fast, how, "--duration-s", "40", "--expect", "bit-exact", "--json");
 
-        Assert.That(answer.Code, Is.EqualTo(ExitCodes.Done), answer.Error);
+        Assert.That(answer.Code, Is.EqualTo(ExitCodes.Done), answer.Error + answer.Out);
         using JsonDocument document = JsonDocument.Parse(answer.Out);
         JsonElement beats = document.RootElement.GetProperty("scores")[0];
         Assert.That(document.RootElement.GetProperty("duration_s").GetDouble(), Is.EqualTo(40));
@@ -144,7 +145,7 @@ public sealed class ReplayTests : CommandTest
 
         Answer answer = Command.Run("replay", scenario, "--link", port.Address, Fast, "--closed-loop", "--control", "light_level", "--out", At("board"));
 
-        Assert.That(answer.Code, Is.EqualTo(ExitCodes.Done), answer.Error);
+        Assert.That(answer.Code, Is.EqualTo(ExitCodes.Done), answer.Error + answer.Out);
         Assert.That(File.ReadAllBytes(At("board", "settings.csv")), Is.EqualTo(File.ReadAllBytes(At("run", "settings.csv"))));
         Assert.That(File.ReadAllBytes(At("board", "detections.csv")), Is.EqualTo(File.ReadAllBytes(At("run", "detections.csv"))));
         Assert.That(port.Board!.Settings, Has.Count.EqualTo(Lines(At("run", "settings.csv")) - 1).And.Not.Empty);
@@ -167,7 +168,7 @@ public sealed class ReplayTests : CommandTest
     {
         using var port = new BoardPort();
 
-        Answer answer = Command.Run("replay", Scenario(seconds: 30), "--link", port.Address, Fast, "--damage", "drop=1,corrupt=2,duplicate=1", "--damage-seed", "3", "--json");
+        Answer answer = Command.Run("replay", Scenario(seconds: 30), "--link", port.Address, Fast, "--damage", "drop=3,corrupt=5,duplicate=4", "--damage-seed", "3", "--json");
 
         using JsonDocument document = JsonDocument.Parse(answer.Out);
         JsonElement link = document.RootElement.GetProperty("link");

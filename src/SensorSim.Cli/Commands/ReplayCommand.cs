@@ -63,16 +63,15 @@ internal static class ReplayCommand
         bool isJson,
         CancellationToken cancellation)
     {
-        using ReplaySource source = input.Open(choice, loop is not null);
-        StreamFormat format = source.Stream.Format;
-        long beginTick = format.Clock.TickAtOrAfter(choice.StartS);
-        long endTick = EndTick(source.Stream, beginTick, choice);
+        using ReplaySource whole = input.Open(choice, loop is not null);
+        StreamFormat format = whole.Stream.Format;
+        CheckStart(whole.Stream, choice);
         CheckLine(terminal, format, line, choice);
         using OutputFolder? folder = outPath is null ? null : OutputPlace.OpenVisible(outPath);
-        source.SkipTo(beginTick, cancellation);
+        ReplaySource source = choice.StartS > 0 ? Later(whole, choice, cancellation) : whole;
         using var run = new ReplayRun(terminal, input, source, line, choice, loop, calibration, folder)
         {
-            Stream = new StoppableStream(source.Stream, endTick, cancellation),
+            Stream = new StoppableStream(source.Stream, EndTick(source.Stream, choice), cancellation),
         };
         try
         {
@@ -85,18 +84,25 @@ internal static class ReplayCommand
         }
     }
 
-    private static long EndTick(IAcquiredStream stream, long beginTick, ReplayChoice choice)
+    private static ReplaySource Later(ReplaySource whole, ReplayChoice choice, CancellationToken cancellation)
     {
-        if (beginTick >= stream.EndTick)
+        var later = new LaterStream(whole, choice.StartS, cancellation);
+        return new ReplaySource(later, later.Truth);
+    }
+
+    private static void CheckStart(IAcquiredStream stream, ReplayChoice choice)
+    {
+        double seconds = stream.EndTick == long.MaxValue ? double.PositiveInfinity : stream.Format.Clock.Seconds(stream.EndTick);
+        if (choice.StartS > seconds - 1)
         {
             throw new UsageException(FormattableString.Invariant(
-                $"--start-s {choice.StartS:0.###} lies at or after the end of the stream, which is {stream.Format.Clock.Seconds(stream.EndTick):0.###} s long"));
+                $"--start-s {choice.StartS:0.###} leaves nothing of the stream, which is {seconds:0.###} s long; begin a second or more before its end"));
         }
-
-        return choice.DurationS is double seconds
-            ? Math.Min(stream.EndTick, stream.Format.Clock.TickAtOrAfter(choice.StartS + seconds))
-            : stream.EndTick;
     }
+
+    private static long EndTick(IAcquiredStream stream, ReplayChoice choice) => choice.DurationS is double seconds
+        ? Math.Min(stream.EndTick, stream.Format.Clock.TickAtOrAfter(seconds))
+        : stream.EndTick;
 
     // A line that is too slow for the stream would make every answer late, and the board would get the blame.
     private static void CheckLine(Terminal terminal, StreamFormat format, LineChoice line, ReplayChoice choice)

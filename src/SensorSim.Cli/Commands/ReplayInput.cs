@@ -57,6 +57,11 @@ internal sealed record ReplayInput(string Path, Scenario? Scenario)
             throw new UsageException("--closed-loop and --loop do not go together, since every round begins with the first settings; use --endless");
         }
 
+        if (choice.StartS > 0 && isClosed)
+        {
+            throw new UsageException("--closed-loop begins with the first settings of a sensor; leave out --start-s");
+        }
+
         if (choice.IsRepeated)
         {
             var repeated = new RepeatedStream(OpenOnce);

@@ -5,6 +5,7 @@ using SensorSim.Detectors;
 using SensorSim.Detectors.Boards;
 using SensorSim.Detectors.Control;
 using SensorSim.Files.Output;
+using SensorSim.Links;
 using SensorSim.Links.Pacing;
 using SensorSim.Reports.Figures;
 using SensorSim.Scenarios.Calibrations;
@@ -61,14 +62,13 @@ internal sealed class ReplayRun : IDisposable
     /// <returns>Exit code.</returns>
     public int Run(string? outPath, bool isJson, CancellationToken cancellation)
     {
-        ReplayProgress progress = Own(new ReplayProgress(_terminal, Stream.BeginTick, Stream.EndTick, Format.Clock.TicksPerSecond));
+        ReplayProgress progress = Own(new ReplayProgress(_terminal, Stream.EndTick, Format.Clock.TicksPerSecond));
         BoardLog log = Own(new BoardLog(_terminal, _folder?.CreateFile("board.log"), progress.Clear));
         var links = new ReplayLinks(_line, _choice.Damage);
         Pacer? pacer = _choice.Speed is double speed ? new Pacer(TimeProvider.System, speed) : null;
         ExactComparison? exact = _choice.ExpectsExact ? Own(new ExactComparison(Format, new LibraryDetector(_calibration?.Calibration))) : null;
-        string linkName = "";
-        var link = links.Open();
-        linkName = link.Name;
+        ILink link = links.Open();
+        string linkName = link.Name;
         BoardDetector board = Own(new BoardDetector(link, new BoardOptions
         {
             Calibration = _calibration?.Calibration,
@@ -82,7 +82,7 @@ internal sealed class ReplayRun : IDisposable
 
         FileSink? files = _folder is null ? null : Own(new FileSink(
             _folder, Format, withTruth: _source.Truth is not null, withDetections: true, withSamples: false, withSettings: _loop is not null));
-        AcquisitionFile? acquisition = _folder is null || _input.Scenario is null || _choice.HasNoEnd
+        AcquisitionFile? acquisition = _folder is null || _input.Scenario is null || _choice.HasNoEnd || _choice.StartS > 0
             ? null : Own(new AcquisitionFile(_folder.CreateFile("acquisition.csv"), _input.Scenario, Format));
         FirstSeconds? first = _folder is null || _source.Truth is null ? null : FirstStretch();
         var counts = new MarkCounts(Format);
@@ -105,11 +105,11 @@ internal sealed class ReplayRun : IDisposable
 
         var result = new ReplayResult(_input, outcome, LinkSummaries.Of(linkName, board, pacer, _choice.DeadlineMs, links, log.Count) with
         {
-            BeginS = Format.Clock.Seconds(Stream.BeginTick),
+            BeginS = _choice.StartS,
             IsStopped = Stream.IsStopped,
         })
         {
-            SentS = Format.Clock.Seconds(Stream.EndTick - Stream.BeginTick),
+            SentS = Format.Clock.Seconds(Stream.EndTick),
             Exact = exact is null ? null : ExactSummary.Of(exact, Format),
             Counts = [.. counts.Rows],
             Loop = runner.Loop,
@@ -167,19 +167,15 @@ internal sealed class ReplayRun : IDisposable
         }
     }
 
+    // Of a stream without an end nobody knows a tenth: its lead-in is the shortest.
     private Scorer NewScorer()
     {
-        long beginNs = Format.Clock.Nanoseconds(Stream.BeginTick);
-        long lengthNs = Stream.EndTick == long.MaxValue ? 0 : Format.Clock.Nanoseconds(Stream.EndTick) - beginNs;
-        return new Scorer(Stream, ScoredRows.Options(Format) with { LeadInNs = beginNs + ScoredSpan.DefaultLeadInNs(lengthNs) });
+        long lengthNs = Stream.EndTick == long.MaxValue ? 0 : Format.Clock.Nanoseconds(Stream.EndTick);
+        return new Scorer(Stream, ScoredRows.Options(Format) with { LeadInNs = ScoredSpan.DefaultLeadInNs(lengthNs) });
     }
 
-    private FirstSeconds FirstStretch()
-    {
-        double begin = Format.Clock.Seconds(Stream.BeginTick);
-        double length = Stream.EndTick == long.MaxValue ? StripPanel.LongestS : Format.Clock.Seconds(Stream.EndTick) - begin;
-        return new FirstSeconds(Format, begin, begin + Math.Min(length, begin > 0 ? 10 : StripPanel.LongestS), Stream.Clocks);
-    }
+    private FirstSeconds FirstStretch() => new(
+        Format, 0, Stream.EndTick == long.MaxValue ? StripPanel.LongestS : Math.Min(StripPanel.LongestS, Format.Clock.Seconds(Stream.EndTick)), Stream.Clocks);
 
     private void WriteRest(ReplayResult result, DifferenceScene? scene, FirstSeconds? first)
     {
@@ -193,17 +189,7 @@ internal sealed class ReplayRun : IDisposable
             DifferenceFigure.Write(_folder.PathOf, $"{_input.Title}: first difference", scene);
         }
 
-        if (first is null || result.Outcome.SampleCount == 0)
-        {
-            return;
-        }
-
-        // The strip begins at the begin of a stream; a replay from its middle has the signals only.
-        if (first.BeginSeconds > 0)
-        {
-            MomentFigure.Write(_folder.PathOf, _input.Title, first);
-        }
-        else
+        if (first is not null && result.Outcome.SampleCount > 0)
         {
             RunFigures.Write(_folder.PathOf, _input.Title, first, result.Outcome.Report!);
         }

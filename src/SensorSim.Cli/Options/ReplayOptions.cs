@@ -32,7 +32,7 @@ internal sealed record ReplayOptions
 
     private readonly Option<double?> _speed = NumberOption.Real("--speed", "Stream seconds sent in one second; 1 unless given", LowestSpeed, HighestSpeed);
     private readonly Option<bool> _asFast = new("--as-fast-as-possible") { Description = "Send as fast as the board takes it, not in real time" };
-    private readonly Option<double?> _start = NumberOption.Real("--start-s", "Begin at this time of the stream [s]", 0, LongestS);
+    private readonly Option<double?> _start = NumberOption.Real("--start-s", "Leave out the stream before this time [s]; all times count from there then", 0, LongestS);
     private readonly Option<double?> _duration = NumberOption.Real("--duration-s", "Send this much [s]; to the end of the stream unless given", 1, LongestS);
     private readonly Option<bool> _loop = new("--loop") { Description = "Begin anew at the end, until --duration-s or an interrupt" };
     private readonly Option<bool> _endless = new("--endless") { Description = "Scenario: go on beyond its length, until --duration-s or an interrupt" };

@@ -13,7 +13,6 @@ internal sealed class ReplayProgress : IDisposable
 
     private readonly Terminal _terminal;
     private readonly double _ticksPerSecond;
-    private readonly long _beginTick;
     private readonly double? _totalS;
     private readonly Stopwatch _watch = Stopwatch.StartNew();
     private double _shownAtSeconds;
@@ -21,15 +20,13 @@ internal sealed class ReplayProgress : IDisposable
 
     /// <summary>Starts measuring.</summary>
     /// <param name="terminal">Where the line appears; nowhere unless its messages go to a terminal.</param>
-    /// <param name="beginTick">First tick that is sent.</param>
-    /// <param name="endTick">First tick that is not; <see cref="long.MaxValue"/> when there is no end.</param>
+    /// <param name="endTick">First tick that is not sent; <see cref="long.MaxValue"/> when there is no end.</param>
     /// <param name="ticksPerSecond">Ticks in a second of signal.</param>
-    public ReplayProgress(Terminal terminal, long beginTick, long endTick, long ticksPerSecond)
+    public ReplayProgress(Terminal terminal, long endTick, long ticksPerSecond)
     {
         _terminal = terminal;
-        _beginTick = beginTick;
         _ticksPerSecond = ticksPerSecond;
-        _totalS = endTick == long.MaxValue ? null : (endTick - beginTick) / _ticksPerSecond;
+        _totalS = endTick == long.MaxValue ? null : endTick / _ticksPerSecond;
     }
 
     /// <summary>Tells the place reached.</summary>
@@ -45,7 +42,7 @@ internal sealed class ReplayProgress : IDisposable
 
         _shownAtSeconds = elapsed;
         _isShown = true;
-        _terminal.Error.Write("\r" + Line((tick - _beginTick) / _ticksPerSecond, _totalS, elapsed, board.Counts, board.Latency).PadRight(LineWidth));
+        _terminal.Error.Write("\r" + Line(tick / _ticksPerSecond, _totalS, elapsed, board.Counts, board.Latency).PadRight(LineWidth));
     }
 
     /// <summary>Removes the line, so that messages stand alone.</summary>

@@ -34,13 +34,7 @@ public sealed class RepeatedStream : IAcquiredStream, IDisposable
         }
 
         _streamTicks = _source.Stream.EndTick;
-        long step = 1;
-        for (int c = 0; c < Format.Channels.Count; c++)
-        {
-            step = CommonMultiple(step, Format.TicksPerSample(c));
-        }
-
-        _roundTicks = (_streamTicks + step - 1) / step * step;
+        _roundTicks = Seams.AtOrAfter(Format, _streamTicks);
         _inner = new SampleBlock(Format, Format.Clock.TicksPerSecond);
         Truth = _source.Truth is null ? null : new EventRing<TruthEvent>(_source.Truth.Capacity);
     }
@@ -107,14 +101,7 @@ public sealed class RepeatedStream : IAcquiredStream, IDisposable
     {
         for (int c = 0; c < Format.Channels.Count; c++)
         {
-            long first = _roundBegin / Format.TicksPerSample(c);
-            ChannelBlock from = _inner.Channels[c];
-            foreach (SampleRun run in from.Runs)
-            {
-                block.Channels[c].Append(first + run.FirstIndex, run.Count, out Span<int> codes, out Span<ushort> status);
-                from.Codes.Slice(run.Offset, run.Count).CopyTo(codes);
-                from.Status.Slice(run.Offset, run.Count).CopyTo(status);
-            }
+            ShiftedSamples.Append(_inner.Channels[c], block.Channels[c], _roundBegin / Format.TicksPerSample(c));
         }
     }
 
@@ -138,17 +125,5 @@ public sealed class RepeatedStream : IAcquiredStream, IDisposable
                 Truth!.Add(row with { TimeNs = row.TimeNs + beginNs });
             }
         }
-    }
-
-    private static long CommonMultiple(long a, long b)
-    {
-        long x = a;
-        long y = b;
-        while (y != 0)
-        {
-            (x, y) = (y, x % y);
-        }
-
-        return a / x * b;
     }
 }

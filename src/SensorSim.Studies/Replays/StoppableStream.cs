@@ -13,7 +13,7 @@ public sealed class StoppableStream : IAcquiredStream
     private long _endTick;
 
     /// <summary>Creates a stream.</summary>
-    /// <param name="inner">The stream; at its start, or wherever it is to begin.</param>
+    /// <param name="inner">The stream, at its start.</param>
     /// <param name="endTick">Where it ends unless asked before; at most the end of the inner one.</param>
     /// <param name="stop">Asks it to end.</param>
     public StoppableStream(IAcquiredStream inner, long endTick, CancellationToken stop)
@@ -23,11 +23,7 @@ public sealed class StoppableStream : IAcquiredStream
         _inner = inner;
         _endTick = endTick;
         _stop = stop;
-        BeginTick = inner.PositionTick;
     }
-
-    /// <summary>Tick at which it began.</summary>
-    public long BeginTick { get; }
 
     /// <summary>Whether it was asked to end before it would have.</summary>
     public bool IsStopped { get; private set; }

@@ -24,7 +24,7 @@ public sealed class ExactComparisonTests
         new TestCaseData((Mark m) => m with { HasValue = true, ValueMilli = m.ValueMilli + 1 }, "value_milli"),
         new TestCaseData((Mark m) => m with { Quality = (byte)(m.Quality ^ 1) }, "quality"),
         new TestCaseData((Mark m) => m with { EmittedTick = m.EmittedTick + 1 }, "emitted_tick"),
-        new TestCaseData((Mark m) => m with { PairedChannel = m.PairedChannel == 0 ? 1 : 0 }, "paired_channel"),
+        new TestCaseData((Mark m) => m with { PairedChannel = m.PairedChannel == Mark.None ? 0 : Mark.None }, "paired_channel"),
         new TestCaseData((Mark m) => m with { WindowSamples = m.WindowSamples + 1 }, "window_samples"),
     ];
 

@@ -20,17 +20,36 @@ public sealed class ReplaySourceTests
     private const string Noisy = "[device]\npacket_loss_percent = 5\n";
 
     [Test]
-    public void SkipTo_Tick_LeavesTheRestAsItWas()
+    public void Read_Later_IsTheRestCountedFromItsBegin()
     {
-        ReplaySource whole = Open(20);
-        ReplaySource late = Open(20);
-        long tick = whole.Stream.Format.Clock.TickAtOrAfter(7.3);
+        ReplaySource whole = Open(20, Noisy);
+        StreamFormat format = whole.Stream.Format;
+        var later = new LaterStream(Open(20, Noisy), 7.3, default);
 
-        late.SkipTo(tick);
+        // 250, 100 and 50 Hz have a sample in common every 20 ms.
+        Assert.That(later.BeginTick, Is.EqualTo(format.Clock.TickAtOrAfter(7.3)));
+        (int Channel, long Index, int Code)[] rest = [.. Samples(new ReplaySource(later, later.Truth))];
+        Assert.That(rest, Has.Length.GreaterThan(5000));
+        Assert.That(Sorted(rest), Is.EqualTo(Sorted(Samples(whole)
+            .Where(s => s.Index * format.TicksPerSample(s.Channel) >= later.BeginTick)
+            .Select(s => (s.Channel, s.Index - (later.BeginTick / format.TicksPerSample(s.Channel)), s.Code)))));
+        Assert.That(
+            Rows(later.Truth!).Select(t => t.TimeNs).Order(),
+            Is.EqualTo(Rows(whole.Truth!).Where(t => t.TimeNs >= 7_300_000_000).Select(t => t.TimeNs - 7_300_000_000).Order()));
+    }
 
-        Assert.That(late.Stream.PositionTick, Is.EqualTo(tick));
-        Assert.That(Samples(late), Is.EqualTo(Samples(whole).Where(s => s.Index * whole.Stream.Format.TicksPerSample(s.Channel) >= tick)));
-        Assert.That(Rows(late.Truth!), Is.EqualTo(Rows(whole.Truth!).Where(t => t.TimeNs >= 7_300_000_000)));
+    [Test]
+    public void Later_DriftingClock_HasGainedItsPartAndIsScoredRight()
+    {
+        var later = new LaterStream(Open(60, "[device]\nclock_ppm = 200\nclock_offset_ms = 30\n"), 20, default);
+
+        Assert.That(later.Clocks[0].OffsetNs, Is.EqualTo(30_000_000 + 4_000_000));
+        ScoreReport report = new Runner(
+            later, later.Truth, new LibraryDetector(), new Scorer(later, ScoredRows.Options(later.Format))).Run().Report!;
+        EventScore beats = report.Find(ChannelName.Ecg, MarkKind.RPeak)!;
+        Assert.That(beats.ReferenceCount, Is.GreaterThan(20));
+        Assert.That((beats.Missed, beats.Extra), Is.EqualTo((0L, 0L)));
+        Assert.That(beats.TimingBiasMs, Is.EqualTo(0).Within(2));
     }
 
     [Test]
@@ -49,7 +68,7 @@ public sealed class ReplaySourceTests
         IEnumerable<(int, long, int)> expected = Enumerable.Range(0, 3)
             .SelectMany(round => samples.Select(s => (s.Channel, s.Index + (round * 5L * format.Channels[s.Channel].RateHz), s.Code)))
             .Where(s => s.Item2 < 12L * format.Channels[s.Channel].RateHz);
-        Assert.That(read.OrderBy(s => s.Channel).ThenBy(s => s.Index), Is.EqualTo(expected.OrderBy(s => s.Item1).ThenBy(s => s.Item2)));
+        Assert.That(Sorted(read), Is.EqualTo(Sorted(expected)));
         Assert.That(
             Rows(repeated.Truth!).Where(t => t.TimeNs < 10_000_000_000).OrderBy(t => t.TimeNs).Select(t => t.TimeNs),
             Is.EqualTo(truth.Concat(truth.Select(t => t with { TimeNs = t.TimeNs + 5_000_000_000 })).OrderBy(t => t.TimeNs).Select(t => t.TimeNs)));
@@ -157,8 +176,9 @@ public sealed class ReplaySourceTests
         return new ReplaySource(stream, stream.Truth);
     }
 
-    private static IEnumerable<(int Channel, long Index, int Code)> Samples(ReplaySource source)
+    private static List<(int Channel, long Index, int Code)> Samples(ReplaySource source)
     {
+        var samples = new List<(int, long, int)>();
         var block = new SampleBlock(source.Stream.Format, source.Stream.Format.Clock.TicksPerSecond);
         while (source.Stream.PositionTick < source.Stream.EndTick)
         {
@@ -169,12 +189,17 @@ public sealed class ReplaySourceTests
                 {
                     for (int i = 0; i < run.Count; i++)
                     {
-                        yield return (c, run.FirstIndex + i, block.Channels[c].Codes[run.Offset + i]);
+                        samples.Add((c, run.FirstIndex + i, block.Channels[c].Codes[run.Offset + i]));
                     }
                 }
             }
         }
+
+        return samples;
     }
+
+    private static IEnumerable<(int Channel, long Index, int Code)> Sorted(IEnumerable<(int Channel, long Index, int Code)> samples) =>
+        samples.OrderBy(s => s.Channel).ThenBy(s => s.Index);
 
     private static List<TruthEvent> Rows(EventRing<TruthEvent> ring)
     {
