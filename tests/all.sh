@@ -12,6 +12,8 @@ cd "$(dirname "${BASH_SOURCE[0]}")/.." || exit 1
 needs=(
     "gcc gcc"
     "gencat libc6-dev"
+    "socat socat"
+    "setpriv util-linux"
 )
 
 # A scheduler of our own needs root; elsewhere its test is left out, and the last line says so.

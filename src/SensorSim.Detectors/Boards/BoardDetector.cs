@@ -92,7 +92,7 @@ public sealed class BoardDetector : IDetector
     /// <exception cref="LinkLostException">The other end is gone.</exception>
     public BoardIdentity Connect()
     {
-        Guard(SayHello);
+        Guard(MeetAfresh);
         return About!;
     }
 
@@ -111,9 +111,7 @@ public sealed class BoardDetector : IDetector
         _changes.Clear();
         if (!_hasFreshHello)
         {
-            _record.Clear();
-            _base = LineTotals.Of(_line).Negative();
-            Guard(SayHello);
+            Guard(MeetAfresh);
         }
 
         _hasFreshHello = false;
@@ -147,7 +145,7 @@ public sealed class BoardDetector : IDetector
             }
             catch (SessionForgottenException)
             {
-                from = BeginAnew();
+                from = BeginAnewOrGoOn(output);
             }
             catch
             {
@@ -178,10 +176,19 @@ public sealed class BoardDetector : IDetector
     /// <summary>Closes the link.</summary>
     public void Dispose() => _line.Dispose();
 
+    // Counts and read-outs begin with the hello of a run.
+    private void MeetAfresh()
+    {
+        _record.Clear();
+        _base = LineTotals.Of(_line).Negative();
+        SayHello();
+    }
+
     private void SayHello()
     {
         AboutPayload about = _session.SayHello();
-        About = new BoardIdentity(OneLine.Of(about.Detector), about.Version, about.LargestPayload, about.Credit, about.StateBytes);
+        string name = OneLine.Of(about.Detector);
+        About = new BoardIdentity(name.Length == 0 ? "unnamed" : name, about.Version, about.LargestPayload, about.Credit, about.StateBytes);
         _hasFreshHello = true;
     }
 
@@ -226,6 +233,18 @@ public sealed class BoardDetector : IDetector
         }
     }
 
+    private long BeginAnewOrGoOn(DetectorOutput output)
+    {
+        try
+        {
+            return BeginAnew();
+        }
+        catch (LinkLostException e)
+        {
+            return GoOn(e, output);
+        }
+    }
+
     // The board knows nothing any more: a new session, from the first sample that it was not sent.
     private long BeginAnew()
     {
@@ -238,9 +257,18 @@ public sealed class BoardDetector : IDetector
         long from = _session.WrittenTick;
         _record.Close(_session.State);
         _record.SessionsBegunAnew++;
-        SayHello();
+        try
+        {
+            SayHello();
+        }
+        catch (LinkUnavailableException e)
+        {
+            IsBroken = true;
+            throw new DetectorCrashedException($"{_options.Subject} has started anew in the middle of the stream, and then: {WithoutStop(e.Message)}", e);
+        }
+
         _hasFreshHello = false;
-        Named(() => _session.Begin(_format!, _items, from));
+        _session.Begin(_format!, _items, from);
         return from;
     }
 

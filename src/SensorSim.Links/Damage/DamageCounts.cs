@@ -4,7 +4,7 @@ namespace SensorSim.Links.Damage;
 /// <summary>What was done to the frames of one direction.</summary>
 /// <remarks>
 /// From these follows what a receiver must count once the line is quiet and its last frame came whole: <c>damaged</c> = <see cref="BrokenPieces"/>,
-/// <c>repeated</c> = <see cref="Duplicated"/> + <see cref="Reordered"/>.
+/// <c>repeated</c> = <see cref="Repeats"/>; accepted and <c>missing</c> together are the frames that were sent.
 /// </remarks>
 public record struct DamageCounts
 {
@@ -22,6 +22,9 @@ public record struct DamageCounts
 
     /// <summary>Frames that came out twice.</summary>
     public long Duplicated { get; set; }
+
+    /// <summary>Whole frames that came out after they had come out before, or after a later one. A copy whose original was spoilt by the damage before it is none.</summary>
+    public long Repeats { get; set; }
 
     /// <summary>Frames that came out later.</summary>
     public long Delayed { get; set; }

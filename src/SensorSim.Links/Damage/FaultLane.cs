@@ -25,10 +25,12 @@ internal sealed class FaultLane
     private readonly byte[] _held = new byte[LongestFrame];
     private int _frameCount;
     private int _heldCount;
+    private long _heldNumber;
     private double _heldSinceMs;
     private double _notBeforeMs = double.NegativeInfinity;
     private int _openBytes;
     private bool _isOpenBroken;
+    private long _highestOut;
     private DamageCounts _counts;
 
     /// <summary>Creates a lane.</summary>
@@ -86,12 +88,12 @@ internal sealed class FaultLane
         if (_frameCount == 1)
         {
             // A 00 alone between frames means nothing and meets no fault.
-            Put(_frame.AsSpan(0, 1), false, nowMs);
+            Put(_frame.AsSpan(0, 1), _counts.Frames, false, nowMs);
             return;
         }
 
-        long draw = _counts.Frames * DrawsOfFrame;
         _counts.Frames++;
+        long draw = _counts.Frames * DrawsOfFrame;
         bool goesNow = Meet(_random.Uniform(draw) * 100, draw + 1, nowMs);
         if (goesNow && _heldCount > 0)
         {
@@ -114,14 +116,14 @@ internal sealed class FaultLane
         {
             _counts.Corrupted++;
             int length = FrameSpoiler.Spoil(frame, _frameCount, _random, firstDraw);
-            Put(frame[..length], true, nowMs);
+            Put(frame[..length], _counts.Frames, true, nowMs);
             return false;
         }
 
         if (Falls(ref draw, _plan.DuplicatePercent))
         {
             _counts.Duplicated++;
-            Put(frame, false, nowMs);
+            Put(frame, _counts.Frames, false, nowMs);
         }
         else if (Falls(ref draw, _plan.DelayPercent))
         {
@@ -134,6 +136,7 @@ internal sealed class FaultLane
             {
                 frame.CopyTo(_held);
                 _heldCount = _frameCount;
+                _heldNumber = _counts.Frames;
                 _heldSinceMs = nowMs;
                 return false;
             }
@@ -142,12 +145,12 @@ internal sealed class FaultLane
         {
             _counts.Stalled++;
             int half = _frameCount / 2;
-            Put(frame[..half], false, nowMs);
+            Put(frame[..half], _counts.Frames, false, nowMs);
             _notBeforeMs = Math.Max(_notBeforeMs, nowMs + _plan.StallMs);
             frame = frame[half..];
         }
 
-        Put(frame, false, nowMs);
+        Put(frame, _counts.Frames, false, nowMs);
         return true;
     }
 
@@ -165,12 +168,12 @@ internal sealed class FaultLane
 
     private void Release(double nowMs)
     {
-        Put(_held.AsSpan(0, _heldCount), false, nowMs);
+        Put(_held.AsSpan(0, _heldCount), _heldNumber, false, nowMs);
         _heldCount = 0;
     }
 
     // Watches what comes out for what a receiver will take as one piece: everything between two 00.
-    private void Put(ReadOnlySpan<byte> bytes, bool isBroken, double nowMs)
+    private void Put(ReadOnlySpan<byte> bytes, long number, bool isBroken, double nowMs)
     {
         _store.Put(bytes, Math.Max(nowMs, _notBeforeMs));
         foreach (byte b in bytes)
@@ -179,16 +182,29 @@ internal sealed class FaultLane
             {
                 _openBytes++;
                 _isOpenBroken |= isBroken;
-                continue;
             }
-
-            if (_openBytes > 0 && _isOpenBroken)
+            else if (_openBytes > 0)
             {
-                _counts.BrokenPieces++;
+                CountPiece(number);
+                _openBytes = 0;
+                _isOpenBroken = false;
             }
+        }
+    }
 
-            _openBytes = 0;
-            _isOpenBroken = false;
+    private void CountPiece(long number)
+    {
+        if (_isOpenBroken)
+        {
+            _counts.BrokenPieces++;
+        }
+        else if (number <= _highestOut)
+        {
+            _counts.Repeats++;
+        }
+        else
+        {
+            _highestOut = number;
         }
     }
 }

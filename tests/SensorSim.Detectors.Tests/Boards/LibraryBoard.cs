@@ -33,6 +33,7 @@ internal sealed class LibraryBoard : IDisposable
     private uint _lastSequence;
     private uint _toldAt;
     private bool _isStarted;
+    private bool _isStopped;
     private bool _hasForgotten;
     private volatile bool _isClosed;
 
@@ -49,6 +50,12 @@ internal sealed class LibraryBoard : IDisposable
 
     /// <summary>Frames of samples that it accepted.</summary>
     public int SamplesFrames { get; private set; }
+
+    /// <summary>Frames that say nothing new: repeated ones, time marks, asks. A host sends them when this board or the machine was slow.</summary>
+    public int Repeats { get; private set; }
+
+    /// <summary>Sessions that it was asked to begin.</summary>
+    public int Sessions { get; private set; }
 
     /// <summary>Marks that it sent in the session at hand.</summary>
     public long MarksSent => _marksSent;
@@ -135,6 +142,7 @@ internal sealed class LibraryBoard : IDisposable
                 Greet(frame);
                 break;
             case FrameType.Ask when _session is not null:
+                Repeats++;
                 TellProgress(FrameType.Progress);
                 break;
             case FrameType.Format when _session is not null:
@@ -171,8 +179,11 @@ internal sealed class LibraryBoard : IDisposable
             return;
         }
 
+        Repeats += _session == hello.Session ? 1 : 0;
         if (_session != hello.Session)
         {
+            Sessions++;
+            _isStopped = false;
             _session = hello.Session;
             _base = _reader.Counts with { Good = _reader.Counts.Good - 1 };
             _gatherer = new FormatGatherer();
@@ -187,6 +198,7 @@ internal sealed class LibraryBoard : IDisposable
 
     private void TakeFormat(in Frame frame)
     {
+        Repeats += _gatherer.Format is null ? 0 : 1;
         if (!_gatherer.TryAdd(frame.Payload, out string? problem))
         {
             _writer.Trouble(TroubleCode.FormatRefused, frame.Sequence, problem!);
@@ -222,6 +234,7 @@ internal sealed class LibraryBoard : IDisposable
 
     private void Start(in Frame frame)
     {
+        Repeats += _isStarted ? 1 : 0;
         if (!_isStarted)
         {
             Assert.That(TickPayload.TryRead(frame.Payload, out TickPayload begin), Is.True);
@@ -266,7 +279,9 @@ internal sealed class LibraryBoard : IDisposable
             return;
         }
 
-        SamplesFrames++;
+        bool isTimeMark = samples.BeginTick == samples.EndTick;
+        Repeats += isTimeMark ? 1 : 0;
+        SamplesFrames += isTimeMark ? 0 : 1;
         Compute(samples);
         for (int i = 0; i < _habits.LogLines; i++)
         {
@@ -326,8 +341,14 @@ internal sealed class LibraryBoard : IDisposable
 
     private void Stop()
     {
-        _detector!.Flush(_output);
-        SendAnswers();
+        Repeats += _isStopped ? 1 : 0;
+        if (!_isStopped)
+        {
+            _detector!.Flush(_output);
+            SendAnswers();
+            _isStopped = true;
+        }
+
         _writer.Figures([new BoardFigure(BoardFigures.StateBytes, 0, 8128), new BoardFigure(BoardFigures.AnswersLost, 0, 0)]);
         TellProgress(FrameType.Stopped);
     }

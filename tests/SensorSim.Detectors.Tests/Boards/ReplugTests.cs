@@ -105,7 +105,7 @@ public sealed class ReplugTests
         BoardRuns.Run(detector, stream.Format, stream.Fill, stream.EndTick, () => stream.Format.Clock.TicksPerSecond).Marks;
 
     // A detector that is started in the middle: what comes before is a gap.
-    private static List<Mark> Run(IDetector detector, StreamMaker stream, int fromS, int untilS)
+    private static List<Mark> Run(LibraryDetector detector, StreamMaker stream, int fromS, int untilS)
     {
         long second = stream.Format.Clock.TicksPerSecond;
         detector.Start(stream.Format);

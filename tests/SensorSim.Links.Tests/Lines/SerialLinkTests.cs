@@ -2,6 +2,7 @@
 using System.Diagnostics;
 using SensorSim.Links.Lines;
 using SensorSim.Links.Tests.Support;
+using SensorSim.Tests.Shared;
 
 namespace SensorSim.Links.Tests.Lines;
 
@@ -185,6 +186,28 @@ public sealed class SerialLinkTests
             host.Write([i]);
             Assert.That(board.ReadAll(1), Is.EqualTo(new[] { i }));
         }
+    }
+
+    [Test]
+    public void ReadAndWrite_OnTheCallingThread_AllocateNothing()
+    {
+        using var ptys = new PtyPair();
+        using SerialLink host = SerialLink.Open(ptys.Host, Usual);
+        using SerialLink board = SerialLink.Open(ptys.Board, Usual);
+        byte[] bytes = new byte[200];
+        long all = GC.GetTotalAllocatedBytes(true);
+        Assert.That(Allocations.Least(() =>
+        {
+            for (int i = 0; i < 100; i++)
+            {
+                host.Write(bytes);
+                board.Read(bytes, TimeSpan.FromSeconds(1));
+            }
+
+            // Long enough to look whether the port is still there.
+            host.Read(bytes, TimeSpan.FromMilliseconds(450));
+        }), Is.Zero);
+        TestContext.Out.WriteLine($"on all threads {GC.GetTotalAllocatedBytes(true) - all} bytes for 100 frames or more");
     }
 
     private static void ExpectCloses(SerialLink link)
