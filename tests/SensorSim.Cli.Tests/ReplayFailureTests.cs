@@ -127,6 +127,18 @@ public sealed class ReplayFailureTests : CommandTest
     }
 
     [Test]
+    [CancelAfter(60_000)]
+    public void Replay_BoardThatDiesInAnEndlessStream_EndsIt()
+    {
+        using var port = new BoardPort(new BoardHabits { DiesAfter = 150 });
+
+        Answer answer = Command.Run("replay", Scenario(), "--link", port.Address, Fast, "--endless", "--json");
+
+        Assert.That(answer.Code, Is.EqualTo(ExitCodes.NotMet), answer.Error);
+        Assert.That(answer.Out, Does.Contain("\"verdict\": \"crashed\"").And.Match("\"duration_s\": 1[5-7]\\b"));
+    }
+
+    [Test]
     public void Replay_BoardSlowerThanRealTime_IsLate()
     {
         using var port = new BoardPort(new BoardHabits { SlowMs = 60 });
@@ -173,6 +185,19 @@ public sealed class ReplayFailureTests : CommandTest
         Assert.That(answer.Out, Does.Contain("stopped early").And.Contain("bit-exact: "));
         Assert.That(answer.Out, Does.Contain("state_bytes"), "figures come with the answer to stop");
         Assert.That(File.ReadLines(At("out", "detections.csv")).Count(), Is.GreaterThan(30));
+    }
+
+    [Test]
+    public void Replay_InterruptedAtASlowSpeed_DoesNotWaitForTheSecondToPass()
+    {
+        using var port = new BoardPort();
+        using var interrupt = new CancellationTokenSource(TimeSpan.FromSeconds(3));
+
+        // At a tenth of real time a second of the stream takes ten; the first one is sent out when the interrupt comes.
+        Answer answer = Command.Run(interrupt.Token, "replay", Scenario(seconds: 60), "--link", port.Address, "--speed", "0.1", "--out", At("out"));
+
+        Assert.That(answer.Code, Is.EqualTo(ExitCodes.Interrupted), answer.Error);
+        Assert.That(answer.Messages, Does.Contain("sensorsim: interrupted after 1 s; what came until then is told and written"));
     }
 
     [Test]

@@ -57,6 +57,19 @@ public sealed class ReplayTests : CommandTest
     }
 
     [Test]
+    public void Replay_OnATerminal_ShowsLiveCountersAndTakesThemAway()
+    {
+        using var port = new BoardPort();
+        using var output = new MemoryStream();
+        using var error = new StringWriter { NewLine = "\n" };
+
+        App.Run(["replay", Scenario(seconds: 12), "--link", port.Address, "--speed", "4"], new Output.Terminal(output, error, isErrorTerminal: true));
+
+        Assert.That(error.ToString(), Does.Match(@"\r\d+ of 12 s sent, \d\.\d\d x real time, \d+ answers, \d+ late, 0 frames damaged, 0 missing *"));
+        Assert.That(error.ToString(), Does.Match(@"\r +\r$"));
+    }
+
+    [Test]
     public void Replay_Recording_IsScoredWithItsTruthAndCountedWithout()
     {
         string scenario = Scenario(seconds: 30);

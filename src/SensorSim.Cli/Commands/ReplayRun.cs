@@ -58,6 +58,9 @@ internal sealed class ReplayRun : IDisposable
 
     private StreamFormat Format => Stream.Format;
 
+    // What acquisition.csv tells is the scenario's whole length.
+    private bool IsWholeScenario => _input.Scenario is not null && !_choice.HasNoEnd && _choice.StartS == 0 && Stream.EndTick == _source.Stream.EndTick;
+
     /// <summary>Runs it.</summary>
     /// <returns>Exit code.</returns>
     public int Run(string? outPath, bool isJson, CancellationToken cancellation)
@@ -73,6 +76,7 @@ internal sealed class ReplayRun : IDisposable
         {
             Calibration = _calibration?.Calibration,
             Pacer = pacer,
+            Hurry = cancellation,
             DeadlineMs = _choice.DeadlineMs,
             OnLog = log.Take,
             Reopen = _choice.ReplugS > 0 ? time => links.Reopen(time, cancellation) : null,
@@ -82,13 +86,14 @@ internal sealed class ReplayRun : IDisposable
 
         FileSink? files = _folder is null ? null : Own(new FileSink(
             _folder, Format, withTruth: _source.Truth is not null, withDetections: true, withSamples: false, withSettings: _loop is not null));
-        AcquisitionFile? acquisition = _folder is null || _input.Scenario is null || _choice.HasNoEnd || _choice.StartS > 0
-            ? null : Own(new AcquisitionFile(_folder.CreateFile("acquisition.csv"), _input.Scenario, Format));
+        AcquisitionFile? acquisition = _folder is null || !IsWholeScenario
+            ? null : Own(new AcquisitionFile(_folder.CreateFile("acquisition.csv"), _input.Scenario!, Format));
         FirstSeconds? first = _folder is null || _source.Truth is null ? null : FirstStretch();
         var counts = new MarkCounts(Format);
         SettingTeller? teller = _loop is null ? null : new SettingTeller(board, Format);
         IDetector detector = _loop is null or { Control: "" } ? board : Controls.Around(_loop.Control, board);
-        var runner = new Runner(
+        Runner runner = null!;
+        runner = new Runner(
             Stream, _source.Truth, detector, _source.Truth is null ? null : NewScorer(), [.. new IRunSink?[] { teller, exact, counts, files, acquisition, first }.OfType<IRunSink>()])
         {
             Loop = _loop is null ? null : new ControlLoop((IAdjustableStream)_source.Stream, _loop.LatencyMs),
@@ -96,6 +101,12 @@ internal sealed class ReplayRun : IDisposable
         RunOutcome outcome = runner.Run(tick =>
         {
             Stream.Look();
+            if (runner.HasFailed && _choice.HasNoEnd)
+            {
+                // Nobody is left to send it to, and it would never end.
+                Stream.EndHere();
+            }
+
             files?.FlushMarks();
             KeepWhatCame();
             progress.Report(tick, board);
@@ -119,6 +130,11 @@ internal sealed class ReplayRun : IDisposable
         {
             files!.Complete();
             acquisition?.Complete();
+            if (acquisition is not null && Stream.IsStopped)
+            {
+                File.Delete(_folder.PathOf("acquisition.csv"));
+            }
+
             log.Dispose();
             WriteRest(result, exact?.Scene, first);
             _folder.Commit();

@@ -179,7 +179,7 @@ internal sealed class BoardSession
     private void SendSamples(int length, long endTick)
     {
         long endNs = _format!.Clock.Nanoseconds(endTick);
-        _options.Pacer?.WaitUntil(endNs);
+        _options.Pacer?.WaitUntil(endNs, _options.Hurry);
         HearUntilCredit();
         _line.Send(FrameType.Samples, _payload.AsSpan(0, length));
         _record.Times.NoteWritten(endTick, Stopwatch.GetTimestamp(), _options.Pacer?.DueTimestamp(endNs));

@@ -5,7 +5,7 @@ using SensorSim.Signals.Streams;
 namespace SensorSim.Studies.Replays;
 
 /// <summary>A stream that ends where it stands once it is asked to, as if it had never been longer.</summary>
-/// <remarks>Asking may happen at any moment; the end moves only inside <see cref="Read"/> and <see cref="Look"/>, so that it stands still for whoever reads.</remarks>
+/// <remarks>Asking may happen at any moment; the end moves only inside <see cref="Read"/>, <see cref="Look"/> and <see cref="EndHere"/>, so that it stands still for whoever reads.</remarks>
 public sealed class StoppableStream : IAcquiredStream
 {
     private readonly IAcquiredStream _inner;
@@ -50,6 +50,9 @@ public sealed class StoppableStream : IAcquiredStream
         _inner.Read(block, untilTick);
         Look();
     }
+
+    /// <summary>Ends here, for another reason than being asked.</summary>
+    public void EndHere() => _endTick = PositionTick;
 
     /// <summary>Ends here when that was asked.</summary>
     public void Look()

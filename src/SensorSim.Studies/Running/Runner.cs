@@ -108,6 +108,9 @@ public sealed class Runner
         };
     }
 
+    /// <summary>Whether the detector has crashed or hung, or gave what cannot be: it is not asked any more.</summary>
+    public bool HasFailed => _isDead;
+
     private long Length() => _stream.EndTick == long.MaxValue ? long.MaxValue : _stream.Format.Clock.Nanoseconds(_stream.EndTick);
 
     private void StartDetector()
