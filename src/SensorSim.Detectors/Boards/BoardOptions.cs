@@ -23,6 +23,9 @@ public sealed record BoardOptions
     /// <summary>Says when samples are due; null: as fast as the board takes them.</summary>
     public Pacer? Pacer { get; init; }
 
+    /// <summary>Once set, nothing waits for the pacer any more: what is left of the block at hand goes out at once, as when a user interrupts.</summary>
+    public CancellationToken Hurry { get; init; }
+
     /// <summary>An answer that comes later than this after its last sample was due has missed its deadline [ms]; only with a pacer.</summary>
     public double DeadlineMs { get; init; } = 1000;
 

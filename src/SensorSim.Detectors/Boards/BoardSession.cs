@@ -76,6 +76,8 @@ internal sealed class BoardSession
             }
         }
 
+        // What the board said of frames before the hello is no refusal of what comes now.
+        _state.Trouble = null;
         if (_state.About.Value.Credit == 0)
         {
             throw new LinkUnavailableException($"The {_line.Name}: the other end says that it can hold no frame of samples; it must hold at least one.");
@@ -177,7 +179,7 @@ internal sealed class BoardSession
     private void SendSamples(int length, long endTick)
     {
         long endNs = _format!.Clock.Nanoseconds(endTick);
-        _options.Pacer?.WaitUntil(endNs);
+        _options.Pacer?.WaitUntil(endNs, _options.Hurry);
         HearUntilCredit();
         _line.Send(FrameType.Samples, _payload.AsSpan(0, length));
         _record.Times.NoteWritten(endTick, Stopwatch.GetTimestamp(), _options.Pacer?.DueTimestamp(endNs));
