@@ -20,8 +20,6 @@ needs=(
     "socat socat"
     "setpriv util-linux"
     "python3 python3"
-    "clang clang"
-    "arm-none-eabi-gcc gcc-arm-none-eabi"
 )
 
 # A scheduler of our own needs root; elsewhere its test is left out, and the last line says so.
