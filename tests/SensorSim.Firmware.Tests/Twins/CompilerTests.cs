@@ -70,9 +70,9 @@ public sealed class CompilerTests
         CCompiler.Run("arm-none-eabi-gcc", [.. TwinBuild.Strict, .. TwinBuild.Includes, "-Os", "-mcpu=" + core, "-mthumb", "-nostdlib", "-r", "-o", output, .. linked]);
         string[] missing = [.. CCompiler.Run("arm-none-eabi-nm", "-u", output).Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(line => line.Trim()[2..])];
 
-        // Of the C library memset and memcpy; the rest is the compiler's own arithmetic of 64 bits.
+        // Of the C library memset and memcpy, and memmove where GCC makes one of a loop; the rest is the compiler's own arithmetic of 64 bits.
         Assert.That(missing.Where(name => !name.StartsWith("__aeabi_", StringComparison.Ordinal) && !name.StartsWith("__gnu_thumb1_case", StringComparison.Ordinal)
-            && !name.StartsWith("__clz", StringComparison.Ordinal)), Is.SubsetOf((string[])["memset", "memcpy"]));
+            && !name.StartsWith("__clz", StringComparison.Ordinal)), Is.SubsetOf((string[])["memset", "memcpy", "memmove"]));
         TestContext.Out.WriteLine(CCompiler.Run("arm-none-eabi-size", output));
     }
 }

@@ -209,7 +209,7 @@ public static class Snippet
     /// <summary>Division and rest round to zero.</summary>
     public static long Divisions(int a, int b, long c)
     {
-        int by = (b & 1023) + 1;
+        int by = (b & 1023) + 2;
         return (a / by) + (a % by) + (c / -by) + (c % by) + (unchecked((uint)a) / (uint)by) + (long)(unchecked((ulong)c) % (uint)by);
     }
 
