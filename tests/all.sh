@@ -12,6 +12,13 @@ cd "$(dirname "${BASH_SOURCE[0]}")/.." || exit 1
 needs=(
     "gcc gcc"
     "gencat libc6-dev"
+    "make make"
+    "clang clang"
+    "arm-none-eabi-gcc gcc-arm-none-eabi"
+    "newlib libnewlib-arm-none-eabi"
+    "qemu-system-arm qemu-system-arm"
+    "socat socat"
+    "setpriv util-linux"
     "python3 python3"
 )
 
@@ -35,6 +42,8 @@ if [ "$failed" = 0 ] && build; then
 
     phase "same bits every way" bash tests/same-bits.sh && passed=$((passed + 1))
     phase "overflow checking" bash tests/overflow.sh && passed=$((passed + 1))
+
+    phase "firmware on emulated boards" bash tests/firmware/board.sh && passed=$((passed + 1))
 
     if is_root; then
         phase "a study on a cluster" bash tests/cluster/array.sh && passed=$((passed + 1))

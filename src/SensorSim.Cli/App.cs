@@ -99,6 +99,7 @@ public static class App
         var root = new RootCommand("Makes the signals of a wearable sensor with exact truth, runs a detector on them and scores its answers.");
         root.Subcommands.Add(RunCommand.Create(terminal, cancellation));
         root.Subcommands.Add(RecordCommand.Create(terminal, cancellation));
+        root.Subcommands.Add(ReplayCommand.Create(terminal, cancellation));
         root.Subcommands.Add(DetectCommand.Create(terminal, cancellation));
         root.Subcommands.Add(ScoreCommand.Create(terminal));
         root.Subcommands.Add(SweepCommand.Create(terminal, cancellation));

@@ -7,7 +7,7 @@ public static class ExitCodes
     /// <summary>Done, and every requirement is met.</summary>
     public const int Done = 0;
 
-    /// <summary>A requirement is not met, or the detector was silent, babbled, lied, hung or crashed.</summary>
+    /// <summary>A requirement is not met, or the detector was silent, babbled, lied, hung, crashed or was late.</summary>
     public const int NotMet = 1;
 
     /// <summary>The user's input is wrong: command line, scenario, recording.</summary>

@@ -25,6 +25,13 @@ public sealed class LibraryDetector : LibraryDetector<NoProbe>
         : base(calibration, constants)
     {
     }
+
+    /// <summary>Creates the library from its own numbers, as firmware is told them.</summary>
+    /// <param name="options">The numbers.</param>
+    public LibraryDetector(in LibraryOptions options)
+        : base(options)
+    {
+    }
 }
 
 /// <summary>The library with a probe on its intermediate values.</summary>
@@ -52,6 +59,10 @@ public abstract class LibraryDetector<TProbe> : IDetector
         options.Tuning = constants is null ? options.Tuning : Choices.LibraryConstants.Of(constants);
         _options = options;
     }
+
+    /// <summary>Creates the library from its own numbers.</summary>
+    /// <param name="options">The numbers.</param>
+    protected LibraryDetector(in LibraryOptions options) => _options = options;
 
     /// <inheritdoc/>
     public string Name => "sensorsim 0.3";

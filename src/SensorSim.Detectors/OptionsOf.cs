@@ -38,12 +38,16 @@ internal static class OptionsOf
         return options;
     }
 
+    /// <summary>A pair as the library takes it: ratio in 1/10,000, saturation in 1/1000 %.</summary>
+    public static (int Ratio, int MilliPercent) Pair(OxygenPair pair) => ((int)Math.Round(pair.Ratio * 10_000), Milli(pair.SaturationPercent));
+
     private static OxygenTable Table(IReadOnlyList<OxygenPair> pairs)
     {
         OxygenTable table = default;
         foreach (OxygenPair pair in pairs)
         {
-            if (!table.Add((int)Math.Round(pair.Ratio * 10_000), Milli(pair.SaturationPercent)))
+            (int ratio, int milliPercent) = Pair(pair);
+            if (!table.Add(ratio, milliPercent))
             {
                 throw new NotSupportedException(FormattableString.Invariant(
                     $"The library cannot take the oxygen pair {pair.Ratio}, {pair.SaturationPercent} %: up to {OxygenTable.MostPairs} pairs, ratios rising, saturations falling."));

@@ -21,6 +21,9 @@ namespace SensorSim.Scoring;
 /// </remarks>
 public sealed class Scorer
 {
+    // Of a stream without an end; leaves room to compute with.
+    private const long LongestNs = long.MaxValue / 4;
+
     private readonly StreamFormat? _format;
     private readonly ScoringOptions _options;
     private readonly RowTable _rows;
@@ -31,15 +34,15 @@ public sealed class Scorer
     private readonly ChannelDelay[] _channels;
     private readonly RhythmScorer? _rhythm;
     private readonly long _leadInNs;
-    private readonly long _endNs;
+    private long _endNs;
     private long _foreignTruth;
     private long _unscoredMarks;
 
     /// <summary>Creates a scorer for a stream whose clocks are known.</summary>
-    /// <param name="stream">The stream; has an end.</param>
+    /// <param name="stream">The stream; one without an end is ended by <see cref="EndAt"/>.</param>
     /// <param name="options">How to score; null for the defaults.</param>
     public Scorer(IAcquiredStream stream, ScoringOptions? options = null)
-        : this(Delays(stream), stream.Format.Clock.Nanoseconds(stream.EndTick), options) => _format = stream.Format;
+        : this(Delays(stream), stream.EndTick == long.MaxValue ? LongestNs : stream.Format.Clock.Nanoseconds(stream.EndTick), options) => _format = stream.Format;
 
     /// <summary>Creates a scorer for a stream whose clocks show body time.</summary>
     /// <param name="format">Format of the stream.</param>
@@ -215,6 +218,18 @@ public sealed class Scorer
         {
             // Open events are at most as old as this but for late ones, which a minute covers.
             span?.AllowForgettingBefore(timeNs - _options.HoldingNs - 60_000_000_000);
+        }
+    }
+
+    /// <summary>The record turned out shorter than it was said to be; call it before <see cref="Finish"/>, within the holding time of the new end.</summary>
+    /// <param name="durationNs">Its length [ns]; one that is not shorter changes nothing.</param>
+    public void EndAt(long durationNs)
+    {
+        ArgumentOutOfRangeException.ThrowIfNegative(durationNs);
+        _endNs = Math.Min(_endNs, durationNs - _options.TailNs);
+        foreach (ChannelDelay channel in _channels)
+        {
+            _spans[(int)channel.Channel]!.EndAt(Math.Min(_endNs, channel.BodyNs(durationNs) - _options.TailNs));
         }
     }
 

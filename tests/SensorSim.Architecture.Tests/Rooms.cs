@@ -19,6 +19,7 @@ internal static class Rooms
     private const string Files = "SensorSim.Files";
     private const string Links = "SensorSim.Links";
     private const string Cli = "SensorSim.Cli";
+    private const string TwinWriter = "SensorSim.TwinWriter";
     private const string Testing = "SensorSim.Testing";
     private const string Workbench = "SensorSim.Workbench";
 
@@ -42,6 +43,7 @@ internal static class Rooms
         [
             Signals, Body, Sensing, Scenarios, FixedPoint, Detection, Detectors, DetectorHost, Scoring, Studies, Reports, Files, Links, Testing, Workbench,
         ],
+        [TwinWriter] = [],
         [Testing] = [Signals, Scenarios, Scoring, Detectors, Studies],
         [Workbench] =
         [
@@ -53,6 +55,8 @@ internal static class Rooms
     public static readonly IReadOnlyDictionary<string, string[]> PackageOwners = new Dictionary<string, string[]>(StringComparer.Ordinal)
     {
         ["MathNet.Numerics"] = [Scoring, Studies],
+        ["Microsoft.CodeAnalysis"] = [TwinWriter],
+        ["Microsoft.CodeAnalysis.CSharp"] = [TwinWriter],
         ["NUnit"] = [Testing],
         ["nunit.framework"] = [Testing],
         ["Parquet.Net"] = [Files],
@@ -70,7 +74,7 @@ internal static class Rooms
     /// <summary>Parts of the framework that only some rooms may reference.</summary>
     public static readonly IReadOnlyDictionary<string, string[]> FrameworkOwners = new Dictionary<string, string[]>(StringComparer.Ordinal)
     {
-        ["System.Console"] = [Cli],
+        ["System.Console"] = [Cli, TwinWriter],
         ["System.Net.Sockets"] = [Links],
     };
 

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 using System.Globalization;
+using SensorSim.Cli.Tests.Boards;
+using SensorSim.Scenarios.Reading;
 
 namespace SensorSim.Cli.Tests;
 
@@ -7,11 +9,11 @@ namespace SensorSim.Cli.Tests;
 [TestFixture]
 public sealed class UsageTests : CommandTest
 {
-    private static readonly string[] s_verbs = ["run", "record", "detect", "score", "sweep", "compare", "challenge", "explain"];
+    private static readonly string[] s_verbs = ["run", "record", "replay", "detect", "score", "sweep", "compare", "challenge", "explain"];
 
-    [TestCase("", "give a verb; the verbs are run, record, detect, score, sweep, compare, challenge, explain")]
-    [TestCase("rnu", "rnu is no verb; the nearest is run; the verbs are run, record, detect, score, sweep, compare, challenge, explain")]
-    [TestCase("--foo", "--foo is no option here; give a verb first; the verbs are run, record, detect, score, sweep, compare, challenge, explain")]
+    [TestCase("", "give a verb; the verbs are run, record, replay, detect, score, sweep, compare, challenge, explain")]
+    [TestCase("rnu", "rnu is no verb; the nearest is run; the verbs are run, record, replay, detect, score, sweep, compare, challenge, explain")]
+    [TestCase("--foo", "--foo is no option here; give a verb first; the verbs are run, record, replay, detect, score, sweep, compare, challenge, explain")]
     [TestCase("run", "run needs SCENARIO: Scenario file (TOML)")]
     [TestCase("run --foo", "--foo is no option of run; the nearest is --out")]
     [TestCase("run a.toml --sead=3", "--sead is no option of run; the nearest is --seed")]
@@ -90,6 +92,7 @@ public sealed class UsageTests : CommandTest
 
     [TestCase("run")]
     [TestCase("record")]
+    [TestCase("replay")]
     [TestCase("detect")]
     [TestCase("score")]
     [TestCase("explain")]
@@ -125,12 +128,31 @@ public sealed class UsageTests : CommandTest
             }
 
             MakeNextSweep(words);
+            using BoardPort? board = BoardFor(ref words);
             Answer answer = Command.Run(words);
 
             // Whether the detector is good enough is not the question here.
             Assert.That(answer.Code, Is.AnyOf(ExitCodes.Done, ExitCodes.NotMet), $"{example}: {answer.Error}");
             Assert.That(answer.Out, Is.Not.Empty);
         }
+    }
+
+    // The ports of the examples are those of a bench, and real time is the user's: a board behind a TCP port, two hundred times as fast.
+    private static BoardPort? BoardFor(ref string[] words)
+    {
+        int link = Array.IndexOf(words, "--link");
+        if (link < 0)
+        {
+            return null;
+        }
+
+        string scenario = Path.Combine(Root, "waveforms", "scenarios", "rest-finger.toml");
+        BoardPort board = words[0] == "record" ? new BoardPort(l => new SamplingBoard(l, ScenarioReader.ReadFile(scenario))) : new BoardPort();
+        words[link + 1] = board.Address;
+        int baud = Array.IndexOf(words, "--baud");
+        words = baud < 0 ? words : [.. words[..baud], .. words[(baud + 2)..]];
+        words = words[0] == "replay" && !words.Contains("--as-fast-as-possible") ? [.. words, "--speed", "200"] : words;
+        return board;
     }
 
     // What another version of the detector would have left behind: here the same results once more.

@@ -21,6 +21,52 @@ public class OutputFolderTests
     }
 
     [Test]
+    public void Visible_WhileWritten_LiesBesideTheTargetUnderItsName()
+    {
+        using var folder = new TestFolder();
+        using (var output = OutputFolder.Visible(folder["a/out"]))
+        {
+            Put(output, "one.csv", "1");
+            Assert.That(Content(folder.Root), Is.EqualTo(new[] { "a/out.unfinished/one.csv=1" }));
+            output.Commit();
+        }
+
+        Assert.That(Content(folder.Root), Is.EqualTo(new[] { "a/out/one.csv=1" }));
+    }
+
+    [Test]
+    public void Visible_DisposedWithoutCommit_StaysWhenItIsToBeKept()
+    {
+        using var folder = new TestFolder();
+        using (var output = OutputFolder.Visible(folder["gone"]))
+        {
+            Put(output, "one.csv", "1");
+        }
+
+        using (var output = OutputFolder.Visible(folder["kept"]))
+        {
+            output.KeepsUnfinished = true;
+            Put(output, "one.csv", "1");
+        }
+
+        Assert.That(Content(folder.Root), Is.EqualTo(new[] { "kept.unfinished/one.csv=1" }));
+    }
+
+    [Test]
+    public void Visible_OneIsThere_IsRefusedAndNotTouched()
+    {
+        using var folder = new TestFolder();
+        using (var output = OutputFolder.Visible(folder["out"]))
+        {
+            output.KeepsUnfinished = true;
+            Put(output, "one.csv", "1");
+        }
+
+        Assert.That(() => OutputFolder.Visible(folder["out"]), Throws.TypeOf<IOException>().With.Message.Contains("out.unfinished: an earlier run was cut off"));
+        Assert.That(Content(folder.Root), Is.EqualTo(new[] { "out.unfinished/one.csv=1" }));
+    }
+
+    [Test]
     public void Dispose_WithoutCommit_LeavesNothingNotEvenParents()
     {
         using var folder = new TestFolder();

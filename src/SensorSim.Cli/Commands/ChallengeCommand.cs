@@ -40,7 +40,7 @@ internal static class ChallengeCommand
         var command = new Command("challenge", "Look for the mildest input that makes the detector break a requirement of a scenario.")
         {
             scenario, outFolder, seed, subjectSeed, sensor, knobs, runs, searchSeed, checkSeeds, checkLeast,
-            own.Detector, own.DetectorClass, own.InProcess, json,
+            own.Detector, own.DetectorCommand, own.DetectorClass, own.InProcess, json,
         };
         command.SetAction(parsed =>
         {

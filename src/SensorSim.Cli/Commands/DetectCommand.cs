@@ -37,7 +37,7 @@ internal static class DetectCommand
         var command = new Command("detect", "Run the detector on a recording.")
         {
             recording, rateHz, unit, channel, scale, inverted, calibration,
-            own.Detector, own.DetectorClass, own.InProcess, stages.Audit, stages.Trace, outFolder, json,
+            own.Detector, own.DetectorCommand, own.DetectorClass, own.InProcess, stages.Audit, stages.Trace, outFolder, json,
         };
         command.SetAction(parsed =>
         {
@@ -132,7 +132,7 @@ internal static class DetectCommand
         bool isJson,
         CancellationToken cancellation)
     {
-        using IDetectorFactory? factory = own is null ? null : DetectorFactories.Open(own);
+        using IDetectorFactory? factory = own is null ? null : DetectorFactories.Open(own with { Calibration = calibration?.Calibration });
         using IDetector? foreign = factory?.Create(new Dictionary<string, double>());
         using OutputFolder? folder = outPath is null ? null : OutputPlace.Open(outPath);
         using var watch = new StageWatch(stages, calibration?.Calibration, folder, stream.Format);

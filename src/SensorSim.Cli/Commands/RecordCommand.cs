@@ -10,30 +10,51 @@ using SensorSim.Studies.Running;
 
 namespace SensorSim.Cli.Commands;
 
-/// <summary><c>record</c>: scenario → recording, truth and acquisition.</summary>
+/// <summary><c>record</c>: scenario → recording, truth and acquisition; or a board's own samples → recording.</summary>
 internal static class RecordCommand
 {
     public static Command Create(Terminal terminal, CancellationToken cancellation)
     {
-        Argument<string> scenario = CommonOptions.Scenario();
-        Option<string?> outFolder = CommonOptions.Out("Folder for channels.csv, one CSV file per channel, truth.csv and acquisition.csv");
+        var scenario = new Argument<string?>("SCENARIO") { Description = "Scenario file (TOML); none with --link", Arity = ArgumentArity.ZeroOrOne };
+        LineOptions line = LineOptions.Create();
+        Option<double?> duration = NumberOption.Real("--duration-s", "With --link: length of the recording [s]; until an interrupt unless given", 1, 3e7);
+        Option<string?> outFolder = CommonOptions.Out("Folder for channels.csv, one CSV file per channel, and of a scenario truth.csv and acquisition.csv");
         outFolder.Required = true;
         Option<long?> seed = CommonOptions.Seed();
         Option<long?> subjectSeed = CommonOptions.SubjectSeed();
         Option<string?> sensor = CommonOptions.Sensor();
         Option<string?> settings = CommonOptions.Settings();
         Option<bool> json = CommonOptions.Json();
-        var command = new Command("record", "Make a scenario's stream and store it with its truth.")
+        var command = new Command("record", "Make a scenario's stream and store it with its truth, or store what a board samples.")
         {
-            scenario, outFolder, seed, subjectSeed, sensor, settings, json,
+            scenario, outFolder, seed, subjectSeed, sensor, settings, line.Link, line.Baud, line.RtsCts, duration, json,
         };
-        command.SetAction(parsed => Record(
-            terminal,
-            ScenarioInput.Read(
-                parsed.GetRequiredValue(scenario), parsed.GetValue(seed), parsed.GetValue(subjectSeed), parsed.GetValue(sensor), parsed.GetValue(settings)),
-            parsed.GetRequiredValue(outFolder)!,
-            parsed.GetValue(json),
-            cancellation));
+        command.SetAction(parsed =>
+        {
+            string? path = parsed.GetValue(scenario);
+            double? seconds = parsed.GetValue(duration);
+            string outPath = parsed.GetRequiredValue(outFolder)!;
+            if (line.Read(parsed) is LineChoice board)
+            {
+                return path is null && parsed.GetValue(seed) is null && parsed.GetValue(subjectSeed) is null && parsed.GetValue(sensor) is null && parsed.GetValue(settings) is null
+                    ? RecordBoard.Record(terminal, board, seconds, outPath, parsed.GetValue(json), cancellation)
+                    : throw new UsageException("--link records what a board samples; a scenario and its --seed, --subject-seed, --sensor and --settings have no part in that, leave them out");
+            }
+
+            if (path is null)
+            {
+                throw new UsageException("record needs SCENARIO: Scenario file (TOML); or --link ADDRESS, to record what a board samples");
+            }
+
+            return seconds is null
+                ? Record(
+                    terminal,
+                    ScenarioInput.Read(path, parsed.GetValue(seed), parsed.GetValue(subjectSeed), parsed.GetValue(sensor), parsed.GetValue(settings)),
+                    outPath,
+                    parsed.GetValue(json),
+                    cancellation)
+                : throw new UsageException("--duration-s is for a board; a scenario says its length itself, in scenario.duration_s");
+        });
         return command;
     }
 

@@ -37,7 +37,7 @@ internal static class RunCommand
         var command = new Command("run", "Make a scenario's stream, run the detector on it and score its answers.")
         {
             scenario, outFolder, seed, subjectSeed, sensor, settings, calibration,
-            own.Detector, own.DetectorClass, own.InProcess, loop.ClosedLoop, loop.Control, loop.LatencyMs, json,
+            own.Detector, own.DetectorCommand, own.DetectorClass, own.InProcess, loop.ClosedLoop, loop.Control, loop.LatencyMs, json,
         };
         command.SetAction(parsed => Run(
             terminal,
@@ -45,7 +45,7 @@ internal static class RunCommand
             ScenarioInput.Read(
                 parsed.GetRequiredValue(scenario), parsed.GetValue(seed), parsed.GetValue(subjectSeed), parsed.GetValue(sensor), parsed.GetValue(settings)),
             CalibrationInput.Read(parsed.GetValue(calibration)),
-            loop.Read(parsed, mayAsk: parsed.GetValue(own.Detector) is not null),
+            loop.Read(parsed, mayAsk: own.IsGiven(parsed)),
             parsed.GetValue(outFolder),
             parsed.GetValue(json),
             cancellation));
@@ -62,7 +62,7 @@ internal static class RunCommand
         bool isJson,
         CancellationToken cancellation)
     {
-        using IDetectorFactory? factory = own is null ? null : DetectorFactories.Open(own);
+        using IDetectorFactory? factory = own is null ? null : DetectorFactories.Open(own with { Calibration = calibration?.Calibration });
         using OutputFolder? folder = outPath is null ? null : OutputPlace.Open(outPath);
 
         // The plotting library takes its time to load: let it do so on another core while the stream is made.

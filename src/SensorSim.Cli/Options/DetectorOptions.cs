@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 using System.CommandLine;
 using SensorSim.Detectors.Choices;
+using SensorSim.Detectors.Programs;
 
 namespace SensorSim.Cli.Options;
 
@@ -9,6 +10,9 @@ internal sealed record DetectorOptions
 {
     /// <summary>File of the detector.</summary>
     public required Option<string?> Detector { get; init; }
+
+    /// <summary>Command of the detector.</summary>
+    public required Option<string?> DetectorCommand { get; init; }
 
     /// <summary>Class in an assembly.</summary>
     public required Option<string?> DetectorClass { get; init; }
@@ -23,6 +27,11 @@ internal sealed record DetectorOptions
         {
             Description = "Your own detector in place of the library: a .NET assembly or a C shared library",
             HelpName = "FILE",
+        },
+        DetectorCommand = new Option<string?>("--detector-command")
+        {
+            Description = "Your own detector in place of the library: a program that speaks the link protocol over its standard input and output, with what it is told",
+            HelpName = "COMMAND",
         },
         DetectorClass = new Option<string?>("--detector-class")
         {
@@ -42,6 +51,13 @@ internal sealed record DetectorOptions
         string? path = parsed.GetValue(Detector);
         string? name = parsed.GetValue(DetectorClass);
         bool isInProcess = parsed.GetValue(InProcess);
+        if (parsed.GetValue(DetectorCommand) is string command)
+        {
+            return path is null && name is null && !isInProcess
+                ? new DetectorChoice { Label = "own", Adapter = DetectorAdapter.Process, Command = Words(command) }
+                : throw new UsageException("--detector-command stands alone: --detector, --detector-class and --in-process are for detectors that are files");
+        }
+
         if (path is null)
         {
             return name is null && !isInProcess
@@ -66,5 +82,21 @@ internal sealed record DetectorOptions
         }
 
         return new DetectorChoice { Label = "own", Adapter = adapter, Path = path, ClassName = name ?? "", IsInProcess = isInProcess };
+    }
+
+    /// <summary>Whether a detector of the user's own is named.</summary>
+    /// <param name="parsed">The command line.</param>
+    public bool IsGiven(ParseResult parsed) => parsed.GetValue(Detector) is not null || parsed.GetValue(DetectorCommand) is not null;
+
+    private static IReadOnlyList<string> Words(string command)
+    {
+        try
+        {
+            return CommandText.Words(command);
+        }
+        catch (FormatException e)
+        {
+            throw new UsageException($"--detector-command: {e.Message}");
+        }
     }
 }

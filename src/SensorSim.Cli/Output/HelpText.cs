@@ -19,7 +19,17 @@ internal static class HelpText
             "sensorsim run waveforms/scenarios/rest-finger.toml --sensor waveforms/sensors/wrist-watch.toml",
             "sensorsim run waveforms/scenarios/pressure-rise.toml --calibration waveforms/calibrations/finger-two-cuffs.toml",
         ],
-        ["record"] = ["sensorsim record waveforms/scenarios/noisy-room.toml --out out/noisy"],
+        ["record"] =
+        [
+            "sensorsim record waveforms/scenarios/noisy-room.toml --out out/noisy",
+            "sensorsim record --link /dev/ttyACM0 --baud 921600 --duration-s 60 --out out/bench",
+        ],
+        ["replay"] =
+        [
+            "sensorsim replay waveforms/scenarios/rest-finger.toml --link /dev/ttyACM0 --baud 921600 --out out/board",
+            "sensorsim replay waveforms/scenarios/rest-finger.toml --link tcp:127.0.0.1:7000 --as-fast-as-possible --expect bit-exact",
+            "sensorsim replay out/noisy --link /dev/ttyACM0 --baud 921600 --damage drop=1,corrupt=1 --damage-seed 2",
+        ],
         ["detect"] =
         [
             "sensorsim detect out/noisy --out out/answers",

@@ -11,7 +11,15 @@ internal static class OutputPlace
     /// <param name="path">Path as the user gave it.</param>
     /// <exception cref="UsageException">The path is empty.</exception>
     /// <exception cref="IOException">The folder cannot be made; the message names the path as the user gave it.</exception>
-    public static OutputFolder Open(string path)
+    public static OutputFolder Open(string path) => Open(path, name => new OutputFolder(name));
+
+    /// <summary>Opens it so that its files can be looked at while they grow, and stay should the process die.</summary>
+    /// <param name="path">Path as the user gave it.</param>
+    /// <exception cref="UsageException">The path is empty.</exception>
+    /// <exception cref="IOException">The folder cannot be made, or an earlier run left one; the message names the path as the user gave it.</exception>
+    public static OutputFolder OpenVisible(string path) => Open(path, OutputFolder.Visible);
+
+    private static OutputFolder Open(string path, Func<string, OutputFolder> make)
     {
         if (string.IsNullOrWhiteSpace(path))
         {
@@ -20,10 +28,15 @@ internal static class OutputPlace
 
         try
         {
-            return new OutputFolder(path);
+            return make(path);
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
+            if (Path.Exists(path + OutputFolder.UnfinishedEnding) && !File.Exists(path))
+            {
+                throw;
+            }
+
             string why = File.Exists(path) ? "this is a file" : "no folder can be made here";
             throw new IOException($"--out {path}: {why}; name a folder on a disk that can be written", e);
         }

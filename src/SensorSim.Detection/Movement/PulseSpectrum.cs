@@ -164,18 +164,9 @@ public struct PulseSpectrum
     {
         var spectra = default(SpectrumPair);
         spectra.Make(_light, _artefact, _length, _hannStep16);
-        Word256 expected = default;
-        for (int k = 1; k < SpectrumPair.Bins - 1; k++)
-        {
-            // What nobody measured need not be at the very same frequency: the bin and its neighbours.
-            int highest = spectra.Second[k];
-            highest = spectra.Second[k - 1] > highest && k > 1 ? spectra.Second[k - 1] : highest;
-            highest = spectra.Second[k + 1] > highest ? spectra.Second[k + 1] : highest;
-            expected[k] = Wide.Narrow(Wide.Shifted(highest, spectra.RelativeShift), int.MaxValue);
-        }
-
-        Compare(spectra.First, expected);
-        _track.Add(Evidence(spectra.First, expected));
+        spectra.Spread();
+        Compare(spectra.First, spectra.Second);
+        _track.Add(Evidence(spectra.First, spectra.Second));
         int peak = PeakNear(spectra.First, _firstBin + _track.Best);
         RateMilliBpm = (int)((((long)peak * 60 * _rateMilliHz) + (1 << 15)) >> 16);
         int margin = _track.Margin;

@@ -12,4 +12,10 @@ public enum DetectorAdapter
 
     /// <summary>A C shared library.</summary>
     CLibrary,
+
+    /// <summary>A program that speaks the link protocol over its standard input and output.</summary>
+    Process,
+
+    /// <summary>A board that speaks the link protocol over a port.</summary>
+    Board,
 }

@@ -5,10 +5,13 @@ namespace SensorSim.Files.Output;
 /// <remarks>
 /// Files are made in a temporary folder beside the target. <see cref="Commit"/> renames them into place: the whole folder when
 /// the target does not exist, else file by file, and only the files of this run; if one cannot be put into place, those before
-/// it are taken back. Disposing without a commit leaves nothing behind.
+/// it are taken back. Disposing without a commit leaves nothing behind, unless what came is to be kept (<see cref="KeepsUnfinished"/>).
 /// </remarks>
 public sealed class OutputFolder : IDisposable
 {
+    /// <summary>What the name of a folder that is kept unfinished ends in.</summary>
+    public const string UnfinishedEnding = ".unfinished";
+
     private const string Ending = ".partial";
     private const int RandomLength = 12;
 
@@ -21,6 +24,11 @@ public sealed class OutputFolder : IDisposable
     /// <param name="path">Path of the target folder; it may exist.</param>
     /// <exception cref="IOException">The target is a file, or no folder can be made beside it.</exception>
     public OutputFolder(string path)
+        : this(path, isVisible: false)
+    {
+    }
+
+    private OutputFolder(string path, bool isVisible)
     {
         ArgumentException.ThrowIfNullOrEmpty(path);
         FullPath = Path.TrimEndingDirectorySeparator(Path.GetFullPath(path));
@@ -30,13 +38,29 @@ public sealed class OutputFolder : IDisposable
         }
 
         string parent = Path.GetDirectoryName(FullPath) ?? FullPath;
+        if (isVisible && Path.Exists(FullPath + UnfinishedEnding))
+        {
+            throw new IOException($"{path}{UnfinishedEnding}: an earlier run was cut off, or one is still going on; once it is over, move away or remove what it left there.");
+        }
+
         _madeParent = FirstMissing(parent);
         Directory.CreateDirectory(parent);
 
         // A random name, so that two runs into one folder do not meet; it never shows in a result.
-        _temporary = Path.Combine(parent, $".{Path.GetFileName(FullPath)}.{Path.GetRandomFileName()}{Ending}");
+        _temporary = isVisible
+            ? FullPath + UnfinishedEnding
+            : Path.Combine(parent, $".{Path.GetFileName(FullPath)}.{Path.GetRandomFileName()}{Ending}");
         Directory.CreateDirectory(_temporary);
     }
+
+    /// <summary>Prepares a folder whose files can be looked at while they grow: they lie beside the target under its name and <see cref="UnfinishedEnding"/>.</summary>
+    /// <param name="path">Path of the target folder; it may exist.</param>
+    /// <remarks>Should the process die, what was written stays there; the next run into the same target does not touch it and is refused.</remarks>
+    /// <exception cref="IOException">The target is a file, no folder can be made beside it, or an earlier run left one.</exception>
+    public static OutputFolder Visible(string path) => new(path, isVisible: true);
+
+    /// <summary>Whether disposing without a commit leaves what there is, for whoever wants to look at it; so once it holds what cannot be made again.</summary>
+    public bool KeepsUnfinished { get; set; }
 
     /// <summary>Full path of the target.</summary>
     public string FullPath { get; }
@@ -62,7 +86,7 @@ public sealed class OutputFolder : IDisposable
     /// <returns>Takes the content; closed by the caller before <see cref="Commit"/>.</returns>
     public Stream CreateFile(string name)
     {
-        var stream = new FileStream(PathOf(name), FileMode.CreateNew, FileAccess.Write, FileShare.None, 1 << 16);
+        var stream = new FileStream(PathOf(name), FileMode.CreateNew, FileAccess.Write, FileShare.Read, 1 << 16);
         _streams.Add(stream);
         return stream;
     }
@@ -117,6 +141,11 @@ public sealed class OutputFolder : IDisposable
 
         _isDone = true;
         CloseStreams();
+        if (KeepsUnfinished)
+        {
+            return;
+        }
+
         Directory.Delete(_temporary, recursive: true);
         if (_madeParent is not null)
         {

@@ -50,6 +50,9 @@ public sealed class DetectionsCsvWriter : IDisposable
         _csv.EndRow();
     }
 
+    /// <summary>Hands every row written so far to the operating system: should this process die, the file holds them.</summary>
+    public void Flush() => _csv.Flush();
+
     /// <inheritdoc/>
     public void Dispose() => _csv.Dispose();
 }

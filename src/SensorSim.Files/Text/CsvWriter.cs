@@ -89,6 +89,9 @@ internal sealed class CsvWriter : IDisposable
         _isFirst = true;
     }
 
+    /// <summary>Hands every finished row to the operating system, so that the end of this process loses none.</summary>
+    public void Flush() => _writer.Flush();
+
     public void Dispose() => _writer.Dispose();
 
     private void Separate()

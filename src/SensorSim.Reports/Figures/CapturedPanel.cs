@@ -68,7 +68,7 @@ internal static class CapturedPanel
     }
 
     // A mark sits on the curve: the straight line between the samples on either side.
-    private static PlotMark Mark(double[] times, double[] values, double seconds)
+    internal static PlotMark Mark(double[] times, double[] values, double seconds)
     {
         int after = Array.BinarySearch(times, seconds);
         after = after < 0 ? ~after : after;

@@ -10,6 +10,7 @@ public static class DetectorKeys
     internal const string Library = "library";
     internal const string Assembly = "assembly";
     internal const string CLibrary = "c_library";
+    internal const string Process = "process";
     internal const string Ours = "ours";
 
     /// <summary>Label.</summary>
@@ -19,14 +20,24 @@ public static class DetectorKeys
     public static readonly ChoiceKey Adapter = new()
     {
         Name = "detector.adapter",
-        Meaning = "What the detector is: the library of this project, a class of a .NET assembly, or a C shared library.",
+        Meaning = "What the detector is: the library of this project, a class of a .NET assembly, a C shared library, or a program that speaks the link protocol.",
         Source = StudySectionKeys.Own,
-        Choices = [Library, Assembly, CLibrary],
+        Choices = [Library, Assembly, CLibrary, Process],
         Default = Library,
     };
 
     /// <summary>File.</summary>
     public static readonly TextKey File = Text("file", "Path of the assembly or C library, from the study's folder on.", 1000);
+
+    /// <summary>Command.</summary>
+    public static readonly FreeKey Command = new()
+    {
+        Name = "detector.command",
+        Meaning = "Program and what it is told, word by word; it runs in the study's folder.",
+        HasDefault = false,
+        Source = StudySectionKeys.Own,
+        Allowed = "a list of words, for example [\"python3\", \"detector.py\"]",
+    };
 
     /// <summary>Class.</summary>
     public static readonly TextKey Class = Text("class", "Full name of the detector's class; needed when the assembly has several.", 500);
@@ -39,7 +50,7 @@ public static class DetectorKeys
     {
         Name = "detector.hang_s",
         Unit = "s",
-        Meaning = "Longest time for a block before the detector counts as hanging; up waits longer. For a C library in a process of its own.",
+        Meaning = "Longest time for a block before the detector counts as hanging; up waits longer. For a C library in a process of its own, and for a program.",
         Source = StudySectionKeys.Own,
         Minimum = 0.1,
         Maximum = 3600,
@@ -47,7 +58,7 @@ public static class DetectorKeys
     };
 
     /// <summary>Calibration.</summary>
-    public static readonly TextKey Calibration = Text("calibration", "Path of a calibration that the library of this project is told, from the study's folder on.", 1000);
+    public static readonly TextKey Calibration = Text("calibration", "Path of a calibration that the library of this project or a program is told, from the study's folder on.", 1000);
 
     /// <summary>Control.</summary>
     public static readonly TextKey Control = Text("control", "Control around the detector that asks for settings; acts in a closed loop.", 40);
@@ -80,7 +91,7 @@ public static class DetectorKeys
 
     /// <summary>Every key of the section.</summary>
     public static IReadOnlyList<KeyDefinition> All { get; } =
-        [Label, Adapter, File, Class, InProcess, HangS, Calibration, Control, ClosedLoop, LatencyMs, Constants];
+        [Label, Adapter, File, Command, Class, InProcess, HangS, Calibration, Control, ClosedLoop, LatencyMs, Constants];
 
     private static TextKey Text(string key, string meaning, int longest) => new()
     {

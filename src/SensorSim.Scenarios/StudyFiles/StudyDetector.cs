@@ -13,6 +13,9 @@ public sealed record StudyDetector
     /// <summary>Path of the assembly or C library; empty for the project's own.</summary>
     public string File { get; init; } = "";
 
+    /// <summary>Program and what it is told; empty for all but programs.</summary>
+    public IReadOnlyList<string> Command { get; init; } = [];
+
     /// <summary>Name of the class; empty when not given.</summary>
     public string ClassName { get; init; } = "";
 

@@ -21,15 +21,17 @@ internal static class StudyDetectorReader
         string label = table.Text(DetectorKeys.Label);
         string adapter = table.Word(DetectorKeys.Adapter);
         bool isInProcess = table.Flag(DetectorKeys.InProcess);
-        if (adapter == DetectorKeys.Library)
+        if (adapter is DetectorKeys.Assembly or DetectorKeys.CLibrary)
         {
-            table.Refuse(DetectorKeys.File, "the adapters assembly and c_library");
+            table.Require(DetectorKeys.File, $" for adapter = \"{adapter}\"");
+            table.Refuse(DetectorKeys.Calibration, "the adapters library and process");
         }
         else
         {
-            table.Require(DetectorKeys.File, $" for adapter = \"{adapter}\"");
-            table.Refuse(DetectorKeys.Calibration, "the adapter library");
+            table.Refuse(DetectorKeys.File, "the adapters assembly and c_library");
         }
+
+        IReadOnlyList<string> command = Command(table, adapter);
 
         if (adapter != DetectorKeys.Assembly)
         {
@@ -42,9 +44,9 @@ internal static class StudyDetectorReader
         }
 
         // What runs in this process cannot be stopped.
-        if (adapter != DetectorKeys.CLibrary || isInProcess)
+        if (adapter is DetectorKeys.Library or DetectorKeys.Assembly || isInProcess)
         {
-            table.Refuse(DetectorKeys.HangS, "the adapter c_library in a process of its own");
+            table.Refuse(DetectorKeys.HangS, "the adapter c_library in a process of its own and the adapter process");
         }
 
         bool isClosed = table.Flag(DetectorKeys.ClosedLoop);
@@ -56,9 +58,10 @@ internal static class StudyDetectorReader
 
         return new StudyDetector
         {
-            Label = label.Length > 0 ? label : adapter == DetectorKeys.Library ? DetectorKeys.Ours : Path.GetFileNameWithoutExtension(table.Text(DetectorKeys.File)),
+            Label = label.Length > 0 ? label : adapter == DetectorKeys.Library ? DetectorKeys.Ours : NameOf(table, command),
             Adapter = adapter,
             File = table.Text(DetectorKeys.File),
+            Command = command,
             ClassName = table.Text(DetectorKeys.Class),
             IsInProcess = isInProcess,
             HangS = table.Number(DetectorKeys.HangS),
@@ -68,6 +71,45 @@ internal static class StudyDetectorReader
             LatencyMs = (int)table.Number(DetectorKeys.LatencyMs),
             Constants = Constants(table, constants),
         };
+    }
+
+    // Of python3 detector.py the second word says more; the last word without a dash in front is as good a guess as any.
+    private static string NameOf(StudyTable table, IReadOnlyList<string> command) =>
+        Path.GetFileNameWithoutExtension(command.LastOrDefault(w => !w.StartsWith('-')) ?? table.Text(DetectorKeys.File));
+
+    private static List<string> Command(StudyTable table, string adapter)
+    {
+        if (adapter != DetectorKeys.Process)
+        {
+            table.Refuse(DetectorKeys.Command, "the adapter process");
+            return [];
+        }
+
+        table.Require(DetectorKeys.Command, $" for adapter = \"{adapter}\"");
+        var words = new List<string>();
+        if (table.Value(DetectorKeys.Command) is not ValueSyntax given)
+        {
+            return words;
+        }
+
+        foreach (ArrayItemSyntax item in given is ArraySyntax array ? array.Items : Enumerable.Empty<ArrayItemSyntax>())
+        {
+            if (item.Value is StringValueSyntax { Value: string word } && !word.Any(char.IsControl) && (word.Length > 0 || words.Count > 0))
+            {
+                words.Add(word);
+            }
+            else
+            {
+                table.Add(item.Value!.Span, $"{DetectorKeys.Command.Name} has {ValueReader.Shown(item.Value)}; each word must be text on one line, the first one not empty");
+            }
+        }
+
+        if (words.Count == 0)
+        {
+            table.Add(given.Span, $"{DetectorKeys.Command.Name} = {ValueReader.Shown(given)} must be {DetectorKeys.Command.Allowed}");
+        }
+
+        return words;
     }
 
     private static SortedDictionary<string, double> Constants(StudyTable table, TableSyntaxBase? below)

@@ -28,7 +28,7 @@ public sealed class EventTally
     {
         _span = span;
         Histogram = new ErrorHistogram(BinWidthNs, Math.Max(windowNs, BinWidthNs), 1e-6);
-        Silence = new SilenceTally(span.BeginNs, span.EndNs);
+        Silence = new SilenceTally(span);
     }
 
     /// <summary>Scored truths that pair with a detection.</summary>

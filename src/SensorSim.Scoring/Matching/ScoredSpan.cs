@@ -30,7 +30,7 @@ public sealed class ScoredSpan
     public long BeginNs { get; }
 
     /// <summary>First instant no longer scored [ns].</summary>
-    public long EndNs { get; }
+    public long EndNs { get; private set; }
 
     /// <summary>Unusable stretches that found no room; what lies in them was scored.</summary>
     public long OverflowCount { get; private set; }
@@ -93,6 +93,10 @@ public sealed class ScoredSpan
     /// <summary>Allows forgetting stretches that end before a time, when room is needed.</summary>
     /// <param name="timeNs">Time before which no event is still open [ns].</param>
     public void AllowForgettingBefore(long timeNs) => _forgettableBeforeNs = Math.Max(_forgettableBeforeNs, timeNs);
+
+    /// <summary>The record turned out shorter: nothing is scored from a time on. A later end than the present one changes nothing.</summary>
+    /// <param name="endNs">First instant no longer scored [ns].</param>
+    internal void EndAt(long endNs) => EndNs = Math.Max(BeginNs, Math.Min(EndNs, endNs));
 
     /// <summary>Where a point in time lies.</summary>
     /// <param name="timeNs">Time [ns].</param>

@@ -7,15 +7,15 @@ public sealed class SilenceTally
     /// <summary>Longest pause that is still no silence [ns]: 5 s, about the longest between two beats that is still a rhythm; a choice of this project.</summary>
     public const long LongestPauseNs = 5_000_000_000;
 
-    private readonly long _endNs;
+    private readonly ScoredSpan _span;
     private long _lastNs;
     private bool _hasMissed;
     private bool _isFinished;
 
-    internal SilenceTally(long beginNs, long endNs)
+    internal SilenceTally(ScoredSpan span)
     {
-        _lastNs = beginNs;
-        _endNs = endNs;
+        _span = span;
+        _lastNs = span.BeginNs;
     }
 
     /// <summary>Time in such pauses [ns]; complete at the end of scoring.</summary>
@@ -25,7 +25,7 @@ public sealed class SilenceTally
 
     internal void Detected(long timeNs)
     {
-        long until = Math.Min(timeNs, _endNs);
+        long until = Math.Min(timeNs, _span.EndNs);
         if (until <= _lastNs)
         {
             return;
@@ -45,7 +45,7 @@ public sealed class SilenceTally
         if (!_isFinished)
         {
             _isFinished = true;
-            Detected(_endNs);
+            Detected(_span.EndNs);
         }
     }
 }

@@ -42,9 +42,12 @@ internal static class DetectorReader
             {
                 "assembly" => DetectorAdapter.Assembly,
                 "c_library" => DetectorAdapter.CLibrary,
+                "process" => DetectorAdapter.Process,
                 _ => DetectorAdapter.Library,
             },
             Path = path,
+            Command = detector.Command,
+            Folder = detector.Command.Count == 0 ? "" : FullPath(file, "."),
             ClassName = detector.ClassName,
             IsInProcess = detector.IsInProcess,
             HangS = detector.HangS,

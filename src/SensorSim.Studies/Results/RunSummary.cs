@@ -51,6 +51,12 @@ public sealed record RunSummary
     /// <summary>The loop that was closed, with its counts; null when it was open.</summary>
     public ControlLoop? Loop { get; init; }
 
+    /// <summary>How the link to the detector went; null when it ran on this machine.</summary>
+    public LinkSummary? Link { get; init; }
+
+    /// <summary>What came of the demand to give the library's marks; null when it was not made.</summary>
+    public ExactSummary? Exact { get; init; }
+
     /// <summary>Noise of the ECG at the start; null when it is clean then, or the input is a recording.</summary>
     public EcgNoiseFigures? EcgNoise { get; init; }
 
@@ -75,8 +81,8 @@ public sealed record RunSummary
     /// <summary>The requirements, each on each row it speaks of.</summary>
     public required IReadOnlyList<RequirementResult> Requirements { get; init; }
 
-    /// <summary>Whether the detector answered and every requirement is met.</summary>
-    public bool IsMet => Verdict == Verdict.Answered && Requirements.All(r => r.IsMet);
+    /// <summary>Whether the detector answered and every requirement is met, that of being bit-exact too.</summary>
+    public bool IsMet => Verdict == Verdict.Answered && Requirements.All(r => r.IsMet) && (Exact is null || Exact.IsMet);
 
     /// <summary>Summary of a run of a scenario.</summary>
     /// <param name="scenario">The scenario.</param>

@@ -36,7 +36,7 @@ public static class SummaryJson
             json.WriteStartObject();
             json.WriteNumber("schema_version", SchemaVersion);
             json.WriteString("title", summary.Title);
-            json.WriteString(summary.GeneratorVersion is null ? "truth" : "scenario", summary.Input);
+            json.WriteString(summary.GeneratorVersion is not null ? "scenario" : summary.Link is not null ? "recording" : "truth", summary.Input);
             ScoreJson.Number(json, "seed", summary.Seed);
             ScoreJson.Number(json, "generator_version", summary.GeneratorVersion);
             WriteIdentity(json, summary.Subject, summary.ReferencedFiles, summary.SensorTitle);
@@ -75,6 +75,12 @@ public static class SummaryJson
             }
 
             json.WriteEndArray();
+            summary.Exact?.WriteProperty(json);
+            if (summary.Link is not null)
+            {
+                LinkJson.WriteProperty(json, summary.Link);
+            }
+
             ScoreJson.WriteDefinitions(json, ScoreDefinitions.OfRecord);
             json.WriteEndObject();
         }
@@ -123,6 +129,7 @@ public static class SummaryJson
         Verdict.Babbling => "babbling",
         Verdict.Hung => "hung",
         Verdict.Lying => "lying",
+        Verdict.Late => "late",
         _ => "crashed",
     };
 

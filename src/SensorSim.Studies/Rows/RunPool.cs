@@ -45,7 +45,7 @@ public sealed class RunPool
     /// <summary>Runs added.</summary>
     public long RunCount { get; private set; }
 
-    /// <summary>Of these, runs in which the detector did not answer: silent, babbling, crashed, hung or lying.</summary>
+    /// <summary>Of these, runs in which the detector did not answer: silent, babbling, crashed, hung, lying or late.</summary>
     public long UnansweredCount { get; private set; }
 
     /// <summary>Matched, missed and extra of all runs, when the figure is one of events.</summary>

@@ -90,37 +90,9 @@ public sealed record FileScoring
         EmittedTimeNs = row.EmittedTimeNs,
     };
 
-    private List<ChannelDelay> Channels(List<AcquisitionRow> acquisition)
-    {
-        // By number of the channel.
-        return [.. Enum.GetValues<ChannelName>().Select(name =>
-        {
-            double ppm = Value(name, AcquisitionItems.ClockSegmentPpm);
-            return Math.Abs(ppm) <= 100_000
-                ? new ChannelDelay(name, Ns(name, AcquisitionItems.DeclaredDelayNs), Ns(name, AcquisitionItems.ClockOffsetNs), ppm)
-                : throw Wrong($"{AcquisitionItems.ClockSegmentPpm} of {name.Text()} must be from -100000 to 100000");
-        })];
-
-        long Ns(ChannelName channel, string item)
-        {
-            double value = Value(channel, item);
-            return Math.Abs(value) <= 1e15 ? (long)value : throw Wrong($"{item} of {channel.Text()} must be from -1e15 to 1e15");
-        }
-
-        double Value(ChannelName channel, string item)
-        {
-            List<double> values = [.. acquisition.Where(r => r.Channel == channel && r.Item == item).Select(r => r.Value).Distinct()];
-            return values.Count switch
-            {
-                0 => 0,
-                1 when double.IsFinite(values[0]) => values[0],
-                1 => throw Wrong($"{item} of {channel.Text()} has no value"),
-                _ => throw Wrong($"{item} of {channel.Text()} has more than one value; a clock or a delay that changes cannot be scored"),
-            };
-        }
-    }
-
-    private InputFileException Wrong(string what) => new(AcquisitionPath!, 0, 0, what);
+    // By number of the channel.
+    private List<ChannelDelay> Channels(List<AcquisitionRow> acquisition) =>
+        [.. Enum.GetValues<ChannelName>().Select(name => RecordClocks.DelayOf(name, acquisition, AcquisitionPath!))];
 
     // The clock segments of a record reach to its end.
     private static long? RecordEndNs(List<AcquisitionRow> acquisition) =>

@@ -45,6 +45,9 @@ public sealed class FileSink : IRunSink, IDisposable
     /// <inheritdoc/>
     public void OnSetting(in SettingChange change) => _settings?.Write(change);
 
+    /// <summary>Hands the marks written so far to the operating system: should this process die, the file holds them.</summary>
+    public void FlushMarks() => _detections?.Flush();
+
     /// <summary>Finishes and closes every file.</summary>
     public void Complete()
     {

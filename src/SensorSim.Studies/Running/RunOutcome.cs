@@ -13,6 +13,6 @@ namespace SensorSim.Studies.Running;
 public sealed record RunOutcome(
     Verdict Verdict, string VerdictReason, string DetectorName, long SampleCount, long MarkCount, ScoreReport? Report)
 {
-    /// <summary>End of the block in which the verdict fell, nominal device time [s]; null when the detector answered or was silent.</summary>
+    /// <summary>End of the block in which the verdict fell, nominal device time [s]; null when the detector answered, was silent or was late.</summary>
     public double? FailedAtS { get; init; }
 }

@@ -24,6 +24,7 @@ public sealed class Runner
     private readonly SampleBlock _block;
     private readonly long _blockTicks;
     private readonly long _endNs;
+    private readonly long _announcedEndTick;
     private long _sampleCount;
     private long _markCount;
     private bool _isDead;
@@ -55,6 +56,7 @@ public sealed class Runner
         // About a second: small enough for the first-level cache, large enough that a call per block costs nothing.
         _blockTicks = stream.Format.Clock.TicksPerSecond;
         _block = new SampleBlock(stream.Format, _blockTicks);
+        _announcedEndTick = stream.EndTick;
         _endNs = stream.EndTick == long.MaxValue ? long.MaxValue : stream.Format.Clock.Nanoseconds(stream.EndTick);
     }
 
@@ -78,6 +80,12 @@ public sealed class Runner
 
         Ask(static (detector, _, output) => detector.Flush(output), isAtEnd: true);
         TakeMarks();
+        if (_stream.EndTick != _announcedEndTick)
+        {
+            // A stream that was stopped early ends where it stands; what would have come later is no miss.
+            _scorer?.EndAt(_stream.Format.Clock.Nanoseconds(_stream.EndTick));
+        }
+
         if (_truth is { OverflowCount: > 0 })
         {
             throw new InvalidOperationException($"{_truth.OverflowCount} rows of truth found no room; scores would be wrong.");
@@ -88,7 +96,7 @@ public sealed class Runner
             throw new InvalidOperationException($"{_acquisition.OverflowCount} events of the acquisition found no room; scores would be wrong.");
         }
 
-        if (_verdict == Verdict.Answered && _detector is not null && _markCount == 0 && _endNs > ShortestNs)
+        if (_verdict == Verdict.Answered && _detector is not null && _markCount == 0 && Length() > ShortestNs)
         {
             _verdict = Verdict.Silent;
             _reason = "The detector gave no mark at all.";
@@ -99,6 +107,11 @@ public sealed class Runner
             FailedAtS = _failedTick is long tick ? _stream.Format.Clock.Seconds(tick) : null,
         };
     }
+
+    /// <summary>Whether the detector has crashed or hung, or gave what cannot be: it is not asked any more.</summary>
+    public bool HasFailed => _isDead;
+
+    private long Length() => _stream.EndTick == long.MaxValue ? long.MaxValue : _stream.Format.Clock.Nanoseconds(_stream.EndTick);
 
     private void StartDetector()
     {
@@ -157,10 +170,10 @@ public sealed class Runner
     {
         // Whatever it said before, from here on it says nothing.
         _isDead = true;
-        _failedTick ??= _stream.PositionTick;
-        _verdict = e is DetectorHungException ? Verdict.Hung : Verdict.Crashed;
+        _failedTick ??= e is DetectorLateException ? null : _stream.PositionTick;
+        _verdict = e is DetectorHungException ? Verdict.Hung : e is DetectorLateException ? Verdict.Late : Verdict.Crashed;
         string message = OneLine.Of(e.Message);
-        _reason = e is DetectorHungException or DetectorCrashedException
+        _reason = e is DetectorHungException or DetectorCrashedException or DetectorLateException
             ? $"{message}, {when}."
             : $"The detector threw {e.GetType().Name} {when}: {message}";
     }

@@ -21,4 +21,7 @@ public enum Verdict
 
     /// <summary>It gave a mark of samples that it had not been handed yet, or claims to have given a mark at another time than it did.</summary>
     Lying,
+
+    /// <summary>It gave more of its answers after their deadline than it may; told only of boards that are fed in real time.</summary>
+    Late,
 }

@@ -1,0 +1,118 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Files;
+using SensorSim.Files.Recordings;
+using SensorSim.Files.Rows;
+using SensorSim.Scoring;
+using SensorSim.Signals.Marks;
+using SensorSim.Signals.Streams;
+using SensorSim.Studies.Running;
+
+namespace SensorSim.Studies.Replays;
+
+/// <summary>A recording folder as a stream, with its truth and what its acquisition did, as far as the folder holds them.</summary>
+/// <remarks>Rows are read as the stream reaches them; only the stretches that are not usable are held from the start.</remarks>
+public sealed class RecordedRun : IAcquiredStream, IDisposable
+{
+    private const string TruthName = "truth.csv";
+    private const string AcquisitionName = "acquisition.csv";
+
+    // Truth is handed out this far ahead of the samples [ns]: clocks may lag, and rows may stand a little out of order.
+    private const long AheadNs = 5_000_000_000;
+
+    private static readonly AcquisitionKind[] s_unusable = [.. Enum.GetValues<AcquisitionKind>().Where(k => k.IsUnusable())];
+
+    private readonly RecordingFolderReader _reader;
+    private readonly TruthCsvReader? _truth;
+    private readonly List<AcquisitionEvent> _events = [];
+    private TruthEvent? _nextTruth;
+    private int _nextEvent;
+
+    /// <summary>Opens a folder.</summary>
+    /// <param name="path">Path of the folder; <c>channels.csv</c> must be in it, <c>truth.csv</c> and <c>acquisition.csv</c> may be.</param>
+    /// <exception cref="InputFileException">A file is not what it should be.</exception>
+    public RecordedRun(string path)
+    {
+        ArgumentException.ThrowIfNullOrEmpty(path);
+        _reader = new RecordingFolderReader(path);
+        try
+        {
+            string acquisition = Path.Combine(path, AcquisitionName);
+            List<AcquisitionRow> rows = File.Exists(acquisition) ? ReadRows(acquisition) : [];
+            Clocks = [.. Format.Channels.Select(c => ClockOf(RecordClocks.DelayOf(c.Name, rows, acquisition)))];
+            _events.AddRange(rows.Where(r => r.IsUnusable && Format.IndexOf(r.Channel) >= 0).Select(Event).OrderBy(e => e.BeginNs));
+            string truth = Path.Combine(path, TruthName);
+            if (File.Exists(truth))
+            {
+                _truth = new TruthCsvReader(truth);
+                Truth = new EventRing<TruthEvent>(1 << 16);
+                NextTruth();
+            }
+        }
+        catch
+        {
+            Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Truth, as far as the stream has been read and a little ahead; null when the folder holds none.</summary>
+    public EventRing<TruthEvent>? Truth { get; }
+
+    /// <inheritdoc/>
+    public EventRing<AcquisitionEvent> Acquisition { get; } = new(8192);
+
+    /// <inheritdoc/>
+    public IReadOnlyList<ChannelClock> Clocks { get; }
+
+    /// <inheritdoc/>
+    public StreamFormat Format => _reader.Format;
+
+    /// <inheritdoc/>
+    public long PositionTick => _reader.PositionTick;
+
+    /// <inheritdoc/>
+    public long EndTick => _reader.EndTick;
+
+    /// <inheritdoc/>
+    /// <exception cref="InputFileException">A row is not what it should be.</exception>
+    public void Read(SampleBlock block, long untilTick)
+    {
+        _reader.Read(block, untilTick);
+        long untilNs = Format.Clock.Nanoseconds(untilTick);
+        for (; _nextEvent < _events.Count && _events[_nextEvent].BeginNs < untilNs; _nextEvent++)
+        {
+            Acquisition.Add(_events[_nextEvent]);
+        }
+
+        while (_nextTruth is TruthEvent row && row.TimeNs < untilNs + AheadNs)
+        {
+            Truth!.Add(row);
+            NextTruth();
+        }
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        _reader.Dispose();
+        _truth?.Dispose();
+    }
+
+    private void NextTruth() => _nextTruth = _truth!.TryRead(out TruthEvent row) ? row : null;
+
+    private static List<AcquisitionRow> ReadRows(string path)
+    {
+        using var reader = new AcquisitionCsvReader(path);
+        return [.. reader.ReadAll()];
+    }
+
+    private static ChannelClock ClockOf(ChannelDelay delay) => new(delay.Channel, delay.ClockOffsetNs, delay.ClockPpm);
+
+    // A reason that is not known here makes the stretch no more usable.
+    private static AcquisitionEvent Event(AcquisitionRow row)
+    {
+        AcquisitionKind kind = s_unusable.FirstOrDefault(
+            k => AcquisitionItems.Of(new AcquisitionEvent(row.Channel, k, 0, 0, 0)).Item == row.Item, AcquisitionKind.UnusableLost);
+        return new AcquisitionEvent(row.Channel, kind, row.BeginNs, row.EndNs ?? long.MaxValue / 4, row.Value);
+    }
+}

@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Tests.Shared;
+
+namespace SensorSim.Firmware.Tests.Twins;
+
+/// <summary>The comparison sees a twin that is off by a single number.</summary>
+[TestFixture]
+public sealed class DetectionOfChangeTests
+{
+    [TestCase("beats/beat_levels.c", "half / 3;", "half / 2;")]
+    [TestCase("movement/sine_table.c", "804", "814")]
+    [TestCase("readings/respiration.h", "LEAST_OF_TWO 340", "LEAST_OF_TWO 341")]
+    [TestCase("gate/usable.h", "SETTLE_MS 3000", "SETTLE_MS 3001")]
+    [TestCase("pulses/pulse_levels.c", "ss_shift_floor(self->signal, 1)", "ss_shift_round(self->signal, 1)")]
+    [TestCase("fixed_point/parabola.c", "ss_shift_right32(magnitude, 1)", "ss_shift_right32(magnitude, 2)")]
+    public void Answers_OfChangedTwin_DifferSomewhere(string file, string before, string after)
+    {
+        string folder = Path.Combine(TwinBuild.Folder, "changed-" + Path.GetFileNameWithoutExtension(file));
+        Copy(Path.Combine(TwinBuild.Firmware, "library"), folder);
+        string path = Path.Combine(folder, file);
+        string text = File.ReadAllText(path);
+        Assert.That(text, Does.Contain(before), "choose another number to change");
+        int at = text.IndexOf(before, StringComparison.Ordinal);
+        File.WriteAllText(path, text[..at] + after + text[(at + before.Length)..]);
+
+        using var twin = new TwinLibrary(TwinBuild.MakeFrom(folder, "gcc", Path.GetFileNameWithoutExtension(file) + "-changed.so", "-O0", "-shared", "-fPIC"));
+        string?[] differences =
+        [
+            .. TwinCases.Scenarios.Where(each => each.Contains("all-on", StringComparison.Ordinal) || each.Contains("walk", StringComparison.Ordinal))
+                .Select(each => TwinStreams.Scenario(each, 60, TwinCases.Options[1], twin).Difference),
+            .. Enumerable.Range(1, 20).Select(seed => TwinStreams.Hostile(seed, 60, 0, TwinCases.Options[0], twin).Difference),
+        ];
+        Assert.That(differences, Has.Some.Not.Null);
+        TestContext.Out.WriteLine(differences.First(each => each is not null));
+    }
+
+    private static void Copy(string from, string to)
+    {
+        foreach (string file in Directory.EnumerateFiles(from, "*", SearchOption.AllDirectories))
+        {
+            string copy = Path.Combine(to, Path.GetRelativePath(from, file));
+            Directory.CreateDirectory(Path.GetDirectoryName(copy)!);
+            File.Copy(file, copy);
+        }
+    }
+}
