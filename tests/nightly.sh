@@ -82,7 +82,7 @@ run_link_fuzz() {
     work=$(mktemp -d)
     seed=$(date +%s)
     if gcc -std=c99 -O1 -g -Wall -Wextra -Werror -Wconversion -pedantic -fsanitize=address,undefined -fno-sanitize-recover=all -I src/firmware/link \
-            tests/firmware/fuzz_link.c src/firmware/link/sensorsim_link.c src/firmware/link/sensorsim_payloads.c -o "$work/fuzz" > "$log" 2>&1 \
+            tests/firmware/fuzz_link.c src/firmware/link/sensorsim_*.c -o "$work/fuzz" > "$log" 2>&1 \
         && "$work/fuzz" 10000000 "$seed" > "$log" 2>&1; then
         passed=$((passed + 1))
         printf '%-36s %8s s  %s\n' "link codec in C" "$(seconds_since "$from")" "$(cat "$log")"

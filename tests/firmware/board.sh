@@ -29,7 +29,7 @@ warn=(-std=c99 -Wall -Wextra -Werror -Wconversion -pedantic -ffreestanding)
 include=(-I"$firmware/link" -I"$firmware/session" -I"$firmware/library" -I"$boards/common" -Idocs/examples/process/c)
 compile() {
     local source
-    for source in "$firmware"/session/*.c "$firmware"/link/sensorsim_link.c docs/examples/process/c/threshold.c; do
+    for source in "$firmware"/session/*.c "$firmware"/link/sensorsim_link*.c docs/examples/process/c/threshold.c; do
         "$@" "${warn[@]}" "${include[@]}" -O2 -c "$source" -o "$work/object.o"
     done
 }
@@ -48,7 +48,7 @@ echo "session and codec: compiled $((count + 2)) ways without a warning"
 # 2. The session by itself, with little room and with much, under the sanitizers; and both programs of the process example.
 for samples in 8 256; do
     gcc -std=c99 -O1 -g -fsanitize=address,undefined -fno-sanitize-recover=all -Wall -Wextra -Werror "-DSS_BOARD_SAMPLES=$samples" \
-        -I"$firmware/link" -I"$firmware/session" tests/firmware/session_check.c "$firmware"/session/board_*.c "$firmware/link/sensorsim_link.c" \
+        -I"$firmware/link" -I"$firmware/session" tests/firmware/session_check.c "$firmware"/session/board_*.c "$firmware"/link/sensorsim_link*.c \
         -o "$work/session-check"
     "$work/session-check" 1 "${SESSION_ROUNDS:-40}"
 done

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /*
  * Drives the codec in C with frames on a bad wire, with payloads that are damaged or made of nothing, and with values of Bluetooth
- * characteristics of any bytes. To be built with sensorsim_link.c and sensorsim_payloads.c and
+ * characteristics of any bytes. To be built with all sources of src/firmware/link and
  * -fsanitize=address,undefined: every buffer that is read is on the heap and just as long as it must be, so reading on is seen.
  * What must come out is found another way: the bytes between two 00 are one of the frames that were sent, to the byte, or damage.
  *

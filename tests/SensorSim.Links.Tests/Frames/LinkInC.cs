@@ -22,7 +22,7 @@ internal sealed class LinkInC : IDisposable
         string file = CCompiler.Library(
             Path.Combine(CCompiler.Root, "tests", "firmware", "link_shim.c"),
             Path.Combine(_folder, "link.so"),
-            ["-O2", "-Wconversion", "-pedantic", "-I", s_link, .. more, Path.Combine(s_link, "sensorsim_link.c")]);
+            ["-O2", "-Wconversion", "-pedantic", "-I", s_link, .. more, .. Directory.GetFiles(s_link, "sensorsim_link*.c")]);
         _library = NativeLibrary.Load(file);
         _frames = Export<FramesCall>("shim_frames");
         _seal = Export<SealCall>("shim_seal");

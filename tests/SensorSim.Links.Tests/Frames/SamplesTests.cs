@@ -66,6 +66,16 @@ public sealed class SamplesTests
     }
 
     [Test]
+    public void Write_TenthsThatAreNoWholeTicks_EndAtTheNextTick()
+    {
+        // 256 ticks a second: tenths at 25.6, 51.2, 76.8, 102.4, 128 and so on.
+        var format = new StreamFormat([new ChannelFormat { Name = ChannelName.Ecg, Device = "d", RateHz = 256, Bits = 16, IsSigned = true, UnitPerCode = 1 }]);
+        var writer = new SamplesWriter(format);
+        writer.Begin(Ramp(format, 0, 300), asksAtEnd: false);
+        Assert.That(Payloads(writer).Select(p => BinaryPrimitives.ReadInt64LittleEndian(p)), Is.EqualTo(new long[] { 0, 26, 52, 77, 103, 128, 154, 180, 205, 231, 256, 282 }));
+    }
+
+    [Test]
     public void Write_TooMuchForAFrame_HalvesItsTime()
     {
         // 25 samples of 24 bits and as many status words: 16 + 4 + 50 + 75 for one channel, two of them do not fit.
