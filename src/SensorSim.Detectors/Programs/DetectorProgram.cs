@@ -121,7 +121,7 @@ internal sealed class DetectorProgram : IDisposable
         {
             string why = e.NativeErrorCode switch
             {
-                NoSuchFile when !Directory.Exists(Path.GetFullPath(folder)) => $"there is no folder {folder}",
+                NoSuchFile when folder.Length > 0 && !Directory.Exists(folder) => $"there is no folder {folder}",
                 NoSuchFile => "there is no such program; give its path, or install it",
                 NoPermission => "it may not be executed; make it executable, or name its interpreter first",
                 _ => new Win32Exception(e.NativeErrorCode).Message,
