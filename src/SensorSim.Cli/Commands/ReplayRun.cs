@@ -97,6 +97,8 @@ internal sealed class ReplayRun : IDisposable
         {
             Loop = _loop is null ? null : new ControlLoop((IAdjustableStream)_source.Stream, _loop.LatencyMs),
         };
+
+        // An interrupt ends the stream, not the run: the board is told, and what came is scored.
         RunOutcome outcome = runner.Run(tick =>
         {
             Stream.Look();
@@ -109,7 +111,7 @@ internal sealed class ReplayRun : IDisposable
             files?.FlushMarks();
             KeepWhatCame();
             progress.Report(tick, board);
-        });
+        }, CancellationToken.None);
         progress.Clear();
         exact?.Complete();
 
