@@ -24,6 +24,7 @@ internal static class RecordBoard
         var counts = new SampleCounts(capture.Format);
         using var progress = new Progress(
             terminal, durationS is null ? long.MaxValue : capture.EndTick, capture.Format.Clock.TicksPerSecond);
+        // An interrupt ends the capture, not the run: what came is written.
         RunOutcome outcome = new Runner(capture, truth: null, detector: null, scorer: null, files, counts).Run(tick =>
         {
             folder.KeepsUnfinished = true;
@@ -31,7 +32,7 @@ internal static class RecordBoard
             {
                 progress.Report(tick);
             }
-        });
+        }, CancellationToken.None);
         progress.Clear();
         capture.Finish();
         if (outcome.SampleCount == 0)

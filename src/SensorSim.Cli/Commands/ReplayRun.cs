@@ -92,12 +92,13 @@ internal sealed class ReplayRun : IDisposable
         var counts = new MarkCounts(Format);
         SettingTeller? teller = _loop is null ? null : new SettingTeller(board, Format);
         IDetector detector = _loop is null or { Control: "" } ? board : Controls.Around(_loop.Control, board);
-        Runner runner = null!;
-        runner = new Runner(
+        var runner = new Runner(
             Stream, _source.Truth, detector, _source.Truth is null ? null : NewScorer(), [.. new IRunSink?[] { teller, exact, counts, files, acquisition, first }.OfType<IRunSink>()])
         {
             Loop = _loop is null ? null : new ControlLoop((IAdjustableStream)_source.Stream, _loop.LatencyMs),
         };
+
+        // An interrupt ends the stream, not the run: the board is told, and what came is scored.
         RunOutcome outcome = runner.Run(tick =>
         {
             Stream.Look();
@@ -110,7 +111,7 @@ internal sealed class ReplayRun : IDisposable
             files?.FlushMarks();
             KeepWhatCame();
             progress.Report(tick, board);
-        });
+        }, CancellationToken.None);
         progress.Clear();
         exact?.Complete();
 
