@@ -128,7 +128,7 @@ static const char *start(void *context, const ss_link_format *format) {
             NUMBER(SS_PULSE_WINDOWS_MAXIMUM_RATE_HZ) " Hz";
     }
     /* From here on what was told is no longer needed, and its place is taken by answers. */
-    board->answers = ss_answer_list_make(ss_room_answer_of(board->room.answers, SS_ANSWER_LIST_MOST));
+    board->answers = ss_answer_list_make(ss_room_answer_of(board->room.answers, SS_LIBRARY_ANSWERS));
     board->next = 0;
     return NULL;
 }
@@ -148,8 +148,9 @@ static ss_channel_piece_t piece_of(const ss_library_board *board, ss_channel_rol
     return of;
 }
 
+/* By hand, not by the library's function: a repeated frame then adds nothing to the counts of the library's instructions. */
 static void forget_fetched(ss_library_board *board) {
-    ss_answer_list_clear(&board->answers);
+    board->answers.count = 0;
     board->next = 0;
 }
 

@@ -14,6 +14,14 @@
 #include "pressure/trend_settings.h"
 #include "readings/oxygen_table.h"
 
+/*
+ * Room for the answers of one slice. SS_ANSWER_LIST_MOST are always enough; a part that is short of memory may take fewer (64 bytes each). Those that
+ * find no room are counted and told (trouble 9).
+ */
+#ifndef SS_LIBRARY_ANSWERS
+#define SS_LIBRARY_ANSWERS SS_ANSWER_LIST_MOST
+#endif
+
 /* What the library is to be told, gathered from the items of `setup`. */
 typedef struct {
     ss_library_options_t options;
@@ -32,7 +40,7 @@ typedef struct {
     /* What was told is needed up to the start, room for answers from then on. */
     union {
         ss_library_told told;
-        ss_answer_t answers[SS_ANSWER_LIST_MOST];
+        ss_answer_t answers[SS_LIBRARY_ANSWERS];
     } room;
 } ss_library_board;
 

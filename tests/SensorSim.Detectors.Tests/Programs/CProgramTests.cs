@@ -104,7 +104,7 @@ public sealed class CProgramTests
         Assert.That(process.ExitCode, Is.Zero);
     }
 
-    // A stream that the library cannot work on is refused with its own sentence, and the program serves the next one.
+    // A stream that the library cannot work on is refused with its own sentence, and the next one is served.
     [Test]
     public void Start_RateThatTheLibraryDoesNotTake_IsRefusedWithItsReason()
     {
@@ -116,7 +116,6 @@ public sealed class CProgramTests
             Throws.TypeOf<NotSupportedException>().With.Message.Contains("the rate of ecg is one that the library does not take: from 100 to"));
         var good = new StreamMaker(5, StreamMaker.Channel(ChannelName.Ecg, 250));
         Assert.That(Run(detector, good, 250), Is.Not.Empty);
-        Assert.That(program.ProcessCount, Is.EqualTo(1));
     }
 
     private static List<Mark> Run(IDetector detector, StreamMaker stream, long length) =>
