@@ -136,6 +136,12 @@ internal sealed class FrameTaker
         foreach (ref readonly Mark mark in _marks.AsSpan(0, count))
         {
             _state.MarksReceived++;
+            if (mark.EmittedTick < _state.BeginTick)
+            {
+                // A board that began anew in the middle of a stream makes up its mind about the time before, of which it has seen nothing.
+                continue;
+            }
+
             _record.Times.NoteMark(mark.EmittedTick, frame.ArrivedAt);
             output.Marks.Add(mark);
         }

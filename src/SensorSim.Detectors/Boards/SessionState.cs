@@ -34,6 +34,9 @@ internal sealed class SessionState
     /// <summary>Number of the first accepted <c>start</c>.</summary>
     public uint StartSequence { get; private set; }
 
+    /// <summary>First tick of the session's samples.</summary>
+    public long BeginTick { get; private set; }
+
     /// <summary>Whether the board no longer knows the session.</summary>
     public bool IsForgotten { get; set; }
 
@@ -75,6 +78,7 @@ internal sealed class SessionState
     {
         IsStarted = true;
         StartSequence = sequence;
+        BeginTick = beginTick;
         TakenTick = beginTick;
         Credit = unchecked(sequence + About!.Value.Credit);
     }
