@@ -44,6 +44,6 @@ public static class OutputFolder
         ArgumentNullException.ThrowIfNull(files);
         return [.. Directory.EnumerateFiles(folder, "*.*", SearchOption.AllDirectories)
             .Where(full => !files.ContainsKey(Path.GetRelativePath(folder, full).Replace('\\', '/')))
-            .Where(full => File.ReadLines(full).FirstOrDefault("").StartsWith(FileWriter.FirstWords, StringComparison.Ordinal))];
+            .Where(full => File.ReadLines(full).Skip(1).FirstOrDefault("").StartsWith(FileWriter.FirstWords, StringComparison.Ordinal))];
     }
 }

@@ -11,9 +11,15 @@ namespace SensorSim.Firmware.Tests.Twins;
 internal static class TwinStreams
 {
     /// <summary>The begin of a scenario in blocks of a second.</summary>
-    public static Both Scenario(string path, int seconds, TwinOptions options, TwinLibrary twin, StreamDump? dump = null)
+    public static Both Scenario(string path, int seconds, TwinOptions options, TwinLibrary twin, StreamDump? dump = null) =>
+        Run(ScenarioReader.ReadFile(Path.Combine(CCompiler.Root, path)).CreateStream(), seconds, options, twin, dump);
+
+    /// <summary>A scenario that is no file.</summary>
+    public static Both Text(string text, TwinOptions options, TwinLibrary twin) =>
+        Run(ScenarioReader.ReadText(text, "text.toml").CreateStream(), int.MaxValue, options, twin, null);
+
+    private static Both Run(SensorStream stream, int seconds, TwinOptions options, TwinLibrary twin, StreamDump? dump)
     {
-        SensorStream stream = ScenarioReader.ReadFile(Path.Combine(CCompiler.Root, path)).CreateStream();
         var both = new Both(stream.Format, options, twin, dump);
         long second = stream.Format.Clock.TicksPerSecond;
         var block = new SampleBlock(stream.Format, second);

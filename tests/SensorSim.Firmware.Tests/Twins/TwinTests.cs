@@ -8,6 +8,23 @@ namespace SensorSim.Firmware.Tests.Twins;
 public sealed class TwinTests
 {
     private const int ScenarioS = 60;
+
+    private const string Fibrillating = """
+        [scenario]
+        title = "fibrillation that ends"
+        duration_s = 420
+        seed = 1
+
+        [heart]
+        rhythm = "atrial_fibrillation"
+        rate_bpm = 92
+
+        [[change]]
+        at_s = 200
+        key = "heart.rhythm"
+        step_to = "sinus"
+        """;
+
     private readonly Dictionary<AnswerKind, int> _kinds = [];
     private TwinLibrary _twin = null!;
 
@@ -33,6 +50,10 @@ public sealed class TwinTests
     [Order(1)]
     public void Answers_OfLongScenario_AreTheSame([Values(1, 2)] int options) =>
         Check(TwinStreams.Scenario("waveforms/scenarios/rest-finger-10min.toml", 600, TwinCases.Options[options], _twin), "ten minutes");
+
+    [Test]
+    [Order(1)]
+    public void Answers_OfRhythmThatChanges_AreTheSame() => Check(TwinStreams.Text(Fibrillating, TwinCases.Options[0], _twin), "fibrillation that ends");
 
     [Test]
     [Order(1)]

@@ -35,7 +35,7 @@ public sealed class GeneratedTests
         string folder = Path.Combine(TwinBuild.Folder, "output");
         Directory.CreateDirectory(folder);
         File.WriteAllText(Path.Combine(folder, "kept.h"), "/* written by hand */\n");
-        var files = new Dictionary<string, string>(StringComparer.Ordinal) { ["beats/a.h"] = "/* Generated from a */\n", ["beats/b.h"] = "/* Generated from b */\n" };
+        var files = new Dictionary<string, string>(StringComparer.Ordinal) { ["beats/a.h"] = "/* first */\n/* Generated from a */\n", ["beats/b.h"] = "/* first */\n/* Generated from b */\n" };
         Assert.That(OutputFolder.Write(folder, files), Is.EqualTo(2));
         Assert.That(OutputFolder.Write(folder, files), Is.Zero);
         files.Remove("beats/b.h");
