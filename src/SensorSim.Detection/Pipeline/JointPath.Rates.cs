@@ -12,7 +12,7 @@ internal partial struct JointPath
     private const int SameParts = 24;
     private const int StaleMilliBpm = 3000;
 
-    // A foot comes about 3/16 s after its beat, an eighth more or less.
+    // A foot comes about 3/16 s after its beat, an eighth more or less: windows from foot to foot hold the beats that are so near.
     private const int FootAfter256 = 48;
     private const int FootMargin256 = 32;
 
@@ -101,7 +101,7 @@ internal partial struct JointPath
             return !(IsFresh(_spectrum, now, ConfirmsForS) && _spectrum.Quality >= TrustAlone) || IsNear(rate, _spectrum.ValueMilli, NearMilliBpm, NearShift);
         }
 
-        int beats = IsCounted(now) ? BeatsOf(rate) : 0;
+        int beats = IsCounted(now) ? BeatsOf(rate, FootMargin256) : 0;
         return beats > 0 ? IsSame(rate, beats) : IsNear(rate, _shownEcg.ValueMilli, NearMilliBpm, NearShift - Aged(now));
     }
 
@@ -110,19 +110,19 @@ internal partial struct JointPath
         HasEcg && Gates.Ecg.Reason == GateReason.None && (now * 256) - _ecgRate.LastTicks256 < _clock.TicksPerSecond * 256 * CountsForS;
 
     // Rate of the beats that belong to the window of a rate of the light; feet come a fifth of a second after them.
-    private readonly int BeatsOf(in Reading rate)
+    private readonly int BeatsOf(in Reading rate, int margin256)
     {
-        long margin256 = _clock.TicksPerSecond * FootMargin256;
+        long margin = _clock.TicksPerSecond * margin256;
         long end256 = rate.Ticks256 - (_clock.TicksPerSecond * FootAfter256);
-        long begin256 = end256 - rate.WindowTicks256 - margin256;
+        long begin256 = end256 - rate.WindowTicks256 - margin;
         long from256 = Gates.Ecg.TrustedFromTicks256;
-        return _ecgRate.RateWithin(begin256 > from256 ? begin256 : from256, end256 + margin256);
+        return _ecgRate.RateWithin(begin256 > from256 ? begin256 : from256, end256 + margin);
     }
 
     // Eight intervals may be the latest half of the window only: what they were at the two windows before stands for the rest.
     private bool IsOfBeats(in Reading rate)
     {
-        int beats = BeatsOf(rate);
+        int beats = BeatsOf(rate, 0);
         bool isOf = beats > 0 && IsSame(rate, beats) && IsLike(rate, _beatsBefore) && IsLike(rate, _beatsEarlier);
         _beatsEarlier = _beatsBefore;
         _beatsBefore = beats;
