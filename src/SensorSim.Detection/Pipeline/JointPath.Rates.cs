@@ -6,10 +6,10 @@ namespace SensorSim.Detection.Pipeline;
 /// <summary>Which rate of the light is believed, and which of all is the fused one.</summary>
 internal partial struct JointPath
 {
-    // Beats that came within so long say what a window of the light held: the same rate within 2 bpm or 1/24, less than half of what it may be off.
+    // Beats that came within so long say what a window of the light held: the same rate within 2 bpm or 1/20, half of what it may be off.
     private const int CountsForS = 3;
     private const int SameMilliBpm = 2000;
-    private const int SameParts = 24;
+    private const int SameParts = 20;
     private const int StaleMilliBpm = 3000;
 
     // A foot comes about 3/16 s after its beat, an eighth more or less: windows from foot to foot hold the beats that are so near.
@@ -129,7 +129,7 @@ internal partial struct JointPath
         return isOf;
     }
 
-    private static bool IsLike(in Reading rate, int beats) => beats == 0 || IsNear(rate, beats, NearMilliBpm, NearShift);
+    private static bool IsLike(in Reading rate, int beats) => beats == 0 || IsNear(rate, beats, NearMilliBpm, NearShift - 1);
 
     private readonly int Aged(long now) => IsFresh(_shownEcg, now, ConfirmsForS) ? 0 : IsFresh(_shownEcg, now, KnowsForS) ? 1 : 2;
 

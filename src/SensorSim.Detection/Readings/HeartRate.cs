@@ -32,6 +32,7 @@ public struct HeartRate
     private Byte8 _qualities;
     private BeatClock _clock;
     private long _last256;
+    private long _end256;
     private int _longest;
     private int _span;
     private int _usual;
@@ -41,7 +42,6 @@ public struct HeartRate
     private byte _quality;
     private bool _hasLast;
     private ReadingKind _kind;
-    private long _end256;
 
     /// <summary>The latest value; quality 0 until there was one.</summary>
     public readonly Reading Latest => new(_kind, RateMilliBpm, _quality, _end256, _clock.Ticks256(_span));

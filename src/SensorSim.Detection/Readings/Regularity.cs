@@ -16,9 +16,10 @@ public static class Regularity
     // With more odd ones than half of them the rhythm itself is irregular.
     private const int MostOdd = 4;
 
-    // In eighths of an interval: an early beat without its pause takes up to half a beat off, a false or a missed one a whole beat.
-    private const int Whole = 5;
-    private const int Rest = 2;
+    // An early beat without its pause takes up to half a beat off, a false or a missed one a whole beat.
+    private const int Fits = 0;
+    private const int Off = 1;
+    private const int Miscounted = 2;
 
     // So many alike in a row are a new rate, whatever the rate before was.
     private const int NewRate = 3;
@@ -44,6 +45,7 @@ public static class Regularity
         int mistakes = 0;
         int last = -1;
         bool hasRest = false;
+        int oddOfRest = 0;
         for (int i = 0; i < count; i++)
         {
             if (!IsOdd(recent[i], usual))
@@ -53,30 +55,31 @@ public static class Regularity
 
             int end = EndOfOdd(recent, count, i, usual);
             int off = Miscount(recent, count, i, end);
-            while (off <= Whole && end + 1 < count && IsOdd(recent[end + 1], usual))
+            while (off != Miscounted && end + 1 < count && IsOdd(recent[end + 1], usual))
             {
                 // One between two odd ones may belong to them.
                 end = EndOfOdd(recent, count, end + 1, usual);
                 off = Miscount(recent, count, i, end);
             }
 
-            if (off > Whole)
+            if (off == Miscounted)
             {
                 mistakes++;
                 last = end - 1;
             }
-            else if (i <= 1 && off > Rest)
+            else if (i <= 1 && off == Off)
             {
-                // The window begins inside of what may be a mistake: the rest of it is left out as well.
+                // The window begins inside of what may be a mistake: when all that follows is usual, the rest of it is left out as well.
                 last = end - 1;
                 hasRest = true;
+                oddOfRest = CountOdd(recent, end, usual);
             }
 
             i = end - 1;
         }
 
         // One place alone is a mistake, though R peaks that scatter make other intervals odd as well; where it recurs it is the heart.
-        bool isMistake = (mistakes == 1 || (mistakes == 0 && hasRest)) && odd <= MostOdd;
+        bool isMistake = (mistakes == 1 || (mistakes == 0 && hasRest && odd == oddOfRest)) && odd <= MostOdd;
         isRegular = odd == 0 || (isMistake && odd <= 2);
         if (odd > 0 && odd <= 2 && last < 0 && recent[count - 1] < usual - near && !IsLong(recent, count, usual + near))
         {
@@ -87,7 +90,7 @@ public static class Regularity
         return isMistake ? count - 1 - last : count;
     }
 
-    /// <summary>By how much some neighbours last longer or shorter than as many usual ones, by those before and after them [1/8 of a usual one].</summary>
+    /// <summary>Whether some neighbours last longer or shorter than as many usual ones, by those before and after them.</summary>
     private static int Miscount(in Word8 recent, int count, int begin, int end)
     {
         int before = begin > 1 ? recent[begin - 1] : 0;
@@ -95,7 +98,7 @@ public static class Regularity
         int usual = before == 0 ? after : after == 0 ? before : Shift.Round(before + after, 1);
         if (usual == 0 || IsNewRate(recent, begin, end))
         {
-            return 0;
+            return Fits;
         }
 
         int sum = 0;
@@ -104,8 +107,8 @@ public static class Regularity
             sum += recent[i];
         }
 
-        int off = Sat.Abs32(sum - ((end - begin) * usual));
-        return off > Shift.Floor(5 * usual, 3) ? Whole + 1 : off > Shift.Floor(usual, 2) ? Rest + 1 : 0;
+        int off = sum - ((end - begin) * usual);
+        return off > Shift.Floor(usual, 1) || off < -Shift.Floor(5 * usual, 3) ? Miscounted : Sat.Abs32(off) > Shift.Floor(usual, 2) ? Off : Fits;
     }
 
     private static bool IsNewRate(in Word8 recent, int begin, int end)
