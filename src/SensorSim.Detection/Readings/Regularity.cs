@@ -55,7 +55,7 @@ public static class Regularity
 
             int end = EndOfOdd(recent, count, i, usual);
             int off = Miscount(recent, count, i, end);
-            while (off != Miscounted && end + 1 < count && IsOdd(recent[end + 1], usual))
+            while (off == Off && end + 1 < count && IsOdd(recent[end + 1], usual))
             {
                 // One between two odd ones may belong to them.
                 end = EndOfOdd(recent, count, end + 1, usual);

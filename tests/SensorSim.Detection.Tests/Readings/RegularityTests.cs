@@ -23,6 +23,7 @@ public sealed class RegularityTests
     [TestCase("532 558 537 511 526 530 923 553", 1, Description = "one missed while the rate rises")]
     [TestCase("584 335 642 666 690 690 665 638", 6, Description = "the window begins with a false beat: the rest of it is left out")]
     [TestCase("800 800 800 400 400 400 400 400", 8, Description = "a new rate")]
+    [TestCase("480 1120 800 560 880 800 800 800", 8, Description = "ectopic with its pause, then early: each by itself")]
     [TestCase("407 405 407 689 446 404 408 407", 4, Description = "one missed before an early one")]
     [TestCase("800 800 800 620 900 800 800 800", 8, Description = "early, without its whole pause")]
     [TestCase("800 620 900 800 800 800 800 800", 6, Description = "the same at the begin of the window, where it may be the rest of a mistake")]
