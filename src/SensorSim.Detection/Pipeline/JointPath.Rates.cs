@@ -30,7 +30,8 @@ internal partial struct JointPath
         if (!_isSpectrumWaiting)
         {
             bool isNear = !IsFresh(_shownEcg, now, RemembersForS)
-                || (IsFresh(_shownEcg, now, KnowsForS) ? IsSame(_spectrum, _shownEcg.ValueMilli) : IsNear(_spectrum, _shownEcg.ValueMilli, StaleMilliBpm, NearShift));
+                || (IsFresh(_shownEcg, now, KnowsForS) ? IsNear(_spectrum, _shownEcg.ValueMilli, SameMilliBpm, NearShift + 1)
+                : IsNear(_spectrum, _shownEcg.ValueMilli, StaleMilliBpm, NearShift));
             GiveSpectrum(isNear && found.IsTrusted && !IsOutrun(_spectrum, now), now, ref answers);
         }
     }
@@ -102,7 +103,7 @@ internal partial struct JointPath
         }
 
         int beats = IsCounted(now) ? BeatsOf(rate, FootMargin256) : 0;
-        return beats > 0 ? IsSame(rate, beats) : IsNear(rate, _shownEcg.ValueMilli, NearMilliBpm, NearShift - Aged(now));
+        return beats > 0 ? IsSame(rate, beats) : IsNear(rate, _shownEcg.ValueMilli, NearMilliBpm, IsFresh(_shownEcg, now, KnowsForS) ? NearShift : NearShift - 1);
     }
 
     // While the gate of the ECG is open its beats say what a window of the light held.
@@ -130,8 +131,6 @@ internal partial struct JointPath
     }
 
     private static bool IsLike(in Reading rate, int beats) => beats == 0 || IsNear(rate, beats, NearMilliBpm, NearShift - 1);
-
-    private readonly int Aged(long now) => IsFresh(_shownEcg, now, ConfirmsForS) ? 0 : IsFresh(_shownEcg, now, KnowsForS) ? 1 : 2;
 
     private static bool IsSame(in Reading rate, int beats)
     {

@@ -12,8 +12,8 @@ internal partial struct JointPath
     private const int TenthsOfWindow = 80;
     private const int WindowS = 8;
 
-    // A rate of the ECG or of the spectrum vouches for that of the pulses for five seconds, within a sixteenth; that of the ECG for 15 s
-    // within an eighth, and for two minutes, in which the heart does not go half as fast or twice, within a quarter.
+    // A rate of the spectrum vouches for that of the pulses for five seconds, one of the ECG for 15 s, within a sixteenth; that of the ECG for
+    // two minutes within an eighth.
     private const int ConfirmsForS = 5;
     private const int KnowsForS = 15;
     private const int RemembersForS = 120;
