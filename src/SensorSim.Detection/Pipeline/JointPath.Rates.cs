@@ -6,6 +6,60 @@ namespace SensorSim.Detection.Pipeline;
 /// <summary>Which rate of the light is believed, and which of all is the fused one.</summary>
 internal partial struct JointPath
 {
+    // Beats that came within so long say what a window of the light held: the same rate within 2 bpm or 1/20, half of what it may be off.
+    private const int CountsForS = 3;
+    private const int SameMilliBpm = 2000;
+    private const int SameParts = 20;
+    private const int StaleMilliBpm = 3000;
+
+    // A foot comes about 3/16 s after its beat, an eighth more or less: windows from foot to foot hold the beats that are so near.
+    private const int FootAfter256 = 48;
+    private const int FootMargin256 = 32;
+
+    private void TakeSpectrum(in Found found, long now, ref AnswerList answers)
+    {
+        long since256 = (found.Tick * 256) - _spectrum.Ticks256;
+        _spectrum = new Reading(ReadingKind.HeartRatePulse, found.RateMilli, found.Quality, found.Tick * 256, _clock.TicksPerSecond * 256 * WindowS);
+        _isSpectrumWaiting = IsCounted(now);
+        if (!_isSpectrumWaiting || since256 > _clock.TicksPerSecond * 256 * CountsForS)
+        {
+            _beatsBefore = 0;
+            _beatsEarlier = 0;
+        }
+
+        if (!_isSpectrumWaiting)
+        {
+            bool isNear = !IsFresh(_shownEcg, now, RemembersForS)
+                || (IsFresh(_shownEcg, now, KnowsForS) ? IsNear(_spectrum, _shownEcg.ValueMilli, SameMilliBpm, NearShift + 1)
+                : IsNear(_spectrum, _shownEcg.ValueMilli, StaleMilliBpm, NearShift));
+            GiveSpectrum(isNear && found.IsTrusted && !IsOutrun(_spectrum, now), now, ref answers);
+        }
+    }
+
+    // The beat after the end of the window shows which beats were in it.
+    private void TakeWaitingSpectrum(long place256, long now, ref AnswerList answers)
+    {
+        if (!_isSpectrumWaiting || place256 < _spectrum.Ticks256 - (_clock.TicksPerSecond * FootAfter256))
+        {
+            return;
+        }
+
+        _isSpectrumWaiting = false;
+        byte trust = IsFresh(_shownEcg, now, ConfirmsForS) ? TrustWithEcg : TrustAlone;
+        GiveSpectrum(IsOfBeats(_spectrum) && IsCounted(now) && _spectrum.Quality >= trust, now, ref answers);
+    }
+
+    // While the pulses themselves may be counted, they are.
+    private void GiveSpectrum(bool isSure, long now, ref AnswerList answers)
+    {
+        if (isSure && Gates.Pulse.IsOpenForRate && !Gates.Pulse.IsOpen)
+        {
+            _shownSpectrum = _spectrum;
+            Give(_shownSpectrum, _light, _lightStep, now, ref answers);
+            GiveFusedOfLight(now, ref answers);
+        }
+    }
+
     // While the ECG gives a rate, its beats set the pace of the fused one: it does not go to and fro between the two.
     private void GiveFusedOfLight(long now, ref AnswerList answers)
     {
@@ -34,20 +88,63 @@ internal partial struct JointPath
             && beats.ValueMilli - rate.ValueMilli > NearMilliBpm && beats.ValueMilli - rate.ValueMilli > Shift.Floor(rate.ValueMilli, NearShift - 1);
     }
 
-    private readonly bool IsConfirmed(in Reading rate, long now) => !IsOutrun(rate, now) &&
-        (IsFresh(_shownEcg, now, RemembersForS) ? IsNearEcg(rate, now)
-        : !(IsFresh(_spectrum, now, ConfirmsForS) && _spectrum.Quality >= TrustAlone) || IsNear(rate, _spectrum, NearShift));
+    // A rate of the light has to be near that of the ECG: of the same beats while it counts them, else the nearer the younger it is. Without
+    // one, that of the spectrum, if sure, speaks.
+    private readonly bool IsConfirmed(in Reading rate, long now)
+    {
+        if (IsOutrun(rate, now))
+        {
+            return false;
+        }
 
-    private readonly bool IsNearEcg(in Reading rate, long now) => IsNear(
-        rate, _shownEcg, IsFresh(_shownEcg, now, ConfirmsForS) ? NearShift : IsFresh(_shownEcg, now, KnowsForS) ? NearShift - 1 : NearShift - 2);
+        if (!IsFresh(_shownEcg, now, RemembersForS))
+        {
+            return !(IsFresh(_spectrum, now, ConfirmsForS) && _spectrum.Quality >= TrustAlone) || IsNear(rate, _spectrum.ValueMilli, NearMilliBpm, NearShift);
+        }
+
+        int beats = IsCounted(now) ? BeatsOf(rate, FootMargin256) : 0;
+        return beats > 0 ? IsSame(rate, beats) : IsNear(rate, _shownEcg.ValueMilli, NearMilliBpm, IsFresh(_shownEcg, now, KnowsForS) ? NearShift : NearShift - 1);
+    }
+
+    // While the gate of the ECG is open its beats say what a window of the light held.
+    private readonly bool IsCounted(long now) =>
+        HasEcg && Gates.Ecg.Reason == GateReason.None && (now * 256) - _ecgRate.LastTicks256 < _clock.TicksPerSecond * 256 * CountsForS;
+
+    // Rate of the beats that belong to the window of a rate of the light; feet come a fifth of a second after them.
+    private readonly int BeatsOf(in Reading rate, int margin256)
+    {
+        long margin = _clock.TicksPerSecond * margin256;
+        long end256 = rate.Ticks256 - (_clock.TicksPerSecond * FootAfter256);
+        long begin256 = end256 - rate.WindowTicks256 - margin;
+        long from256 = Gates.Ecg.TrustedFromTicks256;
+        return _ecgRate.RateWithin(begin256 > from256 ? begin256 : from256, end256 + margin);
+    }
+
+    // Eight intervals may be the latest half of the window only: what they were at the two windows before stands for the rest.
+    private bool IsOfBeats(in Reading rate)
+    {
+        int beats = BeatsOf(rate, 0);
+        bool isOf = beats > 0 && IsSame(rate, beats) && IsLike(rate, _beatsBefore) && IsLike(rate, _beatsEarlier);
+        _beatsEarlier = _beatsBefore;
+        _beatsBefore = beats;
+        return isOf;
+    }
+
+    private static bool IsLike(in Reading rate, int beats) => beats == 0 || IsNear(rate, beats, NearMilliBpm, NearShift - 1);
+
+    private static bool IsSame(in Reading rate, int beats)
+    {
+        int difference = Sat.Abs32(rate.ValueMilli - beats);
+        return difference <= SameMilliBpm || (long)SameParts * difference <= beats;
+    }
 
     private readonly bool IsFresh(in Reading reading, long now, int forS) =>
         reading.Quality > 0 && (now * 256) - reading.Ticks256 < _clock.TicksPerSecond * 256 * forS;
 
-    // Windows are not quite the same: 4 bpm, or a sixteenth and more.
-    private static bool IsNear(in Reading one, in Reading other, int shift)
+    // Windows are not quite the same: some bpm, or a sixteenth and more.
+    private static bool IsNear(in Reading one, int otherMilli, int leastMilli, int shift)
     {
-        int difference = Sat.Abs32(one.ValueMilli - other.ValueMilli);
-        return difference <= NearMilliBpm || difference <= Shift.Floor(other.ValueMilli, shift);
+        int difference = Sat.Abs32(one.ValueMilli - otherMilli);
+        return difference <= leastMilli || difference <= Shift.Floor(otherMilli, shift);
     }
 }

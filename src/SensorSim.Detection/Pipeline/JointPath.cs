@@ -12,8 +12,8 @@ internal partial struct JointPath
     private const int TenthsOfWindow = 80;
     private const int WindowS = 8;
 
-    // A rate of the ECG or of the spectrum vouches for that of the pulses for five seconds, within a sixteenth; that of the ECG for 15 s
-    // within an eighth, and for two minutes, in which the heart does not go half as fast or twice, within a quarter.
+    // A rate of the spectrum vouches for that of the pulses for five seconds, one of the ECG for 15 s, within a sixteenth; that of the ECG for
+    // two minutes within an eighth.
     private const int ConfirmsForS = 5;
     private const int KnowsForS = 15;
     private const int RemembersForS = 120;
@@ -21,6 +21,9 @@ internal partial struct JointPath
     private const int NearShift = 4;
 
     private const int PaceForS = 3;
+
+    // A beat that was told later than this was strange, or not believed at first: something lies under it that may have moved its place.
+    private const int Late256 = 96;
 
     // Beats are clear from three times the noise on; their rate has this trust even when its intervals differ.
     private const int ClearFactor = 3;
@@ -58,9 +61,14 @@ internal partial struct JointPath
     private int _ecgStep;
     private int _lightStep;
     private int _accelStep;
-    private byte _tenthsOpen;
     private int _level;
+    private int _beatsBefore;
+    private int _beatsEarlier;
+    private PulseShape _shape;
+    private byte _tenthsOpen;
     private bool _isSloping;
+    private bool _isSpectrumWaiting;
+    private bool _isBeatLate;
     private byte _sinceSlope;
     private byte _partners;
     private bool _hasArrival;
@@ -93,6 +101,7 @@ internal partial struct JointPath
         Pressure.Start(options);
         _perfusion.Start(_clock);
         _respiration.Start(_clock);
+        _shape.Start(light.RateHz);
         _arrival.Start(_clock.TicksPerSecond, _ecgStep, _lightStep, Gates.HasJoint ? light.Delay256 - ecg.Delay256 : 0);
     }
 
@@ -163,6 +172,7 @@ internal partial struct JointPath
     {
         long place256 = beat.RPeak.In256 * _ecgStep;
         bool isNormal = !beat.IsWide && !beat.IsPaced;
+        _isBeatLate = (now * 256) - place256 > _clock.TicksPerSecond * Late256;
         Gates.Ecg.Beat(beat, place256, found.SignalLevel, found.NoiseLevel);
         answers.Add(At(AnswerKind.RPeak, ChannelRole.Ecg, beat.RPeak, beat.Quality, now) with { Value = beat.AmplitudeCodes });
         if (HasLight)
@@ -196,6 +206,7 @@ internal partial struct JointPath
             Give(_respiration.Latest, ChannelRole.Ecg, _ecgStep, now, ref answers);
         }
 
+        TakeWaitingSpectrum(place256, now, ref answers);
         GiveArrival(now, ref answers);
     }
 
@@ -227,6 +238,7 @@ internal partial struct JointPath
         }
 
         NoteLevel(pulse);
+        _shape.Add(pulse);
         bool isRate = _pulseRate.Add(place256, pulse.StartsRun, pulse.Quality);
         bool isPerfusion = _perfusion.Add(pulse, place256);
         bool isBreathing = _respiration.AddPulse(place256, pulse.StartsRun, pulse.AmplitudeCodes, pulse.LevelCodes);
@@ -257,28 +269,6 @@ internal partial struct JointPath
         }
 
         GiveArrival(now, ref answers);
-    }
-
-    private void TakeSpectrum(in Found found, long now, ref AnswerList answers)
-    {
-        _spectrum = new Reading(ReadingKind.HeartRatePulse, found.RateMilli, found.Quality, found.Tick * 256, _clock.TicksPerSecond * 256 * WindowS);
-
-        // While the pulses themselves may be counted, they are.
-        if (!Gates.Pulse.IsOpenForRate || Gates.Pulse.IsOpen)
-        {
-            return;
-        }
-
-        bool isKnown = IsFresh(_shownEcg, now, ConfirmsForS);
-        bool isTrusted = isKnown ? found.Quality >= TrustWithEcg : found.IsTrusted;
-        if (!isTrusted || IsOutrun(_spectrum, now) || (IsFresh(_shownEcg, now, RemembersForS) && !IsNearEcg(_spectrum, now)))
-        {
-            return;
-        }
-
-        _shownSpectrum = _spectrum;
-        Give(_shownSpectrum, _light, _lightStep, now, ref answers);
-        GiveFusedOfLight(now, ref answers);
     }
 
     // A level that slopes under the pulses, as movement makes it, turns the tangent and with it the foot; more of it spoils heights too.
@@ -334,7 +324,7 @@ internal partial struct JointPath
         }
 
         Reading arrival = Least(_arrival.Latest, Gates.Joint.Quality);
-        if (Gates.Joint.IsOpen && !_isSloping)
+        if (Gates.Joint.IsOpen && !_isSloping && !_isBeatLate && _shape.IsUsual)
         {
             answers.Add(At(AnswerKind.Reading, _light, _arrival.Foot, arrival.Quality, now) with
             {
@@ -375,7 +365,6 @@ internal partial struct JointPath
         quality,
         now));
 
-    // A rate of the light has to be near that of the ECG: the nearer the younger that is. Without one, that of the spectrum, if sure, speaks.
     private static bool IsTrusted(in Reading reading, long from256) => reading.Ticks256 - reading.WindowTicks256 >= from256;
 
     private static Reading Least(in Reading reading, byte quality) => reading.Quality <= quality ? reading : reading with { Quality = quality };

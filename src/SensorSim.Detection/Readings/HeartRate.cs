@@ -22,18 +22,26 @@ public struct HeartRate
     private const int Least = 4;
     private const int LongestS = 6;
 
+    // What was usual is known for as many beats as a window holds.
+    private const byte KnownFor = Most;
+
+    // The least for the rate of some span of time: it is compared only.
+    private const int LeastWithin = 3;
+
     private Word8 _intervals;
     private Byte8 _qualities;
     private BeatClock _clock;
     private long _last256;
+    private long _end256;
     private int _longest;
     private int _span;
+    private int _usual;
+    private byte _knownFor;
     private byte _count;
     private byte _at;
     private byte _quality;
     private bool _hasLast;
     private ReadingKind _kind;
-    private long _end256;
 
     /// <summary>The latest value; quality 0 until there was one.</summary>
     public readonly Reading Latest => new(_kind, RateMilliBpm, _quality, _end256, _clock.Ticks256(_span));
@@ -75,6 +83,34 @@ public struct HeartRate
         return _count >= Least && Decide();
     }
 
+    /// <summary>The latest place [1/256 tick].</summary>
+    public readonly long LastTicks256 => _last256;
+
+    /// <summary>The rate of the intervals that lie in a span of time, as far as they are kept, whatever they look like.</summary>
+    /// <param name="from256">Begin [1/256 tick].</param>
+    /// <param name="until256">End [1/256 tick].</param>
+    /// <returns>The rate [1/1000 bpm]; 0 when fewer than three intervals lie there.</returns>
+    public readonly int RateWithin(long from256, long until256)
+    {
+        long end256 = _last256;
+        int span = 0;
+        int count = 0;
+        for (int i = 1; i <= _count; i++)
+        {
+            int interval = _intervals[(_at - i) & (Most - 1)];
+            long begin256 = end256 - _clock.Ticks256(interval);
+            if (begin256 >= from256 && end256 <= until256)
+            {
+                span += interval;
+                count++;
+            }
+
+            end256 = begin256;
+        }
+
+        return count < LeastWithin ? 0 : LongDivision.Rounded(60_000UL * (uint)count * (ulong)_clock.UnitsPerSecond, (uint)span);
+    }
+
     /// <summary>Whether the newest intervals lie within 3/16 of the median: of a few, one that is cut in two or runs to a false beat moves the rate too far.</summary>
     private readonly bool IsAlike(in Word8 recent, int used)
     {
@@ -100,7 +136,17 @@ public struct HeartRate
             recent[i] = _intervals[(_at - _count + i) & (Most - 1)];
         }
 
-        int used = Regularity.Usable(recent, _count, out bool isRegular);
+        int used = Regularity.Usable(recent, _count, _knownFor > 0 ? _usual : 0, out int usual, out bool isRegular);
+        if (isRegular && used == Most)
+        {
+            _usual = usual;
+            _knownFor = KnownFor;
+        }
+        else if (_knownFor > 0)
+        {
+            _knownFor--;
+        }
+
         if (used < Least)
         {
             return false;

@@ -118,6 +118,7 @@ typedef struct ss_pulse_levels ss_pulse_levels_t;
 typedef struct ss_pulse_noise ss_pulse_noise_t;
 typedef struct ss_pulse_pace ss_pulse_pace_t;
 typedef struct ss_pulse_rise ss_pulse_rise_t;
+typedef struct ss_pulse_shape ss_pulse_shape_t;
 typedef struct ss_pulse_windows ss_pulse_windows_t;
 typedef struct ss_sample_marks ss_sample_marks_t;
 typedef struct ss_upstroke_finder ss_upstroke_finder_t;

@@ -232,5 +232,5 @@ static uint32_t lost(void *context) {
 }
 
 const ss_board_detector ss_library_detector = {
-    "sensorsim 0.3 in C", (uint32_t)sizeof(ss_library_t), begin, setup, start, take, flush, answer, NULL, NULL, lost,
+    "sensorsim 0.4 in C", (uint32_t)sizeof(ss_library_t), begin, setup, start, take, flush, answer, NULL, NULL, lost,
 };

@@ -153,6 +153,48 @@ public sealed class HeartRateTests
         Assert.That(isGiven, Is.False);
     }
 
+    // Beats at 0, 0.5, 1.1, 1.8, 2.6 and 3.5 s.
+    [TestCase(0, 3500, 85_714)]
+    [TestCase(400, 3500, 80_000)]
+    [TestCase(0, 3400, 92_308)]
+    [TestCase(1000, 3500, 75_000)]
+    [TestCase(1200, 3500, 0, Description = "two intervals are too few")]
+    public void RateWithin_IsOfWholeIntervalsInThere(int fromMs, int untilMs, int expectedMilli)
+    {
+        HeartRate rate = Started();
+        int t = 0;
+        rate.Add(t, true, 255);
+        foreach (int interval in new[] { 500, 600, 700, 800, 900 })
+        {
+            t += interval;
+            rate.Add(t * Ms, false, 255);
+        }
+
+        Assert.That(rate.RateWithin(fromMs * Ms, untilMs * Ms), Is.EqualTo(expectedMilli));
+        Assert.That(rate.LastTicks256, Is.EqualTo(3500 * Ms));
+    }
+
+    // Known until eight beats after: the false beat of the test above is told in the rates themselves.
+    [Test]
+    public void Add_FalseBeatAmongEarlyOnes_IsInNoReading()
+    {
+        HeartRate rate = Started();
+        long t = 0;
+        rate.Add(t, true, 255);
+        int given = 0;
+        foreach (int interval in new[] { 913, 921, 937, 915, 882, 884, 913, 913, 635, 1000, 520, 666, 593, 918, 938, 915, 899, 915 })
+        {
+            t += interval;
+            if (rate.Add(t * Ms, false, 255))
+            {
+                given++;
+                Assert.That(rate.RateMilliBpm, Is.InRange(63_000, 70_000), $"at {t} ms");
+            }
+        }
+
+        Assert.That(given, Is.GreaterThan(6));
+    }
+
     private static HeartRate Started()
     {
         var rate = new HeartRate();

@@ -21,6 +21,7 @@
 #include "pipeline/movement_path.h"
 #include "pipeline/pressure_path.h"
 #include "pulses/pulse_event.h"
+#include "pulses/pulse_shape.h"
 #include "readings/arrival.h"
 #include "readings/arrival_spot.h"
 #include "readings/fused_rate.h"
@@ -31,7 +32,6 @@
 #include "readings/rhythm_check.h"
 #include "readings/rr_variability.h"
 
-static inline bool ss_joint_path_has_ecg(const ss_joint_path_t *self);
 static inline bool ss_joint_path_is_breathing_sure(const ss_joint_path_t *self);
 static inline bool ss_joint_path_has_light(const ss_joint_path_t *self);
 static ss_answer_t ss_joint_path_at(ss_answer_kind_t kind, ss_channel_role_t role, ss_sample_position_t place, uint8_t quality,
@@ -43,7 +43,6 @@ static void ss_joint_path_add_rhythm(ss_joint_path_t *self, int64_t place256, bo
     ss_answer_list_t *answers);
 static void ss_joint_path_take_pulse(ss_joint_path_t *self, const ss_pulse_event_t *pulse, const ss_found_t *found, ss_light_path_t *path,
     int64_t now, ss_answer_list_t *answers);
-static void ss_joint_path_take_spectrum(ss_joint_path_t *self, const ss_found_t *found, int64_t now, ss_answer_list_t *answers);
 static void ss_joint_path_note_level(ss_joint_path_t *self, const ss_pulse_event_t *pulse);
 static void ss_joint_path_take_cadence(const ss_joint_path_t *self, const ss_found_t *found, int64_t now, ss_answer_list_t *answers);
 static void ss_joint_path_note_arrival(ss_joint_path_t *self, bool is_pair);
@@ -54,7 +53,7 @@ static void ss_joint_path_give_rhythm(const ss_joint_path_t *self, int64_t place
 static bool ss_joint_path_is_trusted(const ss_reading_t *reading, int64_t from256);
 static ss_reading_t ss_joint_path_least(const ss_reading_t *reading, uint8_t quality);
 
-static inline bool ss_joint_path_has_ecg(const ss_joint_path_t *self)
+bool ss_joint_path_has_ecg(const ss_joint_path_t *self)
 {
     return self->ecg_step > 0;
 }
@@ -88,6 +87,7 @@ void ss_joint_path_start(ss_joint_path_t *self, const ss_library_setup_t *setup,
     ss_pressure_path_start(&self->pressure, options);
     ss_perfusion_index_start(&self->perfusion, self->clock);
     ss_respiration_start(&self->respiration, self->clock);
+    ss_pulse_shape_start(&self->shape, light.rate_hz);
     ss_arrival_start(&self->arrival, self->clock.ticks_per_second, (int64_t)self->ecg_step, (int64_t)self->light_step,
         ss_gates_has_joint(&self->gates) ? (light.delay256 - ecg.delay256) : INT64_C(0));
 }
@@ -155,6 +155,7 @@ static void ss_joint_path_take_beat(ss_joint_path_t *self, const ss_beat_event_t
 {
     int64_t place256 = ss_sample_position_in256(beat->r_peak) * (int64_t)self->ecg_step;
     bool is_normal = !beat->is_wide && !beat->is_paced;
+    self->is_beat_late = ((now * INT64_C(256)) - place256) > (self->clock.ticks_per_second * (int64_t)SS_JOINT_PATH_LATE256);
     ss_ecg_gate_beat(&self->gates.ecg, beat, place256, found->signal_level, found->noise_level);
     ss_answer_t changed = ss_joint_path_at(SS_ANSWER_KIND_R_PEAK, SS_CHANNEL_ROLE_ECG, beat->r_peak, beat->quality, now);
     changed.value = beat->amplitude_codes;
@@ -196,6 +197,7 @@ static void ss_joint_path_take_beat(ss_joint_path_t *self, const ss_beat_event_t
         ss_joint_path_give(&latest_value_3, SS_CHANNEL_ROLE_ECG, self->ecg_step, now, answers);
     }
 
+    ss_joint_path_take_waiting_spectrum(self, place256, now, answers);
     ss_joint_path_give_arrival(self, now, answers);
 }
 
@@ -231,6 +233,7 @@ static void ss_joint_path_take_pulse(ss_joint_path_t *self, const ss_pulse_event
     }
 
     ss_joint_path_note_level(self, pulse);
+    ss_pulse_shape_add(&self->shape, pulse);
     bool is_rate = ss_heart_rate_add(&self->pulse_rate, place256, pulse->starts_run, pulse->quality);
     bool is_perfusion = ss_perfusion_index_add(&self->perfusion, pulse, place256);
     bool is_breathing = ss_respiration_add_pulse(&self->respiration, place256, pulse->starts_run, pulse->amplitude_codes,
@@ -282,29 +285,6 @@ static void ss_joint_path_take_pulse(ss_joint_path_t *self, const ss_pulse_event
     }
 
     ss_joint_path_give_arrival(self, now, answers);
-}
-
-static void ss_joint_path_take_spectrum(ss_joint_path_t *self, const ss_found_t *found, int64_t now, ss_answer_list_t *answers)
-{
-    self->spectrum = ss_reading_make(SS_READING_KIND_HEART_RATE_PULSE, found->rate_milli, found->quality, found->tick * INT64_C(256),
-        self->clock.ticks_per_second * INT64_C(256) * (int64_t)SS_JOINT_PATH_WINDOW_S);
-
-    /* While the pulses themselves may be counted, they are. */
-    if (!self->gates.pulse.is_open_for_rate || ss_pulse_gate_is_open(&self->gates.pulse)) {
-        return;
-    }
-
-    bool is_known = ss_joint_path_is_fresh(self, &self->shown_ecg, now, SS_JOINT_PATH_CONFIRMS_FOR_S);
-    bool is_trusted = is_known ? (found->quality >= SS_JOINT_PATH_TRUST_WITH_ECG) : found->is_trusted;
-    if (!is_trusted || ss_joint_path_is_outrun(self, &self->spectrum, now)
-        || (ss_joint_path_is_fresh(self, &self->shown_ecg, now, SS_JOINT_PATH_REMEMBERS_FOR_S)
-        && !ss_joint_path_is_near_ecg(self, &self->spectrum, now))) {
-        return;
-    }
-
-    self->shown_spectrum = self->spectrum;
-    ss_joint_path_give(&self->shown_spectrum, self->light, self->light_step, now, answers);
-    ss_joint_path_give_fused_of_light(self, now, answers);
 }
 
 /* A level that slopes under the pulses, as movement makes it, turns the tangent and with it the foot; more of it spoils heights too. */
@@ -361,7 +341,7 @@ static void ss_joint_path_give_arrival(ss_joint_path_t *self, int64_t now, ss_an
 
     ss_reading_t latest_value = ss_arrival_latest(&self->arrival);
     ss_reading_t arrival = ss_joint_path_least(&latest_value, ss_joint_gate_quality(&self->gates.joint));
-    if (ss_joint_gate_is_open(&self->gates.joint) && !self->is_sloping) {
+    if (ss_joint_gate_is_open(&self->gates.joint) && !self->is_sloping && !self->is_beat_late && self->shape.is_usual) {
         ss_answer_t changed = ss_joint_path_at(SS_ANSWER_KIND_READING, self->light, ss_arrival_foot(&self->arrival), arrival.quality, now);
         changed.reading = SS_READING_KIND_ARRIVAL;
         changed.value = self->arrival.time_us;
@@ -407,7 +387,6 @@ static void ss_joint_path_give_rhythm(const ss_joint_path_t *self, int64_t place
     ss_answer_list_add(answers, &at_value);
 }
 
-/* A rate of the light has to be near that of the ECG: the nearer the younger that is. Without one, that of the spectrum, if sure, speaks. */
 static bool ss_joint_path_is_trusted(const ss_reading_t *reading, int64_t from256)
 {
     return (reading->ticks256 - reading->window_ticks256) >= from256;

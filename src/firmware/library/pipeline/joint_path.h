@@ -9,6 +9,7 @@
 #include "common/reading.h"
 #include "pipeline/gates.h"
 #include "pipeline/pressure_path.h"
+#include "pulses/pulse_shape.h"
 #include "readings/arrival.h"
 #include "readings/arrival_spot.h"
 #include "readings/fused_rate.h"
@@ -18,11 +19,19 @@
 #include "readings/rhythm_check.h"
 #include "readings/rr_variability.h"
 
+/* Beats that came within so long say what a window of the light held: the same rate within 2 bpm or 1/20, half of what it may be off. */
+#define SS_JOINT_PATH_COUNTS_FOR_S 3
+#define SS_JOINT_PATH_SAME_MILLI_BPM 2000
+#define SS_JOINT_PATH_SAME_PARTS 20
+#define SS_JOINT_PATH_STALE_MILLI_BPM 3000
+/* A foot comes about 3/16 s after its beat, an eighth more or less: windows from foot to foot hold the beats that are so near. */
+#define SS_JOINT_PATH_FOOT_AFTER256 48
+#define SS_JOINT_PATH_FOOT_MARGIN256 32
 #define SS_JOINT_PATH_TENTHS_OF_WINDOW 80
 #define SS_JOINT_PATH_WINDOW_S 8
 /*
- * A rate of the ECG or of the spectrum vouches for that of the pulses for five seconds, within a sixteenth; that of the ECG for 15 s within an
- * eighth, and for two minutes, in which the heart does not go half as fast or twice, within a quarter.
+ * A rate of the spectrum vouches for that of the pulses for five seconds, one of the ECG for 15 s, within a sixteenth; that of the ECG for two
+ * minutes within an eighth.
  */
 #define SS_JOINT_PATH_CONFIRMS_FOR_S 5
 #define SS_JOINT_PATH_KNOWS_FOR_S 15
@@ -30,6 +39,8 @@
 #define SS_JOINT_PATH_NEAR_MILLI_BPM 4000
 #define SS_JOINT_PATH_NEAR_SHIFT 4
 #define SS_JOINT_PATH_PACE_FOR_S 3
+/* A beat that was told later than this was strange, or not believed at first: something lies under it that may have moved its place. */
+#define SS_JOINT_PATH_LATE256 96
 /* Beats are clear from three times the noise on; their rate has this trust even when its intervals differ. */
 #define SS_JOINT_PATH_CLEAR_FACTOR 3
 #define SS_JOINT_PATH_SURE_BEATS 128
@@ -68,9 +79,14 @@ struct ss_joint_path {
     int32_t ecg_step;
     int32_t light_step;
     int32_t accel_step;
-    uint8_t tenths_open;
     int32_t level;
+    int32_t beats_before;
+    int32_t beats_earlier;
+    ss_pulse_shape_t shape;
+    uint8_t tenths_open;
     bool is_sloping;
+    bool is_spectrum_waiting;
+    bool is_beat_late;
     uint8_t since_slope;
     uint8_t partners;
     bool has_arrival;
@@ -79,20 +95,24 @@ struct ss_joint_path {
     bool is_rhythm_cut;
 };
 
+void ss_joint_path_take_spectrum(ss_joint_path_t *self, const ss_found_t *found, int64_t now, ss_answer_list_t *answers);
+
+/* The beat after the end of the window shows which beats were in it. */
+void ss_joint_path_take_waiting_spectrum(ss_joint_path_t *self, int64_t place256, int64_t now, ss_answer_list_t *answers);
+
 /* While the ECG gives a rate, its beats set the pace of the fused one: it does not go to and fro between the two. */
 void ss_joint_path_give_fused_of_light(ss_joint_path_t *self, int64_t now, ss_answer_list_t *answers);
 
 /* One signal alone needs no fusing. */
 void ss_joint_path_give_fused(ss_joint_path_t *self, int64_t now, ss_answer_list_t *answers);
 
-/* Clear beats that come faster than the pulses, gate or not: some have no pulse, and the rate of the light is not the heart's. */
-bool ss_joint_path_is_outrun(const ss_joint_path_t *self, const ss_reading_t *rate, int64_t now);
-
+/*
+ * A rate of the light has to be near that of the ECG: of the same beats while it counts them, else the nearer the younger it is. Without one,
+ * that of the spectrum, if sure, speaks.
+ */
 bool ss_joint_path_is_confirmed(const ss_joint_path_t *self, const ss_reading_t *rate, int64_t now);
 
-bool ss_joint_path_is_near_ecg(const ss_joint_path_t *self, const ss_reading_t *rate, int64_t now);
-
-bool ss_joint_path_is_fresh(const ss_joint_path_t *self, const ss_reading_t *reading, int64_t now, int32_t for_s);
+bool ss_joint_path_has_ecg(const ss_joint_path_t *self);
 
 void ss_joint_path_start(ss_joint_path_t *self, const ss_library_setup_t *setup, const ss_library_options_t *options);
 

@@ -40,6 +40,27 @@ bool ss_heart_rate_add(ss_heart_rate_t *self, int64_t ticks256, bool starts_run,
     return (self->count >= SS_HEART_RATE_LEAST) && ss_heart_rate_decide(self);
 }
 
+int32_t ss_heart_rate_rate_within(const ss_heart_rate_t *self, int64_t from256, int64_t until256)
+{
+    int64_t end256 = self->last256;
+    int32_t span = 0;
+    int32_t count = 0;
+    for (int32_t i = 1; i <= self->count; i++) {
+        int32_t interval = self->intervals.at[(self->at - i) & (SS_HEART_RATE_MOST - 1)];
+        int64_t begin256 = end256 - ss_beat_clock_ticks256(&self->clock, (int64_t)interval);
+        if ((begin256 >= from256) && (end256 <= until256)) {
+            span += interval;
+            count++;
+        }
+
+        end256 = begin256;
+    }
+
+    return (count < SS_HEART_RATE_LEAST_WITHIN) ? 0
+        : ss_long_division_rounded(UINT64_C(60000) * (uint64_t)(uint32_t)count * (uint64_t)ss_beat_clock_units_per_second(&self->clock),
+        (uint32_t)span);
+}
+
 /* Whether the newest intervals lie within 3/16 of the median: of a few, one that is cut in two or runs to a false beat moves the rate too far. */
 static bool ss_heart_rate_is_alike(const ss_heart_rate_t *self, const ss_word8_t *recent, int32_t used)
 {
@@ -62,8 +83,17 @@ static bool ss_heart_rate_decide(ss_heart_rate_t *self)
         recent.at[i] = self->intervals.at[(self->at - self->count + i) & (SS_HEART_RATE_MOST - 1)];
     }
 
+    int32_t usual = 0;
     bool is_regular = false;
-    int32_t used = ss_regularity_usable(&recent, self->count, &is_regular);
+    int32_t used = ss_regularity_usable(&recent, self->count, (self->known_for > 0) ? self->usual : 0, &usual, &is_regular);
+    if (is_regular && (used == SS_HEART_RATE_MOST)) {
+        self->usual = usual;
+        self->known_for = SS_HEART_RATE_KNOWN_FOR;
+    }
+    else if (self->known_for > 0) {
+        self->known_for--;
+    }
+
     if (used < SS_HEART_RATE_LEAST) {
         return false;
     }

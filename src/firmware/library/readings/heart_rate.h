@@ -13,6 +13,10 @@
 #define SS_HEART_RATE_MOST 8
 #define SS_HEART_RATE_LEAST 4
 #define SS_HEART_RATE_LONGEST_S 6
+/* What was usual is known for as many beats as a window holds. */
+#define SS_HEART_RATE_KNOWN_FOR 8
+/* The least for the rate of some span of time: it is compared only. */
+#define SS_HEART_RATE_LEAST_WITHIN 3
 
 /*
  * Heart rate from beats or pulses: n / (last − first) over the latest intervals without a gap, eight of them or at least four.
@@ -29,14 +33,16 @@ struct ss_heart_rate {
     ss_byte8_t qualities;
     ss_beat_clock_t clock;
     int64_t last256;
+    int64_t end256;
     int32_t longest;
     int32_t span;
+    int32_t usual;
+    uint8_t known_for;
     uint8_t count;
     uint8_t at;
     uint8_t quality;
     bool has_last;
     ss_reading_kind_t kind;
-    int64_t end256;
     int32_t rate_milli_bpm; /* The latest value [1/1000 bpm]. */
 };
 
@@ -59,10 +65,26 @@ void ss_heart_rate_start(ss_heart_rate_t *self, ss_common_clock_t clock, ss_read
  */
 bool ss_heart_rate_add(ss_heart_rate_t *self, int64_t ticks256, bool starts_run, uint8_t quality);
 
+/* The latest place [1/256 tick]. */
+static inline int64_t ss_heart_rate_last_ticks256(const ss_heart_rate_t *self);
+
+/*
+ * The rate of the intervals that lie in a span of time, as far as they are kept, whatever they look like.
+ * from256: Begin [1/256 tick].
+ * until256: End [1/256 tick].
+ * Returns: The rate [1/1000 bpm]; 0 when fewer than three intervals lie there.
+ */
+int32_t ss_heart_rate_rate_within(const ss_heart_rate_t *self, int64_t from256, int64_t until256);
+
 static inline ss_reading_t ss_heart_rate_latest(const ss_heart_rate_t *self)
 {
     return ss_reading_make(self->kind, self->rate_milli_bpm, self->quality, self->end256,
         ss_beat_clock_ticks256(&self->clock, (int64_t)self->span));
+}
+
+static inline int64_t ss_heart_rate_last_ticks256(const ss_heart_rate_t *self)
+{
+    return self->last256;
 }
 
 #endif

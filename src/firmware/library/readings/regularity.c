@@ -6,41 +6,118 @@
 #include "fixed_point/words.h"
 #include "readings/regularity.h"
 
+static int32_t ss_regularity_miscount(const ss_word8_t *recent, int32_t count, int32_t begin, int32_t end);
+static bool ss_regularity_is_new_rate(const ss_word8_t *recent, int32_t begin, int32_t end);
+static bool ss_regularity_is_odd(int32_t interval, int32_t usual);
+static int32_t ss_regularity_end_of_odd(const ss_word8_t *recent, int32_t count, int32_t begin, int32_t usual);
+static int32_t ss_regularity_count_odd(const ss_word8_t *recent, int32_t count, int32_t usual);
 static bool ss_regularity_is_long(const ss_word8_t *recent, int32_t count, int32_t limit);
 
-int32_t ss_regularity_usable(const ss_word8_t *recent, int32_t count, bool *is_regular)
+int32_t ss_regularity_usable(const ss_word8_t *recent, int32_t count, int32_t known, int32_t *usual, bool *is_regular)
 {
-    int32_t middle = ss_median_of_up_to8(ss_view_int32_slice(ss_view_int32_of(recent->at, 8), 0, count));
-    int32_t near_ = ss_shift_floor(middle, 3);
-    int32_t odd = 0;
-    int32_t doubles = 0;
-    int32_t cuts = 0;
+    (*usual) = ss_median_of_up_to8(ss_view_int32_slice(ss_view_int32_of(recent->at, 8), 0, count));
+    int32_t odd = ss_regularity_count_odd(recent, count, (*usual));
+    if ((odd > SS_REGULARITY_MOST_ODD) && (known > 0)) {
+        /* Early beats and false ones together hide what is usual; what it was a moment ago shows it. */
+        (*usual) = known;
+        odd = ss_regularity_count_odd(recent, count, (*usual));
+    }
+
+    int32_t near_ = ss_shift_floor((*usual), 3);
+    int32_t mistakes = 0;
     int32_t last = -1;
+    bool has_rest = false;
+    int32_t odd_of_rest = 0;
     for (int32_t i = 0; i < count; i++) {
-        if (ss_sat_abs32(recent->at[i] - middle) <= near_) {
+        if (!ss_regularity_is_odd(recent->at[i], (*usual))) {
             continue;
         }
 
-        /* Of about twice the median: a beat is missing. Two neighbours that make one: a beat too many. */
-        bool is_double = ss_sat_abs32(recent->at[i] - (2 * middle)) <= (2 * near_);
-        bool is_cut = (i > 0) && (recent->at[i] < middle) && (recent->at[i - 1] < (middle - near_))
-            && (ss_sat_abs32(recent->at[i] + recent->at[i - 1] - middle) <= near_);
-        doubles += is_double ? 1 : 0;
-        cuts += is_cut ? 1 : 0;
-        last = (is_double || is_cut) ? i : last;
-        odd++;
+        int32_t end = ss_regularity_end_of_odd(recent, count, i, (*usual));
+        int32_t off = ss_regularity_miscount(recent, count, i, end);
+        while ((off == SS_REGULARITY_OFF) && ((end + 1) < count) && ss_regularity_is_odd(recent->at[end + 1], (*usual))) {
+            /* One between two odd ones may belong to them. */
+            end = ss_regularity_end_of_odd(recent, count, end + 1, (*usual));
+            off = ss_regularity_miscount(recent, count, i, end);
+        }
+
+        if (off == SS_REGULARITY_MISCOUNTED) {
+            mistakes++;
+            last = end - 1;
+        }
+        else if ((i <= 1) && (off == SS_REGULARITY_OFF)) {
+            /* The window begins inside of what may be a mistake: when all that follows is usual, the rest of it is left out as well. */
+            last = end - 1;
+            has_rest = true;
+            odd_of_rest = ss_regularity_count_odd(recent, end, (*usual));
+        }
+
+        i = end - 1;
     }
 
-    /* One alone is a mistake, though R peaks that scatter make other intervals odd as well; where they recur it is the heart. */
-    bool is_mistake = ((doubles + cuts) == 1) && (odd <= SS_REGULARITY_MOST_ODD);
+    /* One place alone is a mistake, though R peaks that scatter make other intervals odd as well; where it recurs it is the heart. */
+    bool is_mistake = ((mistakes == 1) || ((mistakes == 0) && has_rest && (odd == odd_of_rest))) && (odd <= SS_REGULARITY_MOST_ODD);
     (*is_regular) = (odd == 0) || (is_mistake && (odd <= 2));
-    if ((odd > 0) && (odd <= 2) && (last < 0) && (recent->at[count - 1] < (middle - near_))
-        && !ss_regularity_is_long(recent, count, middle + near_)) {
+    if ((odd > 0) && (odd <= 2) && (last < 0) && (recent->at[count - 1] < ((*usual) - near_))
+        && !ss_regularity_is_long(recent, count, (*usual) + near_)) {
         /* Early, or one too many? The next one tells. */
         return 0;
     }
 
     return is_mistake ? (count - 1 - last) : count;
+}
+
+/* Whether some neighbours last longer or shorter than as many usual ones, by those before and after them. */
+static int32_t ss_regularity_miscount(const ss_word8_t *recent, int32_t count, int32_t begin, int32_t end)
+{
+    int32_t before = (begin > 1) ? recent->at[begin - 1] : 0;
+    int32_t after = (end < count) ? recent->at[end] : 0;
+    int32_t usual = (before == 0) ? after : ((after == 0) ? before : ss_shift_round(before + after, 1));
+    if ((usual == 0) || ss_regularity_is_new_rate(recent, begin, end)) {
+        return SS_REGULARITY_FITS;
+    }
+
+    int32_t sum = 0;
+    for (int32_t i = begin; i < end; i++) {
+        sum += recent->at[i];
+    }
+
+    int32_t off = sum - ((end - begin) * usual);
+    return ((off > ss_shift_floor(usual, 1)) || (off < -ss_shift_floor(5 * usual, 3))) ? SS_REGULARITY_MISCOUNTED
+        : ((ss_sat_abs32(off) > ss_shift_floor(usual, 2)) ? SS_REGULARITY_OFF : SS_REGULARITY_FITS);
+}
+
+static bool ss_regularity_is_new_rate(const ss_word8_t *recent, int32_t begin, int32_t end)
+{
+    int32_t newest = recent->at[end - 1];
+    int32_t near_ = ss_shift_floor(newest, 4);
+    return ((end - begin) >= SS_REGULARITY_NEW_RATE) && (ss_sat_abs32(recent->at[end - 2] - newest) <= near_)
+        && (ss_sat_abs32(recent->at[end - 3] - newest) <= near_);
+}
+
+static bool ss_regularity_is_odd(int32_t interval, int32_t usual)
+{
+    return ss_sat_abs32(interval - usual) > ss_shift_floor(usual, 3);
+}
+
+static int32_t ss_regularity_end_of_odd(const ss_word8_t *recent, int32_t count, int32_t begin, int32_t usual)
+{
+    int32_t end = begin;
+    while ((end < count) && ss_regularity_is_odd(recent->at[end], usual)) {
+        end++;
+    }
+
+    return end;
+}
+
+static int32_t ss_regularity_count_odd(const ss_word8_t *recent, int32_t count, int32_t usual)
+{
+    int32_t odd = 0;
+    for (int32_t i = 0; i < count; i++) {
+        odd += ss_regularity_is_odd(recent->at[i], usual) ? 1 : 0;
+    }
+
+    return odd;
 }
 
 static bool ss_regularity_is_long(const ss_word8_t *recent, int32_t count, int32_t limit)

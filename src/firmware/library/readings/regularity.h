@@ -8,14 +8,22 @@
 
 /* With more odd ones than half of them the rhythm itself is irregular. */
 #define SS_REGULARITY_MOST_ODD 4
+/* An early beat without its pause takes up to half a beat off, a false or a missed one a whole beat. */
+#define SS_REGULARITY_FITS 0
+#define SS_REGULARITY_OFF 1
+#define SS_REGULARITY_MISCOUNTED 2
+/* So many alike in a row are a new rate, whatever the rate before was. */
+#define SS_REGULARITY_NEW_RATE 3
 
 /*
  * How many of the newest intervals come after what looks like a detector's mistake; all of them when nothing does. 0 when the latest alone is
  * short: that cannot be told yet.
  * recent: Intervals, oldest first.
  * count: How many, 4 to 8.
+ * known: What was usual when eight intervals were last alike, a few beats ago; 0 when that is not known.
+ * usual: The usual one of these.
  * is_regular: Whether those are alike.
  */
-int32_t ss_regularity_usable(const ss_word8_t *recent, int32_t count, bool *is_regular);
+int32_t ss_regularity_usable(const ss_word8_t *recent, int32_t count, int32_t known, int32_t *usual, bool *is_regular);
 
 #endif
