@@ -186,9 +186,7 @@ public sealed class BoardDetector : IDetector
 
     private void SayHello()
     {
-        AboutPayload about = _session.SayHello();
-        string name = OneLine.Of(about.Detector);
-        About = new BoardIdentity(name.Length == 0 ? "unnamed" : name, about.Version, about.LargestPayload, about.Credit, about.StateBytes);
+        About = BoardIdentity.Of(_session.SayHello());
         _hasFreshHello = true;
     }
 
