@@ -22,12 +22,13 @@ void ss_board_begin(ss_board *board, const ss_board_port *port, const ss_board_d
     board->credit = credit_of(port->room_bytes);
 }
 
-/* All counts begin with the session's first hello, which is the first frame accepted. The board's own frames go on being numbered. */
+/* All counts begin with the session's first hello, which is the first frame accepted. */
 static void begin_session(ss_board *board, uint32_t session) {
     board->session = session;
     board->phase = SS_PHASE_GREETED;
     board->owed = 0;
     board->doing = 0;
+    board->writer.next_sequence = 0;
     board->reader.good = 1;
     board->reader.damaged = 0;
     board->reader.missing = 0;
