@@ -79,12 +79,12 @@ public static class App
         }
         catch (Exception e) when (e is InputFileException or UsageException or NotSupportedException)
         {
-            terminal.Say(e.Message.ReplaceLineEndings(" "));
+            terminal.Say(OneLine.Of(e.Message));
             return ExitCodes.WrongInput;
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            terminal.Say(e.Message.ReplaceLineEndings(" "));
+            terminal.Say(OneLine.Of(e.Message));
             return ExitCodes.EnvironmentFailed;
         }
         catch (OperationCanceledException)

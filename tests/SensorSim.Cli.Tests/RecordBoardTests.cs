@@ -73,6 +73,21 @@ public sealed class RecordBoardTests : CommandTest
         Assert.That(File.ReadLines(At("board", "ecg.csv")).Count(), Is.GreaterThan(100));
     }
 
+    // What a board calls itself must not drive the user's terminal.
+    [TestCase("")]
+    [TestCase("--json")]
+    public void Record_NameThatDrivesATerminal_IsHarmless(string form)
+    {
+        string scenario = Scenario(seconds: 5);
+        using var port = new BoardPort(link => new SamplingBoard(link, ScenarioReader.ReadFile(scenario), name: "bench\u001b]0;x\u0007\u202e 1"));
+
+        Answer answer = Command.Run(["record", "--link", port.Address, "--duration-s", "3", .. form.Split(' ', StringSplitOptions.RemoveEmptyEntries), "--out", At("board")]);
+
+        Assert.That(answer.Code, Is.EqualTo(ExitCodes.Done), answer.Error);
+        Assert.That(answer.Out, Does.Contain("bench ]0;x  1"));
+        Assert.That((answer.Out + answer.Error).Where(c => c is not '\n' && (char.IsControl(c) || c == '\u202e')), Is.Empty);
+    }
+
     [Test]
     public void Record_UntilInterrupted_IsDone()
     {

@@ -82,12 +82,16 @@ public sealed class ReplayFailureTests : CommandTest
     [TestCase("silent", "Nothing came from the TCP port ")]
     [TestCase("raving", "No valid frame in ")]
     [TestCase("other version", "another version of the link protocol")]
+    [TestCase("chooses another version", "speaks version 9 of the link protocol")]
+    [TestCase("small payload", "takes payloads up to 100 bytes; it must take 240")]
     public void Replay_BoardThatCannotBeSpokenTo_IsAFailureOfTheEnvironment(string habit, string expected)
     {
         using var port = new BoardPort(habit switch
         {
             "silent" => new BoardHabits { IsSilent = true },
             "raving" => new BoardHabits { RavesAfter = 0 },
+            "chooses another version" => new BoardHabits { Version = 9 },
+            "small payload" => new BoardHabits { LargestPayload = 100 },
             _ => new BoardHabits { SpeaksAnotherVersion = true },
         });
 
@@ -103,6 +107,7 @@ public sealed class ReplayFailureTests : CommandTest
     [TestCase("babbles", "babbling")]
     [TestCase("forgets", "crashed")]
     [TestCase("faults", "crashed")]
+    [TestCase("says stopped too early", "crashed")]
     public void Replay_BoardThatFails_IsAVerdictAndKeepsWhatCame(string habit, string verdict)
     {
         using var port = new BoardPort(habit switch
@@ -112,6 +117,7 @@ public sealed class ReplayFailureTests : CommandTest
             "mute" => new BoardHabits { IsMute = true },
             "babbles" => new BoardHabits { Copies = 2000 },
             "forgets" => new BoardHabits { ForgetsAfter = 150 },
+            "says stopped too early" => new BoardHabits { ClaimsStopAfter = 150 },
             _ => new BoardHabits { FaultAfter = 150 },
         });
 

@@ -10,6 +10,10 @@ namespace SensorSim.Cli.Commands;
 /// <summary>Gathers what is told of a replay's link.</summary>
 internal static class LinkSummaries
 {
+    // Stages of the board's timer, as docs/link-protocol.md numbers them.
+    private const ushort DetectorStage = 0;
+    private const ushort LinkStage = 1;
+
     /// <summary>The summary of a replay that is over.</summary>
     public static LinkSummary Of(string link, BoardDetector board, Pacer? pacer, double deadlineMs, ReplayLinks links, long logLines) => new()
     {
@@ -40,8 +44,11 @@ internal static class LinkSummaries
         BoardFigures.StateBytes => new LinkFigure("state_bytes", null, figure.Value),
         BoardFigures.AnswersLost => new LinkFigure("answers_lost", null, figure.Value),
         BoardFigures.LongestFrameUs => new LinkFigure("longest_frame_us", null, figure.Value),
+        BoardFigures.StageTimerTicks when figure.Index == DetectorStage => new LinkFigure("detector_timer_ticks", null, figure.Value),
+        BoardFigures.StageTimerTicks when figure.Index == LinkStage => new LinkFigure("link_timer_ticks", null, figure.Value),
         BoardFigures.StageTimerTicks => new LinkFigure("stage_timer_ticks", figure.Index, figure.Value),
         BoardFigures.SamplesTaken => new LinkFigure("samples_taken", figure.Index, figure.Value),
+        BoardFigures.BytesLost => new LinkFigure("bytes_lost", null, figure.Value),
         _ => new LinkFigure(string.Create(CultureInfo.InvariantCulture, $"figure_{figure.Item}"), figure.Index, figure.Value),
     };
 }

@@ -52,6 +52,10 @@ internal static class LinkTable
         if (link.Figures.Count > 0)
         {
             PlainTables.Print(text, ["measured by the board", "index>", "value>"], link.Figures.Select(f => new[] { f.Name, f.Index is int i ? Whole(i) : "", Whole(f.Value) }));
+            if (link.Figures.Any(f => f.Name.EndsWith("timer_ticks", StringComparison.Ordinal)))
+            {
+                text.WriteLine("timer_ticks: sum over the session, in ticks of the finest counter that the board has; which one that is only its firmware knows");
+            }
         }
     }
 

@@ -78,12 +78,9 @@ internal sealed class BoardSession
 
         // What the board said of frames before the hello is no refusal of what comes now.
         _state.Trouble = null;
-        if (_state.About.Value.Credit == 0)
-        {
-            throw new LinkUnavailableException($"The {_line.Name}: the other end says that it can hold no frame of samples; it must hold at least one.");
-        }
-
-        return _state.About.Value;
+        return WhatIsWrong(_state.About.Value) is string wrong
+            ? throw new LinkUnavailableException($"The {_line.Name}: the other end {wrong}.")
+            : _state.About.Value;
     }
 
     /// <summary>Tells the stream and what the detector must know, and has samples begin.</summary>
@@ -164,6 +161,7 @@ internal sealed class BoardSession
         while (!_state.IsStopped)
         {
             _line.Send(FrameType.Stop, _payload.AsSpan(0, length));
+            _state.IsStopSent = true;
             HearUntilRepeat(static state => state.IsStopped || state.IsForgotten);
             ThrowIfBroken();
             ThrowIfHanging(begin, "did not stop");
@@ -276,7 +274,11 @@ internal sealed class BoardSession
         state.Accepted.Type == type && unchecked((int)(state.Accepted.Sequence - first)) >= 0;
 
     private static bool IsRefused(SessionState state, uint first) =>
-        state.Trouble is TroublePayload trouble && unchecked((int)(trouble.Sequence - first)) >= 0;
+        state.Trouble is TroublePayload trouble
+        && (unchecked((int)(trouble.Sequence - first)) >= 0
+
+            // A board that does not say which frame it means means the one that waits.
+            || trouble is { Sequence: 0, Code: TroubleCode.FormatRefused or TroubleCode.SetupRefused });
 
     // Hears until something has been said or it is time to say the own thing again.
     private void HearUntilRepeat(Func<SessionState, bool> isSaid)
@@ -342,12 +344,24 @@ internal sealed class BoardSession
 
     private static bool IsOver(long begin, double seconds) => Stopwatch.GetElapsedTime(begin).TotalSeconds >= seconds;
 
+    // Frames of samples are as large as the protocol allows; a board that takes less would lose them one by one.
+    private static string? WhatIsWrong(in AboutPayload about) => about switch
+    {
+        { Version: not FrameLimits.Version } => string.Create(
+            CultureInfo.InvariantCulture, $"speaks version {about.Version} of the link protocol; this program speaks {FrameLimits.Version}"),
+        { Credit: 0 } => "says that it can hold no frame of samples; it must hold at least one",
+        { LargestPayload: < FrameLimits.MaximumPayload } => string.Create(
+            CultureInfo.InvariantCulture, $"takes payloads up to {about.LargestPayload} bytes; it must take {FrameLimits.MaximumPayload}"),
+        _ => null,
+    };
+
     private string WhyNoHello()
     {
         FrameCounts frames = _line.Received.Frames;
         if (_state.Trouble is { Code: TroubleCode.WrongVersion } || frames.OtherVersion > 0)
         {
-            return $"The {_line.Name}: the other end speaks another version of the link protocol; this program speaks {FrameLimits.Version}.";
+            return string.Create(
+                CultureInfo.InvariantCulture, $"The {_line.Name}: the other end speaks another version of the link protocol; this program speaks {FrameLimits.Version}.");
         }
 
         return frames.Good > 0

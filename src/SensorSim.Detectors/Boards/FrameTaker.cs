@@ -121,6 +121,11 @@ internal sealed class FrameTaker
             return true;
         }
 
+        if (isStop && !_state.IsStopSent)
+        {
+            throw new DetectorCrashedException("The detector says that it has stopped, and nobody told it to");
+        }
+
         _state.Note(progress, frame.ArrivedAt);
         _state.IsStopped |= isStop;
         return true;

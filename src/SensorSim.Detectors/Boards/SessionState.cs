@@ -25,6 +25,9 @@ internal sealed class SessionState
     /// <summary>How often it has said how far it is.</summary>
     public int ProgressCount { get; private set; }
 
+    /// <summary>Whether it has been told to stop.</summary>
+    public bool IsStopSent { get; set; }
+
     /// <summary>Whether it has stopped.</summary>
     public bool IsStopped { get; set; }
 
@@ -64,6 +67,7 @@ internal sealed class SessionState
         Trouble = null;
         Progress = default;
         ProgressCount = 0;
+        IsStopSent = false;
         IsStopped = false;
         IsStarted = false;
         IsForgotten = false;

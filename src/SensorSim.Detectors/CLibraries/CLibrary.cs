@@ -100,7 +100,7 @@ internal sealed unsafe class CLibrary
 
     /// <summary>Bytes as text of one line.</summary>
     public static string Clean(ReadOnlySpan<byte> bytes) =>
-        string.Concat(Encoding.UTF8.GetString(bytes).Select(c => char.IsControl(c) ? ' ' : c)).Trim();
+        Choices.OneLine.Of(Encoding.UTF8.GetString(bytes));
 
     private static IntPtr Load(string path)
     {

@@ -25,9 +25,12 @@ public static class BoardFigures
     /// <summary>Longest time that a <c>samples</c> frame took [µs].</summary>
     public const ushort LongestFrameUs = 5;
 
-    /// <summary>Ticks of the board's timer in a stage; the index is the stage.</summary>
+    /// <summary>Ticks of the board's timer in a stage, the finest counter that the board has; the index is the stage: 0 the detector, 1 the link.</summary>
     public const ushort StageTimerTicks = 6;
 
     /// <summary>Samples taken; the index is the channel.</summary>
     public const ushort SamplesTaken = 7;
+
+    /// <summary>Received bytes that found no room before anybody read them [bytes].</summary>
+    public const ushort BytesLost = 8;
 }

@@ -120,8 +120,9 @@ enum ss_link_figure_item {
     SS_LINK_FIGURE_STATE_BYTES = 3,
     SS_LINK_FIGURE_ANSWERS_LOST = 4,
     SS_LINK_FIGURE_LONGEST_FRAME_US = 5,
-    SS_LINK_FIGURE_STAGE_TIMER_TICKS = 6, /* index: stage */
-    SS_LINK_FIGURE_SAMPLES_TAKEN = 7      /* index: channel */
+    SS_LINK_FIGURE_STAGE_TIMER_TICKS = 6, /* index: stage; 0 the detector, 1 the link */
+    SS_LINK_FIGURE_SAMPLES_TAKEN = 7,     /* index: channel */
+    SS_LINK_FIGURE_BYTES_LOST = 8         /* received bytes that found no room */
 };
 
 /* CRC-32C of some bytes; that of "123456789" is E3069283. A table of 64 bytes; with SS_LINK_CRC_TABLE defined one of 1 kB and

@@ -103,7 +103,7 @@ static void send_figures(ss_board *board) {
         board->port->memory(board->port->context, &stack_bytes, &stack_used, &bytes_lost);
         put_figure(&all, SS_LINK_FIGURE_STACK_BYTES, 0, stack_bytes);
         put_figure(&all, SS_LINK_FIGURE_STACK_USED_BYTES, 0, stack_used);
-        put_figure(&all, SS_BOARD_FIGURE_BYTES_LOST, 0, bytes_lost);
+        put_figure(&all, SS_LINK_FIGURE_BYTES_LOST, 0, bytes_lost);
     }
     put_figure(&all, SS_LINK_FIGURE_STATE_BYTES, 0, board->detector->state_bytes);
     put_figure(&all, SS_LINK_FIGURE_ANSWERS_LOST, 0, board->answers_lost_told);

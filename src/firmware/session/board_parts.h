@@ -5,9 +5,6 @@
 
 #include "board_session.h"
 
-/* A figure beside those of the codec: bytes received that found no room. */
-#define SS_BOARD_FIGURE_BYTES_LOST 8u
-
 /* Where a session stands. */
 enum {
     SS_PHASE_NONE,      /* no hello yet */

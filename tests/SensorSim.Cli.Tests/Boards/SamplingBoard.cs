@@ -15,6 +15,7 @@ internal sealed class SamplingBoard : IDisposable
     private readonly SensorStream _stream;
     private readonly Func<int, bool> _isLost;
     private readonly int _diesAfter;
+    private readonly string _name;
     private readonly Thread _thread;
     private readonly FrameReader _reader = new();
     private readonly FrameWriter _writer = new();
@@ -28,12 +29,14 @@ internal sealed class SamplingBoard : IDisposable
     /// <param name="scenario">What it samples.</param>
     /// <param name="isLost">Which frames of samples, by number, it numbers but does not send.</param>
     /// <param name="diesAfter">Frames of samples after which it is gone.</param>
-    public SamplingBoard(ILink link, Scenario scenario, Func<int, bool>? isLost = null, int diesAfter = int.MaxValue)
+    /// <param name="name">Name and version that it gives itself.</param>
+    public SamplingBoard(ILink link, Scenario scenario, Func<int, bool>? isLost = null, int diesAfter = int.MaxValue, string name = "bench board 1")
     {
         _link = link;
         _stream = scenario.CreateStream();
         _isLost = isLost ?? (_ => false);
         _diesAfter = diesAfter;
+        _name = name;
         _thread = new Thread(Serve) { IsBackground = true };
         _thread.Start();
     }
@@ -105,7 +108,7 @@ internal sealed class SamplingBoard : IDisposable
         {
             case FrameType.Hello:
                 Assert.That(HelloPayload.TryRead(frame.Payload, out HelloPayload hello), Is.True);
-                Send(FrameType.About, new AboutPayload(hello.Session, FrameLimits.Version, FrameLimits.MaximumPayload, 4, 100, "bench board 1").Write(_payload));
+                Send(FrameType.About, new AboutPayload(hello.Session, FrameLimits.Version, FrameLimits.MaximumPayload, 4, 100, _name).Write(_payload));
                 break;
             case FrameType.Capture:
                 Send(FrameType.Accepted, new AcceptedPayload(frame.Type, frame.Sequence).Write(_payload));

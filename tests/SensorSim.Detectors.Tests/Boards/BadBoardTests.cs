@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Detectors.Boards;
 using SensorSim.Links;
+using SensorSim.Links.Frames;
 using SensorSim.Signals.Detectors;
 using SensorSim.Signals.Streams;
 using SensorSim.Tests.Boards;
@@ -37,11 +38,39 @@ public sealed class BadBoardTests
         Throws.TypeOf<LinkUnavailableException>().With.Message.Contains("can hold no frame of samples"));
 
     [Test]
-    public void Start_FormatThatTheBoardRefuses_GivesItsReason()
+    public void Connect_ChoosesAnotherVersion_IsSaid() => Assert.That(
+        () => Connect(new BoardHabits { Version = 9 }),
+        Throws.TypeOf<LinkUnavailableException>().With.Message.EqualTo(
+            "The link in memory: the other end speaks version 9 of the link protocol; this program speaks 1."));
+
+    [Test]
+    public void Connect_TakesNoFullPayload_IsSaid() => Assert.That(
+        () => Connect(new BoardHabits { LargestPayload = 239 }),
+        Throws.TypeOf<LinkUnavailableException>().With.Message.EqualTo(
+            "The link in memory: the other end takes payloads up to 239 bytes; it must take 240."));
+
+    // A name that would drive a terminal: an escape sequence, a bell, a right-to-left override, a zero-width space, two lines.
+    [Test]
+    public void Connect_NameThatDrivesATerminal_IsOneHarmlessLine()
+    {
+        (MemoryLink host, MemoryLink end) = MemoryLink.Pair();
+        using var board = new LibraryBoard(end, new BoardHabits { Detector = "wrist\u001b]0;x\u0007\u202e\u200b2\r\n.3" });
+        using var detector = new BoardDetector(host, new BoardOptions());
+        Assert.That(detector.Connect().Detector, Is.EqualTo("wrist ]0;x 2 .3"));
+    }
+
+    [Test]
+    public void Process_SaysStoppedWithoutBeingTold_Crashes() => Assert.That(
+        () => Run(new BoardHabits { ClaimsStopAfter = 35 }),
+        Throws.TypeOf<DetectorCrashedException>().With.Message.EqualTo("The detector says that it has stopped, and nobody told it to"));
+
+    [TestCase(false)]
+    [TestCase(true)]
+    public void Start_FormatThatTheBoardRefuses_GivesItsReason(bool namesNoFrame)
     {
         var stream = new StreamMaker(1, StreamMaker.Channel(ChannelName.Ecg, 50));
         (MemoryLink host, MemoryLink end) = MemoryLink.Pair();
-        using var board = new LibraryBoard(end);
+        using var board = new LibraryBoard(end, new BoardHabits { NamesNoFrame = namesNoFrame });
         using var detector = new BoardDetector(host, new BoardOptions());
         Assert.That(
             () => detector.Start(stream.Format),
@@ -96,6 +125,24 @@ public sealed class BadBoardTests
         Assert.That(detector.Counts.AnswersLost, Is.EqualTo(3));
     }
 
+    // Numbers that no board counts to: the sum stays the largest there is.
+    [Test]
+    public void Flush_LostAnswersBeyondAllNumbers_DoNotOverflow()
+    {
+        using BoardDetector detector = Run(new BoardHabits
+        {
+            Miscounts = 3,
+            Figures = [new BoardFigure(BoardFigures.AnswersLost, 0, long.MaxValue), new BoardFigure(BoardFigures.AnswersLost, 1, long.MaxValue)],
+        });
+        Assert.That(detector.Counts.AnswersLost, Is.EqualTo(long.MaxValue));
+    }
+
+    [Test]
+    public void Flush_FigureBelowZero_Crashes() => Assert.That(
+        () => Run(new BoardHabits { Figures = [new BoardFigure(BoardFigures.AnswersLost, 1, long.MinValue)] }),
+        Throws.TypeOf<DetectorCrashedException>().With.Message.EqualTo(
+            "The detector sent a frame of type 96 whose content is not what docs/link-protocol.md says"));
+
     // Slow is not hanging, as long as it goes on: 3 s for a block, and 2 s allowed.
     [Test]
     public void Process_SlowButSteady_DoesNotHang()
@@ -120,7 +167,7 @@ public sealed class BadBoardTests
     {
         (MemoryLink host, MemoryLink end) = MemoryLink.Pair();
         using var board = new LibraryBoard(end, habits);
-        using var detector = new BoardDetector(host, new BoardOptions { HelloS = habits.Credit == 0 || habits.SpeaksAnotherVersion ? 10 : 0.6 });
+        using var detector = new BoardDetector(host, new BoardOptions { HelloS = habits.IsSilent || habits.RavesAfter is not null ? 0.6 : 10 });
         detector.Connect();
     }
 

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Links.Frames;
 using SensorSim.Signals.Detectors;
 
 namespace SensorSim.Tests.Boards;
@@ -44,6 +45,24 @@ internal sealed record BoardHabits
 
     /// <summary>Answers hello with trouble 3.</summary>
     public bool SpeaksAnotherVersion { get; init; }
+
+    /// <summary>Version that it says it has chosen.</summary>
+    public byte Version { get; init; } = 1;
+
+    /// <summary>Largest payload that it says it takes [bytes].</summary>
+    public ushort LargestPayload { get; init; } = 240;
+
+    /// <summary>Name and version that it gives its detector.</summary>
+    public string Detector { get; init; } = "test board 1.0";
+
+    /// <summary>Says after so many frames of samples that it has stopped, though nobody told it to; and goes on.</summary>
+    public int? ClaimsStopAfter { get; init; }
+
+    /// <summary>Figures that it tells at the end beside its own; null: none.</summary>
+    public IReadOnlyList<BoardFigure>? Figures { get; init; }
+
+    /// <summary>Does not say which frame its troubles are about.</summary>
+    public bool NamesNoFrame { get; init; }
 
     /// <summary>What stands around its detector; null: nothing.</summary>
     public Func<IDetector, IDetector>? Around { get; init; }

@@ -192,7 +192,7 @@ internal sealed class LibraryBoard : IDisposable
             _taken = 0;
         }
 
-        _writer.About(new AboutPayload(hello.Session, FrameLimits.Version, FrameLimits.MaximumPayload, _habits.Credit, 8128, "test board 1.0"));
+        _writer.About(new AboutPayload(hello.Session, _habits.Version, _habits.LargestPayload, _habits.Credit, 8128, _habits.Detector));
     }
 
     private void TakeFormat(in Frame frame)
@@ -216,7 +216,7 @@ internal sealed class LibraryBoard : IDisposable
         }
         catch (NotSupportedException e)
         {
-            _writer.Trouble(TroubleCode.FormatRefused, frame.Sequence, e.Message);
+            _writer.Trouble(TroubleCode.FormatRefused, _habits.NamesNoFrame ? 0 : frame.Sequence, e.Message);
         }
     }
 
@@ -294,6 +294,11 @@ internal sealed class LibraryBoard : IDisposable
         }
 
         SendAnswers();
+        if (_habits.ClaimsStopAfter == SamplesFrames)
+        {
+            TellProgress(FrameType.Stopped);
+        }
+
         if (samples.WantsProgress || frame.Sequence - _toldAt >= (_habits.Credit + 1) / 2)
         {
             TellProgress(FrameType.Progress);
@@ -348,7 +353,14 @@ internal sealed class LibraryBoard : IDisposable
             _isStopped = true;
         }
 
-        _writer.Figures([new BoardFigure(BoardFigures.StateBytes, 0, 8128), new BoardFigure(BoardFigures.AnswersLost, 0, 0)]);
+        _writer.Figures([
+            new BoardFigure(BoardFigures.StateBytes, 0, 8128),
+            new BoardFigure(BoardFigures.AnswersLost, 0, 0),
+            new BoardFigure(BoardFigures.StageTimerTicks, 0, 70_001),
+            new BoardFigure(BoardFigures.StageTimerTicks, 1, 9_001),
+            new BoardFigure(BoardFigures.BytesLost, 0, 5),
+            .. _habits.Figures ?? [],
+        ]);
         TellProgress(FrameType.Stopped);
     }
 

@@ -52,7 +52,7 @@ public sealed class BoardCapture : ISampleStream, IDisposable
         try
         {
             AboutPayload about = new BoardSession(_line, ofBoard, _record).SayHello();
-            About = new BoardIdentity(about.Detector, about.Version, about.LargestPayload, about.Credit, about.StateBytes);
+            About = BoardIdentity.Of(about);
             Format = AskForSamples();
         }
         catch (LinkLostException e)
