@@ -196,6 +196,21 @@ public sealed class ReplayTests : CommandTest
     }
 
     [Test]
+    public void Replay_FiguresOfTheBoard_HaveNames()
+    {
+        using var port = new BoardPort();
+
+        string table = Command.Run("replay", Scenario(), "--link", port.Address, Fast).Out;
+        Assert.That(table, Does.Match(@"\n +detector_timer_ticks +70001 ").And.Match(@"\n +link_timer_ticks +9001 ").And.Match(@"\n +bytes_lost +5 "));
+        Assert.That(table, Does.Contain("timer_ticks: sum over the session, in ticks of the finest counter"));
+
+        using JsonDocument document = JsonDocument.Parse(Command.Run("replay", Scenario(), "--link", port.Address, Fast, "--json").Out);
+        var figures = document.RootElement.GetProperty("link").GetProperty("figures").EnumerateArray()
+            .ToDictionary(f => f.GetProperty("name").GetString()!, f => f.GetProperty("value").GetInt64());
+        Assert.That(figures, Is.SupersetOf(new Dictionary<string, long> { ["detector_timer_ticks"] = 70_001, ["link_timer_ticks"] = 9_001, ["bytes_lost"] = 5 }));
+    }
+
+    [Test]
     public void Replay_SameDamageSeed_DoesTheSame()
     {
         string scenario = Scenario(seconds: 20);

@@ -52,6 +52,26 @@ for samples in 8 256; do
         -o "$work/session-check"
     "$work/session-check" 1 "${SESSION_ROUNDS:-40}"
 done
+gcc -std=c99 -O1 -g -fsanitize=address,undefined -fno-sanitize-recover=all -Wall -Wextra -Werror -Wno-unused-function \
+    -I"$firmware/link" -I"$firmware/session" -I"$firmware/library" tests/firmware/library_check.c "$firmware"/session/library_*.c \
+    "$firmware"/link/sensorsim_link*.c $(find "$firmware/library" -name '*.c') -o "$work/library-check"
+"$work/library-check" docs/link-protocol.md
+make -s -C docs/examples/process/c BUILD="$work/programs"
+# A detector of one's own: the example under the two names that a file of one's own defines.
+cat > "$work/mine.c" << EOF
+#include "$PWD/docs/examples/process/c/threshold.c"
+static threshold state;
+const ss_board_detector ss_own_detector = {
+    "mine 1.0", (uint32_t)sizeof(threshold), begin, setup, NULL, start, take, flush, answer, NULL, NULL, NULL,
+};
+void *const ss_own_context = &state;
+EOF
+make -s -C docs/examples/process/c own DETECTOR="$work/mine.c" BUILD="$work/programs"
+make -s -C "$boards" DETECTOR="$work/mine.c" BUILD="$work/own" > "$work/own-sizes"
+for board in m3 m0; do
+    grep -q "$board" "$work/own-sizes" && [ -s "$work/own/board-$board.elf" ] || { echo "$board: was not built with a detector of one's own" >&2; exit 1; }
+done
+grep -q 'mine 1.0' "$work/programs/own" || { echo "the program with a detector of one's own has another in it" >&2; exit 1; }
 
 # 3. Both boards.
 make -s -j2 -C "$boards" > "$work/sizes"

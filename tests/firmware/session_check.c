@@ -97,15 +97,30 @@ static void begin(void *context) {
     is_flushed = 0;
 }
 
-static int setup(void *context, uint16_t item, uint16_t index, int64_t value) {
+static unsigned items_taken;
+
+static int setup(void *context, const ss_link_item *items, unsigned count) {
     (void)context;
-    (void)index;
-    return item == 0x8001 && value == -5;
+    for (unsigned i = 0; i < count; i++) {
+        if (items[i].item != 0x8001 || items[i].value != -5) {
+            return 0;
+        }
+    }
+    items_taken += count;
+    return 1;
 }
 
-static const char *start(void *context, const ss_link_format *format) {
+static const char *unfit;
+
+static const char *told(void *context) {
+    (void)context;
+    return unfit;
+}
+
+static const char *start(void *context, const ss_link_format *format, int64_t begin_tick) {
     (void)context;
     ss_link_channel channel;
+    detector_tick = begin_tick;
     for (unsigned c = 0; c < format->channel_count; c++) {
         ss_link_get_channel(format, c, &channel);
         steps[c] = channel.ticks_per_sample;
@@ -159,7 +174,7 @@ static int answer(void *context, ss_link_mark *mark) {
     return 1;
 }
 
-static const ss_board_detector detector = {"check 1", 4242, begin, setup, start, take, flush, answer, NULL, NULL, NULL};
+static const ss_board_detector detector = {"check 1", 4242, begin, setup, told, start, take, flush, answer, NULL, NULL, NULL};
 
 /* ---- The host ---- */
 
@@ -366,7 +381,7 @@ static void check_stream(void) {
     int64_t tick = random_below(2) == 0 ? 0 : (int64_t)random_below(1u << 30) * random_below(1u << 20);
     send_tick(SS_LINK_START, tick);
     expect_accepted(SS_LINK_START);
-    detector_tick = tick;
+    EXPECT(detector_tick == tick);
     sent_count = 0;
     uint32_t lost = 0;
     for (int i = 0; i < 60; i++) {
@@ -512,6 +527,33 @@ static void check_capture(void) {
     line_is_choppy = 0;
 }
 
+/* The first channel has another zero than before. */
+static void make_other_format(void) {
+    ss_link_channel channel;
+    ss_link_get_channel(&host_format, 0, &channel);
+    channel.zero_code++;
+    ss_link_set_channel(&host_format, 0, &channel);
+}
+
+/* The largest delay is taken, one more is not, either way; the smallest number there is must not be negated. */
+static void check_delays(void) {
+    static const int64_t delays[] = {SS_LINK_MAX_DELAY256, -SS_LINK_MAX_DELAY256, SS_LINK_MAX_DELAY256 + 1, -SS_LINK_MAX_DELAY256 - 1, INT64_MIN};
+    for (unsigned i = 0; i < sizeof delays / sizeof delays[0]; i++) {
+        ss_link_channel channel;
+        say_hello(1000 + i);
+        make_format(1);
+        ss_link_get_channel(&host_format, 0, &channel);
+        channel.delay256 = delays[i];
+        ss_link_set_channel(&host_format, 0, &channel);
+        send(SS_LINK_FORMAT, ss_link_write_format(&host_format, 0, ss_link_payload(wire)));
+        if (i < 2) {
+            expect_accepted(SS_LINK_FORMAT);
+        } else {
+            expect_trouble(SS_LINK_FORMAT_REFUSED);
+        }
+    }
+}
+
 /* ---- Each frame at the wrong time, or with the wrong content ---- */
 
 static void check_troubles(void) {
@@ -541,7 +583,7 @@ static void check_troubles(void) {
     send_tick(SS_LINK_START, 0);
     expect_trouble(SS_LINK_FORMAT_REFUSED);
     send(SS_LINK_FORMAT, 8);
-    expect_trouble(SS_LINK_WRONG_CONTENT);
+    expect_trouble(SS_LINK_FORMAT_REFUSED);
     send_tick(SS_LINK_STOP, 0);
     expect_trouble(SS_LINK_NOT_STARTED);
 
@@ -553,7 +595,7 @@ static void check_troubles(void) {
     channel.bits = 5;
     ss_link_set_channel(&host_format, 0, &channel);
     send(SS_LINK_FORMAT, ss_link_write_format(&host_format, 0, ss_link_payload(wire)));
-    expect_trouble(SS_LINK_WRONG_CONTENT);
+    expect_trouble(SS_LINK_FORMAT_REFUSED);
     host_writer.next_sequence += 3;
     send(SS_LINK_ASK, 0);
     EXPECT(expect_progress(SS_LINK_PROGRESS).missing == 3);
@@ -565,6 +607,8 @@ static void check_troubles(void) {
     send_tick(SS_LINK_START, 0);
     expect_trouble(SS_LINK_FORMAT_REFUSED);
 
+    check_delays();
+
     say_hello(3);
     make_format(2);
     tell_format();
@@ -575,8 +619,36 @@ static void check_troubles(void) {
     expect_trouble(SS_LINK_SETUP_REFUSED);
     send(SS_LINK_SETUP, 13);
     expect_trouble(SS_LINK_WRONG_CONTENT);
+    /* The detector sees a frame's items together, so that it can take all or none of them. */
+    items_taken = 0;
+    item.value = -5;
+    (void)ss_link_put_item(&item, 0, ss_link_payload(wire));
+    item.value = 6;
+    send(SS_LINK_SETUP, ss_link_put_item(&item, 1, ss_link_payload(wire)));
+    expect_trouble(SS_LINK_SETUP_REFUSED);
+    EXPECT(items_taken == 0);
+    item.value = -5;
+    for (unsigned i = 0; i < SS_LINK_MAX_ITEMS - 1u; i++) {
+        (void)ss_link_put_item(&item, i, ss_link_payload(wire));
+    }
+    send(SS_LINK_SETUP, ss_link_put_item(&item, SS_LINK_MAX_ITEMS - 1u, ss_link_payload(wire)));
+    expect_accepted(SS_LINK_SETUP);
+    EXPECT(items_taken == SS_LINK_MAX_ITEMS);
+    unfit = "the items contradict each other";
+    send_tick(SS_LINK_START, 1000);
+    expect_trouble(SS_LINK_SETUP_REFUSED);
+    unfit = NULL;
     send_tick(SS_LINK_START, 1000);
     expect_accepted(SS_LINK_START);
+    /* Begun: the same is accepted and changes nothing, another format is not. */
+    tell_format();
+    items_taken = 0;
+    send(SS_LINK_SETUP, ss_link_put_item(&item, 0, ss_link_payload(wire)));
+    expect_accepted(SS_LINK_SETUP);
+    EXPECT(items_taken == 0);
+    make_other_format();
+    send(SS_LINK_FORMAT, ss_link_write_format(&host_format, 0, ss_link_payload(wire)));
+    expect_trouble(SS_LINK_FORMAT_REFUSED);
     send_tick(SS_LINK_START, 1000);
     expect_accepted(SS_LINK_START);
     send_tick(SS_LINK_START, 1001);

@@ -160,7 +160,7 @@ public sealed class BoardDetector : IDetector
     public void Flush(DetectorOutput output)
     {
         ArgumentNullException.ThrowIfNull(output);
-        Guard(() => Named(() => _session.Stop(_endTick, output)));
+        Guard(() => Named(() => Stop(output)));
         if (Latency.MissedShare > _options.LateShare)
         {
             throw new DetectorLateException(FormattableString.Invariant(
@@ -195,6 +195,23 @@ public sealed class BoardDetector : IDetector
         while (_changes.TryTake(out SettingsRequest change))
         {
             _session.Tell(change);
+        }
+    }
+
+    // A line that is lost here is waited for, too: the last answers are worth it.
+    private void Stop(DetectorOutput output)
+    {
+        while (true)
+        {
+            try
+            {
+                _session.Stop(_endTick, output);
+                return;
+            }
+            catch (LinkLostException e) when (_options.Reopen is not null)
+            {
+                GoOn(e, output);
+            }
         }
     }
 

@@ -78,6 +78,12 @@ internal sealed class BoardRecord
 
         foreach (BoardFigure figure in _room.AsSpan(0, count))
         {
+            // All that have a name are counts and sizes.
+            if (figure.Value < 0 && figure.Item <= BoardFigures.BytesLost)
+            {
+                return false;
+            }
+
             int at = _figures.FindIndex(f => f.Item == figure.Item && f.Index == figure.Index);
             if (at >= 0)
             {
@@ -104,7 +110,7 @@ internal sealed class BoardRecord
     {
         ProgressPayload there = Sum(_finished, state.Progress);
         long received = _marksReceived + state.MarksReceived;
-        long dropped = _figures.Where(f => f.Item == BoardFigures.AnswersLost).Sum(f => f.Value);
+        long dropped = _figures.Find(f => f is { Item: BoardFigures.AnswersLost, Index: 0 }).Value;
         return new BoardCounts
         {
             BoardAccepted = there.Accepted,
@@ -114,11 +120,14 @@ internal sealed class BoardRecord
             Troubles = Troubles,
             AnswersReceived = received,
             AnswersAnnounced = there.MarksSent,
-            AnswersLost = Math.Max(0, there.MarksSent - received) + dropped,
+            AnswersLost = SaturatedSum(Math.Max(0, there.MarksSent - received), dropped),
             Reconnects = Reconnects,
             SessionsBegunAnew = SessionsBegunAnew,
         };
     }
+
+    // A board may tell any number.
+    private static long SaturatedSum(long a, long b) => a > long.MaxValue - b ? long.MaxValue : a + b;
 
     private static ProgressPayload Sum(in ProgressPayload a, in ProgressPayload b) => a with
     {

@@ -274,7 +274,11 @@ internal sealed class BoardSession
         state.Accepted.Type == type && unchecked((int)(state.Accepted.Sequence - first)) >= 0;
 
     private static bool IsRefused(SessionState state, uint first) =>
-        state.Trouble is TroublePayload trouble && unchecked((int)(trouble.Sequence - first)) >= 0;
+        state.Trouble is TroublePayload trouble
+        && (unchecked((int)(trouble.Sequence - first)) >= 0
+
+            // A board that does not say which frame it means means the one that waits.
+            || trouble is { Sequence: 0, Code: TroubleCode.FormatRefused or TroubleCode.SetupRefused });
 
     // Hears until something has been said or it is time to say the own thing again.
     private void HearUntilRepeat(Func<SessionState, bool> isSaid)

@@ -99,9 +99,15 @@ internal sealed class DetectorProgram : IDisposable
 
     private static Process Launch(IReadOnlyList<string> command, string folder)
     {
+        string file = CommandIdentity.HasFolder(command[0]) ? Path.GetFullPath(Path.Combine(folder, command[0])) : command[0];
+        if (Directory.Exists(file) && CommandIdentity.HasFolder(command[0]))
+        {
+            throw new NotSupportedException($"{command[0]}: cannot be started: it is a folder; name the program in it");
+        }
+
         var start = new ProcessStartInfo
         {
-            FileName = CommandIdentity.HasFolder(command[0]) ? Path.GetFullPath(Path.Combine(folder, command[0])) : command[0],
+            FileName = file,
             RedirectStandardInput = true,
             RedirectStandardOutput = true,
             UseShellExecute = false,

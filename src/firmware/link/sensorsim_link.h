@@ -34,6 +34,8 @@ extern "C" {
 #define SS_LINK_SETTINGS 4u
 #define SS_LINK_NOT_PAIRED 255u
 #define SS_LINK_MAX_TICK ((int64_t)1 << 62)
+/* Largest declared delay, either way [1/256 tick]: differences and sums with it cannot overflow. */
+#define SS_LINK_MAX_DELAY256 ((int64_t)1 << 48)
 
 enum ss_link_type {
     SS_LINK_HELLO = 0x01,

@@ -27,6 +27,10 @@ static int is_positive(const uint8_t *p) {
 
 static int is_channel(const uint8_t *p) {
     uint32_t rate = ss_get32(p + 4);
+    int64_t delay256 = ss_get_s64(p + 24);
+    if (delay256 < -SS_LINK_MAX_DELAY256 || delay256 > SS_LINK_MAX_DELAY256) {
+        return 0;
+    }
     return p[0] < SS_LINK_MAX_CHANNELS && p[1] >= 4 && p[1] <= 24 && rate >= 1 && rate <= 0x7FFFFFFFu && (is_positive(p + 40) || ss_get_s32(p + 16) > 0);
 }
 

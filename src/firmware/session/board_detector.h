@@ -34,11 +34,21 @@ typedef struct {
     /* A new session: forget all, options as usual. */
     void (*begin)(void *context);
 
-    /* One item of `setup`. Returns whether it is one that the detector knows, with a value it can take. */
-    int (*setup)(void *context, uint16_t item, uint16_t index, int64_t value);
+    /*
+     * The items of one `setup` frame, 1 to 20. Returns whether the detector knows each of them and can take each value; if not, nothing of
+     * them may have been taken.
+     */
+    int (*setup)(void *context, const ss_link_item *items, unsigned count);
 
-    /* The format is complete and samples follow. Returns NULL, or a sentence that says why the detector cannot work on such a stream. */
-    const char *(*start)(void *context, const ss_link_format *format);
+    /* All is told. Returns NULL, or a sentence that says what of it does not fit together. NULL in place of the function: all fits. */
+    const char *(*told)(void *context);
+
+    /*
+     * The format is complete and samples follow from the begin tick on. Returns NULL, or a sentence that says why the detector cannot work on
+     * such a stream. The begin may be days after tick 0, where a board that was reset comes back into a long stream: nothing before it is a gap,
+     * and whoever works through a stream slice by slice begins there.
+     */
+    const char *(*start)(void *context, const ss_link_format *format, int64_t begin_tick);
 
     /*
      * Takes samples up to the piece's tick, or fewer: returns the tick it has got to. The session fetches all answers after each call,

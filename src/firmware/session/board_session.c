@@ -71,8 +71,9 @@ static void owe_accepted(ss_board *board, const ss_link_frame *frame) {
 }
 
 static void on_format(ss_board *board, const ss_link_frame *frame) {
-    if (board->phase == SS_PHASE_GREETED && !ss_link_read_format(frame->payload, frame->length, &board->format)) {
-        refuse(board, frame, SS_LINK_WRONG_CONTENT, "the format contradicts itself, or what was told before");
+    /* Also when samples have begun: what was told is then complete, so only the same bytes are taken, and change nothing. */
+    if (!ss_link_read_format(frame->payload, frame->length, &board->format)) {
+        refuse(board, frame, SS_LINK_FORMAT_REFUSED, "the format has another length, or contradicts itself or what was told before");
         return;
     }
     owe_accepted(board, frame);
@@ -84,13 +85,14 @@ static void on_setup(ss_board *board, const ss_link_frame *frame) {
         refuse(board, frame, SS_LINK_WRONG_CONTENT, "setup is not made of items of 12 bytes");
         return;
     }
-    for (unsigned i = 0; i < count && board->phase == SS_PHASE_GREETED; i++) {
-        ss_link_item item;
-        ss_link_get_item(frame->payload, i, &item);
-        if (!board->detector->setup(board->detector_context, item.item, item.index, item.value)) {
-            refuse(board, frame, SS_LINK_SETUP_REFUSED, "the detector does not know an item, or not with this value");
-            return;
-        }
+    ss_link_item items[SS_LINK_MAX_ITEMS];
+    for (unsigned i = 0; i < count; i++) {
+        ss_link_get_item(frame->payload, i, &items[i]);
+    }
+    /* A repeated one changes nothing that has begun. */
+    if (board->phase == SS_PHASE_GREETED && !board->detector->setup(board->detector_context, items, count)) {
+        refuse(board, frame, SS_LINK_SETUP_REFUSED, "the detector does not know an item, or not with this value");
+        return;
     }
     owe_accepted(board, frame);
 }
@@ -111,8 +113,16 @@ static void on_start(ss_board *board, const ss_link_frame *frame) {
         return;
     }
     if (board->phase == SS_PHASE_GREETED) {
-        const char *refused = ss_link_format_is_complete(&board->format) ? board->detector->start(board->detector_context, &board->format)
-                                                                         : "the format is not complete";
+        if (!ss_link_format_is_complete(&board->format)) {
+            refuse(board, frame, SS_LINK_FORMAT_REFUSED, "the channels are not all told yet");
+            return;
+        }
+        const char *unfit = board->detector->told != NULL ? board->detector->told(board->detector_context) : NULL;
+        if (unfit != NULL) {
+            refuse(board, frame, SS_LINK_SETUP_REFUSED, unfit);
+            return;
+        }
+        const char *refused = board->detector->start(board->detector_context, &board->format, begin_tick);
         if (refused != NULL) {
             refuse(board, frame, SS_LINK_FORMAT_REFUSED, refused);
             return;

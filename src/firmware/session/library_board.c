@@ -9,10 +9,14 @@
 #include "common/reading.h"
 #include "pipeline/channel_role.h"
 #include "pipeline/library_input.h"
+#include "pressure/pressure_estimator.h"
 #include "pulses/pulse_windows.h"
 
 #define TEXT_OF(number) #number
 #define NUMBER(number) TEXT_OF(number)
+
+/* Seconds after tick 0 up to which the library's days fit their field, whatever time of day was told (31,700 years). */
+#define LATEST_BEGIN_S INT64_C(1000000000000)
 
 /* Kinds of marks, as docs/link-protocol.md numbers them. */
 enum {
@@ -83,9 +87,29 @@ static void begin(void *context) {
     ss_library_told_begin(&board->room.told);
 }
 
-static int setup(void *context, uint16_t item, uint16_t index, int64_t value) {
+static int setup(void *context, const ss_link_item *items, unsigned count) {
     ss_library_board *board = context;
-    return ss_library_told_item(&board->room.told, item, index, value);
+    ss_library_told told = board->room.told;
+    for (unsigned i = 0; i < count; i++) {
+        if (!ss_library_told_item(&told, items[i].item, items[i].index, items[i].value)) {
+            return 0;
+        }
+    }
+    board->room.told = told;
+    return 1;
+}
+
+static const char *told(void *context) {
+    ss_library_board *board = context;
+    if (!ss_library_told_end(&board->room.told)) {
+        return "the oxygen table is not complete, or its ratios do not rise, or its saturations do not fall";
+    }
+    /* Tried where it will stand; the start begins the library anew. */
+    const ss_pressure_calibration_t *pressure = &board->room.told.options.pressure;
+    if (pressure->points > 0 && !ss_pressure_estimator_calibrate(&board->library.joint.pressure.estimator, pressure)) {
+        return "the calibration of pressure is not complete, or contradicts itself";
+    }
+    return NULL;
 }
 
 /* Channels are numbered alike in the format and in the library: ecg, red, infrared, green, dark, three axes. */
@@ -109,16 +133,30 @@ static ss_library_setup_t setup_of(ss_library_board *board, const ss_link_format
     return stream;
 }
 
-static const char *start(void *context, const ss_link_format *format) {
+/* The begin in whole seconds is the base: each channel has a whole number of samples in it, and the grid of tenths is that of the stream. */
+static int64_t set_base(ss_library_board *board, const ss_link_format *format, int64_t begin_tick) {
+    const int64_t base_s = begin_tick / format->ticks_per_second;
+    board->base_tick = base_s * format->ticks_per_second;
+    for (uint8_t c = 0; c < format->channel_count; c++) {
+        ss_link_channel channel;
+        ss_link_get_channel(format, c, &channel);
+        board->base_sample[c] = base_s * channel.rate_hz;
+    }
+    return base_s;
+}
+
+static const char *start(void *context, const ss_link_format *format, int64_t begin_tick) {
     ss_library_board *board = context;
-    if (!ss_library_told_end(&board->room.told)) {
-        return "the oxygen table is not complete, or its ratios do not rise, or its saturations do not fall";
+    if (begin_tick / format->ticks_per_second > LATEST_BEGIN_S) {
+        return "samples begin later than 1,000,000,000,000 s after tick 0";
     }
     const ss_library_setup_t stream = setup_of(board, format);
     if (!ss_channel_setup_is_there(&stream.channels.at[SS_CHANNEL_ROLE_ECG]) && ss_library_setup_light(&stream) == SS_CHANNEL_ROLE_NONE) {
         return "the stream has neither ecg nor red, infrared or green; the library needs one of them";
     }
-    const ss_channel_role_t refused = ss_library_start(&board->library, &stream, &board->room.told.options);
+    ss_library_options_t options = board->room.told.options;
+    options.start_s += set_base(board, format, begin_tick);
+    const ss_channel_role_t refused = ss_library_start(&board->library, &stream, &options);
     if (refused == SS_CHANNEL_ROLE_ECG) {
         return "the rate of ecg is one that the library does not take: from " NUMBER(SS_BEAT_WINDOWS_MINIMUM_RATE_HZ) " to "
             NUMBER(SS_BEAT_WINDOWS_MAXIMUM_RATE_HZ) " Hz";
@@ -143,7 +181,7 @@ static ss_channel_piece_t piece_of(const ss_library_board *board, ss_channel_rol
         of.codes.length = (int32_t)run->count;
         of.status.at = run->status;
         of.status.length = (int32_t)run->count;
-        of.first_index = run->first;
+        of.first_index = run->first - board->base_sample[channel];
     }
     return of;
 }
@@ -158,10 +196,11 @@ static void forget_fetched(ss_library_board *board) {
 static int64_t take(void *context, const ss_board_piece *piece) {
     ss_library_board *board = context;
     const int64_t slice_end = board->library.slice_end_tick;
-    const int64_t until = piece->until_tick < slice_end ? piece->until_tick : slice_end;
+    const int64_t piece_end = piece->until_tick - board->base_tick;
+    const int64_t until = piece_end < slice_end ? piece_end : slice_end;
     forget_fetched(board);
     if (until <= ss_library_now_tick(&board->library)) {
-        return until;
+        return until + board->base_tick;
     }
     ss_library_input_t input;
     input.ecg = piece_of(board, SS_CHANNEL_ROLE_ECG, piece);
@@ -173,7 +212,7 @@ static int64_t take(void *context, const ss_board_piece *piece) {
     input.accel_y = piece_of(board, SS_CHANNEL_ROLE_ACCEL_Y, piece);
     input.accel_z = piece_of(board, SS_CHANNEL_ROLE_ACCEL_Z, piece);
     ss_library_take(&board->library, &input, until, &board->answers);
-    return until;
+    return until + board->base_tick;
 }
 
 static void flush(void *context) {
@@ -193,14 +232,14 @@ static int answer(void *context, ss_link_mark *mark) {
     mark->kind = from->kind == SS_ANSWER_KIND_READING ? kind_of_reading[from->reading] : kind_of_answer[from->kind];
     mark->channel = board->channel_of[from->role];
     mark->quality = from->quality;
-    mark->sample = from->place.sample;
+    mark->sample = from->place.sample + board->base_sample[mark->channel];
     mark->fraction256 = from->place.fraction256;
     mark->window_samples = from->window_samples;
-    mark->emitted_tick = from->emitted_tick;
+    mark->emitted_tick = from->emitted_tick + board->base_tick;
     mark->paired_channel = SS_LINK_NOT_PAIRED;
     if (from->paired_role != SS_CHANNEL_ROLE_NONE) {
         mark->paired_channel = board->channel_of[from->paired_role];
-        mark->paired_sample = from->paired.sample;
+        mark->paired_sample = from->paired.sample + board->base_sample[mark->paired_channel];
         mark->paired_fraction256 = from->paired.fraction256;
     }
     switch (from->kind) {
@@ -232,5 +271,5 @@ static uint32_t lost(void *context) {
 }
 
 const ss_board_detector ss_library_detector = {
-    "sensorsim 0.4 in C", (uint32_t)sizeof(ss_library_t), begin, setup, start, take, flush, answer, NULL, NULL, lost,
+    "sensorsim 0.4 in C", (uint32_t)sizeof(ss_library_t), begin, setup, told, start, take, flush, answer, NULL, NULL, lost,
 };

@@ -36,6 +36,12 @@ typedef struct {
     ss_library_t library;
     ss_answer_list_t answers;
     int32_t next; /* answer that is fetched next */
+    /*
+     * The library counts from the whole second of the stream in which it begins: what goes in is less, and what comes out is more by so much.
+     * So a board that begins late in a long stream does not walk through all that was before.
+     */
+    int64_t base_tick;
+    int64_t base_sample[SS_LINK_MAX_CHANNELS]; /* by place in the format */
     uint8_t channel_of[SS_LIBRARY_SETUP_CHANNEL_SETUPS_LENGTH]; /* place in the format of each role, SS_LINK_NOT_PAIRED: none */
     /* What was told is needed up to the start, room for answers from then on. */
     union {
@@ -50,7 +56,7 @@ extern const ss_board_detector ss_library_detector;
 /* Nothing told yet: usual values. */
 void ss_library_told_begin(ss_library_told *told);
 
-/* One item of `setup`. Returns whether the library knows it and can take the value. */
+/* One item of `setup`. Returns whether the library knows it and takes the value: the ranges are those of docs/link-protocol.md. */
 int ss_library_told_item(ss_library_told *told, uint16_t item, uint16_t index, int64_t value);
 
 /* All is told; returns whether it fits together. */

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Detectors.Boards;
 using SensorSim.Links;
+using SensorSim.Links.Frames;
 using SensorSim.Signals.Detectors;
 using SensorSim.Signals.Streams;
 using SensorSim.Tests.Boards;
@@ -63,12 +64,13 @@ public sealed class BadBoardTests
         () => Run(new BoardHabits { ClaimsStopAfter = 35 }),
         Throws.TypeOf<DetectorCrashedException>().With.Message.EqualTo("The detector says that it has stopped, and nobody told it to"));
 
-    [Test]
-    public void Start_FormatThatTheBoardRefuses_GivesItsReason()
+    [TestCase(false)]
+    [TestCase(true)]
+    public void Start_FormatThatTheBoardRefuses_GivesItsReason(bool namesNoFrame)
     {
         var stream = new StreamMaker(1, StreamMaker.Channel(ChannelName.Ecg, 50));
         (MemoryLink host, MemoryLink end) = MemoryLink.Pair();
-        using var board = new LibraryBoard(end);
+        using var board = new LibraryBoard(end, new BoardHabits { NamesNoFrame = namesNoFrame });
         using var detector = new BoardDetector(host, new BoardOptions());
         Assert.That(
             () => detector.Start(stream.Format),
@@ -122,6 +124,24 @@ public sealed class BadBoardTests
         using BoardDetector detector = Run(new BoardHabits { Miscounts = 3 });
         Assert.That(detector.Counts.AnswersLost, Is.EqualTo(3));
     }
+
+    // Numbers that no board counts to: the sum stays the largest there is.
+    [Test]
+    public void Flush_LostAnswersBeyondAllNumbers_DoNotOverflow()
+    {
+        using BoardDetector detector = Run(new BoardHabits
+        {
+            Miscounts = 3,
+            Figures = [new BoardFigure(BoardFigures.AnswersLost, 0, long.MaxValue), new BoardFigure(BoardFigures.AnswersLost, 1, long.MaxValue)],
+        });
+        Assert.That(detector.Counts.AnswersLost, Is.EqualTo(long.MaxValue));
+    }
+
+    [Test]
+    public void Flush_FigureBelowZero_Crashes() => Assert.That(
+        () => Run(new BoardHabits { Figures = [new BoardFigure(BoardFigures.AnswersLost, 1, long.MinValue)] }),
+        Throws.TypeOf<DetectorCrashedException>().With.Message.EqualTo(
+            "The detector sent a frame of type 96 whose content is not what docs/link-protocol.md says"));
 
     // Slow is not hanging, as long as it goes on: 3 s for a block, and 2 s allowed.
     [Test]

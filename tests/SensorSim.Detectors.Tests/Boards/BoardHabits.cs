@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Links.Frames;
 using SensorSim.Signals.Detectors;
 
 namespace SensorSim.Tests.Boards;
@@ -56,6 +57,12 @@ internal sealed record BoardHabits
 
     /// <summary>Says after so many frames of samples that it has stopped, though nobody told it to; and goes on.</summary>
     public int? ClaimsStopAfter { get; init; }
+
+    /// <summary>Figures that it tells at the end beside its own; null: none.</summary>
+    public IReadOnlyList<BoardFigure>? Figures { get; init; }
+
+    /// <summary>Does not say which frame its troubles are about.</summary>
+    public bool NamesNoFrame { get; init; }
 
     /// <summary>What stands around its detector; null: nothing.</summary>
     public Func<IDetector, IDetector>? Around { get; init; }

@@ -216,7 +216,7 @@ internal sealed class LibraryBoard : IDisposable
         }
         catch (NotSupportedException e)
         {
-            _writer.Trouble(TroubleCode.FormatRefused, frame.Sequence, e.Message);
+            _writer.Trouble(TroubleCode.FormatRefused, _habits.NamesNoFrame ? 0 : frame.Sequence, e.Message);
         }
     }
 
@@ -359,6 +359,7 @@ internal sealed class LibraryBoard : IDisposable
             new BoardFigure(BoardFigures.StageTimerTicks, 0, 70_001),
             new BoardFigure(BoardFigures.StageTimerTicks, 1, 9_001),
             new BoardFigure(BoardFigures.BytesLost, 0, 5),
+            .. _habits.Figures ?? [],
         ]);
         TellProgress(FrameType.Stopped);
     }

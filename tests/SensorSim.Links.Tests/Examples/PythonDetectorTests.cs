@@ -104,6 +104,8 @@ public sealed class PythonDetectorTests
         Send(FrameType.Capture, Payload(CapturePayload.Write));
         Assert.That(Trouble(), Is.EqualTo(TroubleCode.UnknownType));
         Send(FrameType.Start, Payload(new TickPayload(0).Write));
+        Assert.That(Trouble(), Is.EqualTo(TroubleCode.FormatRefused));
+        Send(FrameType.Stop, Payload(new TickPayload(0).Write));
         Assert.That(Trouble(), Is.EqualTo(TroubleCode.NotStarted));
         Send(FrameType.Start, [1, 2, 3]);
         Assert.That(Trouble(), Is.EqualTo(TroubleCode.WrongContent));

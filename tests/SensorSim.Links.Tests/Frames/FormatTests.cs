@@ -48,6 +48,8 @@ public sealed class FormatTests
     [TestCase(9, 25, "has 25 bits")]
     [TestCase(15, 255, "rate of")]
     [TestCase(16, 1, "ticks per sample of ecg")]
+    [TestCase(8 + 24 + 6, 2, "/256 ticks; it may be up to 281474976710656 either way")]
+    [TestCase(8 + 24 + 7, 128, "has a delay of -")]
     public void TryAdd_OneFieldWrong_SaysWhat(int at, byte value, string says)
     {
         byte[] payload = PayloadsOf(Streams.Small)[0];
@@ -57,6 +59,18 @@ public sealed class FormatTests
         Assert.That(problem, Does.Contain(says));
         Assert.That(gatherer.Format, Is.Null);
         Assert.That(gatherer.TryAdd(PayloadsOf(Streams.Small)[0], out problem), Is.True, "what was refused changes nothing: " + problem);
+    }
+
+    [TestCase(1L << 48, true)]
+    [TestCase(-(1L << 48), true)]
+    [TestCase((1L << 48) + 1, false)]
+    [TestCase(-(1L << 48) - 1, false)]
+    [TestCase(long.MinValue, false)]
+    public void TryAdd_LargestDelay_IsTheBound(long delay256, bool isTaken)
+    {
+        byte[] payload = PayloadsOf(Streams.Small)[0];
+        System.Buffers.Binary.BinaryPrimitives.WriteInt64LittleEndian(payload.AsSpan(8 + 24), delay256);
+        Assert.That(new FormatGatherer().TryAdd(payload, out _), Is.EqualTo(isTaken));
     }
 
     [Test]

@@ -21,24 +21,30 @@ static void begin(void *context) {
     d->best = -1;
 }
 
-static int setup(void *context, uint16_t item, uint16_t index, int64_t value) {
+/* All or nothing: what is wrong with one item must leave the others without effect. */
+static int setup(void *context, const ss_link_item *items, unsigned count) {
     threshold *d = context;
-    if (index != 0) {
-        return 0;
+    int32_t refractory_ms = d->refractory_ms;
+    int32_t threshold_percent = d->threshold_percent;
+    for (unsigned i = 0; i < count; i++) {
+        const int64_t value = items[i].value;
+        if (items[i].item == REFRACTORY_ITEM && items[i].index == 0u && value >= 100 && value <= 600) {
+            refractory_ms = (int32_t)value;
+        } else if (items[i].item == THRESHOLD_ITEM && items[i].index == 0u && value >= 10 && value <= 90) {
+            threshold_percent = (int32_t)value;
+        } else {
+            return 0;
+        }
     }
-    if (item == REFRACTORY_ITEM && value >= 100 && value <= 600) {
-        d->refractory_ms = (int32_t)value;
-        return 1;
-    }
-    if (item == THRESHOLD_ITEM && value >= 10 && value <= 90) {
-        d->threshold_percent = (int32_t)value;
-        return 1;
-    }
-    return 0;
+    d->refractory_ms = refractory_ms;
+    d->threshold_percent = threshold_percent;
+    return 1;
 }
 
-static const char *start(void *context, const ss_link_format *format) {
+/* The begin does not matter: a stretch without samples costs nothing here. */
+static const char *start(void *context, const ss_link_format *format, int64_t begin_tick) {
     threshold *d = context;
+    (void)begin_tick;
     for (uint8_t c = 0; c < format->channel_count; c++) {
         ss_link_channel channel;
         ss_link_get_channel(format, c, &channel);
@@ -137,5 +143,5 @@ static int answer(void *context, ss_link_mark *mark) {
 }
 
 const ss_board_detector threshold_detector = {
-    "threshold 1.0", (uint32_t)sizeof(threshold), begin, setup, start, take, flush, answer, NULL, NULL, NULL,
+    "threshold 1.0", (uint32_t)sizeof(threshold), begin, setup, NULL, start, take, flush, answer, NULL, NULL, NULL,
 };

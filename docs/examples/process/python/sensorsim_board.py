@@ -3,7 +3,7 @@
 
 A detector has
     name                            name and version
-    set(items)                      takes setup items; ValueError says which one it does not know
+    set(items)                      takes setup items, all or none; ValueError says which one it does not know
     start(form)                     prepares for a stream; ValueError says what it needs instead
     take(samples)                   takes samples; returns marks
     flush()                         the stream has ended; returns the last marks
@@ -33,7 +33,7 @@ class Board:
         self._form = link.Format()
         self._counts_before = (self._reader.good - 1, self._reader.damaged, self._reader.missing, self._reader.repeated)
         self._is_started = self._is_stopped = False
-        self._taken = self._marks_sent = self._unused = self._last_number = 0
+        self._begin = self._taken = self._marks_sent = self._unused = self._last_number = 0
 
     def take(self, data):
         """Takes bytes from the host; returns the bytes for it."""
@@ -89,13 +89,15 @@ class Board:
         tick = link.unpack_tick(frame.payload)
         if not self._is_started:
             if not self._form.is_complete:
-                return self._trouble(link.NOT_STARTED, frame.sequence, "the channels are not told yet")
+                return self._trouble(link.FORMAT_REFUSED, frame.sequence, "the channels are not all told yet")
             try:
                 self._detector.start(self._form)
             except ValueError as error:
                 return self._trouble(link.FORMAT_REFUSED, frame.sequence, str(error))
             self._is_started = True
-            self._taken = tick
+            self._begin = self._taken = tick
+        elif tick != self._begin:
+            raise ValueError("the session has begun otherwise; say hello with a new number")
         return self._accepted(frame)
 
     def _samples(self, frame):
@@ -119,14 +121,18 @@ class Board:
 
     def _stop(self, frame):
         tick = link.unpack_tick(frame.payload)
+        if not self._is_started:
+            return self._trouble(link.NOT_STARTED, frame.sequence, "no start yet")
         out = b""
-        if self._is_started and not self._is_stopped:
+        if not self._is_stopped:
             self._taken = max(self._taken, tick)
             out = self._marks(self._detector.flush())
             self._is_stopped = True
         return out + self._progress(link.STOPPED)
 
     def _setting(self, frame):
+        if not self._is_started:
+            return self._trouble(link.NOT_STARTED, frame.sequence, "no start yet")
         link.unpack_setting(frame.payload)
         return b""
 

@@ -3,6 +3,7 @@
 
 pack_X makes a payload, unpack_X reads one and raises ValueError when it is none.
 """
+import math
 import struct
 from typing import NamedTuple
 
@@ -10,6 +11,7 @@ VERSION = 1
 MAX_PAYLOAD = 240
 MAX_BODY = 252
 MAX_TICK = 1 << 62
+MAX_DELAY256 = 1 << 48
 
 HELLO, FORMAT, SETUP, START, STOP, ASK, CAPTURE, SAMPLES, SETTING = 0x01, 0x02, 0x03, 0x04, 0x05, 0x06, 0x07, 0x10, 0x12
 ABOUT, ACCEPTED, PROGRESS, MARKS, REQUEST, LOG, TROUBLE, STOPPED, FIGURES = 0x81, 0x83, 0x84, 0x90, 0x91, 0x92, 0x93, 0x95, 0x96
@@ -407,12 +409,15 @@ class Format:
         for i, fields in enumerate(struct.iter_unpack(_CHANNEL, payload[8:]), first):
             name, bits, flags, device, rate, step, zero, codes, _, delay256, delay_ns, unit = fields
             channel = Channel(name, bits, bool(flags & 1), bool(flags & 2), device, rate, step, zero, codes, delay256, delay_ns, unit)
-            if name > 7 or not 4 <= bits <= 24 or rate * step != ticks or ticks == 0 or (known[i] is not None and known[i] != channel):
+            if name > 7 or not 4 <= bits <= 24 or rate * step != ticks or not 0 < ticks <= 1_000_000_000 \
+                    or abs(delay256) > MAX_DELAY256 or (known[i] is not None and known[i] != channel):
                 raise ValueError(f"channel {i} cannot be")
             told[i] = channel
         names = [c.name for c in told if c is not None]
         if names != sorted(set(names)):
             raise ValueError("channels do not ascend")
+        if None not in told and math.lcm(*(c.rate_hz for c in told)) != ticks:
+            raise ValueError("ticks per second are not the lowest common multiple of the rates")
         self.ticks_per_second, self.channels = ticks, told
 
     def pack(self):

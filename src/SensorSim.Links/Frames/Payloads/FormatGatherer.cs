@@ -114,11 +114,14 @@ public sealed class FormatGatherer
     {
         uint rate = BinaryPrimitives.ReadUInt32LittleEndian(bytes[4..]);
         int codes256 = BinaryPrimitives.ReadInt32LittleEndian(bytes[16..]);
+        long delay256 = BinaryPrimitives.ReadInt64LittleEndian(bytes[24..]);
         double unit = BinaryPrimitives.ReadDoubleLittleEndian(bytes[40..]);
         bool isKnown = unit > 0 && double.IsFinite(unit);
         problem = bytes[0] >= ChannelNames.All.Count ? Says($"channel {number} is of kind {bytes[0]}; the kinds are 0 to {ChannelNames.All.Count - 1}")
             : bytes[1] is < 4 or > 24 ? Says($"channel {number} has {bytes[1]} bits; there may be 4 to 24")
             : rate is 0 or > int.MaxValue ? Says($"channel {number} has a rate of {rate} Hz")
+            : delay256 is < -FormatPayload.MaximumDelay256 or > FormatPayload.MaximumDelay256
+                ? Says($"channel {number} has a delay of {delay256}/256 ticks; it may be up to {FormatPayload.MaximumDelay256} either way")
             : !isKnown && codes256 <= 0 ? Says($"channel {number} tells neither the unit of a code nor the codes of a unit")
             : null;
         return problem is not null ? null : new ChannelFormat

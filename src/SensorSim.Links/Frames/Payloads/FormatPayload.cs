@@ -14,6 +14,9 @@ public static class FormatPayload
     /// <summary>Most channels in one payload.</summary>
     public const int ChannelsEach = 4;
 
+    /// <summary>Largest declared delay, either way [1/256 tick]: sums and differences with it cannot overflow on a board.</summary>
+    public const long MaximumDelay256 = 1L << 48;
+
     internal const int FixedBytes = 8;
     internal const int ChannelBytes = 48;
 
