@@ -114,9 +114,11 @@ public sealed class ReplugTests
         List<Mark> actual = Run(detector, stream);
         Assert.That(detector.Counts.SessionsBegunAnew, Is.EqualTo(1));
         Assert.That(actual.Where(m => m.EmittedTick > 14 * stream.Format.Clock.TicksPerSecond), Is.Not.Empty);
-        Assert.That(detector.Counts.AnswersAnnounced, Is.GreaterThanOrEqualTo(actual.Count).And.LessThan(actual.Count + 5), "some of them about the time before");
-        Mark[] late = [.. actual.SkipWhile(m => m.EmittedTick < 6 * stream.Format.Clock.TicksPerSecond)];
-        Assert.That(late.Where(m => m.EmittedTick < 5 * stream.Format.Clock.TicksPerSecond), Is.Empty, "what a board says of the time before its session is no answer");
+
+        // What a board says of the time before its session (a gate that shuts at 1 s, since nothing came) is counted, and no answer.
+        Assert.That(detector.Counts.AnswersReceived, Is.GreaterThan(actual.Count));
+        Assert.That(detector.Counts.AnswersAnnounced, Is.LessThanOrEqualTo(detector.Counts.AnswersReceived));
+        Assert.That(detector.Counts.AnswersLost, Is.Zero);
     }
 
     [Test]
