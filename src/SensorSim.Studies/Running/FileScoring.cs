@@ -54,7 +54,7 @@ public sealed record FileScoring
             LeadInNs = LeadInS is double leadIn ? (long)Math.Round(leadIn * 1e9) : null,
             ExpectedRows = survey.ExpectedRows,
         });
-        using CsvRowReader<TruthEvent> truth = TruthFile.Open(TruthPath, RateHz);
+        using IRowReader<TruthEvent> truth = TruthFile.Open(TruthPath, RateHz);
         using var marks = new DetectionsCsvReader(MarksPath);
         ScoreReport report = scorer.ScoreAll(
             truth.ReadAll().Where(t => t.TimeNs < durationNs),

@@ -21,10 +21,10 @@ internal sealed record ColumnChoice(int Place, ChannelName Channel, double? Fact
         string[] plain = [.. rows.Header.Select(ColumnUnits.Plain)];
         List<(int Place, ChannelMapping Mapping)> chosen = options.Map.Count > 0
             ? [.. options.Map.Select(m => (Find(rows, plain, m.Label), m))]
-            : ByName(plain);
+            : Named(plain, options.Only);
         if (chosen.Count == 0)
         {
-            throw rows.Error($"no column is called after a channel ({string.Join(", ", ChannelNames.All)}); the columns are {Names(rows)}; say which is which, such as {Example}.");
+            throw rows.Error($"no column is called after {Wanted(options)}; the columns are {Names(rows)}; say which is which, such as {Example}.");
         }
 
         foreach (IGrouping<ChannelName, (int, ChannelMapping)> twice in chosen.GroupBy(c => c.Mapping.Channel).Where(g => g.Count() > 1))
@@ -56,9 +56,22 @@ internal sealed record ColumnChoice(int Place, ChannelName Channel, double? Fact
             : throw rows.Error($"column {InputFiles.Quote(rows.Header[place])} in {word} cannot be {channel.Text()}, which has {string.Join(", ", ColumnUnits.Of(channel))}.");
     }
 
-    private static List<(int, ChannelMapping)> ByName(string[] plain)
+    private static List<(int Place, ChannelMapping Mapping)> Named(string[] plain, ChannelName? only)
     {
-        var found = new List<(int, ChannelMapping)>();
+        List<(int Place, ChannelMapping Mapping)> all = ByName(plain);
+        if (only is not ChannelName channel)
+        {
+            return all;
+        }
+
+        List<(int Place, ChannelMapping Mapping)> wanted = all.FindAll(c => c.Mapping.Channel == channel);
+        int[] values = [.. Enumerable.Range(0, plain.Length).Where(i => !CsvColumnsSource.IsPlace(plain[i]))];
+        return wanted.Count == 0 && values.Length == 1 ? [(values[0], new ChannelMapping(plain[values[0]], channel))] : wanted;
+    }
+
+    private static List<(int Place, ChannelMapping Mapping)> ByName(string[] plain)
+    {
+        var found = new List<(int Place, ChannelMapping Mapping)>();
         for (int i = 0; i < plain.Length; i++)
         {
             if (ChannelNames.TryParse(plain[i], out ChannelName name) || ChannelNames.TryParse(ColumnUnits.Parted(plain[i]).Stem, out name))
@@ -76,6 +89,9 @@ internal sealed record ColumnChoice(int Place, ChannelName Channel, double? Fact
         place = place >= 0 ? place : Array.IndexOf(plain, ColumnUnits.Plain(label));
         return place >= 0 ? place : throw rows.Error($"there is no column {InputFiles.Quote(label)}; the columns are {Names(rows)}.");
     }
+
+    private static string Wanted(CsvColumnsOptions options) =>
+        options.Only is ChannelName channel ? $"the channel {channel.Text()}" : $"a channel ({string.Join(", ", ChannelNames.All)})";
 
     private static string Names(CsvRows rows) => string.Join(", ", rows.Header.Take(20).Select(h => InputFiles.Quote(h))) + (rows.Header.Count > 20 ? ", ..." : "");
 }

@@ -64,6 +64,10 @@ public sealed class CsvColumnsSource : ISampleStream, IDisposable
         return rows.Header;
     }
 
+    /// <summary>Whether a column says where a row stands.</summary>
+    /// <param name="name">Plain name of the column.</param>
+    internal static bool IsPlace(string name) => Array.Exists(s_places, p => p.Name == name);
+
     /// <inheritdoc/>
     public void Read(SampleBlock block, long untilTick)
     {
