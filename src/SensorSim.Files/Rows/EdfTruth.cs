@@ -30,6 +30,17 @@ public sealed class EdfTruth : IRowReader<TruthEvent>
         return Open(files, static file => Own(file)) ?? Open(files, static file => Foreign(file));
     }
 
+    /// <summary>Opens annotations of one file that have a text of their own for beats.</summary>
+    /// <param name="path">Path of the file.</param>
+    /// <param name="label">Text of the annotations that are beats.</param>
+    /// <returns>R peaks of no class; null when the file has no such annotation.</returns>
+    /// <exception cref="InputFileException">The file is not what it should be.</exception>
+    public static EdfTruth? Open(string path, string label)
+    {
+        ArgumentException.ThrowIfNullOrEmpty(path);
+        return Open([path], file => Foreign(file, label));
+    }
+
     /// <inheritdoc/>
     public bool TryRead(out TruthEvent row)
     {
@@ -91,7 +102,7 @@ public sealed class EdfTruth : IRowReader<TruthEvent>
         return (reader, reader.TryRead);
     }
 
-    private static (IDisposable Reader, ReadRow Read) Foreign(string file)
+    private static (IDisposable Reader, ReadRow Read) Foreign(string file, string? label = null)
     {
         var reader = new EdfAnnotationReader(file);
         long beats = 0;
@@ -101,7 +112,9 @@ public sealed class EdfTruth : IRowReader<TruthEvent>
         {
             while (reader.TryRead(out EdfAnnotation annotation))
             {
-                if (annotation.OnsetNs >= 0 && BeatAnnotations.TryClass(annotation.Text, out BeatClass beatClass))
+                BeatClass beatClass = BeatClass.None;
+                bool isBeat = label is null ? BeatAnnotations.TryClass(annotation.Text, out beatClass) : string.Equals(annotation.Text.Trim(), label, StringComparison.Ordinal);
+                if (isBeat && annotation.OnsetNs >= 0)
                 {
                     row = new TruthEvent(ChannelName.Ecg, MarkKind.RPeak, annotation.OnsetNs, double.NaN, beats++, beatClass, TruthFlags.None);
                     return true;

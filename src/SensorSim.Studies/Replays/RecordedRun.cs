@@ -44,7 +44,7 @@ public sealed class RecordedRun : IAcquiredStream, IDisposable
     /// <param name="folder">Folder in which <c>truth.csv</c> and <c>acquisition.csv</c> may be.</param>
     /// <param name="within">Opens the truth that the recording itself holds, used when there is no <c>truth.csv</c>; null when it holds none.</param>
     /// <exception cref="InputFileException">A file is not what it should be.</exception>
-    public RecordedRun(ISampleStream stream, string folder, Func<IRowReader<TruthEvent>>? within = null)
+    public RecordedRun(ISampleStream stream, string folder, Func<IRowReader<TruthEvent>?>? within = null)
     {
         ArgumentNullException.ThrowIfNull(stream);
         ArgumentNullException.ThrowIfNull(folder);
