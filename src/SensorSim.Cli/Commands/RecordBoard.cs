@@ -21,7 +21,7 @@ internal static class RecordBoard
         using OutputFolder folder = OutputPlace.OpenVisible(outPath);
         using var log = new BoardLog(terminal, folder.CreateFile("board.log"), beforeLine: static () => { });
         using var capture = new BoardCapture(line.Open(), new CaptureOptions { DurationS = durationS, Stop = cancellation, OnLog = log.Take });
-        using var files = new StoredForms(folder, capture.Format, forms, new RecordingFacts { Title = capture.About.Detector }, []);
+        using var files = new StoredForms(folder, capture.Format, forms, new RecordingFacts { Title = capture.About.Detector }, [], withTruth: false);
         var counts = new SampleCounts(capture.Format);
         using var progress = new Progress(
             terminal, durationS is null ? long.MaxValue : capture.EndTick, capture.Format.Clock.TicksPerSecond);

@@ -96,7 +96,7 @@ internal static class RecordCommand
         SensorStream stream = scenario.CreateStream();
         using var files = new FileSink(folder, stream.Format, withTruth: true, withDetections: false, withSamples: false);
         var facts = new RecordingFacts { Title = scenario.Title, Seed = scenario.Seed, GeneratorVersion = Scenario.GeneratorVersion };
-        using var stored = new StoredForms(folder, stream.Format, forms, facts, stream.Clocks);
+        using var stored = new StoredForms(folder, stream.Format, forms, facts, stream.Clocks, withTruth: true);
         using var acquisition = new AcquisitionFile(folder.CreateFile("acquisition.csv"), scenario, stream.Format);
         using var progress = new Progress(terminal, stream.EndTick, stream.Format.Clock.TicksPerSecond);
         RunOutcome outcome = new Runner(stream, stream.Truth, detector: null, scorer: null, files, stored, acquisition).Run(progress.Report, cancellation);

@@ -27,7 +27,7 @@ internal static class RecordConversion
 
         using OutputFolder folder = OutputPlace.Open(outPath);
         using var truth = new FileSink(folder, recorded.Format, withTruth: recorded.Truth is not null, withDetections: false, withSamples: false);
-        using var files = new StoredForms(folder, recorded.Format, forms, new RecordingFacts(), recorded.Clocks);
+        using var files = new StoredForms(folder, recorded.Format, forms, new RecordingFacts(), recorded.Clocks, recorded.Truth is not null);
         using var progress = new Progress(terminal, recorded.EndTick, recorded.Format.Clock.TicksPerSecond);
         RunOutcome outcome = new Runner(recorded, recorded.Truth, detector: null, scorer: null, truth, files).Run(progress.Report, cancellation);
         progress.Clear();

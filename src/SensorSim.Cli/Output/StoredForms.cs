@@ -15,9 +15,9 @@ internal sealed class StoredForms : IRunSink, IDisposable
     private readonly RecordingSink _sink;
 
     /// <summary>Starts the files.</summary>
-    public StoredForms(OutputFolder folder, StreamFormat format, IEnumerable<RecordingForm> forms, RecordingFacts facts, IReadOnlyList<ChannelClock> clocks)
+    public StoredForms(OutputFolder folder, StreamFormat format, IEnumerable<RecordingForm> forms, RecordingFacts facts, IReadOnlyList<ChannelClock> clocks, bool withTruth)
     {
-        _writers = RecordingWriters.Open(folder, format, forms, facts, clocks);
+        _writers = RecordingWriters.Open(folder, format, forms, facts, clocks, withTruth);
         _sink = new RecordingSink(_writers);
     }
 

@@ -20,7 +20,7 @@ public static class TruthFile
     {
         ArgumentException.ThrowIfNullOrEmpty(path);
         bool isFolder = Directory.Exists(path);
-        bool isEdf = isFolder ? RecordingKinds.Of(path) == RecordingKind.EdfFolder : File.Exists(path) && EdfFileReader.IsEdf(path);
+        bool isEdf = IsEdf(path);
         if (!isFolder && !isEdf)
         {
             return OpenText(path, rateHz);
@@ -31,6 +31,10 @@ public static class TruthFile
             : isEdf ? OpenWithin(path) ?? throw new InputFileException(path, 0, 0, $"there is no truth in it, and no {Name} beside it; give {Name}, or a list of beats.")
             : throw new InputFileException(path, 0, 0, $"there is no {Name} in this folder; give {Name}, or a recording that has one.");
     }
+
+    /// <summary>Whether a path leads to EDF or BDF files, alone or in a folder without a list of channels.</summary>
+    /// <param name="path">The path.</param>
+    public static bool IsEdf(string path) => RecordingKinds.Of(path) is RecordingKind.Edf or RecordingKind.EdfFolder;
 
     /// <summary>Opens the truth that stands in EDF or BDF files as annotations: rows that were written here, or beats that others marked.</summary>
     /// <param name="path">Path of the file, or of a folder of them.</param>
