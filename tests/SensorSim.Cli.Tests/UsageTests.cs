@@ -19,7 +19,7 @@ public sealed class UsageTests : CommandTest
     [TestCase("run a.toml --sead=3", "--sead is no option of run; the nearest is --seed")]
     [TestCase("run a.toml b.toml", "b.toml is one word too many for run")]
     [TestCase("record a.toml --jsn", "--jsn is no option of record; the nearest is --json")]
-    [TestCase("detect", "detect needs RECORDING: Folder written by record, or a CSV file with a header and one number per line")]
+    [TestCase("detect", "detect needs RECORDING: Folder written by record, an EDF or BDF file, or a CSV file with a header")]
     [TestCase("score a", "score needs MARKS: detections.csv")]
     [TestCase("explain a b", "b is one word too many for explain")]
     public void Run_WrongWords_SaysWhatWouldBeRight(string line, string expected) => Assert.That(

@@ -163,16 +163,26 @@ public static class HeartKeys
     public static readonly TextKey BeatsFile = new()
     {
         Name = "heart.beats_file",
-        Meaning = "File with the beats of the scripted rhythm, a CSV with the column rr_ms and, if wanted, class; path relative to the scenario.",
+        Meaning = "File with the beats of the scripted rhythm: a CSV with the column rr_ms and, if wanted, class; or EDF+ or BDF+ with the beats as annotations; path relative to the scenario.",
         Source = "Choice of this project.",
         HasDefault = false,
         MaximumLength = 400,
+    };
+
+    /// <summary>Text of annotations that are beats.</summary>
+    public static readonly TextKey BeatsLabel = new()
+    {
+        Name = "heart.beats_label",
+        Meaning = "EDF+ or BDF+ file of beats: text of the annotations that are beats, each a normal one; the letters in use for beats, r_peak, beat, and truth that was recorded here, unless given.",
+        Source = "Choice of this project.",
+        HasDefault = false,
+        MaximumLength = 100,
     };
 
     /// <summary>Every knob of the rhythm.</summary>
     public static IReadOnlyList<KeyDefinition> All { get; } =
     [
         Rhythm, RateBpm, RespiratoryVariabilityMs, SlowVariabilityMs, SlowFrequencyHz, DriftVariabilityMs, SdnnMs, RmssdMs, LfHf, PauseS, PauseEveryS,
-        Beats, BeatsFile,
+        Beats, BeatsFile, BeatsLabel,
     ];
 }

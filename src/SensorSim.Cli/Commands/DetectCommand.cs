@@ -6,7 +6,6 @@ using SensorSim.Cli.Output;
 using SensorSim.Detectors.Choices;
 using SensorSim.Detectors.Probing;
 using SensorSim.Files.Output;
-using SensorSim.Files.Recordings;
 using SensorSim.Scenarios.Calibrations;
 using SensorSim.Signals.Detectors;
 using SensorSim.Signals.Marks;
@@ -21,24 +20,23 @@ internal static class DetectCommand
 {
     public static Command Create(Terminal terminal, CancellationToken cancellation)
     {
-        var recording = new Argument<string>("RECORDING") { Description = "Folder written by record, or a CSV file with a header and one number per line" };
-        Option<long?> rateHz = NumberOption.Whole("--rate-hz", "CSV file: sampling rate [Hz]", 1, 1_000_000);
-        var unit = new Option<string>("--unit") { Description = "CSV file: what the numbers are", DefaultValueFactory = _ => "mv", HelpName = "UNIT" };
-        unit.AcceptOnlyFromAmong("mv", "counts");
-        var channel = new Option<string>("--channel") { Description = "CSV file: what the numbers measure", DefaultValueFactory = _ => "ecg", HelpName = "CHANNEL" };
-        channel.AcceptOnlyFromAmong([.. ChannelNames.All]);
-        Option<double?> scale = NumberOption.Real("--uv-per-code", "CSV file in mV: size of one code [µV]; 1 unless given", 0.001, 10000);
-        var inverted = new Option<bool>("--inverted") { Description = "CSV file: the numbers point the other way: swapped electrodes, or a pulse drawn upwards" };
+        var recording = new Argument<string>("RECORDING") { Description = "Folder written by record, an EDF or BDF file, or a CSV file with a header" };
+        RecordingOptions foreign = RecordingOptions.Create();
         Option<string?> calibration = CommonOptions.Calibration();
         DetectorOptions own = DetectorOptions.Create();
         StageOptions stages = StageOptions.Create();
         Option<string?> outFolder = CommonOptions.Out("Folder for detections.csv");
         Option<bool> json = CommonOptions.Json();
-        var command = new Command("detect", "Run the detector on a recording.")
+        var command = new Command("detect", "Run the detector on a recording.") { recording };
+        foreign.AddTo(command);
+        foreach (Option option in new Option[]
         {
-            recording, rateHz, unit, channel, scale, inverted, calibration,
-            own.Detector, own.DetectorCommand, own.DetectorClass, own.InProcess, stages.Audit, stages.Trace, outFolder, json,
-        };
+            calibration, own.Detector, own.DetectorCommand, own.DetectorClass, own.InProcess, stages.Audit, stages.Trace, outFolder, json,
+        })
+        {
+            command.Options.Add(option);
+        }
+
         command.SetAction(parsed =>
         {
             string path = parsed.GetRequiredValue(recording);
@@ -50,75 +48,19 @@ internal static class DetectCommand
             }
 
             CalibrationFile? calibrated = CalibrationInput.Read(parsed.GetValue(calibration));
-            if (calibrated is not null && File.Exists(path))
+            ISampleStream stream = RecordingInput.Open(path, foreign.Read(parsed));
+            using var owned = (IDisposable)stream;
+            RecordingInput.Tell(terminal, stream);
+            if (calibrated is not null && stream.Format.Channels.Count == 1)
             {
-                throw new UsageException("--calibration is for a recording of the ECG and light; a CSV file holds one channel, and nothing there could be calibrated");
+                throw new UsageException(File.Exists(path)
+                    ? "--calibration is for a recording of the ECG and light; a CSV file holds one channel, and nothing there could be calibrated"
+                    : "--calibration is for a recording of the ECG and light; this one holds one channel, and nothing there could be calibrated");
             }
 
-            ISampleStream stream = Open(
-                path,
-                parsed.GetValue(rateHz),
-                parsed.GetValue(unit)!,
-                parsed.GetValue(channel)!,
-                parsed.GetValue(scale),
-                parsed.GetValue(inverted),
-                parsed.GetResult(unit) is { Implicit: false } || parsed.GetResult(channel) is { Implicit: false });
-            using var owned = (IDisposable)stream;
             return Detect(terminal, path, stream, chosen, calibrated, choice, parsed.GetValue(outFolder), parsed.GetValue(json), cancellation);
         });
         return command;
-    }
-
-    private static ISampleStream Open(string path, long? rateHz, string unit, string channel, double? microvoltsPerCode, bool isInverted, bool saysWhat)
-    {
-        if (Directory.Exists(path))
-        {
-            if (!RecordingFolderReader.IsRecording(path))
-            {
-                throw new UsageException($"{path}: there is no channels.csv in this folder; give a folder written by record, or a CSV file");
-            }
-
-            if (rateHz is not null || microvoltsPerCode is not null || isInverted || saysWhat)
-            {
-                throw new UsageException("--rate-hz, --unit, --channel, --uv-per-code and --inverted belong to a CSV file; a recording says these itself in channels.csv");
-            }
-
-            return new RecordingFolderReader(path);
-        }
-
-        if (!File.Exists(path))
-        {
-            throw new UsageException($"{path}: there is no such file or folder; give a folder written by record, or a CSV file");
-        }
-
-        if (rateHz is null)
-        {
-            throw new UsageException($"{path}: a CSV file does not say its sampling rate; add --rate-hz, for example --rate-hz 360");
-        }
-
-        if (!ChannelNames.TryParse(channel, out ChannelName name))
-        {
-            throw new UsageException($"--channel {channel} must be one of {string.Join(", ", ChannelNames.All)}");
-        }
-
-        if (unit == "mv" && name != ChannelName.Ecg)
-        {
-            throw new UsageException($"--unit mv is for the ecg channel; for {channel} use --unit counts");
-        }
-
-        if (unit == "counts" && microvoltsPerCode is not null)
-        {
-            throw new UsageException("--uv-per-code is for --unit mv; counts are taken as they are");
-        }
-
-        return new ColumnCsvSource(path, new ColumnCsvOptions
-        {
-            Channel = name,
-            RateHz = (int)rateHz.Value,
-            Unit = unit == "mv" ? ColumnUnit.Mv : ColumnUnit.Counts,
-            UnitPerCode = (microvoltsPerCode ?? 1) * 1e-3,
-            IsInverted = isInverted,
-        });
     }
 
     private static int Detect(

@@ -3,6 +3,7 @@ using System.Text.Json;
 using SensorSim.Cli.Options;
 using SensorSim.Cli.Output;
 using SensorSim.Detectors.Boards.Capturing;
+using SensorSim.Files.Exports;
 using SensorSim.Files.Output;
 using SensorSim.Links;
 using SensorSim.Studies.Running;
@@ -15,12 +16,12 @@ internal static class RecordBoard
     /// <summary>Captures until the duration is over or the user interrupts.</summary>
     /// <returns>Exit code.</returns>
     /// <exception cref="LinkUnavailableException">Nobody answers, or nothing came at all.</exception>
-    public static int Record(Terminal terminal, LineChoice line, double? durationS, string outPath, bool isJson, CancellationToken cancellation)
+    public static int Record(Terminal terminal, LineChoice line, double? durationS, IReadOnlyList<RecordingForm> forms, string outPath, bool isJson, CancellationToken cancellation)
     {
         using OutputFolder folder = OutputPlace.OpenVisible(outPath);
         using var log = new BoardLog(terminal, folder.CreateFile("board.log"), beforeLine: static () => { });
         using var capture = new BoardCapture(line.Open(), new CaptureOptions { DurationS = durationS, Stop = cancellation, OnLog = log.Take });
-        using var files = new FileSink(folder, capture.Format, withTruth: false, withDetections: false, withSamples: true);
+        using var files = new StoredForms(folder, capture.Format, forms, new RecordingFacts { Title = capture.About.Detector }, [], withTruth: false);
         var counts = new SampleCounts(capture.Format);
         using var progress = new Progress(
             terminal, durationS is null ? long.MaxValue : capture.EndTick, capture.Format.Clock.TicksPerSecond);
@@ -50,6 +51,7 @@ internal static class RecordBoard
             terminal.Say($"ended early: {reason}; what came until then is written");
         }
 
+        files.Tell(terminal);
         terminal.Say($"files written to {outPath}");
         return capture.EndedBecause is not null ? ExitCodes.EnvironmentFailed : cancellation.IsCancellationRequested && durationS is not null ? ExitCodes.Interrupted : ExitCodes.Done;
     }

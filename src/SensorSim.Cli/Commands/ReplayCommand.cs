@@ -16,9 +16,10 @@ internal static class ReplayCommand
 {
     public static Command Create(Terminal terminal, CancellationToken cancellation)
     {
-        var input = new Argument<string>("INPUT") { Description = "Scenario file (TOML), or folder written by record" };
+        var input = new Argument<string>("INPUT") { Description = "Scenario file (TOML); or a recording: folder written by record, EDF, BDF or CSV file" };
         LineOptions line = LineOptions.Create();
         var replay = new ReplayOptions();
+        RecordingOptions foreign = RecordingOptions.Create();
         Option<string?> outFolder = CommonOptions.Out("Folder for detections.csv, truth.csv, scores.json, board.log and the pictures; what comes is written at once");
         Option<long?> seed = CommonOptions.Seed();
         Option<long?> subjectSeed = CommonOptions.SubjectSeed();
@@ -33,6 +34,7 @@ internal static class ReplayCommand
             command.Options.Add(option);
         }
 
+        foreign.AddTo(command);
         foreach (Option option in new Option[] { outFolder, seed, subjectSeed, sensor, settings, calibration, loop.ClosedLoop, loop.Control, loop.LatencyMs, json })
         {
             command.Options.Add(option);
@@ -45,7 +47,7 @@ internal static class ReplayCommand
             ReplayChoice choice = replay.Read(parsed);
             LoopChoice? closed = loop.Read(parsed, mayAsk: true);
             ReplayInput from = ReplayInput.Read(
-                parsed.GetRequiredValue(input), parsed.GetValue(seed), parsed.GetValue(subjectSeed), parsed.GetValue(sensor), parsed.GetValue(settings));
+                parsed.GetRequiredValue(input), foreign.Read(parsed), parsed.GetValue(seed), parsed.GetValue(subjectSeed), parsed.GetValue(sensor), parsed.GetValue(settings));
             return Replay(
                 terminal, from, where, choice, closed, CalibrationInput.Read(parsed.GetValue(calibration)), parsed.GetValue(outFolder), parsed.GetValue(json), cancellation);
         });
@@ -65,6 +67,11 @@ internal static class ReplayCommand
     {
         using ReplaySource whole = input.Open(choice, loop is not null);
         StreamFormat format = whole.Stream.Format;
+        if (whole.Stream is RecordedRun recorded)
+        {
+            RecordingInput.Tell(terminal, recorded.Recording);
+        }
+
         CheckStart(whole.Stream, choice);
         CheckLine(terminal, format, line, choice);
         using OutputFolder? folder = outPath is null ? null : OutputPlace.OpenVisible(outPath);

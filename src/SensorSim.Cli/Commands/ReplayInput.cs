@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Cli.Options;
-using SensorSim.Files.Recordings;
 using SensorSim.Scenarios;
 using SensorSim.Sensing;
 using SensorSim.Studies.Replays;
@@ -10,33 +9,37 @@ namespace SensorSim.Cli.Commands;
 /// <summary>What a replay sends: the stream of a scenario, or a recording.</summary>
 /// <param name="Path">Path as the user gave it.</param>
 /// <param name="Scenario">The scenario; null for a recording.</param>
-internal sealed record ReplayInput(string Path, Scenario? Scenario)
+/// <param name="Choice">What the command line says of a recording.</param>
+internal sealed record ReplayInput(string Path, Scenario? Scenario, RecordingChoice Choice)
 {
     /// <summary>What it is called.</summary>
     public string Title => Scenario?.Title ?? System.IO.Path.GetFileName(System.IO.Path.TrimEndingDirectorySeparator(System.IO.Path.GetFullPath(Path)));
 
     /// <summary>Reads a scenario, or looks at a recording.</summary>
-    /// <param name="path">Path of a scenario file or of a recording folder.</param>
+    /// <param name="path">Path of a scenario file or of a recording.</param>
+    /// <param name="choice">What the command line says of a recording.</param>
     /// <param name="seed">Seed, instead of the scenario's.</param>
     /// <param name="subjectSeed">Seed of a person.</param>
     /// <param name="sensor">Path of a sensor file.</param>
     /// <param name="settings">Path of a schedule of settings.</param>
-    /// <exception cref="UsageException">A recording was given options of a scenario, or the folder is no recording.</exception>
-    public static ReplayInput Read(string path, long? seed, long? subjectSeed, string? sensor, string? settings)
+    /// <exception cref="UsageException">A recording was given options of a scenario or the other way round, or the folder is no recording.</exception>
+    public static ReplayInput Read(string path, RecordingChoice choice, long? seed, long? subjectSeed, string? sensor, string? settings)
     {
-        if (!Directory.Exists(path))
+        if (RecordingInput.IsRecording(path))
         {
-            return new ReplayInput(path, ScenarioInput.Read(path, seed, subjectSeed, sensor, settings));
+            return seed is null && subjectSeed is null && sensor is null && settings is null
+                ? new ReplayInput(path, null, choice)
+                : throw new UsageException("--seed, --subject-seed, --sensor and --settings belong to a scenario; a recording is made already, leave them out");
         }
 
-        if (!RecordingFolderReader.IsRecording(path))
+        if (Directory.Exists(path))
         {
-            throw new UsageException($"{path}: there is no channels.csv in this folder; give a scenario file, or a folder written by record");
+            throw new UsageException($"{path}: there is no channels.csv in this folder, and no EDF or BDF file; give a scenario file, or a folder written by record");
         }
 
-        return seed is null && subjectSeed is null && sensor is null && settings is null
-            ? new ReplayInput(path, null)
-            : throw new UsageException("--seed, --subject-seed, --sensor and --settings belong to a scenario; a recording is made already, leave them out");
+        return choice.IsAny
+            ? throw new UsageException("--map, --rate-hz, --unit, --channel, --uv-per-code and --inverted belong to a recording of others; a scenario says these itself")
+            : new ReplayInput(path, ScenarioInput.Read(path, seed, subjectSeed, sensor, settings), choice);
     }
 
     /// <summary>Opens what is sent, as long as the command line says.</summary>
@@ -80,7 +83,7 @@ internal sealed record ReplayInput(string Path, Scenario? Scenario)
             return Made(Scenario.CreateStream());
         }
 
-        var recorded = new RecordedRun(Path);
+        RecordedRun recorded = RecordingInput.OpenWithTruth(Path, Choice);
         return new ReplaySource(recorded, recorded.Truth, recorded);
     }
 }

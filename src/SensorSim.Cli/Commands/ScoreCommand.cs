@@ -16,7 +16,7 @@ internal static class ScoreCommand
 
     public static Command Create(Terminal terminal)
     {
-        var truth = new Argument<string>("TRUTH") { Description = "truth.csv, or a list of beats with columns sample or time_s, label, confidence" };
+        var truth = new Argument<string>("TRUTH") { Description = "truth.csv, a recording with its truth beside or in it, or a list of beats with columns sample or time_s, label, confidence" };
         var marks = new Argument<string>("MARKS") { Description = "detections.csv" };
         var acquisition = new Option<string?>("--acquisition") { Description = "acquisition.csv with delays and unusable stretches; default: the one beside TRUTH, if any", HelpName = "FILE" };
         var exclude = new Option<string?>("--exclude") { Description = "CSV file with begin_s,end_s,reason: stretches that are not scored", HelpName = "FILE" };
@@ -53,7 +53,7 @@ internal static class ScoreCommand
 
     private static string? Beside(Terminal terminal, string truthPath)
     {
-        string path = Path.Combine(Path.GetDirectoryName(truthPath) ?? "", AcquisitionName);
+        string path = Path.Combine(RecordingInput.FolderOf(truthPath), AcquisitionName);
         if (!File.Exists(path))
         {
             return null;

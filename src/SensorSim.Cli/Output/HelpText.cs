@@ -22,6 +22,7 @@ internal static class HelpText
         ["record"] =
         [
             "sensorsim record waveforms/scenarios/noisy-room.toml --out out/noisy",
+            "sensorsim record waveforms/scenarios/rest-finger.toml --format bdf,parquet --out out/open",
             "sensorsim record --link /dev/ttyACM0 --baud 921600 --duration-s 60 --out out/bench",
         ],
         ["replay"] =
@@ -33,6 +34,7 @@ internal static class HelpText
         ["detect"] =
         [
             "sensorsim detect out/noisy --out out/answers",
+            "sensorsim detect out/open/recording.bdf",
             "sensorsim detect waveforms/recorded/ambulatory-ecg.csv --rate-hz 360 --unit mv --channel ecg --out out/recorded",
         ],
         ["score"] =

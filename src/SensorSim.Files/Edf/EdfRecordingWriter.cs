@@ -12,7 +12,7 @@ namespace SensorSim.Files.Edf;
 /// end; truth, marks and what the acquisition did are annotated as far as there is room, and what finds none is counted. Memory does not grow
 /// with the length of the recording, and no block allocates anything. The layout of the annotations is on the page <c>docs/edf.md</c>.
 /// </remarks>
-public sealed class EdfRecordingWriter : IDisposable
+public sealed class EdfRecordingWriter : Exports.IRecordingWriter
 {
     private static readonly int s_channels = Enum.GetValues<ChannelName>().Length;
     private static readonly int s_kinds = Enum.GetValues<AcquisitionKind>().Length;

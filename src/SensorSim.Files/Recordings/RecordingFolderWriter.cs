@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Files.Exports;
 using SensorSim.Files.Output;
 using SensorSim.Files.Text;
 using SensorSim.Signals.Streams;
@@ -10,7 +11,7 @@ namespace SensorSim.Files.Recordings;
 /// <c>&lt;channel&gt;.csv</c> is <c>sample,code,status</c>, status as the sum of the <see cref="SampleStatus"/> flags; a gap is a
 /// jump of the sample number. <c>channels.csv</c> holds the format and the end tick, so that a gap at the very end is kept.
 /// </remarks>
-public sealed class RecordingFolderWriter : IDisposable
+public sealed class RecordingFolderWriter : IRecordingWriter
 {
     private readonly OutputFolder _folder;
     private readonly StreamFormat _format;

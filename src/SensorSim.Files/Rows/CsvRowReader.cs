@@ -5,7 +5,7 @@ namespace SensorSim.Files.Rows;
 
 /// <summary>Reads the rows of a table one after another, in constant memory.</summary>
 /// <typeparam name="T">What a row means.</typeparam>
-public abstract class CsvRowReader<T> : IDisposable
+public abstract class CsvRowReader<T> : IRowReader<T>
     where T : struct
 {
     private protected CsvRowReader(Stream stream, string fileName, string[] required, string[] optional, bool isStrict) =>
@@ -13,10 +13,7 @@ public abstract class CsvRowReader<T> : IDisposable
 
     private protected CsvTable Table { get; }
 
-    /// <summary>Reads the next row.</summary>
-    /// <param name="row">Receives it.</param>
-    /// <returns>Whether there was one.</returns>
-    /// <exception cref="InputFileException">The row is not what it should be.</exception>
+    /// <inheritdoc/>
     public bool TryRead(out T row)
     {
         if (Table.ReadRow())
@@ -27,15 +24,6 @@ public abstract class CsvRowReader<T> : IDisposable
 
         row = default;
         return false;
-    }
-
-    /// <summary>The remaining rows, read as they are asked for.</summary>
-    public IEnumerable<T> ReadAll()
-    {
-        while (TryRead(out T row))
-        {
-            yield return row;
-        }
     }
 
     /// <inheritdoc/>

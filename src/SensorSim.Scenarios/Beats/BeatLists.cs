@@ -27,10 +27,27 @@ internal static class BeatLists
             string path = draft.Given[inFile];
             if (BeatFile.Read(path, draft.File, m => mistakes.Add(draft.Places[inFile.Name], $"{inFile.Name} = \"{TomlNames.Shown(path)}\" {m}")) is BeatFile file)
             {
-                Attach(draft, inFile, BeatListReader.ReadCsv(file.Text, (line, column, message) => mistakes.AddIn(file.FullPath, line, column, message)));
+                Attach(draft, inFile, Beats(draft, file, mistakes));
                 draft.ReferencedFiles.Add(file.Reference);
             }
         }
+    }
+
+    private static IReadOnlyList<(BeatClass Class, double RrSeconds)> Beats(ScenarioDraft draft, BeatFile file, MistakeList mistakes)
+    {
+        TextKey label = HeartKeys.BeatsLabel;
+        bool hasLabel = draft.Given.IsSet(label);
+        if (file.IsEdf)
+        {
+            return EdfBeatReader.Read(file.FullPath, hasLabel ? draft.Given[label] : null, label.Name, message => mistakes.AddIn(file.FullPath, 0, 0, message));
+        }
+
+        if (hasLabel)
+        {
+            mistakes.Add(draft.Places[label.Name], $"{label.Name} chooses annotations of an EDF+ or BDF+ file; a CSV file holds beats only, leave out {label.Name}");
+        }
+
+        return BeatListReader.ReadCsv(file.Text, (line, column, message) => mistakes.AddIn(file.FullPath, line, column, message));
     }
 
     private static void Attach(ScenarioDraft draft, TextKey key, IReadOnlyList<(BeatClass Class, double RrSeconds)> beats) =>

@@ -8,7 +8,7 @@ internal static class RecordingChecks
 {
     public static void Check(KeyValues values, Action<KeyDefinition, string> report)
     {
-        foreach ((TextKey file, NumberKey rate, NumberKey level, NumberKey ratio) in Recordings.Recordings.Keys)
+        foreach ((TextKey file, TextKey label, NumberKey rate, NumberKey level, NumberKey ratio) in Recordings.Recordings.Keys)
         {
             bool hasRatio = values.IsSet(ratio) || values.IsChanging(ratio);
             bool hasLevel = values[level] != 0 || values.IsChanging(level) || hasRatio;
@@ -21,6 +21,11 @@ internal static class RecordingChecks
             {
                 NumberKey wanted = hasRatio ? ratio : level;
                 report(wanted, $"{wanted.Name} needs a recording; set {file.Name}, or leave out {wanted.Name}");
+            }
+
+            if (!values.IsSet(file) && values.IsSet(label))
+            {
+                report(label, $"{label.Name} needs a recording; set {file.Name}, or leave out {label.Name}");
             }
 
             if (!values.IsSet(file) && values.IsSet(rate))

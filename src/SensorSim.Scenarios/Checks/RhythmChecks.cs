@@ -21,6 +21,7 @@ internal static class RhythmChecks
         CheckBlock(values, report);
         CheckPauses(values, report);
         CheckScript(values, report);
+        CheckBeatsLabel(values, report);
         CheckEctopy(values, report);
     }
 
@@ -166,6 +167,14 @@ internal static class RhythmChecks
         {
             KeyDefinition given = hasList ? HeartKeys.Beats : HeartKeys.BeatsFile;
             report(given, $"{given.Name} is used by heart.rhythm = \"scripted\" only; set that rhythm, or leave out {given.Name}");
+        }
+    }
+
+    private static void CheckBeatsLabel(KeyValues values, Action<KeyDefinition, string> report)
+    {
+        if (values.IsSet(HeartKeys.BeatsLabel) && !values.IsSet(HeartKeys.BeatsFile))
+        {
+            report(HeartKeys.BeatsLabel, "heart.beats_label says which annotations of a file are beats; set heart.beats_file, or leave out heart.beats_label");
         }
     }
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using System.Security.Cryptography;
+using SensorSim.Files.Edf;
 using SensorSim.Scenarios.Reading;
 using SensorSim.Sensing.EcgNoise;
 using SensorSim.Sensing.Optics;
@@ -14,11 +15,11 @@ internal static class Recordings
     // A million values of some 30 bytes with their times.
     private const int LargestBytes = 1 << 25;
 
-    /// <summary>The files of recorded noise with the rate and the levels that belong to each.</summary>
-    public static IReadOnlyList<(TextKey File, NumberKey Rate, NumberKey Level, NumberKey Ratio)> Keys { get; } =
+    /// <summary>The files of recorded noise with the label, the rate and the levels that belong to each.</summary>
+    public static IReadOnlyList<(TextKey File, TextKey Label, NumberKey Rate, NumberKey Level, NumberKey Ratio)> Keys { get; } =
     [
-        (EcgNoiseKeys.RecordingFile, EcgNoiseKeys.RecordingRateHz, EcgNoiseKeys.RecordingUvRms, EcgNoiseKeys.RecordingSnrDb),
-        (RecordedLightKeys.File, RecordedLightKeys.RateHz, RecordedLightKeys.NaRms, RecordedLightKeys.SnrDb),
+        (EcgNoiseKeys.RecordingFile, EcgNoiseKeys.RecordingLabel, EcgNoiseKeys.RecordingRateHz, EcgNoiseKeys.RecordingUvRms, EcgNoiseKeys.RecordingSnrDb),
+        (RecordedLightKeys.File, RecordedLightKeys.Label, RecordedLightKeys.RateHz, RecordedLightKeys.NaRms, RecordedLightKeys.SnrDb),
     ];
 
     /// <summary>Reads every file that is named.</summary>
@@ -26,18 +27,24 @@ internal static class Recordings
     /// <param name="mistakes">Takes what is wrong.</param>
     public static void Attach(ScenarioDraft draft, MistakeList mistakes)
     {
-        foreach ((TextKey key, NumberKey rate, _, _) in Keys)
+        foreach ((TextKey key, TextKey label, NumberKey rate, _, _) in Keys)
         {
             if (draft.Given.IsSet(key))
             {
-                Attach(draft, key, rate, mistakes);
+                Attach(draft, key, label, rate, mistakes);
             }
         }
     }
 
-    private static void Attach(ScenarioDraft draft, TextKey key, NumberKey rate, MistakeList mistakes)
+    private static NoiseRecording? OnlyOneSignal(TextKey label, Action<string> report)
     {
-        const string Right = "give the path of a CSV file with the column value, from the scenario's folder on";
+        report($"{label.Name} chooses a signal of an EDF or BDF file; a CSV file holds one, leave out {label.Name}");
+        return null;
+    }
+
+    private static void Attach(ScenarioDraft draft, TextKey key, TextKey label, NumberKey rate, MistakeList mistakes)
+    {
+        const string Right = "give the path of an EDF or BDF file, or of a CSV file with the column value, from the scenario's folder on";
         string path = draft.Given[key];
         string full = Path.Combine(Path.GetDirectoryName(draft.File) ?? "", path);
         byte[]? bytes = SmallFile.Read(
@@ -48,8 +55,11 @@ internal static class Recordings
         }
 
         double? hertz = draft.Given.IsSet(rate) ? draft.Given[rate] : null;
-        NoiseRecording? recording = RecordingReader.Read(
-            SmallFile.Text(bytes), hertz, rate.Name, (line, column, message) => mistakes.AddIn(full, line, column, message));
+        string? wanted = draft.Given.IsSet(label) ? draft.Given[label] : null;
+        void Report(int line, int column, string message) => mistakes.AddIn(full, line, column, message);
+        NoiseRecording? recording = EdfFileReader.IsEdf(full) ? EdfNoiseReader.Read(full, wanted, label.Name, hertz, rate.Name, message => Report(0, 0, message))
+            : wanted is null ? RecordingReader.Read(SmallFile.Text(bytes), hertz, rate.Name, Report)
+            : OnlyOneSignal(label, message => mistakes.Add(draft.Places[label.Name], message));
         if (recording is not null)
         {
             draft.Given.Attach(key, recording);

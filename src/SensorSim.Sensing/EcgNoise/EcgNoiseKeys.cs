@@ -92,10 +92,20 @@ public static class EcgNoiseKeys
     public static readonly TextKey RecordingFile = new()
     {
         Name = "ecg_noise.recording_file",
-        Meaning = "CSV file of recorded noise, with the columns time_s,value or value alone; its path counts from the scenario's folder; played over and over.",
+        Meaning = "File of recorded noise, played over and over: EDF or BDF, or CSV with the columns time_s,value or value alone; its path counts from the scenario's folder.",
         Source = Own,
         HasDefault = false,
         MaximumLength = 1000,
+    };
+
+    /// <summary>Signal of the recorded noise.</summary>
+    public static readonly TextKey RecordingLabel = new()
+    {
+        Name = "ecg_noise.recording_label",
+        Meaning = "EDF or BDF file of recorded noise: label of the signal that is played, upper and lower case alike; the only one unless given.",
+        Source = Own,
+        HasDefault = false,
+        MaximumLength = 16,
     };
 
     /// <summary>Rate of the recorded noise.</summary>
@@ -103,7 +113,7 @@ public static class EcgNoiseKeys
     {
         Name = "ecg_noise.recording_rate_hz",
         Unit = "Hz",
-        Meaning = "Sampling rate of the recorded noise, when its file has no column time_s.",
+        Meaning = "Sampling rate of the recorded noise, when its file is a CSV without the column time_s.",
         Source = Own,
         HasDefault = false,
         Minimum = 20,
@@ -122,7 +132,7 @@ public static class EcgNoiseKeys
     [
         WhiteNoiseSnrDb, BaselineWanderSnrDb, MainsSnrDb, MuscleUvRms, MuscleSnrDb, MuscleBurstUvRms, MuscleBurstSnrDb, MuscleBurstPerMin,
         MuscleBurstS, SlowMotionUvRms, SlowMotionSnrDb, SlowMotionPerMin, SlowMotionRestPerMin, SharpMotionUvRms, SharpMotionSnrDb,
-        SharpMotionPerMin, SharpMotionRestPerMin, RecordingFile, RecordingRateHz, RecordingUvRms, RecordingSnrDb,
+        SharpMotionPerMin, SharpMotionRestPerMin, RecordingFile, RecordingLabel, RecordingRateHz, RecordingUvRms, RecordingSnrDb,
     ];
 
     /// <summary>The knobs that the ECG follows while it is made.</summary>

@@ -12,10 +12,20 @@ public static class RecordedLightKeys
     public static readonly TextKey File = new()
     {
         Name = "optics.noise_recording_file",
-        Meaning = "CSV file of recorded noise for the lit slots, with the columns time_s,value or value alone; its path counts from the scenario's folder; played over and over.",
+        Meaning = "File of recorded noise for the lit slots, played over and over: EDF or BDF, or CSV with the columns time_s,value or value alone; its path counts from the scenario's folder.",
         Source = Own,
         HasDefault = false,
         MaximumLength = 1000,
+    };
+
+    /// <summary>Signal of the recorded noise.</summary>
+    public static readonly TextKey Label = new()
+    {
+        Name = "optics.noise_recording_label",
+        Meaning = "EDF or BDF file of recorded noise: label of the signal that is played, upper and lower case alike; the only one unless given.",
+        Source = Own,
+        HasDefault = false,
+        MaximumLength = 16,
     };
 
     /// <summary>Rate of the recorded noise.</summary>
@@ -23,7 +33,7 @@ public static class RecordedLightKeys
     {
         Name = "optics.noise_recording_rate_hz",
         Unit = "Hz",
-        Meaning = "Sampling rate of the recorded noise, when its file has no column time_s.",
+        Meaning = "Sampling rate of the recorded noise, when its file is a CSV without the column time_s.",
         Source = Own,
         HasDefault = false,
         Minimum = 20,
@@ -59,7 +69,7 @@ public static class RecordedLightKeys
     };
 
     /// <summary>Every knob of recorded noise in the light.</summary>
-    public static IReadOnlyList<KeyDefinition> All { get; } = [File, RateHz, NaRms, SnrDb];
+    public static IReadOnlyList<KeyDefinition> All { get; } = [File, Label, RateHz, NaRms, SnrDb];
 
     /// <summary>The knobs that a lit slot follows while it is made.</summary>
     internal static IReadOnlyList<NumberKey> Live { get; } = [NaRms, SnrDb];

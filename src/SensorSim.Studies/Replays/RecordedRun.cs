@@ -3,13 +3,14 @@ using SensorSim.Files;
 using SensorSim.Files.Recordings;
 using SensorSim.Files.Rows;
 using SensorSim.Scoring;
+using SensorSim.Signals.Detectors;
 using SensorSim.Signals.Marks;
 using SensorSim.Signals.Streams;
 using SensorSim.Studies.Running;
 
 namespace SensorSim.Studies.Replays;
 
-/// <summary>A recording folder as a stream, with its truth and what its acquisition did, as far as the folder holds them.</summary>
+/// <summary>A recording as a stream, with its truth and what its acquisition did, as far as they stand beside it or in it.</summary>
 /// <remarks>Rows are read as the stream reaches them; only the stretches that are not usable are held from the start.</remarks>
 public sealed class RecordedRun : IAcquiredStream, IDisposable
 {
@@ -21,8 +22,11 @@ public sealed class RecordedRun : IAcquiredStream, IDisposable
 
     private static readonly AcquisitionKind[] s_unusable = [.. Enum.GetValues<AcquisitionKind>().Where(k => k.IsUnusable())];
 
-    private readonly RecordingFolderReader _reader;
-    private readonly TruthCsvReader? _truth;
+    private static readonly string s_decimation =
+        AcquisitionItems.Of(new AcquisitionEvent(default, AcquisitionKind.Setting, 0, 0, 0, SensorSetting.Decimation)).Item;
+
+    private readonly ISampleStream _reader;
+    private readonly IRowReader<TruthEvent>? _truth;
     private readonly List<AcquisitionEvent> _events = [];
     private TruthEvent? _nextTruth;
     private int _nextEvent;
@@ -31,19 +35,31 @@ public sealed class RecordedRun : IAcquiredStream, IDisposable
     /// <param name="path">Path of the folder; <c>channels.csv</c> must be in it, <c>truth.csv</c> and <c>acquisition.csv</c> may be.</param>
     /// <exception cref="InputFileException">A file is not what it should be.</exception>
     public RecordedRun(string path)
+        : this(new RecordingFolderReader(path), path)
     {
-        ArgumentException.ThrowIfNullOrEmpty(path);
-        _reader = new RecordingFolderReader(path);
+    }
+
+    /// <summary>Puts a recording in any form together with the files that stand beside it.</summary>
+    /// <param name="stream">The recording, at its start; closed with the run.</param>
+    /// <param name="folder">Folder in which <c>truth.csv</c> and <c>acquisition.csv</c> may be.</param>
+    /// <param name="within">Opens the truth that the recording itself holds, used when there is no <c>truth.csv</c>; null when it holds none.</param>
+    /// <exception cref="InputFileException">A file is not what it should be.</exception>
+    public RecordedRun(ISampleStream stream, string folder, Func<IRowReader<TruthEvent>?>? within = null)
+    {
+        ArgumentNullException.ThrowIfNull(stream);
+        ArgumentNullException.ThrowIfNull(folder);
+        _reader = stream;
         try
         {
-            string acquisition = Path.Combine(path, AcquisitionName);
+            string acquisition = Path.Combine(folder, AcquisitionName);
             List<AcquisitionRow> rows = File.Exists(acquisition) ? ReadRows(acquisition) : [];
             Clocks = [.. Format.Channels.Select(c => ClockOf(RecordClocks.DelayOf(c.Name, rows, acquisition)))];
+            ChangesRates = rows.Any(r => r.Item == s_decimation && r.Value > 1);
             _events.AddRange(rows.Where(r => r.IsUnusable && Format.IndexOf(r.Channel) >= 0).Select(Event).OrderBy(e => e.BeginNs));
-            string truth = Path.Combine(path, TruthName);
-            if (File.Exists(truth))
+            string truth = Path.Combine(folder, TruthName);
+            _truth = File.Exists(truth) ? new TruthCsvReader(truth) : within?.Invoke();
+            if (_truth is not null)
             {
-                _truth = new TruthCsvReader(truth);
                 Truth = new EventRing<TruthEvent>(1 << 16);
                 NextTruth();
             }
@@ -57,6 +73,12 @@ public sealed class RecordedRun : IAcquiredStream, IDisposable
 
     /// <summary>Truth, as far as the stream has been read and a little ahead; null when the folder holds none.</summary>
     public EventRing<TruthEvent>? Truth { get; }
+
+    /// <summary>The recording itself.</summary>
+    public ISampleStream Recording => _reader;
+
+    /// <summary>Whether a channel changed its rate while it was recorded; a channel that was off did not.</summary>
+    public bool ChangesRates { get; }
 
     /// <inheritdoc/>
     public EventRing<AcquisitionEvent> Acquisition { get; } = new(8192);
@@ -94,7 +116,7 @@ public sealed class RecordedRun : IAcquiredStream, IDisposable
     /// <inheritdoc/>
     public void Dispose()
     {
-        _reader.Dispose();
+        (_reader as IDisposable)?.Dispose();
         _truth?.Dispose();
     }
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Files;
+using SensorSim.Files.Edf;
 using SensorSim.Files.Rows;
 using SensorSim.Scenarios.Requirements;
 using SensorSim.Scoring;
@@ -46,15 +47,16 @@ public sealed record FileScoring
     {
         var survey = FileSurvey.Of(TruthPath, RateHz, MarksPath);
         List<AcquisitionRow> acquisition = Acquisition();
-        long durationNs = DurationS is double seconds ? (long)Math.Round(seconds * 1e9) : RecordEndNs(acquisition) ?? survey.LastNs + 1;
-        List<ChannelDelay> channels = Channels(acquisition);
+        (StreamFormat? format, long? recordedNs) = AcquisitionPath is null ? DeclaredBy(TruthPath) : default;
+        long durationNs = DurationS is double seconds ? (long)Math.Round(seconds * 1e9) : recordedNs ?? RecordEndNs(acquisition) ?? survey.LastNs + 1;
+        List<ChannelDelay> channels = Channels(acquisition, format);
         var scorer = new Scorer(channels, durationNs, new ScoringOptions
         {
             WindowNs = (long)Math.Round(WindowMs * 1e6),
             LeadInNs = LeadInS is double leadIn ? (long)Math.Round(leadIn * 1e9) : null,
             ExpectedRows = survey.ExpectedRows,
         });
-        using CsvRowReader<TruthEvent> truth = TruthFile.Open(TruthPath, RateHz);
+        using IRowReader<TruthEvent> truth = TruthFile.Open(TruthPath, RateHz);
         using var marks = new DetectionsCsvReader(MarksPath);
         ScoreReport report = scorer.ScoreAll(
             truth.ReadAll().Where(t => t.TimeNs < durationNs),
@@ -90,9 +92,24 @@ public sealed record FileScoring
         EmittedTimeNs = row.EmittedTimeNs,
     };
 
-    // By number of the channel.
-    private List<ChannelDelay> Channels(List<AcquisitionRow> acquisition) =>
-        [.. Enum.GetValues<ChannelName>().Select(name => RecordClocks.DelayOf(name, acquisition, AcquisitionPath!))];
+    // A file of annotations alone declares nothing.
+    private static (StreamFormat? Format, long? LengthNs) DeclaredBy(string path)
+    {
+        try
+        {
+            using EdfRecordingReader? recording = TruthFile.IsEdf(path) ? new EdfRecordingReader(path) : null;
+            return (recording?.Format, recording?.Format.Clock.Nanoseconds(recording.EndTick));
+        }
+        catch (InputFileException)
+        {
+            return default;
+        }
+    }
+
+    // By number of the channel. Where no acquisition is known, a recording that holds its truth declares its delays itself.
+    private List<ChannelDelay> Channels(List<AcquisitionRow> acquisition, StreamFormat? format) => format is not null
+        ? [.. Enum.GetValues<ChannelName>().Select(name => new ChannelDelay(name, format.IndexOf(name) is >= 0 and int i ? format.Channels[i].DeclaredDelayNs : 0, 0, 0))]
+        : [.. Enum.GetValues<ChannelName>().Select(name => RecordClocks.DelayOf(name, acquisition, AcquisitionPath!))];
 
     // The clock segments of a record reach to its end.
     private static long? RecordEndNs(List<AcquisitionRow> acquisition) =>

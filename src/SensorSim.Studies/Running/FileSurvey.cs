@@ -16,7 +16,7 @@ internal sealed record FileSurvey(IReadOnlyList<ExpectedRow> ExpectedRows, long 
     {
         var truthRows = new SortedSet<(ChannelName Channel, MarkKind Kind)>();
         long lastNs = 0;
-        using (CsvRowReader<TruthEvent> truth = TruthFile.Open(truthPath, rateHz))
+        using (IRowReader<TruthEvent> truth = TruthFile.Open(truthPath, rateHz))
         {
             while (truth.TryRead(out TruthEvent row))
             {

@@ -42,10 +42,10 @@ public sealed class BeatFileTests
         Assert.That(file.Reference.Path, Is.EqualTo("lists/a.csv"));
     }
 
-    [TestCase("none.csv", "is no file; give the path of a CSV file with the column rr_ms, from the scenario's folder on")]
-    [TestCase("none/a.csv", "is no file; give the path of a CSV file with the column rr_ms, from the scenario's folder on")]
-    [TestCase(".", "is a folder; give the path of a CSV file with the column rr_ms, from the scenario's folder on")]
-    [TestCase("a\0b", "is no file; give the path of a CSV file with the column rr_ms, from the scenario's folder on")]
+    [TestCase("none.csv", "is no file; give the path of a CSV file with the column rr_ms, or of an EDF+ or BDF+ file, from the scenario's folder on")]
+    [TestCase("none/a.csv", "is no file; give the path of a CSV file with the column rr_ms, or of an EDF+ or BDF+ file, from the scenario's folder on")]
+    [TestCase(".", "is a folder; give the path of a CSV file with the column rr_ms, or of an EDF+ or BDF+ file, from the scenario's folder on")]
+    [TestCase("a\0b", "is no file; give the path of a CSV file with the column rr_ms, or of an EDF+ or BDF+ file, from the scenario's folder on")]
     public void Read_NoFile_SaysWhatWouldBeRight(string path, string expected)
     {
         string found = "";

@@ -44,7 +44,7 @@ public sealed class ExtremeValueTests
     private static IEnumerable<TestCaseData> Values()
     {
         // A path needs its file, and what comes from there too: tested with the lists of beats and the recordings.
-        foreach (KeyDefinition key in AllKeys.List().Where(k => k != HeartKeys.BeatsFile && k != ScenarioKeys.Sensor && !k.Key.Contains("recording_", StringComparison.Ordinal)))
+        foreach (KeyDefinition key in AllKeys.List().Where(k => k != HeartKeys.BeatsFile && k != HeartKeys.BeatsLabel && k != ScenarioKeys.Sensor && !k.Key.Contains("recording_", StringComparison.Ordinal)))
         {
             string[] texts = key switch
             {

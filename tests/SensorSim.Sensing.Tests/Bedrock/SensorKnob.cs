@@ -20,8 +20,11 @@ internal sealed record SensorKnob(string Name, string To, string Channels, strin
     // Two short recordings of noise that mean nothing.
     private static readonly double[] s_tape = [.. Enumerable.Range(0, 700).Select(i => Math.Sin(i * 0.37) + ((i % 13) * 0.1))];
     private static readonly double[] s_other = [.. Enumerable.Range(0, 500).Select(i => Math.Cos(i * 0.53))];
-    private static readonly (TextKey File, NumberKey Rate)[] s_recordings =
-        [(EcgNoiseKeys.RecordingFile, EcgNoiseKeys.RecordingRateHz), (RecordedLightKeys.File, RecordedLightKeys.RateHz)];
+    private static readonly (TextKey File, TextKey Label, NumberKey Rate)[] s_recordings =
+    [
+        (EcgNoiseKeys.RecordingFile, EcgNoiseKeys.RecordingLabel, EcgNoiseKeys.RecordingRateHz),
+        (RecordedLightKeys.File, RecordedLightKeys.Label, RecordedLightKeys.RateHz),
+    ];
 
     public bool Adds => Why.Length == 0;
 
@@ -47,9 +50,9 @@ internal sealed record SensorKnob(string Name, string To, string Channels, strin
     /// <summary>Attaches the recordings that values name, at their rates.</summary>
     public static KeyValues WithRecordings(KeyValues values)
     {
-        foreach ((TextKey file, NumberKey rate) in s_recordings.Where(r => values.IsSet(r.File)))
+        foreach ((TextKey file, TextKey label, NumberKey rate) in s_recordings.Where(r => values.IsSet(r.File)))
         {
-            values.Attach(file, new NoiseRecording(values[file] == "other" ? s_other : s_tape, values[rate]));
+            values.Attach(file, new NoiseRecording(values[file] == "other" || (values.IsSet(label) && values[label] == "other") ? s_other : s_tape, values[rate]));
         }
 
         return values;
