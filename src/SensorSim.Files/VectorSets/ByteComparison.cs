@@ -2,8 +2,8 @@
 namespace SensorSim.Files.VectorSets;
 
 /// <summary>Compares bytes that are made with those of a file, as they come, and keeps the surroundings of the first difference.</summary>
-/// <remarks>Memory does not grow with the length.</remarks>
-public sealed class ByteComparison : IDisposable
+/// <remarks>The made bytes are written to it. Memory does not grow with the length.</remarks>
+public sealed class ByteComparison : ForwardStream
 {
     private const int Around = 4096;
     private readonly FileStream? _file;
@@ -32,10 +32,10 @@ public sealed class ByteComparison : IDisposable
     /// <summary>The made bytes about the difference.</summary>
     public IReadOnlyList<byte> Window => _window;
 
-    /// <summary>Takes bytes that are made.</summary>
-    /// <param name="made">The bytes.</param>
-    public void Take(ReadOnlySpan<byte> made)
+    /// <inheritdoc/>
+    protected override void Take(ReadOnlySpan<byte> bytes)
     {
+        ReadOnlySpan<byte> made = bytes;
         while (!made.IsEmpty && DifferenceAt < 0 && _file is not null)
         {
             int length = Math.Min(made.Length, _theirs.Length);
@@ -59,17 +59,17 @@ public sealed class ByteComparison : IDisposable
         }
     }
 
-    /// <summary>Says that nothing more is made: what the file has beyond is a difference too.</summary>
-    public void End()
+    /// <inheritdoc/>
+    protected override void End()
     {
+        // What the file has beyond is a difference too.
         if (_file is not null && DifferenceAt < 0 && _file.Length != _made)
         {
             BeginWindow();
         }
-    }
 
-    /// <inheritdoc/>
-    public void Dispose() => _file?.Dispose();
+        _file?.Dispose();
+    }
 
     private void BeginWindow()
     {
