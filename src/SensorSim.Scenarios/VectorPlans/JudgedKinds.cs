@@ -16,9 +16,9 @@ public static class JudgedKinds
     public static IReadOnlyList<MarkKind> Readings { get; } =
     [
         MarkKind.HeartRateBpm, MarkKind.HeartRateFusedBpm, MarkKind.ArrivalTimeMs, MarkKind.ArrivalSpotMs, MarkKind.Spo2Percent,
-        MarkKind.SystolicMmhg, MarkKind.DiastolicMmhg, MarkKind.MeanMmhg, MarkKind.RrMeanMs,
+        MarkKind.PerfusionIndexPercent, MarkKind.SystolicMmhg, MarkKind.DiastolicMmhg, MarkKind.MeanMmhg, MarkKind.RrMeanMs,
     ];
 
-    /// <summary>Marks that tell of a stretch that begins.</summary>
+    /// <summary>Marks that tell of a stretch whose begin truth or acquisition know.</summary>
     public static IReadOnlyList<MarkKind> Shown { get; } = [MarkKind.GateShut, MarkKind.JointGateShut, MarkKind.IrregularRhythm];
 }

@@ -41,7 +41,7 @@ public static class PlanRequirementKeys
     {
         Name = "requirement.window_ms",
         Unit = "ms",
-        Meaning = "Rules marks and prompt: greatest distance of a mark from its event, to either side.",
+        Meaning = "Rules marks and prompt: greatest distance of a mark from its event, to either side. Rule withheld: marks of events outside the stretch may be off by as much.",
         Source = "Half-width of the match window of ANSI/AAMI EC57 (from memory).",
         Minimum = 1,
         Maximum = 2000,
@@ -66,6 +66,39 @@ public static class PlanRequirementKeys
     /// <summary>First reading.</summary>
     public static readonly NumberKey FirstWithinS = Limit("first_within_s", "s", "Rule readings: latest time of the first reading, from the start of the case.", 3e7);
 
+    /// <summary>Least value by design.</summary>
+    public static readonly NumberKey Low = Signed("low", "Rule readings: least value by the design of the cases, in place of error_max and truth; with high.");
+
+    /// <summary>Greatest value by design.</summary>
+    public static readonly NumberKey High = Signed("high", "Rule readings: greatest value by the design of the cases, in place of error_max and truth; with low.");
+
+    /// <summary>Fewest beats of an average.</summary>
+    public static readonly NumberKey BeatsMin = Beats("beats_min", "Rule readings: fewest beats (rates: intervals) that a device may average over; as usual for the kind unless given.");
+
+    /// <summary>Most beats of an average.</summary>
+    public static readonly NumberKey BeatsMax = Beats("beats_max", "Rule readings: most beats (rates: intervals) that a device may average over; as usual for the kind unless given.");
+
+    /// <summary>How long a reading stands.</summary>
+    public static readonly NumberKey StandsS = new()
+    {
+        Name = "requirement.stands_s",
+        Unit = "s",
+        Meaning = "Rule readings, for share_min: how long a reading stands before it is too old.",
+        Source = "Choice of this project: about the longest pause that is still a rhythm.",
+        Minimum = 0.1,
+        Maximum = 3600,
+        Default = 5,
+    };
+
+    /// <summary>Value.</summary>
+    public static readonly NumberKey Value = Signed("value", "Rule shown: value that the mark must have, for example the reason of a gate that shuts; any unless given.");
+
+    /// <summary>Begin of the part.</summary>
+    public static readonly NumberKey FromS = Limit("from_s", "s", "Part of the case that the requirement looks at: its begin; the start unless given. Rule shown: where the stretch begins, in place of those that truth and acquisition know.", 3e7);
+
+    /// <summary>End of the part.</summary>
+    public static readonly NumberKey UntilS = Limit("until_s", "s", "Part of the case that the requirement looks at: its end, not included; the end unless given.", 3e7);
+
     /// <summary>Grace.</summary>
     public static readonly NumberKey GraceS = Limit("grace_s", "s", "Rule withheld: time that a detector has after a stretch begins.", 3600) with { HasDefault = true };
 
@@ -78,23 +111,27 @@ public static class PlanRequirementKeys
     /// <summary>Every key of the section.</summary>
     public static IReadOnlyList<KeyDefinition> All { get; } =
     [
-        Id, Text, Clause, Channel, Kind, Rule, WindowMs, SensitivityMin, PositivePredictivityMin, ErrorMax, ErrorPercentMax, ShareMin, FirstWithinS,
-        GraceS, WithinS, LatencyMsMax,
+        Id, Text, Clause, Channel, Kind, Rule, FromS, UntilS, WindowMs, SensitivityMin, PositivePredictivityMin, ErrorMax, ErrorPercentMax, Low, High,
+        BeatsMin, BeatsMax, ShareMin, StandsS, FirstWithinS, GraceS, WithinS, Value, LatencyMsMax,
     ];
 
     /// <summary>The limits of a rule, those that must be given among them.</summary>
     /// <param name="rule">The rule.</param>
     public static IReadOnlyList<NumberKey> Of(RequirementRule rule) => rule switch
     {
-        RequirementRule.Marks => [WindowMs, SensitivityMin, PositivePredictivityMin],
-        RequirementRule.Readings => [ErrorMax, ErrorPercentMax, ShareMin, FirstWithinS],
-        RequirementRule.Withheld => [GraceS],
-        RequirementRule.Shown => [WithinS],
-        RequirementRule.Prompt => [WindowMs, LatencyMsMax, ShareMin],
+        RequirementRule.Marks => [FromS, UntilS, WindowMs, SensitivityMin, PositivePredictivityMin],
+        RequirementRule.Readings => [FromS, UntilS, ErrorMax, ErrorPercentMax, Low, High, BeatsMin, BeatsMax, ShareMin, StandsS, FirstWithinS],
+        RequirementRule.Withheld => [FromS, UntilS, WindowMs, GraceS],
+        RequirementRule.Shown => [FromS, WithinS, Value],
+        RequirementRule.Prompt => [FromS, UntilS, WindowMs, LatencyMsMax, ShareMin],
         _ => throw new ArgumentOutOfRangeException(nameof(rule), rule, "Not a rule."),
     };
 
     private static NumberKey Share(string key, string meaning) => Limit(key, "", meaning, 1);
+
+    private static NumberKey Signed(string key, string meaning) => Limit(key, "unit of the kind", meaning, 1e6) with { Minimum = -1e6 };
+
+    private static NumberKey Beats(string key, string meaning) => Limit(key, "", meaning, 240) with { Minimum = 1, Default = 1, IsWhole = true };
 
     private static NumberKey Limit(string key, string unit, string meaning, double most) => new()
     {

@@ -55,10 +55,10 @@ internal static class PlanRequirementReader
         MarkKind? kind = Kind(table);
         ChannelName? channel = Channel(table);
         RequirementRule rule = RequirementRules.Of(table.Word(PlanRequirementKeys.Rule));
-        CheckLimits(table, rule);
+        RequirementLimits.Check(table, rule);
         if (kind is MarkKind known && table.IsSound)
         {
-            CheckKind(table, rule, known);
+            RequirementLimits.CheckKind(table, rule, known);
         }
 
         return !table.IsSound ? null : new PlannedRequirement
@@ -76,74 +76,18 @@ internal static class PlanRequirementReader
             ErrorPercentMax = table.Given(PlanRequirementKeys.ErrorPercentMax),
             ShareMin = table.Given(PlanRequirementKeys.ShareMin),
             FirstWithinS = table.Given(PlanRequirementKeys.FirstWithinS),
+            Low = table.Given(PlanRequirementKeys.Low),
+            High = table.Given(PlanRequirementKeys.High),
+            BeatsMin = (int?)table.Given(PlanRequirementKeys.BeatsMin),
+            BeatsMax = (int?)table.Given(PlanRequirementKeys.BeatsMax),
+            StandsS = table.Number(PlanRequirementKeys.StandsS),
+            Value = table.Given(PlanRequirementKeys.Value),
+            FromS = table.Given(PlanRequirementKeys.FromS),
+            UntilS = table.Given(PlanRequirementKeys.UntilS),
             GraceS = table.Number(PlanRequirementKeys.GraceS),
             WithinS = table.Given(PlanRequirementKeys.WithinS),
             LatencyMsMax = table.Given(PlanRequirementKeys.LatencyMsMax),
         };
-    }
-
-    private static void CheckLimits(KeyTable table, RequirementRule rule)
-    {
-        if (!table.Has(PlanRequirementKeys.Rule))
-        {
-            return;
-        }
-
-        IReadOnlyList<NumberKey> own = PlanRequirementKeys.Of(rule);
-        foreach (NumberKey key in PlanRequirementKeys.All.OfType<NumberKey>())
-        {
-            // A limit out of its range is told here, once.
-            _ = table.Given(key);
-            if (!own.Contains(key))
-            {
-                string[] rules = [.. RequirementRules.Words.Where(w => PlanRequirementKeys.Of(RequirementRules.Of(w)).Contains(key))];
-                table.Refuse(key, $"rule = \"{string.Join("\" and rule = \"", rules)}\"");
-            }
-        }
-
-        switch (rule)
-        {
-            case RequirementRule.Marks:
-                RequireOne(table, PlanRequirementKeys.SensitivityMin, PlanRequirementKeys.PositivePredictivityMin);
-                break;
-            case RequirementRule.Readings:
-                RequireOne(table, PlanRequirementKeys.ErrorMax, PlanRequirementKeys.ErrorPercentMax, PlanRequirementKeys.ShareMin, PlanRequirementKeys.FirstWithinS);
-                break;
-            case RequirementRule.Shown:
-                table.Require(PlanRequirementKeys.WithinS, " for rule = \"shown\"");
-                break;
-            case RequirementRule.Prompt:
-                table.Require(PlanRequirementKeys.LatencyMsMax, " for rule = \"prompt\"");
-                break;
-            default:
-                break;
-        }
-    }
-
-    private static void RequireOne(KeyTable table, params NumberKey[] keys)
-    {
-        if (!keys.Any(table.Has))
-        {
-            table.Add(PlanRequirementKeys.Rule, $"requirement.rule = \"{table.Word(PlanRequirementKeys.Rule)}\" asks nothing without a limit; give {string.Join(" or ", keys.Select(k => k.Key))}");
-        }
-    }
-
-    // Only of these does truth say where they lie, or what their value is.
-    private static void CheckKind(KeyTable table, RequirementRule rule, MarkKind kind)
-    {
-        IReadOnlyList<MarkKind>? judged = rule switch
-        {
-            RequirementRule.Marks or RequirementRule.Prompt => JudgedKinds.Events,
-            RequirementRule.Readings => JudgedKinds.Readings,
-            RequirementRule.Shown => JudgedKinds.Shown,
-            _ => null,
-        };
-        if (judged is not null && !judged.Contains(kind))
-        {
-            table.Add(
-                PlanRequirementKeys.Kind,
-                $"requirement.kind = \"{kind.Text()}\" cannot be judged by rule = \"{rule.Text()}\"; it can be {string.Join(", ", judged.Select(k => k.Text()))}");
-        }
     }
 
     private static MarkKind? Kind(KeyTable table)

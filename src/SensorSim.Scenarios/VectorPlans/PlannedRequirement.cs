@@ -47,6 +47,30 @@ public sealed record PlannedRequirement
     /// <summary>Readings: latest time of the first one, from the start of the case [s].</summary>
     public double? FirstWithinS { get; init; }
 
+    /// <summary>Readings: least value by the design of the cases, in place of truth [unit of the kind]; stands with <see cref="High"/>.</summary>
+    public double? Low { get; init; }
+
+    /// <summary>Readings: greatest value by the design of the cases, in place of truth [unit of the kind].</summary>
+    public double? High { get; init; }
+
+    /// <summary>Readings: fewest beats that a device may average over; null: as many as is usual for the kind.</summary>
+    public int? BeatsMin { get; init; }
+
+    /// <summary>Readings: most beats that a device may average over; null: as many as is usual for the kind.</summary>
+    public int? BeatsMax { get; init; }
+
+    /// <summary>Readings: how long a reading stands, for <see cref="ShareMin"/> [s].</summary>
+    public double StandsS { get; init; } = PlanRequirementKeys.StandsS.Default;
+
+    /// <summary>Shown: value that the mark must have, for example the reason of a gate; null: any.</summary>
+    public double? Value { get; init; }
+
+    /// <summary>Part of the case that is looked at: its begin [s]; null: the start. Shown: where the stretch begins.</summary>
+    public double? FromS { get; init; }
+
+    /// <summary>Part of the case that is looked at: its end, not included [s]; null: the end.</summary>
+    public double? UntilS { get; init; }
+
     /// <summary>Withheld: time that a detector has after the stretch begins [s].</summary>
     public double GraceS { get; init; }
 
