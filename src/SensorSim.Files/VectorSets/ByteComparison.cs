@@ -60,7 +60,7 @@ public sealed class ByteComparison : ForwardStream
     }
 
     /// <inheritdoc/>
-    protected override void End()
+    protected override void Finish()
     {
         // What the file has beyond is a difference too.
         if (_file is not null && DifferenceAt < 0 && _file.Length != _made)

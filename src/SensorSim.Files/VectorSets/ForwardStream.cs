@@ -60,7 +60,7 @@ public abstract class ForwardStream : Stream
         if (disposing && !IsClosed)
         {
             IsClosed = true;
-            End();
+            Finish();
         }
 
         base.Dispose(disposing);
@@ -71,5 +71,5 @@ public abstract class ForwardStream : Stream
     protected abstract void Take(ReadOnlySpan<byte> bytes);
 
     /// <summary>Called once, when nothing more comes.</summary>
-    protected abstract void End();
+    protected abstract void Finish();
 }

@@ -32,7 +32,7 @@ public sealed class HashedStream : ForwardStream
     }
 
     /// <inheritdoc/>
-    protected override void End()
+    protected override void Finish()
     {
         string sum = Convert.ToHexStringLower(_hash.GetHashAndReset());
         _hash.Dispose();

@@ -64,25 +64,31 @@ internal sealed class CaseMaker
             acquired = [.. reader.ReadAll()];
         }
 
-        IReadOnlyList<AcceptanceRow> acceptance = AcceptanceWindows.Of(_case, rows.Truth, acquired, format);
-        using (var writer = new AcceptanceCsvWriter(_files.Create(PathOf(SetNames.Acceptance))))
-        {
-            foreach (AcceptanceRow row in acceptance)
-            {
-                writer.Write(row);
-            }
-        }
-
-        using var answers = new DetectionsCsvReader(expectedText.Kept, SetNames.Expected);
-        IReadOnlyList<RequirementVerdict> verdicts = Judge.Case(_case, acceptance, [.. answers.ReadAll()]);
+        IReadOnlyList<AcceptanceRow> acceptance = AcceptanceWindows.Of(_case, rows.Truth, acquired);
+        AcceptanceCsvWriter.Write(_files.Create(PathOf(SetNames.Acceptance)), acceptance);
+        using var marks = new DetectionsCsvReader(expectedText.Kept, SetNames.Expected);
+        AnswerRow[] answers = [.. marks.ReadAll().Select(m => new AnswerRow(_case.Name, m.Channel, m.Kind, m.TimeNs, m.Value, m.EmittedTimeNs))];
+        IReadOnlyList<RequirementVerdict> verdicts = Judge.Case(_case, acceptance, answers, isOwnLibrary: true);
         ManifestHeader[] headers = [.. captures.Select((c, i) => WriteHeader(_case.Headers[i], c.Complete(), cancellation))];
         if (captured is not null)
         {
-            _files.Write(PathOf(SetNames.Picture), _draw!(new CasePicture(_case, captured, acceptance, acquired)));
+            _files.Write(PathOf(SetNames.Picture), _draw!(new CasePicture(_case, captured, Demands(acceptance))));
         }
 
         return new MadeCase(_case, Facts(format, rows.SampleCounts, headers), verdicts);
     }
+
+    private static CaseDemand[] Demands(IReadOnlyList<AcceptanceRow> acceptance) =>
+    [
+        .. acceptance.Where(r => r.Rule is AcceptanceRule.None or AcceptanceRule.Some or AcceptanceRule.Within).Select(r => new CaseDemand(
+            r.Requirement,
+            r.Channel,
+            r.Rule switch { AcceptanceRule.None => DemandKind.Nothing, AcceptanceRule.Some => DemandKind.Something, _ => DemandKind.Values },
+            r.BeginNs * 1e-9,
+            r.EndNs * 1e-9,
+            r.Low,
+            r.High)),
+    ];
 
     private ManifestHeader WriteHeader(PlannedHeader planned, VectorHeader header, CancellationToken cancellation)
     {

@@ -4,6 +4,7 @@ using SensorSim.Files;
 using SensorSim.Files.VectorSets;
 using SensorSim.Scenarios.Reading;
 using SensorSim.Scenarios.VectorPlans;
+using SensorSim.Studies.Vectors.Sets;
 
 namespace SensorSim.Studies.Vectors.Making;
 
@@ -16,6 +17,12 @@ public sealed record SetPlan(VectorPlan Plan, string Place, IReadOnlyList<SetSou
 {
     // Known answers of codecs: lists of a few lines.
     private const int LargestAttached = 1 << 20;
+
+    /// <summary>Reads a plan, or the plan in the folder of a set.</summary>
+    /// <param name="path">Path of the plan or of the folder.</param>
+    /// <exception cref="ScenarioException">The plan, or a file that it names, is missing or holds mistakes.</exception>
+    /// <exception cref="InputFileException">The set is damaged, or a file's place or name cannot be kept in a set.</exception>
+    public static SetPlan Read(string path) => Directory.Exists(path) ? FromSet(path, VectorSet.Open(path).Manifest.PlanPlace) : ReadFile(path);
 
     /// <summary>Reads a plan from where the user keeps it.</summary>
     /// <param name="path">Path of the plan.</param>
@@ -83,7 +90,7 @@ public sealed record SetPlan(VectorPlan Plan, string Place, IReadOnlyList<SetSou
         [planned.ScenarioPath, planned.CalibrationPath, .. planned.Scenario.ReferencedFiles.Select(f => f.Path)];
 
     private static SetSource[] ReadAttached(VectorPlan plan, string folder) =>
-        [.. plan.Attached.Select(path => new SetSource(path, SetFolder.ReadSmall(Path.Combine(folder, path), LargestAttached)))];
+        [.. Array.Empty<string>().Select(path => new SetSource(path, SetFolder.ReadSmall(Path.Combine(folder, path), LargestAttached)))];
 
     private static string CommonFolder(string[] files)
     {

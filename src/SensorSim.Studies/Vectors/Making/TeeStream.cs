@@ -19,5 +19,5 @@ internal sealed class TeeStream(Stream inner) : ForwardStream
     }
 
     /// <inheritdoc/>
-    protected override void End() => inner.Dispose();
+    protected override void Finish() => inner.Dispose();
 }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Files.VectorSets;
+using SensorSim.Studies.Vectors.Judging;
 
 namespace SensorSim.Studies.Vectors.Verifying;
 
@@ -11,6 +12,9 @@ namespace SensorSim.Studies.Vectors.Verifying;
 public sealed record SetVerification(
     IReadOnlyList<SetFinding> Findings, SetManifest? Manifest, IReadOnlyList<(string Case, StreamSums Sums)> Sums, string WhyNotMade)
 {
+    /// <summary>How the library's answers, given anew, do in every case; empty when nothing could be made.</summary>
+    public IReadOnlyList<RequirementVerdict> Verdicts { get; init; } = [];
+
     /// <summary>Files that were looked at.</summary>
     public int FileCount { get; init; }
 

@@ -40,6 +40,7 @@ public static class SetVerifier
             findings, disk.Manifest, anew.Set is null ? [] : [.. anew.Set.Cases.Select(c => (c.Case.Name, c.Facts.Sums))], anew.WhyNot)
         {
             FileCount = disk.Files.Count,
+            Verdicts = anew.Set is null ? [] : [.. anew.Set.Cases.SelectMany(c => c.Verdicts)],
         };
     }
 
