@@ -48,7 +48,13 @@ internal sealed class CaseMaker
         using var rows = new CaseRows(_files.Create(PathOf(SetNames.Truth)), expectedText, format);
         using var raw = new RawRecordingWriter(name => _files.Create(PathOf(name), _case.Stimulus.Contains(StimulusForm.Raw)), format);
         using var acquisition = new AcquisitionFile(acquisitionText, _case.Scenario, format);
+        using BdfSink? bdf = StartBdf(stream);
         List<IRunSink> sinks = [rows, new RawSink(raw), acquisition, .. captures];
+        if (bdf is not null)
+        {
+            sinks.Add(bdf);
+        }
+
         if (captured is not null)
         {
             sinks.Add(captured);
@@ -56,6 +62,7 @@ internal sealed class CaseMaker
 
         Run(stream, new LibraryDetector(_case.Calibration?.Calibration), cancellation, [.. sinks]);
         raw.Complete();
+        bdf?.Complete();
         acquisition.Complete();
         rows.Dispose();
         IReadOnlyList<AcquisitionRow> acquired;
@@ -104,6 +111,18 @@ internal sealed class CaseMaker
         return new ManifestHeader(file, expected, [.. stream.Format.Channels.Select(c => c.Name.Text())], planned.Bits, planned.KeepEvery, header.ArrayBytes);
     }
 
+    private BdfSink? StartBdf(IToldStream stream)
+    {
+        try
+        {
+            return _case.Stimulus.Contains(StimulusForm.Bdf) ? new BdfSink(name => _files.Create(PathOf(name)), stream) : null;
+        }
+        catch (NotSupportedException e)
+        {
+            throw Refused(e);
+        }
+    }
+
     private void Run(ISampleStream stream, LibraryDetector library, CancellationToken cancellation, params IRunSink[] sinks)
     {
         try
@@ -116,7 +135,7 @@ internal sealed class CaseMaker
         }
         catch (NotSupportedException e)
         {
-            throw new InputFileException(_plan, 0, 0, $"case {_case.Name}: {e.Message}", e);
+            throw Refused(e);
         }
     }
 
@@ -149,6 +168,8 @@ internal sealed class CaseMaker
 
         return Convert.ToHexStringLower(SHA256.HashData(Encoding.ASCII.GetBytes(lines.ToString())));
     }
+
+    private InputFileException Refused(Exception e) => new(_plan, 0, 0, $"case {_case.Name}: {e.Message}", e);
 
     private string SumOf(string name) => _files.SumOf(PathOf(name));
 
