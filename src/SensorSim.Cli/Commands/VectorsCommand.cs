@@ -10,9 +10,10 @@ internal static class VectorsCommand
 {
     public static Command Create(Terminal terminal, CancellationToken cancellation)
     {
-        var command = new Command("vectors", "Make known-answer sets and verify them.");
+        var command = new Command("vectors", "Make known-answer sets, verify them, and hold answers against them.");
         command.Subcommands.Add(VectorsMakeCommand.Create(terminal, cancellation));
         command.Subcommands.Add(VectorsVerifyCommand.Create(terminal, cancellation));
+        command.Subcommands.Add(VectorsCompareCommand.Create(terminal, cancellation));
         command.SetAction(_ => throw new UsageException($"vectors needs a verb: {string.Join(", ", command.Subcommands.Select(c => c.Name))}"));
         return command;
     }

@@ -64,6 +64,12 @@ internal static class HelpText
             "sensorsim vectors make waveforms/vectors/plan.toml --out out/vectors",
         ],
         ["vectors make"] = ["sensorsim vectors make waveforms/vectors/plan.toml --out out/vectors"],
+        ["vectors compare"] =
+        [
+            "sensorsim vectors compare waveforms/vectors --answers out/device",
+            "sensorsim vectors compare waveforms/vectors --detector-command \"python3 detector.py\" --out out/results",
+            "sensorsim vectors compare waveforms/vectors --answers out/device.csv --device \"bench 3\" --firmware 1.4.2 --date 2026-05-04 --out out/results",
+        ],
         ["vectors verify"] = ["sensorsim vectors verify waveforms/vectors", "sensorsim vectors verify out/vectors --json"],
         ["explain"] = ["sensorsim explain", "sensorsim explain heart.rate_bpm", "sensorsim explain change", "sensorsim explain waveforms/scenarios/noisy-room.toml"],
     };
