@@ -14,7 +14,9 @@ internal static class VectorsCommand
         command.Subcommands.Add(VectorsMakeCommand.Create(terminal, cancellation));
         command.Subcommands.Add(VectorsVerifyCommand.Create(terminal, cancellation));
         command.Subcommands.Add(VectorsCompareCommand.Create(terminal, cancellation));
-        command.SetAction(_ => throw new UsageException($"vectors needs a verb: {string.Join(", ", command.Subcommands.Select(c => c.Name))}"));
+        command.SetAction(NeedsVerb);
         return command;
+
+        int NeedsVerb(ParseResult parsed) => throw new UsageException($"vectors needs a verb: {string.Join(", ", command.Subcommands.Select(c => c.Name))}");
     }
 }
