@@ -2,6 +2,7 @@
 using System.Globalization;
 using System.Text;
 using System.Xml;
+using SensorSim.Files.Text;
 
 namespace SensorSim.Files.JUnit;
 
@@ -85,7 +86,7 @@ public static class JUnitWriter
             Attribute(xml, "message", one.Message);
             if (hasFailed)
             {
-                xml.WriteString(Allowed(one.Message));
+                xml.WriteString(XmlCharacters.Allowed(one.Message));
             }
 
             xml.WriteEndElement();
@@ -93,35 +94,13 @@ public static class JUnitWriter
 
         if (one.Text.Length > 0)
         {
-            xml.WriteElementString("system-out", Allowed(one.Text));
+            xml.WriteElementString("system-out", XmlCharacters.Allowed(one.Text));
         }
 
         xml.WriteEndElement();
     }
 
-    private static void Attribute(XmlWriter xml, string name, string value) => xml.WriteAttributeString(name, Allowed(value));
+    private static void Attribute(XmlWriter xml, string name, string value) => xml.WriteAttributeString(name, XmlCharacters.Allowed(value));
 
     private static string Text(int count) => count.ToString(CultureInfo.InvariantCulture);
-
-    private static string Allowed(string text)
-    {
-        var allowed = new StringBuilder(text.Length);
-        for (int i = 0; i < text.Length; i++)
-        {
-            if (XmlConvert.IsXmlChar(text[i]))
-            {
-                allowed.Append(text[i]);
-            }
-            else if (i + 1 < text.Length && XmlConvert.IsXmlSurrogatePair(text[i + 1], text[i]))
-            {
-                allowed.Append(text[i]).Append(text[++i]);
-            }
-            else
-            {
-                allowed.Append('\uFFFD');
-            }
-        }
-
-        return allowed.ToString();
-    }
 }

@@ -1,0 +1,120 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Files.VectorSets;
+using SensorSim.Scenarios.VectorPlans;
+using SensorSim.Signals.Marks;
+using SensorSim.Studies.Vectors.Acceptance;
+using SensorSim.Studies.Vectors.Judging;
+
+namespace SensorSim.Studies.Tests.Vectors;
+
+/// <summary>Windows around events, computed by hand: window 150 ms to either side (EC57, from memory), lead-in 8 s, last second off, as the scoring base says.</summary>
+[TestFixture]
+public sealed class MarkWindowTests
+{
+    private const long Ms = 1_000_000;
+    private static readonly string s_marks = TestCases.Requirement("E", "r_peak", "marks", "sensitivity_min = 0.9\npositive_predictivity_min = 0.9\n");
+
+    [Test]
+    public void Of_Beats_HaveWindowsAndNothingBetween()
+    {
+        // The beat of 7.9 s is in the lead-in: no window of its own, and its late mark is not extra. 10 ms of delay are declared.
+        IReadOnlyList<AcceptanceRow> rows = AcceptanceWindows.Of(
+            TestCases.Case(s_marks, 20), [TestCases.Beat(7.9, 1), TestCases.Beat(9, 2), TestCases.Beat(10, 3, TruthFlags.Optional)], TestCases.Acquisition(20, 10));
+
+        Assert.That(rows.Select(r => (r.Rule, r.BeginNs, r.EndNs, r.BeatId)), Is.EqualTo(new[]
+        {
+            (AcceptanceRule.None, (8060 * Ms) + 1, (8860 * Ms) - 1, -1L),
+            (AcceptanceRule.One, 8860 * Ms, 9160 * Ms, 2L),
+            (AcceptanceRule.None, (9160 * Ms) + 1, (9860 * Ms) - 1, -1L),
+            (AcceptanceRule.None, (10_160 * Ms) + 1, (19_000 * Ms) - 1, -1L),
+        }));
+    }
+
+    [Test]
+    public void Of_BeatsCloserThanTwoWindows_PartInTheMiddle()
+    {
+        AcceptanceRow[] ones = [.. AcceptanceWindows.Of(TestCases.Case(s_marks, 20), [TestCases.Beat(9, 1), TestCases.Beat(9.2, 2)], TestCases.Acquisition(20))
+            .Where(r => r.Rule == AcceptanceRule.One)];
+
+        Assert.That(ones.Select(r => (r.BeginNs, r.EndNs)), Is.EqualTo(new[] { (8850 * Ms, 9100 * Ms), ((9100 * Ms) + 1, 9350 * Ms) }));
+    }
+
+    [Test]
+    public void Of_UnusableOrWithheld_AsksNothingThere()
+    {
+        PlannedCase planned = TestCases.Case(s_marks, 20, more: "withhold_s = [[12, 14]]");
+        IReadOnlyList<AcceptanceRow> rows = AcceptanceWindows.Of(
+            planned, [TestCases.Beat(10, 1), TestCases.Beat(13, 2), TestCases.Beat(16, 3)], TestCases.Acquisition(20, 0, ("unusable_lead_off", 9.5, 11)));
+
+        Assert.That(rows.Where(r => r.Rule == AcceptanceRule.One).Select(r => r.BeatId), Is.EqualTo(new[] { 3L }));
+        Assert.That(rows.Where(r => r.Rule == AcceptanceRule.None).Select(r => (r.BeginNs / Ms, (r.EndNs + 1) / Ms)), Is.EqualTo(new[] { (8000L, 9500L), (11_000L, 12_000L), (14_000L, 15_850L), (16_150L, 19_000L) }));
+    }
+
+    [Test]
+    public void Of_PartOfTheCase_LooksAtThatAlone()
+    {
+        PlannedCase planned = TestCases.Case(TestCases.Requirement("E", "r_peak", "marks", "sensitivity_min = 1\nfrom_s = 12\nuntil_s = 14\n"), 20);
+        IReadOnlyList<AcceptanceRow> rows = AcceptanceWindows.Of(planned, [TestCases.Beat(11, 1), TestCases.Beat(13, 2), TestCases.Beat(15, 3)], TestCases.Acquisition(20));
+
+        Assert.That(rows.Where(r => r.Rule == AcceptanceRule.One).Select(r => r.BeatId), Is.EqualTo(new[] { 2L }));
+        Assert.That(rows.Min(r => r.BeginNs), Is.EqualTo(12_000 * Ms));
+        Assert.That(rows.Max(r => r.EndNs), Is.EqualTo((14_000 * Ms) - 1));
+    }
+
+    // 4 events. Found 3 (9.0, 10.1, 11.0), missed 12; the second mark at 11.05 and the one at 11.5 are extra: Se 3/4, +P 3/5.
+    [Test]
+    public void Judge_MissedDoubledAndExtra_AreCounted()
+    {
+        PlannedCase planned = TestCases.Case(s_marks, 20);
+        IReadOnlyList<AcceptanceRow> rows = AcceptanceWindows.Of(planned, [.. Enumerable.Range(9, 4).Select(i => TestCases.Beat(i, i))], TestCases.Acquisition(20));
+        RequirementVerdict verdict = Judge.Case(planned, rows, new[] { 9, 10.1, 11, 11.05, 11.5 }.Select(t => TestCases.Mark(MarkKind.RPeak, t))).Single();
+
+        Assert.That(verdict.Outcome, Is.EqualTo(RequirementOutcome.NotMet));
+        Assert.That(verdict.Figures.Select(f => f.Value), Is.EqualTo(new double?[] { 4, 3, 2, 0.75, 0.6 }));
+        Assert.That(verdict.Sentence, Is.EqualTo("3 of 4 found, 2 extra, first missed at 12.000 s, first extra at 11.050 s; sensitivity 0.75, at least 0.9 is required; positive predictivity 0.6, at least 0.9 is required"));
+        Assert.That(verdict.FirstFaultNs, Is.EqualTo(11_050 * Ms));
+    }
+
+    [Test]
+    public void Judge_Silence_IsNotMet()
+    {
+        PlannedCase planned = TestCases.Case(TestCases.Requirement("E", "r_peak", "marks", "positive_predictivity_min = 0.9\n"), 20);
+        IReadOnlyList<AcceptanceRow> rows = AcceptanceWindows.Of(planned, [TestCases.Beat(10, 1)], TestCases.Acquisition(20));
+
+        Assert.That(Judge.Case(planned, rows, Array.Empty<SensorSim.Files.Rows.DetectionRow>()).Single().Outcome, Is.EqualTo(RequirementOutcome.NotMet));
+    }
+
+    [Test]
+    public void Judge_KnownDeviation_IsOursAlone()
+    {
+        PlannedCase planned = TestCases.Case(s_marks, 20, more: "[[case.deviation]]\nrequirement = \"E\"\nreason = \"too few\"\n");
+        IReadOnlyList<AcceptanceRow> rows = AcceptanceWindows.Of(planned, [TestCases.Beat(10, 1)], TestCases.Acquisition(20));
+        SensorSim.Files.Rows.DetectionRow[] right = [TestCases.Mark(MarkKind.RPeak, 10)];
+
+        Assert.That(Judge.Case(planned, rows, Array.Empty<SensorSim.Files.Rows.DetectionRow>(), isOwnLibrary: true).Single().Outcome, Is.EqualTo(RequirementOutcome.KnownDeviation));
+        Assert.That(Judge.Case(planned, rows, Array.Empty<SensorSim.Files.Rows.DetectionRow>()).Single().Outcome, Is.EqualTo(RequirementOutcome.NotMet));
+        Assert.That(Judge.Case(planned, rows, right, isOwnLibrary: true).Single().IsDeviationIdle);
+    }
+
+    // A latency of 500 ms is allowed: the beat of 10 s must be told by 10.5 s.
+    [TestCase(10, 500, RequirementOutcome.Met)]
+    [TestCase(10, 501, RequirementOutcome.NotMet)]
+    [TestCase(11, 0, RequirementOutcome.NotMet)]
+    public void Judge_Prompt_CountsFromTheEvent(double atS, double lateMs, RequirementOutcome expected)
+    {
+        PlannedCase planned = TestCases.Case(TestCases.Requirement("L", "r_peak", "prompt", "latency_ms_max = 500\n"), 20);
+        IReadOnlyList<AcceptanceRow> rows = AcceptanceWindows.Of(planned, [TestCases.Beat(10, 1)], TestCases.Acquisition(20));
+
+        Assert.That(Judge.Case(planned, rows, [TestCases.Mark(MarkKind.RPeak, atS, lateMs: lateMs)]).Single().Outcome, Is.EqualTo(expected));
+    }
+
+    [Test]
+    public void Judge_PromptWithoutEmission_IsNotJudged()
+    {
+        PlannedCase planned = TestCases.Case(TestCases.Requirement("L", "r_peak", "prompt", "latency_ms_max = 500\n"), 20);
+        IReadOnlyList<AcceptanceRow> rows = AcceptanceWindows.Of(planned, [TestCases.Beat(10, 1)], TestCases.Acquisition(20));
+        var answers = CaseAnswers.Of(new[] { new AnswerRow("", TestCases.Mark(MarkKind.RPeak, 10), SaysWhenEmitted: false) });
+
+        Assert.That(Judge.Case(planned, rows, answers).Single().Outcome, Is.EqualTo(RequirementOutcome.NotJudged));
+    }
+}
