@@ -96,6 +96,14 @@ public sealed class GivenScenario
         return new ScoredRuns(this, detector, [.. SeedList.Select(seed => SeedRunner.Run(Scenario.WithSeed(seed), detector))]);
     }
 
+    /// <summary>The same under another name in messages and names of tests.</summary>
+    /// <param name="name">The name.</param>
+    public GivenScenario Called(string name)
+    {
+        ArgumentException.ThrowIfNullOrEmpty(name);
+        return new GivenScenario(Scenario, name, IsInFile, SeedList);
+    }
+
     /// <summary>Name and seeds, for messages and names of tests.</summary>
     public override string ToString() => $"{Label}, {SeedText(SeedList)}";
 
