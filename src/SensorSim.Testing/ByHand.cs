@@ -32,6 +32,15 @@ internal static class ByHand
         };
     }
 
+    /// <summary>Options of <c>sensorsim vectors compare</c> that hold the same answers against the same set.</summary>
+    public static string CompareOptions(UnderTest detector, VectorCase vectorCase) => detector switch
+    {
+        { CommandOptions: { Length: > 0 } options } => options,
+        { HasAnswers: true } => $"--answers {Word(detector.AnswersOf(vectorCase).Name)}",
+        { IsOwnLibrary: true } => $"--answers {Word(vectorCase.SetCase.ExpectedPath)}",
+        _ => "--detector FILE (the detector of the test needs a public class with a constructor without parameters to be run by the command)",
+    };
+
     /// <summary>A word as a shell takes it.</summary>
     public static string Word(string text) => text.Any(char.IsWhiteSpace) ? $"\"{text}\"" : text;
 

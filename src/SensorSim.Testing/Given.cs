@@ -22,4 +22,14 @@ public static class Given
     /// <exception cref="SensorSim.Scenarios.Reading.ScenarioException">It holds mistakes; the message names each with line and column.</exception>
     public static GivenScenario ScenarioText(string toml, string name = "scenario") =>
         new(ScenarioReader.ReadText(toml, Path.Combine(AppContext.BaseDirectory, name)), name, isInFile: false);
+
+    /// <summary>The cases of a set of known answers, each with all its requirements, in the order of its plan.</summary>
+    /// <param name="folder">Folder of the set; see <see cref="TestFile"/>. The sum of every file in it is checked first.</param>
+    /// <exception cref="FormatException">It is no set, or a file of it is damaged, missing or too many; the message names it.</exception>
+    /// <exception cref="FileNotFoundException">There is no such folder.</exception>
+    public static IReadOnlyList<VectorCase> VectorSet(string folder)
+    {
+        string full = TestFile.Find(folder);
+        return [.. Studies.Vectors.Sets.VectorSet.Open(full).Cases.Select(c => new VectorCase(full, c, c.Planned.Requirements))];
+    }
 }

@@ -19,20 +19,27 @@ public sealed class UnderTest : IDisposable
 
     private readonly Func<IDetector>? _make;
     private readonly Func<ulong, (string Name, IEnumerable<TimedMark> Marks)>? _answers;
+    private readonly Func<VectorCase, (string Name, IEnumerable<TimedMark> Marks)>? _answersOfCase;
     private readonly IDetectorFactory? _owned;
+    private readonly DetectorChoice? _choice;
 
-    private UnderTest(string name, Func<IDetector> make, string? options, IDetectorFactory? owned = null)
+    private UnderTest(string name, Func<IDetector> make, string? options, IDetectorFactory? owned = null, DetectorChoice? choice = null)
     {
         Name = name;
         _make = make;
         CommandOptions = options;
         _owned = owned;
+        _choice = choice;
     }
 
-    private UnderTest(string name, Func<ulong, (string Name, IEnumerable<TimedMark> Marks)> answers)
+    private UnderTest(
+        string name,
+        Func<ulong, (string Name, IEnumerable<TimedMark> Marks)> answers,
+        Func<VectorCase, (string Name, IEnumerable<TimedMark> Marks)>? ofCase = null)
     {
         Name = name;
         _answers = answers;
+        _answersOfCase = ofCase;
     }
 
     /// <summary>What messages call it.</summary>
@@ -40,6 +47,9 @@ public sealed class UnderTest : IDisposable
 
     /// <summary>Options of <c>sensorsim run</c> that name the same detector; null when the command cannot run it.</summary>
     internal string? CommandOptions { get; }
+
+    /// <summary>Whether it is the library of this project.</summary>
+    internal bool IsOwnLibrary => _choice is { Adapter: DetectorAdapter.Library } || CommandOptions is { Length: 0 };
 
     /// <summary>Whether answers are there already, so that nothing is run.</summary>
     internal bool HasAnswers => _answers is not null;
@@ -108,8 +118,12 @@ public sealed class UnderTest : IDisposable
         calibration.Length == 0 ? "" : $"--calibration {ByHand.Word(calibration)}");
 
     /// <summary>Answers in a file, as a device gave them on the samples of one seed.</summary>
-    /// <param name="path">Path of a <c>detections.csv</c>; channel, kind and time_ns are enough.</param>
-    public static UnderTest Answers(string path) => new(path, _ => (path, MarksFile.Read(TestFile.Find(path))));
+    /// <param name="path">
+    /// Path of a <c>detections.csv</c>; channel, kind and time_ns are enough. For a set of known answers also a folder with <c>CASE/detections.csv</c> or
+    /// <c>CASE.csv</c>.
+    /// </param>
+    public static UnderTest Answers(string path) =>
+        new(path, _ => (path, MarksFile.Read(TestFile.Find(path))), vectorCase => (path, MarksFile.Read(AnswerFile.Of(path, vectorCase.Name))));
 
     /// <summary>Answers in files, one a seed.</summary>
     /// <param name="pathOfSeed">Path of the <c>detections.csv</c> of a seed.</param>
@@ -125,7 +139,7 @@ public sealed class UnderTest : IDisposable
     {
         ArgumentNullException.ThrowIfNull(marks);
         TimedMark[] all = [.. marks];
-        return new UnderTest("answers", _ => ("the answers at hand", all));
+        return new UnderTest("answers", _ => ("the answers at hand", all), _ => ("the answers at hand", all));
     }
 
     /// <summary>Lets go of processes and libraries.</summary>
@@ -147,13 +161,30 @@ public sealed class UnderTest : IDisposable
     /// <summary>A detector for a run.</summary>
     internal IDetector Create() => _make!();
 
+    /// <summary>A detector for a run, told of sensor and wearer if it can be.</summary>
+    internal IDetector Create(DetectorCalibration? calibration)
+    {
+        if (calibration is null || _choice is not { Adapter: DetectorAdapter.Library or DetectorAdapter.Process } choice)
+        {
+            return Create();
+        }
+
+        IDetectorFactory told = DetectorFactories.Open(choice with { Calibration = calibration });
+        return new KeptDetector(told.Create(s_usual), told);
+    }
+
+    /// <summary>The answers to a case of a set, and what messages call them.</summary>
+    internal (string Name, IEnumerable<TimedMark> Marks) AnswersOf(VectorCase vectorCase) => _answersOfCase is not null
+        ? _answersOfCase(vectorCase)
+        : throw new ArgumentException($"The answers go by seeds, a set of known answers by cases; give a folder that holds {vectorCase.Name}.csv.");
+
     /// <summary>The answers of a seed, and what messages call them.</summary>
     internal (string Name, IEnumerable<TimedMark> Marks) AnswersOf(ulong seed) => _answers!(seed);
 
     private static UnderTest Opened(DetectorChoice choice, string options)
     {
         IDetectorFactory factory = DetectorFactories.Open(choice);
-        return new UnderTest(factory.Identity, () => factory.Create(s_usual), options, factory);
+        return new UnderTest(factory.Identity, () => factory.Create(s_usual), options, factory, choice);
     }
 
     // The command makes a class itself, so it must be able to.

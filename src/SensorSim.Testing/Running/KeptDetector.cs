@@ -4,8 +4,10 @@ using SensorSim.Signals.Streams;
 
 namespace SensorSim.Testing;
 
-/// <summary>A detector that outlives the run it is used in: whoever made it disposes of it.</summary>
-internal sealed class KeptDetector(IDetector inner) : IDetector
+/// <summary>A detector of which something else decides when it ends.</summary>
+/// <param name="inner">The detector.</param>
+/// <param name="factory">Its factory, which ends with it and ends it; null: whoever made the detector disposes of it.</param>
+internal sealed class KeptDetector(IDetector inner, IDetectorFactory? factory = null) : IDetector
 {
     public string Name => inner.Name;
 
@@ -17,6 +19,10 @@ internal sealed class KeptDetector(IDetector inner) : IDetector
 
     public void Dispose()
     {
-        // Not ours.
+        if (factory is not null)
+        {
+            inner.Dispose();
+            factory.Dispose();
+        }
     }
 }
