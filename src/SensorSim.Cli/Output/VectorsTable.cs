@@ -25,8 +25,8 @@ internal static class VectorsTable
                 c.Case.Level.Text(),
                 PlainTables.Fixed(c.Case.DurationS, "0.###"),
                 Number(c.Verdicts.Count),
-                Number(c.Verdicts.Count(v => v.Outcome == VerdictOutcome.Met)),
-                Number(c.Verdicts.Count(v => v.Outcome == VerdictOutcome.KnownDeviation)),
+                Number(c.Verdicts.Count(v => v.Outcome == RequirementOutcome.Met)),
+                Number(c.Verdicts.Count(v => v.Outcome == RequirementOutcome.KnownDeviation)),
             }));
     }
 

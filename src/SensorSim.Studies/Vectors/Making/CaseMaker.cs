@@ -74,8 +74,7 @@ internal sealed class CaseMaker
         IReadOnlyList<AcceptanceRow> acceptance = AcceptanceWindows.Of(_case, rows.Truth, acquired);
         AcceptanceCsvWriter.Write(_files.Create(PathOf(SetNames.Acceptance)), acceptance);
         using var marks = new DetectionsCsvReader(expectedText.Kept, SetNames.Expected);
-        AnswerRow[] answers = [.. marks.ReadAll().Select(m => new AnswerRow(_case.Name, m.Channel, m.Kind, m.TimeNs, m.Value, m.EmittedTimeNs))];
-        IReadOnlyList<RequirementVerdict> verdicts = Judge.Case(_case, acceptance, answers, isOwnLibrary: true);
+        IReadOnlyList<RequirementVerdict> verdicts = Judge.Case(_case, acceptance, marks.ReadAll(), isOwnLibrary: true);
         ManifestHeader[] headers = [.. captures.Select((c, i) => WriteHeader(_case.Headers[i], c.Complete(), cancellation))];
         if (captured is not null)
         {

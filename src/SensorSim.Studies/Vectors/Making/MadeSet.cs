@@ -12,7 +12,7 @@ public sealed record MadeSet(SetManifest Manifest, IReadOnlyList<MadeCase> Cases
     /// <summary>Why the set must not be shipped, a sentence each: requirements that the library misses although the plan lists no deviation, and such as nothing can be judged by.</summary>
     public IReadOnlyList<string> Faults =>
     [
-        .. Verdicts.Where(v => v.Outcome is VerdictOutcome.NotMet or VerdictOutcome.NotJudged).Select(v => v.Outcome == VerdictOutcome.NotMet
+        .. Verdicts.Where(v => v.IsFault).Select(v => v.Outcome == RequirementOutcome.NotMet
             ? $"case {v.CaseName}: {v.RequirementId} is not met: {v.Sentence}"
             : $"case {v.CaseName}: {v.RequirementId} cannot be judged: {v.Sentence}"),
     ];
@@ -20,7 +20,7 @@ public sealed record MadeSet(SetManifest Manifest, IReadOnlyList<MadeCase> Cases
     /// <summary>Deviations that the plan lists and that are none any more, a sentence each.</summary>
     public IReadOnlyList<string> PastDeviations =>
     [
-        .. Cases.SelectMany(c => c.Verdicts.Where(v => v.Outcome == VerdictOutcome.Met && c.Case.DeviationFrom(v.RequirementId) is not null))
+        .. Verdicts.Where(v => v.IsDeviationIdle)
             .Select(v => $"case {v.CaseName}: {v.RequirementId} is listed as a known deviation, and is met: {v.Sentence}"),
     ];
 

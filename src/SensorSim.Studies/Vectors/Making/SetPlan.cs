@@ -90,7 +90,7 @@ public sealed record SetPlan(VectorPlan Plan, string Place, IReadOnlyList<SetSou
         [planned.ScenarioPath, planned.CalibrationPath, .. planned.Scenario.ReferencedFiles.Select(f => f.Path)];
 
     private static SetSource[] ReadAttached(VectorPlan plan, string folder) =>
-        [.. Array.Empty<string>().Select(path => new SetSource(path, SetFolder.ReadSmall(Path.Combine(folder, path), LargestAttached)))];
+        [.. plan.Attached.Select(path => new SetSource(path, SetFolder.ReadSmall(Path.Combine(folder, path), LargestAttached)))];
 
     private static string CommonFolder(string[] files)
     {

@@ -62,10 +62,10 @@ internal static class SetIndex
         foreach (MadeCase made in cases)
         {
             PlannedCase planned = made.Case;
-            int met = made.Verdicts.Count(v => v.Outcome == VerdictOutcome.Met);
+            int met = made.Verdicts.Count(v => v.Outcome == RequirementOutcome.Met);
             string own = met == made.Verdicts.Count
                 ? "all met"
-                : string.Join(", ", made.Verdicts.Where(v => v.Outcome != VerdictOutcome.Met).Select(v => $"{Plain(v.RequirementId)} {Words(v.Outcome)}"));
+                : string.Join(", ", made.Verdicts.Where(v => v.Outcome != RequirementOutcome.Met).Select(v => $"{Plain(v.RequirementId)} {Words(v.Outcome)}"));
             text.Append(CultureInfo.InvariantCulture, $"| {Link(planned.Name)} | {Plain(planned.Disturbance)} | {planned.Level.Text().Replace('_', ' ')} | {planned.DurationS:R} | {planned.Seed} | ");
             text.Append($"{Plain(planned.ScenarioPath)} | {own} |\n");
         }
@@ -101,7 +101,7 @@ internal static class SetIndex
         foreach (RequirementVerdict verdict in made.Verdicts)
         {
             string reason = planned.DeviationFrom(verdict.RequirementId) is not PlannedDeviation known ? ""
-                : verdict.Outcome == VerdictOutcome.Met ? " (listed as a known deviation, which it is no longer)"
+                : verdict.Outcome == RequirementOutcome.Met ? " (listed as a known deviation, which it is no longer)"
                 : $" Known: {Plain(known.Reason)}";
             text.Append($"| {Plain(verdict.RequirementId)} | {Words(verdict.Outcome)} | {Plain(verdict.Sentence)}{reason} |\n");
         }
@@ -111,11 +111,11 @@ internal static class SetIndex
 
     private static string Link(string name) => $"[{name}](#{name})";
 
-    private static string Words(VerdictOutcome outcome) => outcome switch
+    private static string Words(RequirementOutcome outcome) => outcome switch
     {
-        VerdictOutcome.Met => "met",
-        VerdictOutcome.NotMet => "not met",
-        VerdictOutcome.KnownDeviation => "known deviation",
+        RequirementOutcome.Met => "met",
+        RequirementOutcome.NotMet => "not met",
+        RequirementOutcome.KnownDeviation => "known deviation",
         _ => "not judged",
     };
 
