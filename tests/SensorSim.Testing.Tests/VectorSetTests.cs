@@ -133,7 +133,7 @@ public sealed class VectorSetTests
     [Test]
     public void VectorCases_MakeATestOfEachCaseOrRequirement()
     {
-        IMethodInfo method = new MethodWrapper(typeof(VectorSetTests), nameof(Takes));
+        IMethodInfo method = new MethodWrapper(typeof(Holder), nameof(Holder.Takes));
         TestMethod[] byCase = [.. new VectorCasesAttribute(SetFolder).BuildFrom(method, null)];
         Assert.That(byCase.Select(t => t.Name), Is.EqualTo(new[] { "Takes(rest: ECG-1, PPG-1)", "Takes(fast: ECG-1)" }));
         Assert.That(byCase[1].Properties["Category"], Is.EquivalentTo(new[] { "level_near_limit", "disturbance_rate_change", "requirement_ECG_1" }));
@@ -152,11 +152,14 @@ public sealed class VectorSetTests
         }
 
         File.AppendAllText(Path.Combine(damaged, "fast", "acceptance.csv"), "\n");
-        TestMethod test = new VectorCasesAttribute(damaged).BuildFrom(new MethodWrapper(typeof(VectorSetTests), nameof(Takes)), null).Single();
+        TestMethod test = new VectorCasesAttribute(damaged).BuildFrom(new MethodWrapper(typeof(Holder), nameof(Holder.Takes)), null).Single();
         Assert.That(test.RunState, Is.EqualTo(RunState.NotRunnable));
         Assert.That(test.Properties.Get("_SKIPREASON"), Does.Contain(Path.Combine("fast", "acceptance.csv")));
         Assert.That(() => Given.VectorSet(damaged), Throws.InstanceOf<FormatException>());
     }
 
-    private static void Takes(VectorCase vectorCase) => _ = vectorCase;
+    private sealed class Holder
+    {
+        public static void Takes(VectorCase vectorCase) => _ = vectorCase;
+    }
 }
