@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: MIT
 using System.Security.Cryptography;
 using System.Text;
-using SensorSim.Detectors;
+using SensorSim.Detectors.Choices;
 using SensorSim.Files;
 using SensorSim.Files.Rows;
 using SensorSim.Files.VectorSets;
 using SensorSim.Scenarios.VectorPlans;
+using SensorSim.Signals.Detectors;
 using SensorSim.Signals.Streams;
 using SensorSim.Studies.Running;
 using SensorSim.Studies.Vectors.Acceptance;
@@ -60,7 +61,7 @@ internal sealed class CaseMaker
             sinks.Add(captured);
         }
 
-        Run(stream, new LibraryDetector(_case.Calibration?.Calibration), cancellation, [.. sinks]);
+        Run(stream, _case.Calibration?.Calibration, cancellation, [.. sinks]);
         raw.Complete();
         bdf?.Complete();
         acquisition.Complete();
@@ -104,7 +105,7 @@ internal sealed class CaseMaker
         var stream = new HeaderStream(header);
         using (var marks = new MarksSink(_files.Create(expected), stream.Format))
         {
-            Run(stream, new LibraryDetector(), cancellation, marks);
+            Run(stream, null, cancellation, marks);
         }
 
         return new ManifestHeader(file, expected, [.. stream.Format.Channels.Select(c => c.Name.Text())], planned.Bits, planned.KeepEvery, header.ArrayBytes);
@@ -122,10 +123,12 @@ internal sealed class CaseMaker
         }
     }
 
-    private void Run(ISampleStream stream, LibraryDetector library, CancellationToken cancellation, params IRunSink[] sinks)
+    private void Run(ISampleStream stream, DetectorCalibration? calibration, CancellationToken cancellation, params IRunSink[] sinks)
     {
         try
         {
+            using var factory = new LibraryFactory(calibration);
+            using IDetector library = factory.Create(new Dictionary<string, double>());
             RunOutcome outcome = new Runner(stream, (stream as IToldStream)?.Truth, library, scorer: null, sinks).Run(cancellation: cancellation);
             if (outcome.Verdict is not (Verdict.Answered or Verdict.Silent))
             {
