@@ -44,7 +44,7 @@ internal static class Rooms
             Signals, Body, Sensing, Scenarios, FixedPoint, Detection, Detectors, DetectorHost, Scoring, Studies, Reports, Files, Links, Testing, Workbench,
         ],
         [TwinWriter] = [],
-        [Testing] = [Signals, Scenarios, Scoring, Detectors, Studies],
+        [Testing] = [Signals, Scenarios, Scoring, Detectors, DetectorHost, Studies],
         [Workbench] =
         [
             Signals, Body, Sensing, Scenarios, FixedPoint, Detection, Detectors, Scoring, Studies, Reports, Files, Links, Testing,

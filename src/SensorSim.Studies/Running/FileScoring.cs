@@ -57,10 +57,9 @@ public sealed record FileScoring
             ExpectedRows = survey.ExpectedRows,
         });
         using IRowReader<TruthEvent> truth = TruthFile.Open(TruthPath, RateHz);
-        using var marks = new DetectionsCsvReader(MarksPath);
         ScoreReport report = scorer.ScoreAll(
             truth.ReadAll().Where(t => t.TimeNs < durationNs),
-            marks.ReadAll().Where(m => m.TimeNs < durationNs).Select(Timed),
+            MarksFile.Read(MarksPath).Where(m => m.TimeNs < durationNs),
             Unusable(acquisition).OrderBy(u => channels[(int)u.Channel].BodyNs(u.BeginNs)));
         if (report.LateCount > 0)
         {
@@ -79,18 +78,6 @@ public sealed record FileScoring
             Requirements = RequirementResult.Judge(Requirements, report),
         };
     }
-
-    private static TimedMark Timed(DetectionRow row) => new()
-    {
-        Channel = row.Channel,
-        Kind = row.Kind,
-        TimeNs = row.TimeNs,
-        Value = row.Value,
-        PairedChannel = ChannelName.Ecg,
-        PairedTimeNs = row.PairedTimeNs,
-        WindowBeginNs = row.WindowBeginNs,
-        EmittedTimeNs = row.EmittedTimeNs,
-    };
 
     // A file of annotations alone declares nothing.
     private static (StreamFormat? Format, long? LengthNs) DeclaredBy(string path)

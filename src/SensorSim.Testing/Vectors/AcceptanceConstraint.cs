@@ -1,0 +1,84 @@
+// SPDX-License-Identifier: MIT
+using System.Globalization;
+using SensorSim.Signals.Detectors;
+using SensorSim.Studies.Running;
+using SensorSim.Studies.Vectors.Judging;
+
+namespace SensorSim.Testing;
+
+/// <summary>
+/// Asks that a detector's answers to a case of a set lie in its windows of acceptance, which follow from truth and requirement and never from a detector.
+/// </summary>
+/// <remarks>
+/// The library of this project passes where the plan lists a deviation of it with a reason; nobody else does. A calibration of the case reaches the library and programs;
+/// a class and a C library cannot be told.
+/// </remarks>
+public sealed class AcceptanceConstraint : Constraint
+{
+    private readonly VectorCase _case;
+
+    internal AcceptanceConstraint(VectorCase vectorCase) => _case = vectorCase;
+
+    /// <inheritdoc/>
+    public override string Description => $"acceptance of the case {_case.Name}, {string.Join("; ", _case.Requirements.Select(r => $"{r.Id}: {r.Text} ({r.Clause})"))}";
+
+    /// <inheritdoc/>
+    public override ConstraintResult ApplyTo<TActual>(TActual actual) => Apply(UnderTest.Of(actual) ?? throw new ArgumentException(
+        $"{actual?.GetType().Name ?? "null"} is nothing that can be tested here; give a detector (UnderTest, IDetector, IDetectorFactory or a function that makes one) or answers (TimedMark).",
+        nameof(actual)));
+
+    /// <inheritdoc/>
+    public override ConstraintResult ApplyTo<TActual>(Func<TActual> code)
+    {
+        ArgumentNullException.ThrowIfNull(code);
+        if (!typeof(IDetector).IsAssignableFrom(typeof(TActual)))
+        {
+            return ApplyTo(code());
+        }
+
+        using UnderTest detector = UnderTest.Made(() => (IDetector)code()!);
+        return Apply(detector);
+    }
+
+    private Result Apply(UnderTest under)
+    {
+        CaseCheck check;
+        if (under.HasAnswers)
+        {
+            check = CaseCheck.Of(_case.SetCase, under.AnswersOf(_case).Marks);
+        }
+        else
+        {
+            using IDetector detector = under.Create(_case.Planned.Calibration?.Calibration);
+            check = CaseCheck.Run(_case.SetCase, detector, under.IsOwnLibrary);
+        }
+
+        return new Result(this, under, _case, check);
+    }
+
+    private sealed class Result(AcceptanceConstraint constraint, UnderTest under, VectorCase vectorCase, CaseCheck check)
+        : ConstraintResult(constraint, under, IsMet(vectorCase, check))
+    {
+        public override void WriteActualValueTo(MessageWriter writer) => writer.Write(check.Outcome is { Verdict: not (Verdict.Answered or Verdict.Silent) } broken
+            ? $"{under} broke: {broken.VerdictReason}"
+            : string.Join("; ", Faults(vectorCase, check).Select(v => $"{v.RequirementId}: {v.Sentence}")) is { Length: > 0 } faults ? faults : "all met");
+
+        public override void WriteAdditionalLinesTo(MessageWriter writer)
+        {
+            writer.WriteLine($"  Tested:   {under} on {vectorCase.Planned.About}".TrimEnd());
+            foreach (RequirementVerdict verdict in Faults(vectorCase, check).Where(v => v.FirstFaultNs is not null))
+            {
+                writer.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  Look at:  {verdict.RequirementId} at {verdict.FirstFaultNs!.Value / 1e9:0.000} s of device time"));
+            }
+
+            writer.WriteLine($"  By hand:  sensorsim vectors compare {ByHand.Word(TestFile.Shown(vectorCase.Folder))} {ByHand.CompareOptions(under, vectorCase)}".TrimEnd());
+        }
+
+        private static bool IsMet(VectorCase vectorCase, CaseCheck check) =>
+            check.Outcome is not { Verdict: not (Verdict.Answered or Verdict.Silent) } && !Faults(vectorCase, check).Any();
+
+        // A detector that should be silent may be: only what was asked of it counts.
+        private static IEnumerable<RequirementVerdict> Faults(VectorCase vectorCase, CaseCheck check) =>
+            check.Verdicts.Where(v => v.IsFault && vectorCase.Requirements.Any(r => r.Id == v.RequirementId));
+    }
+}
