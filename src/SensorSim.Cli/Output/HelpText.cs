@@ -57,6 +57,7 @@ internal static class HelpText
             "sensorsim challenge waveforms/scenarios/rest-finger.toml --out out/challenge",
             "sensorsim challenge waveforms/scenarios/rest-finger.toml --knobs ecg_noise,ambient.daylight_lux --runs 1000",
         ],
+        ["selftest"] = ["sensorsim selftest", "sensorsim selftest --json --out out/installation"],
         ["explain"] = ["sensorsim explain", "sensorsim explain heart.rate_bpm", "sensorsim explain change", "sensorsim explain waveforms/scenarios/noisy-room.toml"],
     };
 
