@@ -43,6 +43,11 @@ internal static class SelfTestCommand
                 SelfTestReport.WriteJson(file, outcomes, program);
             }
 
+            using (Stream file = folder.CreateFile("selftest.md"))
+            {
+                SelfTestReport.WriteMarkdown(file, outcomes, program);
+            }
+
             folder.Commit();
             terminal.Say($"files written to {outPath}");
         }

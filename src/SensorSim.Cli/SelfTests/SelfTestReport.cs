@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+using System.Globalization;
+using System.Text;
 using System.Text.Json;
 using SensorSim.Cli.Output;
 using SensorSim.Detectors;
@@ -18,6 +20,35 @@ internal static class SelfTestReport
         writer.WriteLine(failed == 0
             ? $"{outcomes.Count} checks passed: the command works here as it did where it was made"
             : $"{failed} of {outcomes.Count} checks failed: do not use this installation until they pass");
+    }
+
+    /// <summary>Writes the checks for people: a table in Markdown.</summary>
+    public static void WriteMarkdown(Stream stream, IReadOnlyList<CheckOutcome> outcomes, string programFolder)
+    {
+        using var writer = new StreamWriter(stream, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false)) { NewLine = "\n" };
+        writer.WriteLine("# Installation check");
+        writer.WriteLine();
+        writer.WriteLine(CultureInfo.InvariantCulture, $"sensorsim {ProgramFiles.Version}, generator version {Scenario.GeneratorVersion}, detection library {new LibraryDetector().Name}.");
+        writer.WriteLine();
+        writer.WriteLine(outcomes.All(o => o.HasPassed) ? "**Passed.**" : "**FAILED.** Do not use this installation until every check passes.");
+        writer.WriteLine();
+        writer.WriteLine("| check | result | found | proves |");
+        writer.WriteLine("|---|---|---|---|");
+        foreach (CheckOutcome outcome in outcomes)
+        {
+            writer.WriteLine($"| {Cell(outcome.Name)} | {Word(outcome)} | {Cell(outcome.Finding.Detail)} | {Cell(outcome.Proves)} |");
+        }
+
+        writer.WriteLine();
+        writer.WriteLine("| part of the program | SHA-256 |");
+        writer.WriteLine("|---|---|");
+        foreach ((string name, string sum) in ProgramFiles.Sums(programFolder))
+        {
+            writer.WriteLine($"| {Cell(name)} | {sum} |");
+        }
+
+        writer.WriteLine();
+        writer.WriteLine("What the checks prove of the program says nothing about a detector or a board of yours, and simulated performance is not clinical evidence.");
     }
 
     /// <summary>Writes the document.</summary>
@@ -61,6 +92,8 @@ internal static class SelfTestReport
 
         stream.WriteByte((byte)'\n');
     }
+
+    private static string Cell(string text) => text.Replace("|", "\\|", StringComparison.Ordinal);
 
     private static string Word(CheckOutcome outcome) => outcome.HasPassed ? "passed" : "FAILED";
 }
