@@ -9,7 +9,7 @@ internal static class FailurePointReader
     /// <summary>What it says; null when it is not there.</summary>
     /// <param name="table">The table.</param>
     /// <param name="varied">What is varied.</param>
-    public static StudyFailurePoint? Read(StudyTable table, IReadOnlyList<VariedKey> varied)
+    public static StudyFailurePoint? Read(KeyTable table, IReadOnlyList<VariedKey> varied)
     {
         if (!table.IsThere)
         {

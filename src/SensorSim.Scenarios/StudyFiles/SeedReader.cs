@@ -14,7 +14,7 @@ internal static class SeedReader
     /// <param name="first">Key of the first.</param>
     /// <param name="count">Key of the number.</param>
     /// <param name="list">Key of the list.</param>
-    public static IReadOnlyList<ulong> Read(StudyTable table, NumberKey first, NumberKey count, FreeKey list)
+    public static IReadOnlyList<ulong> Read(KeyTable table, NumberKey first, NumberKey count, FreeKey list)
     {
         if (table.Value(list) is ValueSyntax given)
         {
@@ -37,7 +37,7 @@ internal static class SeedReader
         return [.. Enumerable.Range(0, (int)number).Select(i => (ulong)start + (ulong)i)];
     }
 
-    private static List<ulong> OfList(StudyTable table, NumberKey one, FreeKey list, ValueSyntax given)
+    private static List<ulong> OfList(KeyTable table, NumberKey one, FreeKey list, ValueSyntax given)
     {
         if (given is not ArraySyntax { Items.ChildrenCount: > 0 } array)
         {

@@ -11,7 +11,7 @@ internal static class StudyDetectorReader
     /// <param name="table">The table.</param>
     /// <param name="constants">Its table of constants below; null: none.</param>
     /// <param name="isAlone">Whether it is the only one.</param>
-    public static StudyDetector Read(StudyTable table, TableSyntaxBase? constants, bool isAlone)
+    public static StudyDetector Read(KeyTable table, TableSyntaxBase? constants, bool isAlone)
     {
         if (!isAlone)
         {
@@ -74,10 +74,10 @@ internal static class StudyDetectorReader
     }
 
     // Of python3 detector.py the second word says more; the last word without a dash in front is as good a guess as any.
-    private static string NameOf(StudyTable table, IReadOnlyList<string> command) =>
+    private static string NameOf(KeyTable table, IReadOnlyList<string> command) =>
         Path.GetFileNameWithoutExtension(command.LastOrDefault(w => !w.StartsWith('-')) ?? table.Text(DetectorKeys.File));
 
-    private static List<string> Command(StudyTable table, string adapter)
+    private static List<string> Command(KeyTable table, string adapter)
     {
         if (adapter != DetectorKeys.Process)
         {
@@ -112,7 +112,7 @@ internal static class StudyDetectorReader
         return words;
     }
 
-    private static SortedDictionary<string, double> Constants(StudyTable table, TableSyntaxBase? below)
+    private static SortedDictionary<string, double> Constants(KeyTable table, TableSyntaxBase? below)
     {
         var constants = new SortedDictionary<string, double>(StringComparer.Ordinal);
         switch (table.Value(DetectorKeys.Constants))
@@ -135,7 +135,7 @@ internal static class StudyDetectorReader
         return constants;
     }
 
-    private static void Take(StudyTable table, IEnumerable<KeyValueSyntax> pairs, SortedDictionary<string, double> constants)
+    private static void Take(KeyTable table, IEnumerable<KeyValueSyntax> pairs, SortedDictionary<string, double> constants)
     {
         foreach (KeyValueSyntax pair in pairs)
         {

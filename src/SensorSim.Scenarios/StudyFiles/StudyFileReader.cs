@@ -33,7 +33,7 @@ public static class StudyFileReader
         ArgumentNullException.ThrowIfNull(file);
         var mistakes = new MistakeList(file);
         var tables = new StudyTables(TomlText.Parse(text, file, mistakes), mistakes);
-        StudyTable study = tables.Single(StudySectionKeys.Section);
+        KeyTable study = tables.Single(StudySectionKeys.Section);
         if (!study.IsThere && tables.IsAllKnown)
         {
             mistakes.Add(null, "[study] is missing; a study begins with [study] and scenario = \"path of a scenario\"");
@@ -78,7 +78,7 @@ public static class StudyFileReader
         return result;
     }
 
-    private static void CheckArrangement(StudyTable study, bool isHypercube)
+    private static void CheckArrangement(KeyTable study, bool isHypercube)
     {
         if (isHypercube)
         {
@@ -90,7 +90,7 @@ public static class StudyFileReader
         study.Refuse(StudySectionKeys.ArrangementSeed, "arrangement = \"latin_hypercube\"");
     }
 
-    private static IReadOnlyList<ulong> ReadSubjects(StudyTable study)
+    private static IReadOnlyList<ulong> ReadSubjects(KeyTable study)
     {
         if (study.Has(StudySectionKeys.SubjectCount) || study.Has(StudySectionKeys.SubjectSeeds))
         {
@@ -101,11 +101,11 @@ public static class StudyFileReader
         return [];
     }
 
-    private static List<VariedKey> ReadVaried(StudyTables tables, StudyTable study, bool isHypercube, MistakeList mistakes)
+    private static List<VariedKey> ReadVaried(StudyTables tables, KeyTable study, bool isHypercube, MistakeList mistakes)
     {
         var varied = new List<VariedKey>();
         var first = new Dictionary<string, int>(StringComparer.Ordinal);
-        foreach (StudyTable table in tables.Many(VaryKeys.Section))
+        foreach (KeyTable table in tables.Many(VaryKeys.Section))
         {
             if (VaryReader.Read(table, isHypercube) is not VariedKey one)
             {
@@ -130,7 +130,7 @@ public static class StudyFileReader
 
     private static List<StudyDetector> ReadDetectors(StudyTables tables)
     {
-        IReadOnlyList<StudyTable> given = tables.Many(DetectorKeys.Section);
+        IReadOnlyList<KeyTable> given = tables.Many(DetectorKeys.Section);
         if (given.Count == 0)
         {
             return [new StudyDetector { Label = DetectorKeys.Ours }];
@@ -153,7 +153,7 @@ public static class StudyFileReader
         return detectors;
     }
 
-    private static List<(RequirementDefinition Definition, double Limit)> ReadRequirements(StudyTable table)
+    private static List<(RequirementDefinition Definition, double Limit)> ReadRequirements(KeyTable table)
     {
         var found = new List<(RequirementDefinition Definition, double Limit, SourceSpan Place)>();
         foreach (RequirementDefinition definition in RequirementKeys.All)
@@ -167,7 +167,7 @@ public static class StudyFileReader
         return [.. found.OrderBy(f => f.Place.Start.Line).ThenBy(f => f.Place.Start.Column).Select(f => (f.Definition, f.Limit))];
     }
 
-    private static IReadOnlyList<ulong> ReadTuning(StudyTable table, IReadOnlyList<ulong> seeds, IReadOnlyList<VariedKey> varied, string arrangement)
+    private static IReadOnlyList<ulong> ReadTuning(KeyTable table, IReadOnlyList<ulong> seeds, IReadOnlyList<VariedKey> varied, string arrangement)
     {
         if (!table.IsThere)
         {

@@ -12,8 +12,8 @@ internal sealed class StudyTables
     private readonly Dictionary<string, TableSyntaxBase> _single = new(StringComparer.Ordinal);
     private readonly Dictionary<string, List<TableSyntaxBase>> _many = new(StringComparer.Ordinal);
     private readonly Dictionary<int, TableSyntaxBase> _constants = [];
-    private readonly Dictionary<string, StudyTable> _read = new(StringComparer.Ordinal);
-    private readonly Dictionary<string, IReadOnlyList<StudyTable>> _readMany = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, KeyTable> _read = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, IReadOnlyList<KeyTable>> _readMany = new(StringComparer.Ordinal);
     private readonly MistakeList _mistakes;
 
     public StudyTables(DocumentSyntax document, MistakeList mistakes)
@@ -40,11 +40,11 @@ internal sealed class StudyTables
     private static string Right => $"a study holds {string.Join(", ", StudyKeys.Sections.Select(StudyKeys.Shown))}";
 
     /// <summary>A section that stands at most once.</summary>
-    public StudyTable Single(string section)
+    public KeyTable Single(string section)
     {
-        if (!_read.TryGetValue(section, out StudyTable? table))
+        if (!_read.TryGetValue(section, out KeyTable? table))
         {
-            table = new StudyTable(section, 0, _single.GetValueOrDefault(section), Places, _mistakes);
+            table = new KeyTable(Words(section), 0, _single.GetValueOrDefault(section), Places, _mistakes);
             _read.Add(section, table);
         }
 
@@ -52,11 +52,11 @@ internal sealed class StudyTables
     }
 
     /// <summary>The sections of a name that may stand many times, in order.</summary>
-    public IReadOnlyList<StudyTable> Many(string section)
+    public IReadOnlyList<KeyTable> Many(string section)
     {
-        if (!_readMany.TryGetValue(section, out IReadOnlyList<StudyTable>? tables))
+        if (!_readMany.TryGetValue(section, out IReadOnlyList<KeyTable>? tables))
         {
-            tables = [.. _many.GetValueOrDefault(section, []).Select((t, i) => new StudyTable(section, i, t, Places, _mistakes))];
+            tables = [.. _many.GetValueOrDefault(section, []).Select((t, i) => new KeyTable(Words(section), i, t, Places, _mistakes))];
             _readMany.Add(section, tables);
         }
 
@@ -114,6 +114,8 @@ internal sealed class StudyTables
             _mistakes.Add(place, $"[{ConstantsTable}] stands twice below one [[detector]], first in line {_constants[detector].Name!.Span.Start.Line + 1}; put its keys there");
         }
     }
+
+    private static SectionWords Words(string section) => new("study", section, StudyKeys.Shown(section), StudyKeys.Of(section));
 
     private static string NoSection(string name)
     {

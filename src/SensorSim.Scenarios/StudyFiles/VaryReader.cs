@@ -13,7 +13,7 @@ internal static class VaryReader
     /// <summary>What is varied; null after a mistake.</summary>
     /// <param name="table">The table.</param>
     /// <param name="isHypercube">Whether the points are those of a Latin hypercube.</param>
-    public static VariedKey? Read(StudyTable table, bool isHypercube)
+    public static VariedKey? Read(KeyTable table, bool isHypercube)
     {
         table.Require(VaryKeys.Key);
         KeyDefinition? key = table.Value(VaryKeys.Key) is ValueSyntax written ? ReadKey(table, written) : null;
@@ -41,7 +41,7 @@ internal static class VaryReader
         return table.IsSound ? varied : null;
     }
 
-    private static KeyDefinition? ReadKey(StudyTable table, ValueSyntax written)
+    private static KeyDefinition? ReadKey(KeyTable table, ValueSyntax written)
     {
         if (written is not StringValueSyntax { Value: string name })
         {
@@ -85,7 +85,7 @@ internal static class VaryReader
         Default = 0,
     };
 
-    private static VariedKey? ReadValues(StudyTable table, KeyDefinition key, bool isInRatios)
+    private static VariedKey? ReadValues(KeyTable table, KeyDefinition key, bool isInRatios)
     {
         ValueSyntax given = table.Value(VaryKeys.Values)!;
         if (given is not ArraySyntax { Items.ChildrenCount: > 0 } list)
@@ -122,7 +122,7 @@ internal static class VaryReader
         return new VariedKey(key) { Values = values, IsInRatios = isInRatios };
     }
 
-    private static VariedKey? ReadRange(StudyTable table, KeyDefinition key, bool isInRatios, bool isHypercube)
+    private static VariedKey? ReadRange(KeyTable table, KeyDefinition key, bool isInRatios, bool isHypercube)
     {
         if (key is not NumberKey number)
         {
@@ -165,7 +165,7 @@ internal static class VaryReader
         return new VariedKey(key) { From = a, To = b, Count = (int)n, IsInRatios = isInRatios };
     }
 
-    private static double? End(StudyTable table, FreeKey end, NumberKey key) => table.Value(end) is ValueSyntax value
+    private static double? End(KeyTable table, FreeKey end, NumberKey key) => table.Value(end) is ValueSyntax value
         ? ValueReader.Number(key, $"{end.Name} of {key.Name}", value, m => table.Add(value.Span, m))
         : null;
 

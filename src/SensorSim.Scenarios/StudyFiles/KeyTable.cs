@@ -5,39 +5,41 @@ using Tomlyn.Syntax;
 
 namespace SensorSim.Scenarios.StudyFiles;
 
-/// <summary>The keys of one section of a study file, each once, with their places.</summary>
-internal sealed class StudyTable
+/// <summary>The keys of one section of a study or a vector plan, each once, with their places.</summary>
+internal sealed class KeyTable
 {
     private readonly Dictionary<string, ValueSyntax> _values = new(StringComparer.Ordinal);
     private readonly Dictionary<string, FilePlace> _places;
     private readonly MistakeList _mistakes;
     private readonly int _index;
+    private readonly string _shown;
 
     /// <summary>Reads the names; values wait until they are asked for.</summary>
-    /// <param name="section">Name of the section.</param>
+    /// <param name="section">The section.</param>
     /// <param name="index">Which of several sections of that name, from 0.</param>
     /// <param name="syntax">The table; null: it is not there.</param>
     /// <param name="places">Takes places.</param>
     /// <param name="mistakes">Takes what is wrong.</param>
-    public StudyTable(string section, int index, TableSyntaxBase? syntax, Dictionary<string, FilePlace> places, MistakeList mistakes)
+    public KeyTable(SectionWords section, int index, TableSyntaxBase? syntax, Dictionary<string, FilePlace> places, MistakeList mistakes)
     {
-        Section = section;
+        Section = section.Name;
+        _shown = section.Shown;
         _index = index;
         _places = places;
         _mistakes = mistakes;
         Place = syntax?.Name!.Span;
         if (syntax is not null)
         {
-            Keep(section, syntax.Name!.Span);
+            Keep(section.Name, syntax.Name!.Span);
         }
 
-        string[] known = [.. StudyKeys.Of(section).Select(k => k.Name)];
+        string[] known = [.. section.Keys.Select(k => k.Name)];
         foreach (KeyValueSyntax pair in syntax?.Items ?? Enumerable.Empty<KeyValueSyntax>())
         {
-            string key = $"{section}.{TomlNames.Text(pair.Key)}";
+            string key = $"{section.Name}.{TomlNames.Text(pair.Key)}";
             if (!known.Contains(key, StringComparer.Ordinal))
             {
-                mistakes.Add(pair.Key!.Span, $"{TomlNames.Shown(key)} is no key of a study; the nearest is {NearestName.Find(key, known)}");
+                mistakes.Add(pair.Key!.Span, $"{TomlNames.Shown(key)} is no key of a {section.File}; the nearest is {NearestName.Find(key, known)}");
             }
             else if (!_values.TryAdd(key, pair.Value!))
             {
@@ -133,7 +135,7 @@ internal sealed class StudyTable
     {
         if (!Has(key))
         {
-            Add(Place, $"{StudyKeys.Shown(Section)} needs {key.Key}{why}: {key.RangeText} {key.Unit}".TrimEnd());
+            Add(Place, $"{_shown} needs {key.Key}{why}: {key.RangeText} {key.Unit}".TrimEnd());
         }
     }
 
