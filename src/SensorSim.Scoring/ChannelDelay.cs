@@ -20,4 +20,9 @@ public readonly record struct ChannelDelay(ChannelName Channel, long DeclaredDel
         double fast = ClockPpm * 1e-6;
         return ClockPpm == 0 ? sinceZero : sinceZero - (long)Math.Round(sinceZero * (fast / (1 + fast)));
     }
+
+    /// <summary>Nominal device time that belongs to a body time [ns]; exact when the clock runs right, else rounded.</summary>
+    /// <param name="bodyNs">Body time [ns].</param>
+    public long DeviceNs(long bodyNs) =>
+        bodyNs + (ClockPpm == 0 ? 0 : (long)Math.Round(bodyNs * (ClockPpm * 1e-6))) + DeclaredDelayNs + ClockOffsetNs;
 }

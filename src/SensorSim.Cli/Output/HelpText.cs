@@ -2,6 +2,7 @@
 using System.CommandLine;
 using System.CommandLine.Help;
 using System.CommandLine.Invocation;
+using System.CommandLine.Parsing;
 
 namespace SensorSim.Cli.Output;
 
@@ -57,6 +58,13 @@ internal static class HelpText
             "sensorsim challenge waveforms/scenarios/rest-finger.toml --out out/challenge",
             "sensorsim challenge waveforms/scenarios/rest-finger.toml --knobs ecg_noise,ambient.daylight_lux --runs 1000",
         ],
+        ["vectors"] =
+        [
+            "sensorsim vectors verify waveforms/vectors",
+            "sensorsim vectors make waveforms/vectors/plan.toml --out out/vectors",
+        ],
+        ["vectors make"] = ["sensorsim vectors make waveforms/vectors/plan.toml --out out/vectors"],
+        ["vectors verify"] = ["sensorsim vectors verify waveforms/vectors", "sensorsim vectors verify out/vectors --json"],
         ["selftest"] = ["sensorsim selftest", "sensorsim selftest --json --out out/installation"],
         ["explain"] = ["sensorsim explain", "sensorsim explain heart.rate_bpm", "sensorsim explain change", "sensorsim explain waveforms/scenarios/noisy-room.toml"],
     };
@@ -77,7 +85,10 @@ internal static class HelpText
         {
             int code = inner.Invoke(parseResult);
             string name = parseResult.CommandResult.Command.Name;
-            string[] examples = s_examples.TryGetValue(name, out string[]? own) ? own : [.. s_examples.Values.Select(e => e[0])];
+            string inside = parseResult.CommandResult.Parent is CommandResult { Command: not RootCommand } parent ? $"{parent.Command.Name} {name}" : name;
+            string[] examples = s_examples.TryGetValue(inside, out string[]? exact) ? exact
+                : s_examples.TryGetValue(name, out string[]? own) ? own
+                : [.. s_examples.Values.Select(e => e[0]).Distinct(StringComparer.Ordinal)];
             terminal.Out.WriteLine("Exit codes:");
             terminal.Out.WriteLine("  0 done, requirements met   1 a requirement not met, or the detector failed");
             terminal.Out.WriteLine("  2 wrong input              3 disk, rights or port      130 interrupted");

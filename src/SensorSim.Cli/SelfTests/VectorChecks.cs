@@ -46,7 +46,7 @@ internal sealed class VectorChecks(string folder, CancellationToken cancellation
         }
 
         return CheckFinding.Passed(string.Create(
-            CultureInfo.InvariantCulture, $"{_verification.FileCount} files whole, {_verification.Cases.Count} cases made again to the bit"));
+            CultureInfo.InvariantCulture, $"{_verification.FileCount} files whole, {_verification.Sums.Count} cases made again to the bit"));
     }
 
     /// <summary>Whether the answers that the library gives here meet the requirements, but for the anomalies that the plan lists.</summary>

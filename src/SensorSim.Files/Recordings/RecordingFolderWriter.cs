@@ -62,22 +62,7 @@ public sealed class RecordingFolderWriter : IDisposable
     public void Complete()
     {
         Dispose();
-        using var csv = new CsvWriter(_folder.CreateFile(RecordingNames.Channels), RecordingNames.ChannelsHeader);
-        foreach (ChannelFormat c in _format.Channels)
-        {
-            csv.Text(c.Name.Text());
-            csv.Text(c.Device);
-            csv.Integer(c.RateHz);
-            csv.Integer(c.Bits);
-            csv.Integer(c.IsSigned ? 1 : 0);
-            csv.Text(c.Unit);
-            csv.Number(c.UnitPerCode);
-            csv.Integer(c.ZeroCode);
-            csv.Integer(c.Polarity);
-            csv.Integer(c.DeclaredDelayNs);
-            csv.Integer(_endTick);
-            csv.EndRow();
-        }
+        ChannelsCsvWriter.Write(_folder.CreateFile(RecordingNames.Channels), _format, _endTick);
     }
 
     /// <inheritdoc/>

@@ -4,13 +4,16 @@ using SensorSim.Files.Text;
 
 namespace SensorSim.Files.VectorSets;
 
-/// <summary>Reads answers: <c>channel,kind,time_ns</c> must be there; <c>case</c>, <c>value</c> and <c>emitted_time_ns</c> may be; other columns are passed over.</summary>
+/// <summary>Reads answers: <c>channel,kind,time_ns</c> must be there; <c>case</c> and the other columns of <c>detections.csv</c> may be.</summary>
 public sealed class AnswerCsvReader : CsvRowReader<AnswerRow>
 {
     private const long Least = long.MinValue / 4;
     private const long Most = long.MaxValue / 4;
+    private const int Case = 10;
     private static readonly string[] s_required = ["channel", "kind", "time_ns"];
-    private static readonly string[] s_optional = ["case", "value", "emitted_time_ns"];
+    private static readonly string[] s_optional =
+        ["sample", "value", "quality", "paired_time_ns", "window_begin_ns", "window_end_ns", "emitted_time_ns", "case"];
+
     private string _case = "";
 
     /// <summary>Opens a file.</summary>
@@ -26,28 +29,40 @@ public sealed class AnswerCsvReader : CsvRowReader<AnswerRow>
     /// <param name="fileName">Name in messages.</param>
     /// <exception cref="InputFileException">The header is wrong.</exception>
     public AnswerCsvReader(Stream stream, string fileName)
-        : base(stream, fileName, s_required, s_optional, isStrict: false)
+        : base(stream, fileName, s_required, s_optional, isStrict: true)
     {
-        FileName = fileName;
+        Columns = [.. s_required.Concat(s_optional).Where((_, i) => Table.Has(i))];
     }
 
-    /// <summary>Name of the file, for messages.</summary>
-    public string FileName { get; }
+    /// <summary>The columns that the file has.</summary>
+    public IReadOnlyList<string> Columns { get; }
 
     /// <summary>Whether the file says which case each answer belongs to.</summary>
-    public bool HasCases => Table.Has(3);
+    public bool HasCases => Table.Has(Case);
 
     /// <summary>Line of the latest row, from 1.</summary>
     public long Line => Table.LineNumber;
 
     private protected override AnswerRow Parse()
     {
-        if (!Table[3].SequenceEqual(_case))
+        if (!Table[Case].SequenceEqual(_case))
         {
-            _case = Table[3].ToString();
+            _case = Table[Case].ToString();
         }
 
-        return new AnswerRow(
-            _case, Table.Channel(0), Table.Kind(1), Table.Integer(2, Least, Most), Table.OptionalNumber(4), Table.OptionalInteger(5, Least, Most));
+        long timeNs = Table.Integer(2, Least, Most);
+        long? emittedNs = Table.OptionalInteger(9, Least, Most);
+        var mark = new DetectionRow(
+            Table.Channel(0),
+            Table.Kind(1),
+            Table.OptionalInteger(3, Least, Most) ?? -1,
+            timeNs,
+            Table.OptionalNumber(4),
+            (int)(Table.OptionalInteger(5, 0, 255) ?? 255),
+            Table.OptionalInteger(6, Least, Most),
+            Table.OptionalInteger(7, Least, Most),
+            Table.OptionalInteger(8, Least, Most),
+            emittedNs ?? timeNs);
+        return new AnswerRow(_case, mark, emittedNs is not null);
     }
 }

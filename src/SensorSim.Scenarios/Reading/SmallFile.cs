@@ -20,6 +20,12 @@ internal static class SmallFile
 
         try
         {
+            if (!SourceWatch.MayRead(path))
+            {
+                report("lies outside of the folder that everything must be read from");
+                return null;
+            }
+
             using var file = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.Read);
             var bytes = new byte[largestBytes + 1];
             int count = file.ReadAtLeast(bytes, bytes.Length, throwOnEndOfStream: false);
@@ -29,7 +35,9 @@ internal static class SmallFile
                 return null;
             }
 
-            return bytes[..count];
+            byte[] read = bytes[..count];
+            SourceWatch.Tell(path, read);
+            return read;
         }
         catch (Exception e) when (e is FileNotFoundException or DirectoryNotFoundException or ArgumentException)
         {

@@ -18,7 +18,4 @@ public static class JudgedKinds
         MarkKind.HeartRateBpm, MarkKind.HeartRateFusedBpm, MarkKind.ArrivalTimeMs, MarkKind.ArrivalSpotMs, MarkKind.Spo2Percent,
         MarkKind.PerfusionIndexPercent, MarkKind.SystolicMmhg, MarkKind.DiastolicMmhg, MarkKind.MeanMmhg, MarkKind.RrMeanMs,
     ];
-
-    /// <summary>Marks that tell of a stretch whose begin truth or acquisition know.</summary>
-    public static IReadOnlyList<MarkKind> Shown { get; } = [MarkKind.GateShut, MarkKind.JointGateShut, MarkKind.IrregularRhythm];
 }

@@ -94,7 +94,7 @@ public static class PlanRequirementKeys
     public static readonly NumberKey Value = Signed("value", "Rule shown: value that the mark must have, for example the reason of a gate that shuts; any unless given.");
 
     /// <summary>Begin of the part.</summary>
-    public static readonly NumberKey FromS = Limit("from_s", "s", "Part of the case that the requirement looks at: its begin; the start unless given. Rule shown: where the stretch begins, in place of those that truth and acquisition know.", 3e7);
+    public static readonly NumberKey FromS = Limit("from_s", "s", "Part of the case that the requirement looks at: its begin; the start unless given. Rule shown: where the one stretch begins, in place of those that truth, acquisition and withhold_s know.", 3e7);
 
     /// <summary>End of the part.</summary>
     public static readonly NumberKey UntilS = Limit("until_s", "s", "Part of the case that the requirement looks at: its end, not included; the end unless given.", 3e7);

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Scenarios.StudyFiles;
 using SensorSim.Signals.Keys;
 
 namespace SensorSim.Scenarios.VectorPlans;
@@ -15,8 +16,17 @@ public static class PlanSetKeys
     /// <summary>Purpose.</summary>
     public static readonly TextKey About = Line("set.about", "What the set is for, and what it is not for.", 2000);
 
+    /// <summary>Files that go along.</summary>
+    public static readonly FreeKey Attached = new()
+    {
+        Name = "set.attached",
+        Meaning = "Files that are copied into the set as they are, such as known answers of codecs; they lie in the plan's folder or below it and keep their places.",
+        Allowed = "a list of paths from the plan's folder on, for example [\"codecs/crc.csv\"]",
+        Source = Own,
+    };
+
     /// <summary>Every key of the section.</summary>
-    public static IReadOnlyList<KeyDefinition> All { get; } = [Title, About];
+    public static IReadOnlyList<KeyDefinition> All { get; } = [Title, About, Attached];
 
     internal static TextKey Line(string name, string meaning, int longest = 500) => new()
     {

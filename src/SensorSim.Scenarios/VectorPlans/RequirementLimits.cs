@@ -57,17 +57,11 @@ internal static class RequirementLimits
         {
             RequirementRule.Marks or RequirementRule.Prompt => JudgedKinds.Events,
             RequirementRule.Readings when !table.Has(PlanRequirementKeys.Low) && HasError(table) => JudgedKinds.Readings,
-            RequirementRule.Shown when !table.Has(PlanRequirementKeys.FromS) => JudgedKinds.Shown,
             _ => null,
         };
         if (judged is not null && !judged.Contains(kind))
         {
-            string otherwise = rule switch
-            {
-                RequirementRule.Readings => ", or any with low and high",
-                RequirementRule.Shown => ", or any with from_s",
-                _ => "",
-            };
+            string otherwise = rule == RequirementRule.Readings ? ", or any with low and high" : "";
             table.Add(
                 PlanRequirementKeys.Kind,
                 $"requirement.kind = \"{kind.Text()}\": truth does not say what rule = \"{rule.Text()}\" asks of it; it can be {string.Join(", ", judged.Select(k => k.Text()))}{otherwise}");

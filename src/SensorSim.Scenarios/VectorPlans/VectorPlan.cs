@@ -25,6 +25,9 @@ public sealed record VectorPlan
     /// <summary>What the set is for; empty when the plan does not say.</summary>
     public string About { get; init; } = "";
 
+    /// <summary>Files that are copied into the set as they are: paths from the plan's folder on, sound and all different.</summary>
+    public IReadOnlyList<string> Attached { get; init; } = [];
+
     /// <summary>Requirements, names all different.</summary>
     public required IReadOnlyList<PlannedRequirement> Requirements { get; init; }
 

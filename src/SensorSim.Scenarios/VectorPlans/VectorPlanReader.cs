@@ -65,6 +65,7 @@ public static class VectorPlanReader
             Hash = Convert.ToHexStringLower(SHA256.HashData(bytes)),
             Title = set.Text(PlanSetKeys.Title),
             About = set.Text(PlanSetKeys.About),
+            Attached = AttachedReader.Read(set, cases),
             Requirements = requirements,
             Cases = cases,
         };
