@@ -58,11 +58,11 @@ internal sealed class VectorChecks(string folder, CancellationToken cancellation
         }
 
         IReadOnlyList<RequirementVerdict> verdicts = _verification.Verdicts;
-        RequirementVerdict? bad = verdicts.FirstOrDefault(v => v.Outcome is VerdictOutcome.NotMet or VerdictOutcome.NotJudged);
-        int known = verdicts.Count(v => v.Outcome == VerdictOutcome.KnownDeviation);
+        RequirementVerdict? bad = verdicts.FirstOrDefault(v => v.Outcome is RequirementOutcome.NotMet or RequirementOutcome.NotJudged);
+        int known = verdicts.Count(v => v.Outcome == RequirementOutcome.KnownDeviation);
         return bad is not null
             ? CheckFinding.Failed($"{bad.CaseName}, {bad.RequirementId}: {bad.Sentence}")
-            : CheckFinding.Passed(string.Create(CultureInfo.InvariantCulture, $"{verdicts.Count(v => v.Outcome == VerdictOutcome.Met)} requirements met, {known} known anomalies"));
+            : CheckFinding.Passed(string.Create(CultureInfo.InvariantCulture, $"{verdicts.Count(v => v.Outcome == RequirementOutcome.Met)} requirements met, {known} known anomalies"));
     }
 
     private static string Expected()
