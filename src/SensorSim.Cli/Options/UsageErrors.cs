@@ -31,6 +31,11 @@ internal static class UsageErrors
             return [.. missing.Select(a => $"{command.Name} needs {a.Name}: {a.Description}")];
         }
 
+        if (parsed.UnmatchedTokens.Count > 0 && command.Arguments.Count == 0 && command.Subcommands.Count > 0)
+        {
+            return [NoSubverb(parsed.UnmatchedTokens[0], command)];
+        }
+
         if (parsed.UnmatchedTokens.Count > 0)
         {
             return [$"{parsed.UnmatchedTokens[0]} is one word too many for {command.Name}"];
@@ -53,9 +58,20 @@ internal static class UsageErrors
             : $"{word} is no verb; the nearest is {NearestName.Find(word, verbs)}; {list}";
     }
 
+    private static string NoSubverb(string word, Command command)
+    {
+        string[] verbs = [.. command.Subcommands.Select(c => c.Name)];
+        return $"{word} is no verb of {command.Name}; the nearest is {NearestName.Find(word, verbs)} of {string.Join(", ", verbs)}";
+    }
+
     private static string NoOption(string word, Command command)
     {
         string name = word.Split('=')[0];
+        if (command.Options.Count == 0)
+        {
+            return $"{name} is no option of {command.Name}; give one of its verbs first: {string.Join(", ", command.Subcommands.Select(c => c.Name))}";
+        }
+
         return $"{name} is no option of {command.Name}; the nearest is {NearestName.Find(name, command.Options.Select(o => o.Name))}";
     }
 

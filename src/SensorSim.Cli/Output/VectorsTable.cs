@@ -72,7 +72,7 @@ internal static class VectorsTable
         {
             json.WriteStartObject();
             json.WriteString("name", name);
-            json.WriteStartObject("sha256");
+            json.WriteStartObject("streams");
             foreach ((string stream, string sum) in sums.All)
             {
                 json.WriteString(stream, sum);

@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-using System.Globalization;
 using System.Text;
 using System.Text.Json;
 using SensorSim.Cli.Output;
@@ -28,7 +27,7 @@ internal static class SelfTestReport
         using var writer = new StreamWriter(stream, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false)) { NewLine = "\n" };
         writer.WriteLine("# Installation check");
         writer.WriteLine();
-        writer.WriteLine(CultureInfo.InvariantCulture, $"sensorsim {ProgramFiles.Version}, generator version {Scenario.GeneratorVersion}, detection library {new LibraryDetector().Name}.");
+        writer.WriteLine(FormattableString.Invariant($"sensorsim {ProgramFiles.Version}, generator version {Scenario.GeneratorVersion}, detection library {new LibraryDetector().Name}."));
         writer.WriteLine();
         writer.WriteLine(outcomes.All(o => o.HasPassed) ? "**Passed.**" : "**FAILED.** Do not use this installation until every check passes.");
         writer.WriteLine();

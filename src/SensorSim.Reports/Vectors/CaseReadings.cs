@@ -40,7 +40,7 @@ internal static class CaseReadings
             }
         }
 
-        string unit = MarkKinds.All.First(k => k.Kind == requirement.Kind).Unit;
+        string unit = MarkKinds.All.First(k => k.Kind == requirement.Kind).ValueUnit;
         return given.Length == 0 && times.Count == 0 ? null : new TrendTimePanel(new TrendPanel
         {
             Title = requirement.Kind.Text().Replace('_', ' '),

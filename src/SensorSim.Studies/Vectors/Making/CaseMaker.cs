@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: MIT
 using System.Security.Cryptography;
 using System.Text;
-using SensorSim.Detectors;
+using SensorSim.Detectors.Choices;
 using SensorSim.Files;
 using SensorSim.Files.Rows;
 using SensorSim.Files.VectorSets;
 using SensorSim.Scenarios.VectorPlans;
+using SensorSim.Signals.Detectors;
 using SensorSim.Signals.Streams;
 using SensorSim.Studies.Running;
 using SensorSim.Studies.Vectors.Acceptance;
@@ -16,6 +17,9 @@ namespace SensorSim.Studies.Vectors.Making;
 /// <summary>Makes every file of one case: samples, truth, acquisition, acceptance, the library's answers, headers, picture.</summary>
 internal sealed class CaseMaker
 {
+    // Acceptance needs all truth at once: a day has some million rows.
+    private const double LongestS = 86_400;
+
     private readonly SetFiles _files;
     private readonly string _plan;
     private readonly PlannedCase _case;
@@ -39,6 +43,11 @@ internal sealed class CaseMaker
     /// <exception cref="InputFileException">The plan asks for what the case's stream cannot give.</exception>
     public MadeCase Make(CancellationToken cancellation)
     {
+        if (_case.DurationS > LongestS)
+        {
+            throw new InputFileException(_plan, 0, 0, FormattableString.Invariant($"case {_case.Name} has {_case.DurationS:R} s; a case of a set may have {LongestS:R}, set duration_s."));
+        }
+
         IToldStream stream = _case.Scenario.OpenStream();
         StreamFormat format = stream.Format;
         HeaderCapture[] captures = [.. _case.Headers.Select(h => new HeaderCapture(_plan, _case, h, format))];
@@ -60,7 +69,7 @@ internal sealed class CaseMaker
             sinks.Add(captured);
         }
 
-        Run(stream, new LibraryDetector(_case.Calibration?.Calibration), cancellation, [.. sinks]);
+        Run(stream, _case.Calibration?.Calibration, cancellation, [.. sinks]);
         raw.Complete();
         bdf?.Complete();
         acquisition.Complete();
@@ -104,7 +113,7 @@ internal sealed class CaseMaker
         var stream = new HeaderStream(header);
         using (var marks = new MarksSink(_files.Create(expected), stream.Format))
         {
-            Run(stream, new LibraryDetector(), cancellation, marks);
+            Run(stream, null, cancellation, marks);
         }
 
         return new ManifestHeader(file, expected, [.. stream.Format.Channels.Select(c => c.Name.Text())], planned.Bits, planned.KeepEvery, header.ArrayBytes);
@@ -122,10 +131,12 @@ internal sealed class CaseMaker
         }
     }
 
-    private void Run(ISampleStream stream, LibraryDetector library, CancellationToken cancellation, params IRunSink[] sinks)
+    private void Run(ISampleStream stream, DetectorCalibration? calibration, CancellationToken cancellation, params IRunSink[] sinks)
     {
         try
         {
+            using var factory = new LibraryFactory(calibration);
+            using IDetector library = factory.Create(new Dictionary<string, double>());
             RunOutcome outcome = new Runner(stream, (stream as IToldStream)?.Truth, library, scorer: null, sinks).Run(cancellation: cancellation);
             if (outcome.Verdict is not (Verdict.Answered or Verdict.Silent))
             {

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 using System.Runtime.ExceptionServices;
-using SensorSim.Detectors;
+using SensorSim.Detectors.Choices;
 using SensorSim.Files;
 using SensorSim.Files.Output;
 using SensorSim.Files.VectorSets;
@@ -18,8 +18,8 @@ public static class SetMaker
     {
         get
         {
-            using var library = new LibraryDetector();
-            return library.Name;
+            using var factory = new LibraryFactory();
+            return factory.Identity;
         }
     }
 

@@ -11,7 +11,7 @@ internal static class RequirementLimits
     /// <param name="requirement">The requirement.</param>
     public static string Of(PlannedRequirement requirement)
     {
-        string unit = MarkKinds.All.First(k => k.Kind == requirement.Kind).Unit;
+        string unit = MarkKinds.All.First(k => k.Kind == requirement.Kind).ValueUnit;
         var parts = new List<string>();
         if (requirement.Rule is RequirementRule.Marks or RequirementRule.Prompt)
         {
