@@ -106,6 +106,7 @@ public static class App
         root.Subcommands.Add(CompareCommand.Create(terminal));
         root.Subcommands.Add(ChallengeCommand.Create(terminal, cancellation));
         root.Subcommands.Add(VectorsCommand.Create(terminal, cancellation));
+        root.Subcommands.Add(SelfTestCommand.Create(terminal, cancellation));
         root.Subcommands.Add(ExplainCommand.Create(terminal));
         HelpText.Install(root, terminal);
         return root;

@@ -9,11 +9,11 @@ namespace SensorSim.Cli.Tests;
 [TestFixture]
 public sealed class UsageTests : CommandTest
 {
-    private static readonly string[] s_verbs = ["run", "record", "replay", "detect", "score", "sweep", "compare", "challenge", "vectors", "explain"];
+    private static readonly string[] s_verbs = ["run", "record", "replay", "detect", "score", "sweep", "compare", "challenge", "vectors", "selftest", "explain"];
 
-    [TestCase("", "give a verb; the verbs are run, record, replay, detect, score, sweep, compare, challenge, vectors, explain")]
-    [TestCase("rnu", "rnu is no verb; the nearest is run; the verbs are run, record, replay, detect, score, sweep, compare, challenge, vectors, explain")]
-    [TestCase("--foo", "--foo is no option here; give a verb first; the verbs are run, record, replay, detect, score, sweep, compare, challenge, vectors, explain")]
+    [TestCase("", "give a verb; the verbs are run, record, replay, detect, score, sweep, compare, challenge, vectors, selftest, explain")]
+    [TestCase("rnu", "rnu is no verb; the nearest is run; the verbs are run, record, replay, detect, score, sweep, compare, challenge, vectors, selftest, explain")]
+    [TestCase("--foo", "--foo is no option here; give a verb first; the verbs are run, record, replay, detect, score, sweep, compare, challenge, vectors, selftest, explain")]
     [TestCase("run", "run needs SCENARIO: Scenario file (TOML)")]
     [TestCase("run --foo", "--foo is no option of run; the nearest is --out")]
     [TestCase("run a.toml --sead=3", "--sead is no option of run; the nearest is --seed")]

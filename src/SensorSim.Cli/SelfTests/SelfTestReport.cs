@@ -1,0 +1,98 @@
+// SPDX-License-Identifier: MIT
+using System.Text;
+using System.Text.Json;
+using SensorSim.Cli.Output;
+using SensorSim.Detectors;
+using SensorSim.Scenarios;
+using SensorSim.Studies.Results;
+
+namespace SensorSim.Cli.SelfTests;
+
+/// <summary>The checks as a table and as JSON. Nothing in either depends on when or where they were made: that stands in the run record.</summary>
+internal static class SelfTestReport
+{
+    /// <summary>Prints the table.</summary>
+    public static void Print(TextWriter writer, IReadOnlyList<CheckOutcome> outcomes)
+    {
+        PlainTables.Print(writer, ["check", "result", "found", "proves"], outcomes.Select(o => new[] { o.Name, Word(o), o.Finding.Detail, o.Proves }));
+        int failed = outcomes.Count(o => !o.HasPassed);
+        writer.WriteLine(failed == 0
+            ? $"{outcomes.Count} checks passed: the command works here as it did where it was made"
+            : $"{failed} of {outcomes.Count} checks failed: do not use this installation until they pass");
+    }
+
+    /// <summary>Writes the checks for people: a table in Markdown.</summary>
+    public static void WriteMarkdown(Stream stream, IReadOnlyList<CheckOutcome> outcomes, string programFolder)
+    {
+        using var writer = new StreamWriter(stream, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false)) { NewLine = "\n" };
+        writer.WriteLine("# Installation check");
+        writer.WriteLine();
+        writer.WriteLine(FormattableString.Invariant($"sensorsim {ProgramFiles.Version}, generator version {Scenario.GeneratorVersion}, detection library {new LibraryDetector().Name}."));
+        writer.WriteLine();
+        writer.WriteLine(outcomes.All(o => o.HasPassed) ? "**Passed.**" : "**FAILED.** Do not use this installation until every check passes.");
+        writer.WriteLine();
+        writer.WriteLine("| check | result | found | proves |");
+        writer.WriteLine("|---|---|---|---|");
+        foreach (CheckOutcome outcome in outcomes)
+        {
+            writer.WriteLine($"| {Cell(outcome.Name)} | {Word(outcome)} | {Cell(outcome.Finding.Detail)} | {Cell(outcome.Proves)} |");
+        }
+
+        writer.WriteLine();
+        writer.WriteLine("| part of the program | SHA-256 |");
+        writer.WriteLine("|---|---|");
+        foreach ((string name, string sum) in ProgramFiles.Sums(programFolder))
+        {
+            writer.WriteLine($"| {Cell(name)} | {sum} |");
+        }
+
+        writer.WriteLine();
+        writer.WriteLine("What the checks prove of the program says nothing about a detector or a board of yours, and simulated performance is not clinical evidence.");
+    }
+
+    /// <summary>Writes the document.</summary>
+    /// <param name="stream">Where to.</param>
+    /// <param name="outcomes">The checks.</param>
+    /// <param name="programFolder">Folder of the command.</param>
+    public static void WriteJson(Stream stream, IReadOnlyList<CheckOutcome> outcomes, string programFolder)
+    {
+        using (var json = new Utf8JsonWriter(stream, new JsonWriterOptions { Indented = true, NewLine = "\n" }))
+        {
+            json.WriteStartObject();
+            json.WriteNumber("schema_version", SummaryJson.SchemaVersion);
+            json.WriteString("version", ProgramFiles.Version);
+            json.WriteNumber("generator_version", Scenario.GeneratorVersion);
+            json.WriteString("detector", new LibraryDetector().Name);
+            json.WriteBoolean("passed", outcomes.All(o => o.HasPassed));
+            json.WriteStartArray("checks");
+            foreach (CheckOutcome outcome in outcomes)
+            {
+                json.WriteStartObject();
+                json.WriteString("check", outcome.Name);
+                json.WriteString("result", Word(outcome));
+                json.WriteString("found", outcome.Finding.Detail);
+                json.WriteString("proves", outcome.Proves);
+                json.WriteEndObject();
+            }
+
+            json.WriteEndArray();
+            json.WriteStartArray("program_files");
+            foreach ((string name, string sum) in ProgramFiles.Sums(programFolder))
+            {
+                json.WriteStartObject();
+                json.WriteString("file", name);
+                json.WriteString("sha256", sum);
+                json.WriteEndObject();
+            }
+
+            json.WriteEndArray();
+            json.WriteEndObject();
+        }
+
+        stream.WriteByte((byte)'\n');
+    }
+
+    private static string Cell(string text) => text.Replace("|", "\\|", StringComparison.Ordinal);
+
+    private static string Word(CheckOutcome outcome) => outcome.HasPassed ? "passed" : "FAILED";
+}
