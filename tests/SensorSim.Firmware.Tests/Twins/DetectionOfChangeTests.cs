@@ -23,7 +23,7 @@ public sealed class DetectionOfChangeTests
         int at = text.IndexOf(before, StringComparison.Ordinal);
         File.WriteAllText(path, text[..at] + after + text[(at + before.Length)..]);
 
-        using var twin = new TwinLibrary(TwinBuild.MakeFrom(folder, "gcc", Path.GetFileNameWithoutExtension(file) + "-changed.so", "-O0", "-shared", "-fPIC"));
+        using var twin = new TwinLibrary(TwinBuild.MakeChanged(folder, file, "gcc", Path.GetFileNameWithoutExtension(file) + "-changed.so", "-O0", "-shared", "-fPIC"));
         string?[] differences =
         [
             .. TwinCases.Scenarios.Where(each => each.Contains("all-on", StringComparison.Ordinal) || each.Contains("walk", StringComparison.Ordinal))
