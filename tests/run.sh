@@ -115,6 +115,15 @@ test_projects() {
     done
 }
 
+# first "NAME...": every test project, these before the others.
+first() {
+    local project
+    for project in $1; do echo "$project"; done
+    for project in $(test_projects); do
+        case " $1 " in *" $project "*) ;; *) echo "$project" ;; esac
+    done
+}
+
 # The last line and the exit code of a test script.
 finish() {
     echo "$passed passed, $failed failed$([ "$skipped" = 0 ] || echo ", $skipped skipped")"

@@ -61,7 +61,7 @@ public sealed class CompilerTests
 
     [TestCase("cortex-m0")]
     [TestCase("cortex-m0plus", Category = "Slow")]
-    [TestCase("cortex-m3")]
+    [TestCase("cortex-m3", Category = "Slow")]
     [TestCase("cortex-m4", Category = "Slow")]
     public void Library_OfCore_BuildsWithoutAWarning(string core)
     {

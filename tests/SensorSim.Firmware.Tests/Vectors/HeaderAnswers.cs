@@ -14,15 +14,11 @@ namespace SensorSim.Firmware.Tests.Vectors;
 /// <summary>What the C library answers to the samples of a vector header: tests/firmware/vectors/vector_answers.c compiled with it and run here.</summary>
 internal sealed class HeaderAnswers
 {
-    private HeaderAnswers(StreamFormat format, string text, int count)
+    private HeaderAnswers(string text, int count)
     {
-        Format = format;
         Detections = text;
         Count = count;
     }
-
-    /// <summary>The stream that the header describes.</summary>
-    public StreamFormat Format { get; }
 
     /// <summary>The answers as the text of a detections.csv.</summary>
     public string Detections { get; }
@@ -79,7 +75,7 @@ internal sealed class HeaderAnswers
         }
 
         Assert.That(lines[^1], Is.EqualTo((string[])["done", count.ToString(CultureInfo.InvariantCulture)]), "the last line");
-        return new HeaderAnswers(format, System.Text.Encoding.UTF8.GetString(bytes.ToArray()), count);
+        return new HeaderAnswers(System.Text.Encoding.UTF8.GetString(bytes.ToArray()), count);
     }
 
     // Bits, sign and device are not in the header and no answer depends on them; the declared delay is, in 1/256 tick, and is told to the library.
@@ -111,8 +107,8 @@ internal sealed class HeaderAnswers
         PairedRole = (ChannelRole)n[3],
         Quality = (byte)n[4],
         Value = (int)n[5],
-        Place = new(n[6], (int)n[7]),
-        Paired = new(n[8], (int)n[9]),
+        Place = new(n[6], (byte)n[7]),
+        Paired = new(n[8], (byte)n[9]),
         WindowSamples = n[10],
         EmittedTick = n[11],
     };
