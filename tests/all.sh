@@ -20,6 +20,12 @@ needs=(
     "socat socat"
     "setpriv util-linux"
     "python3 python3"
+    "qemu-aarch64 qemu-user"
+    "arm64-libc libc6-arm64-cross"
+    "arm64-libgcc libgcc-s1-arm64-cross"
+    "arm64-libstdc++ libstdc++6-arm64-cross"
+    "icu libicu-dev"
+    "edflib libedf-dev"
 )
 
 # A scheduler of our own needs root; elsewhere its test is left out, and the last line says so.
@@ -28,6 +34,9 @@ if is_root; then
     needs+=("slurmctld slurmctld" "slurmd slurmd" "sbatch slurm-client" "munged munge" "slurm-plugins slurm-wlm-basic-plugins")
 fi
 
+# The shipped vectors against the list of versions, after what finds a change.
+versions() { python3 -B -m unittest tests/vectors/check_versions.py && python3 -B tests/vectors/versions.py; }
+
 for pair in ${needs[@]+"${needs[@]}"}; do
     # shellcheck disable=SC2086 # two words on purpose
     need $pair || failed=$((failed + 1))
@@ -35,15 +44,23 @@ done
 
 start=$(date +%s.%N)
 need_dotnet || failed=$((failed + 1))
+# Tests that wait for deadlines of links, boards and programs; the longest of the others first.
+timed="SensorSim.Detectors.Tests SensorSim.Links.Tests SensorSim.Cli.Tests"
+others=$(for project in $(first "SensorSim.Firmware.Tests SensorSim.Sensing.Tests SensorSim.Body.Tests"); do
+    case " $timed " in *" $project "*) ;; *) echo "$project" ;; esac
+done)
 if [ "$failed" = 0 ] && build; then
-    for project in $(test_projects); do
-        run_project "$project" "TestCategory!=Slow"
-    done
+    run_projects "TestCategory!=Slow" "$timed" "$others"
 
-    phase "same bits every way" bash tests/same-bits.sh && passed=$((passed + 1))
-    phase "overflow checking" bash tests/overflow.sh && passed=$((passed + 1))
+    if phase "Debug with overflow checking, arm64" bash tests/other-builds.sh; then
+        phase "same bits every way" bash tests/same-bits.sh && passed=$((passed + 1))
+        phase "overflow checking" bash tests/overflow.sh && passed=$((passed + 1))
+    fi
 
     phase "firmware on emulated boards" bash tests/firmware/board.sh && passed=$((passed + 1))
+    phase "vector headers on emulated boards" bash tests/firmware/vectors.sh && passed=$((passed + 1))
+    phase "versions of the shipped vectors" versions && passed=$((passed + 1))
+    phase "packages used as packages" bash tests/packages.sh && passed=$((passed + 1))
 
     if is_root; then
         phase "a study on a cluster" bash tests/cluster/array.sh && passed=$((passed + 1))

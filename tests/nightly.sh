@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # SPDX-License-Identifier: MIT
-# The long tests: category Slow of every test project, the numpy/scipy baseline, and the figures of the detector. The results go to docs/nightly-results.md,
+# The long tests: category Slow of every test project, the numpy/scipy baseline, independent readers, and the figures of the detector. The results go to docs/nightly-results.md,
 # which is committed: it names each long test with its last result.
 # Usage, from any folder: bash tests/nightly.sh
 # Ends with the line "N passed, N failed"; exit code 1 if anything failed.
@@ -97,6 +97,22 @@ run_link_fuzz() {
     rm -rf "$work"
 }
 
+# Recordings written here as heavier independent readers see them, and theirs read here.
+run_readers() {
+    local log="$logs/readers" from
+    from=$(date +%s.%N)
+    if need_module mne python3-mne && need save2gdf biosig-tools && bash tests/outside/edf-readers.sh > "$log" 2>&1; then
+        passed=$((passed + 1))
+        printf '%-36s %8s s  %s\n' "independent readers" "$(seconds_since "$from")" "$(tail -n 1 "$log")"
+        echo "| tests/outside/edf-readers.sh | $today | $(tail -n 1 "$log") |" >> "$rows"
+    else
+        failed=$((failed + 1))
+        printf '%-36s %8s s  %s\n' "independent readers" "$(seconds_since "$from")" "failed"
+        cat "$log" 2> /dev/null
+        echo "| tests/outside/edf-readers.sh | $today | failed |" >> "$rows"
+    fi
+}
+
 test_output=Detailed
 none_is_fine=yes
 if ! need_dotnet || ! need socat socat || ! build; then
@@ -113,6 +129,7 @@ done
 run_baseline
 run_variability
 run_link_fuzz
+run_readers
 run_grading
 mkdir -p docs
 {

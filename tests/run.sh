@@ -39,9 +39,9 @@ figure() {
     sed -nE "s/^ +$1: +([0-9]+) *\$/\\1/p" "$2" | tail -n 1
 }
 
-# run_project NAME FILTER: runs the tests of a project that the filter selects, adds to the sums. Returns 8 when it selects none.
-run_project() {
-    local name=$1 filter=$2 log="$logs/$1" program="artifacts/bin/$1/release/$1" from status=0 p f s note=""
+# execute_project NAME FILTER: runs the tests of a project that the filter selects; leaves the runner's words, its exit code and the seconds in $logs.
+execute_project() {
+    local name=$1 filter=$2 log="$logs/$1" program="artifacts/bin/$1/release/$1" from status=0
     local guard=()
     command -v timeout > /dev/null 2>&1 && guard=(timeout --kill-after=10 "$limit_s")
     from=$(date +%s.%N)
@@ -53,6 +53,13 @@ run_project() {
         status=127
     fi
 
+    echo "$status $(seconds_since "$from")" > "$log.end"
+}
+
+# report_project NAME: adds what execute_project left to the sums and prints it. Returns 8 when no test was selected.
+report_project() {
+    local name=$1 log="$logs/$1" status seconds p f s note=""
+    read -r status seconds < "$log.end"
     p=$(figure succeeded "$log")
     f=$(figure failed "$log")
     s=$(figure skipped "$log")
@@ -70,17 +77,50 @@ run_project() {
     fi
 
     passed=$((passed + p)) failed=$((failed + f)) skipped=$((skipped + s))
-    printf '%-36s %8s s  %s passed, %s failed%s%s\n' "$name" "$(seconds_since "$from")" "$p" "$f" "$([ "$s" = 0 ] || echo ", $s skipped")" "$note"
+    printf '%-36s %8s s  %s passed, %s failed%s%s\n' "$name" "$seconds" "$p" "$f" "$([ "$s" = 0 ] || echo ", $s skipped")" "$note"
     if [ "$f" != 0 ]; then
         cat "$log"
         return 1
     fi
 }
 
+# run_project NAME FILTER: the two together.
+run_project() {
+    execute_project "$1" "$2"
+    report_project "$1"
+}
+
+# run_projects FILTER "TIMED..." "OTHER...": two at a time, which no test minds: each has folders and ports of its own. The timed ones, which wait for
+# deadlines of links and boards, go one after the other with the rest behind them in priority, so that a full machine never looks to them like a slow board.
+run_projects() {
+    local filter=$1 timed=$2 name
+    shift 2
+    (for name in $timed; do execute_project "$name" "$filter"; done) &
+    for name in $1; do
+        while [ "$(jobs -pr | wc -l)" -ge 2 ]; do
+            wait -n || true
+        done
+        (renice -n 10 -p "$BASHPID" > /dev/null 2>&1; execute_project "$name" "$filter") &
+    done
+    wait
+    for name in $timed $1; do
+        report_project "$name"
+    done
+}
+
 test_projects() {
     local folder
     for folder in tests/*.Tests; do
         basename "$folder"
+    done
+}
+
+# first "NAME...": every test project, these before the others.
+first() {
+    local project
+    for project in $1; do echo "$project"; done
+    for project in $(test_projects); do
+        case " $1 " in *" $project "*) ;; *) echo "$project" ;; esac
     done
 }
 

@@ -33,9 +33,15 @@ internal static class CCompiler
     }
 
     /// <summary>Runs a program to its end and returns what it printed.</summary>
-    public static string Run(string program, params string[] arguments)
+    public static string Run(string program, params string[] arguments) => RunIn("", program, arguments);
+
+    /// <summary>The same in another folder.</summary>
+    /// <param name="folder">The folder; empty: this one.</param>
+    /// <param name="program">The program.</param>
+    /// <param name="arguments">Its arguments.</param>
+    public static string RunIn(string folder, string program, params string[] arguments)
     {
-        var start = new ProcessStartInfo(program) { RedirectStandardOutput = true, RedirectStandardError = true };
+        var start = new ProcessStartInfo(program) { RedirectStandardOutput = true, RedirectStandardError = true, WorkingDirectory = folder };
         foreach (string argument in arguments)
         {
             start.ArgumentList.Add(argument);

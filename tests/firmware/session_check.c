@@ -535,8 +535,8 @@ static void make_other_format(void) {
     ss_link_set_channel(&host_format, 0, &channel);
 }
 
-/* The largest delay is taken, one more is not, either way; the smallest number there is must not be negated. */
-static void check_delays(void) {
+/* The largest delay and the largest code of zero are taken, one more is not, either way; the smallest number there is must not be negated. */
+static void check_bounds(void) {
     static const int64_t delays[] = {SS_LINK_MAX_DELAY256, -SS_LINK_MAX_DELAY256, SS_LINK_MAX_DELAY256 + 1, -SS_LINK_MAX_DELAY256 - 1, INT64_MIN};
     for (unsigned i = 0; i < sizeof delays / sizeof delays[0]; i++) {
         ss_link_channel channel;
@@ -544,6 +544,21 @@ static void check_delays(void) {
         make_format(1);
         ss_link_get_channel(&host_format, 0, &channel);
         channel.delay256 = delays[i];
+        ss_link_set_channel(&host_format, 0, &channel);
+        send(SS_LINK_FORMAT, ss_link_write_format(&host_format, 0, ss_link_payload(wire)));
+        if (i < 2) {
+            expect_accepted(SS_LINK_FORMAT);
+        } else {
+            expect_trouble(SS_LINK_FORMAT_REFUSED);
+        }
+    }
+    static const int32_t zeros[] = {SS_LINK_MAX_ZERO_CODE, -SS_LINK_MAX_ZERO_CODE, SS_LINK_MAX_ZERO_CODE + 1, -SS_LINK_MAX_ZERO_CODE - 1, INT32_MIN, INT32_MAX};
+    for (unsigned i = 0; i < sizeof zeros / sizeof zeros[0]; i++) {
+        ss_link_channel channel;
+        say_hello(2000 + i);
+        make_format(1);
+        ss_link_get_channel(&host_format, 0, &channel);
+        channel.zero_code = zeros[i];
         ss_link_set_channel(&host_format, 0, &channel);
         send(SS_LINK_FORMAT, ss_link_write_format(&host_format, 0, ss_link_payload(wire)));
         if (i < 2) {
@@ -607,7 +622,7 @@ static void check_troubles(void) {
     send_tick(SS_LINK_START, 0);
     expect_trouble(SS_LINK_FORMAT_REFUSED);
 
-    check_delays();
+    check_bounds();
 
     say_hello(3);
     make_format(2);

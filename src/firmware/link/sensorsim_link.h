@@ -36,6 +36,8 @@ extern "C" {
 #define SS_LINK_MAX_TICK ((int64_t)1 << 62)
 /* Largest declared delay, either way [1/256 tick]: differences and sums with it cannot overflow. */
 #define SS_LINK_MAX_DELAY256 ((int64_t)1 << 48)
+/* Largest code of physical zero, either way: no difference of a code and it overflows 32 bits. */
+#define SS_LINK_MAX_ZERO_CODE ((int32_t)1 << 24)
 
 enum ss_link_type {
     SS_LINK_HELLO = 0x01,

@@ -28,6 +28,10 @@ static int is_positive(const uint8_t *p) {
 static int is_channel(const uint8_t *p) {
     uint32_t rate = ss_get32(p + 4);
     int64_t delay256 = ss_get_s64(p + 24);
+    int32_t zero_code = ss_get_s32(p + 12);
+    if (zero_code < -SS_LINK_MAX_ZERO_CODE || zero_code > SS_LINK_MAX_ZERO_CODE) {
+        return 0;
+    }
     if (delay256 < -SS_LINK_MAX_DELAY256 || delay256 > SS_LINK_MAX_DELAY256) {
         return 0;
     }

@@ -14,8 +14,6 @@ namespace SensorSim.Body.Tests.Ecg;
 /// </remarks>
 public sealed class RPeakShapesTests
 {
-    private const int Beats = 200;
-
     public static IEnumerable<TestCaseData> Kinds()
     {
         foreach (BeatClass kind in Enum.GetValues<BeatClass>().Where(k => k is not (BeatClass.None or BeatClass.Blocked)))
@@ -30,11 +28,17 @@ public sealed class RPeakShapesTests
     }
 
     [TestCaseSource(nameof(Kinds))]
-    public void Seconds_RandomBeats_AgreeWithBruteForce(BeatClass kind, string rhythm, string polarity)
+    public void Seconds_RandomBeats_AgreeWithBruteForce(BeatClass kind, string rhythm, string polarity) => Check(kind, rhythm, polarity, 60);
+
+    [Category("Slow")]
+    [TestCaseSource(nameof(Kinds))]
+    public void Seconds_ManyRandomBeats_AgreeWithBruteForce(BeatClass kind, string rhythm, string polarity) => Check(kind, rhythm, polarity, 200);
+
+    private static void Check(BeatClass kind, string rhythm, string polarity, int beats)
     {
         var random = new KeyedRandom(77, "test.rpeaks");
         double worst = 0;
-        for (int n = 0; n < Beats; n++)
+        for (int n = 0; n < beats; n++)
         {
             int draw = 0;
             double U(double from, double to) => from + ((to - from) * random.Uniform((100 * n) + draw++));

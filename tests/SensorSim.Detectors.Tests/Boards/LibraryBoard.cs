@@ -74,11 +74,7 @@ internal sealed class LibraryBoard : IDisposable
         0);
 
     /// <summary>The cable is plugged in again: it goes on over another link.</summary>
-    public void PlugIn(ILink link)
-    {
-        _reader.DropRest();
-        Volatile.Write(ref _link, link);
-    }
+    public void PlugIn(ILink link) => Volatile.Write(ref _link, link);
 
     /// <inheritdoc/>
     public void Dispose()
@@ -91,9 +87,17 @@ internal sealed class LibraryBoard : IDisposable
     private void Serve()
     {
         byte[] bytes = new byte[1024];
+        ILink? last = null;
         while (!_isClosed)
         {
             ILink link = Volatile.Read(ref _link);
+            if (!ReferenceEquals(link, last))
+            {
+                // Half a frame of the link before belongs to nothing. Here and not in PlugIn: the reader is this thread's alone.
+                _reader.DropRest();
+                last = link;
+            }
+
             try
             {
                 if (_habits.RavesAfter <= SamplesFrames)

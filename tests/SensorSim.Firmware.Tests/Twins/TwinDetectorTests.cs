@@ -20,12 +20,12 @@ public sealed class TwinDetectorTests
     public void Build()
     {
         string output = Path.Combine(TwinBuild.Folder, "libsensorsim_twin.so");
-        string[] sources = [Path.Combine(TwinBuild.Firmware, "detector", "sensorsim_twin.c"), Path.Combine(TwinBuild.Firmware, "adapter", "library_adapter.c")];
+        string source = Path.Combine(TwinBuild.Firmware, "detector", "sensorsim_twin.c");
         CCompiler.Run(
             "gcc",
             [
                 .. TwinBuild.Strict, .. TwinBuild.Includes, "-I", Path.GetDirectoryName(CCompiler.Example)!, "-O2", "-shared", "-fPIC", "-fvisibility=hidden", "-o", output,
-                .. sources, .. TwinBuild.LibraryFiles, "-lm",
+                source, .. TwinBuild.Objects("gcc", "-O2", "-fPIC"), "-lm",
             ]);
         _library = new CLibrary(output);
     }

@@ -73,6 +73,19 @@ public sealed class FormatTests
         Assert.That(new FormatGatherer().TryAdd(payload, out _), Is.EqualTo(isTaken));
     }
 
+    [TestCase(1 << 24, true)]
+    [TestCase(-(1 << 24), true)]
+    [TestCase((1 << 24) + 1, false)]
+    [TestCase(-(1 << 24) - 1, false)]
+    [TestCase(int.MaxValue, false)]
+    [TestCase(int.MinValue, false)]
+    public void TryAdd_LargestZeroCode_IsTheBound(int zero, bool isTaken)
+    {
+        byte[] payload = PayloadsOf(Streams.Small)[0];
+        System.Buffers.Binary.BinaryPrimitives.WriteInt32LittleEndian(payload.AsSpan(8 + 12), zero);
+        Assert.That(new FormatGatherer().TryAdd(payload, out _), Is.EqualTo(isTaken));
+    }
+
     [Test]
     public void TryAdd_OtherThanBefore_IsRefused()
     {

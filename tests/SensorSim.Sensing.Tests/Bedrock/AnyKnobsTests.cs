@@ -19,8 +19,9 @@ public sealed class AnyKnobsTests
     private static readonly double[] s_opticsRates = [20, 25, 50, 100, 125, 250, 500, 1000];
     private static readonly double[] s_accelRates = [10, 25, 50, 100, 125, 1000];
 
-    [Test]
-    public void Read_AnyKnobsAndCuts_GivesTheSameCodesWithinTheirWord() =>
+    [TestCase(40)]
+    [TestCase(150, Category = "Slow")]
+    public void Read_AnyKnobsAndCuts_GivesTheSameCodesWithinTheirWord(int draws) =>
         Gen.Select(Gen.Int, Gen.Long[1, 9000].Array[1, 5]).Sample(
             (draw, cuts) =>
             {
@@ -47,7 +48,7 @@ public sealed class AnyKnobsTests
                     Assert.That(codes.Max(), Is.LessThanOrEqualTo(channel.MaximumCode));
                 }
             },
-            iter: 150,
+            iter: draws,
             threads: 1);
 
     private static KeyValues Draw(Random random)

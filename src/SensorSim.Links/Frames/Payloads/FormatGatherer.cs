@@ -113,6 +113,7 @@ public sealed class FormatGatherer
     private static ChannelFormat? Read(ReadOnlySpan<byte> bytes, int number, out string? problem)
     {
         uint rate = BinaryPrimitives.ReadUInt32LittleEndian(bytes[4..]);
+        int zero = BinaryPrimitives.ReadInt32LittleEndian(bytes[12..]);
         int codes256 = BinaryPrimitives.ReadInt32LittleEndian(bytes[16..]);
         long delay256 = BinaryPrimitives.ReadInt64LittleEndian(bytes[24..]);
         double unit = BinaryPrimitives.ReadDoubleLittleEndian(bytes[40..]);
@@ -122,6 +123,8 @@ public sealed class FormatGatherer
             : rate is 0 or > int.MaxValue ? Says($"channel {number} has a rate of {rate} Hz")
             : delay256 is < -FormatPayload.MaximumDelay256 or > FormatPayload.MaximumDelay256
                 ? Says($"channel {number} has a delay of {delay256}/256 ticks; it may be up to {FormatPayload.MaximumDelay256} either way")
+            : zero is < -FormatPayload.MaximumZeroCode or > FormatPayload.MaximumZeroCode
+                ? Says($"channel {number} has code {zero} for physical zero; it may be up to {FormatPayload.MaximumZeroCode} either way")
             : !isKnown && codes256 <= 0 ? Says($"channel {number} tells neither the unit of a code nor the codes of a unit")
             : null;
         return problem is not null ? null : new ChannelFormat
@@ -132,7 +135,7 @@ public sealed class FormatGatherer
             Polarity = (bytes[2] & 2) != 0 ? -1 : 1,
             Device = Says($"device_{bytes[3]}"),
             RateHz = (int)rate,
-            ZeroCode = BinaryPrimitives.ReadInt32LittleEndian(bytes[12..]),
+            ZeroCode = zero,
 
             // A board without floating point leaves the field empty.
             UnitPerCode = isKnown ? unit : 256.0 / codes256,

@@ -17,6 +17,9 @@ public static class FormatPayload
     /// <summary>Largest declared delay, either way [1/256 tick]: sums and differences with it cannot overflow on a board.</summary>
     public const long MaximumDelay256 = 1L << 48;
 
+    /// <summary>Largest code of physical zero, either way: no difference of a code and it overflows 32 bits on a board.</summary>
+    public const int MaximumZeroCode = 1 << 24;
+
     internal const int FixedBytes = 8;
     internal const int ChannelBytes = 48;
 
