@@ -1,0 +1,76 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Detection.Beats;
+
+namespace SensorSim.Detection.Tests.Twins.Models;
+
+/// <summary>How often the judge decides otherwise than its twin.</summary>
+/// <param name="Candidates">Judged.</param>
+/// <param name="Beats">Taken for beats by the twin.</param>
+/// <param name="Differ">Beats of only one of the two, or looked back for by only one.</param>
+/// <param name="Wide">Beats of both that only one calls wide.</param>
+/// <param name="ThresholdPpm">Largest difference of the threshold while both had decided alike so far [ppm of it].</param>
+internal readonly record struct JudgeCosts(int Candidates, int Beats, int Differ, int Wide, double ThresholdPpm)
+{
+    public static JudgeCosts operator +(JudgeCosts a, JudgeCosts b) => new(
+        a.Candidates + b.Candidates, a.Beats + b.Beats, a.Differ + b.Differ, a.Wide + b.Wide, Math.Max(a.ThresholdPpm, b.ThresholdPpm));
+
+    /// <summary>Both judges over a script.</summary>
+    public static JudgeCosts Of(int seed, int beats)
+    {
+        List<BeatCandidate> script = JudgeScript.Make(seed, beats);
+        BeatWindows w = BeatWindows.ForRate(250);
+        var levels = default(BeatLevels);
+        var judge = default(BeatJudge);
+        judge.Restart();
+        levels.Learn(1_000_001, 100_001);
+        var twinLevels = new BeatLevelsTwin();
+        twinLevels.Learn(1_000_001, 100_001);
+        var twin = new BeatJudgeTwin(w, twinLevels);
+        var found = new Dictionary<long, (bool IsLookedBack, bool IsWide)>();
+        void Drain()
+        {
+            while (judge.TryTake(out BeatCandidate beat))
+            {
+                found[beat.Position256] = (beat.Quality < 255, beat.IsWide);
+            }
+        }
+
+        double worst = 0;
+        int next = 0;
+        bool isAlike = true;
+        long end = (script[^1].Position256 >> 8) + 1000;
+        for (long now = 0; now < end; now++)
+        {
+            // A hump is told some 200 ms after its middle.
+            while (next < script.Count && (script[next].Position256 >> 8) + 50 <= now)
+            {
+                judge.Add(w, ref levels, script[next]);
+                twin.Add(JudgeScript.Twin(script[next]));
+                next++;
+                Drain();
+            }
+
+            judge.Pass(w, ref levels, now);
+            twin.Pass((int)now);
+            Drain();
+            isAlike &= found.Count == twin.Beats.Count;
+            if (isAlike)
+            {
+                worst = Math.Max(worst, 1e6 * Math.Abs(levels.Threshold - twinLevels.Threshold) / twinLevels.Threshold);
+            }
+        }
+
+        int same = 0;
+        int wide = 0;
+        foreach (BeatCandidateTwin beat in twin.Beats)
+        {
+            bool isBoth = found.TryGetValue(PlaceOf(beat), out (bool IsLookedBack, bool IsWide) other) && other.IsLookedBack == beat.IsLookedBack;
+            same += isBoth ? 1 : 0;
+            wide += isBoth && other.IsWide != beat.IsWide ? 1 : 0;
+        }
+
+        return new JudgeCosts(script.Count, twin.Beats.Count, Math.Max(twin.Beats.Count, found.Count) - same, wide, worst);
+    }
+
+    private static long PlaceOf(BeatCandidateTwin beat) => (long)(beat.Position * 256);
+}
