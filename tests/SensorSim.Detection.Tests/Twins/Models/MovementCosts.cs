@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Detection.Movement;
-using SensorSim.Detection.Tests.Movement;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Tests.Twins.Models;
@@ -8,8 +7,8 @@ namespace SensorSim.Detection.Tests.Twins.Models;
 /// <summary>What fixed point cost reference and canceller on one record.</summary>
 /// <param name="Functions">The twelve functions [1/16384 g].</param>
 /// <param name="OtherPowers">Powers of two of the steps: share that is another than the twin's [%].</param>
-/// <param name="Output">Light without the artefact [codes].</param>
-/// <param name="Weight">Weight with the largest values, in steps of 2^−20 codes for 1/16384 g.</param>
+/// <param name="Output">Light without the artefact, after 30 s, when both take it off all the time [codes].</param>
+/// <param name="Weight">The first weight, in steps of 2^−20 codes for 1/16384 g.</param>
 /// <param name="OtherUse">Samples at which one of both takes something off and the other does not [%].</param>
 /// <param name="FixedDb">How far the artefact was taken down after 30 s by the stage [dB].</param>
 /// <param name="TwinDb">By the twin [dB].</param>
@@ -60,7 +59,7 @@ internal readonly record struct MovementCosts(
         return new MovementCosts(
             functions.Cost(),
             100.0 * powers / (3 * next),
-            output.Cost(),
+            output.Cost(from),
             weights.Cost(),
             100.0 * uses / light.Length,
             MovementRecord.Attenuation(light, pulse, output.Fixed, from),
@@ -79,23 +78,13 @@ internal readonly record struct MovementCosts(
             Twin.Add(theirs);
         }
 
-        public StageCost Cost() => StageCost.Of([.. Fixed], [.. Twin]);
+        public StageCost Cost(int from = 0) => StageCost.Of([.. Fixed.Skip(from)], [.. Twin.Skip(from)]);
     }
 
     private struct WeightProbe : IProbe
     {
         public int Weight;
 
-        public readonly int MostAtOnce => int.MaxValue;
-
-        public readonly void At(int channel, long sample)
-        {
-        }
-
         public void See(ProbePoint point, int value) => Weight = point == ProbePoint.CancellerWeight ? value : Weight;
-
-        public readonly void Round(ProbePoint point, int before, int after, int bits)
-        {
-        }
     }
 }

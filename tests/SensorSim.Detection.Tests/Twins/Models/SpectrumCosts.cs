@@ -8,15 +8,15 @@ namespace SensorSim.Detection.Tests.Twins.Models;
 /// <summary>What fixed point cost the heart rate by spectrum on one record.</summary>
 /// <param name="Input">Input of the transform [sums of codes].</param>
 /// <param name="Windows">Windows after the first 20 s.</param>
-/// <param name="SameRate">Windows in which both rates are within 3 bpm, one bin.</param>
-/// <param name="RateBpm">Rate in those [bpm].</param>
+/// <param name="OtherPeak">Windows in which the rates are more than 0.1 bpm apart: one of both looked at another bin.</param>
+/// <param name="RateBpm">Rate in the others [bpm].</param>
 /// <param name="MarginBits">How far ahead, in all windows [log2].</param>
 /// <param name="OtherTrust">Windows that only one of both would show.</param>
-/// <param name="OtherShown">Windows that both would show, with rates more than a bin apart.</param>
+/// <param name="OtherShown">Windows that both would show, with rates more than a bin, 3 bpm, apart.</param>
 /// <param name="FixedBpm">Mean absolute error of the shown rates of the stage [bpm]; not a number without a truth.</param>
 /// <param name="TwinBpm">Of the twin [bpm].</param>
 internal readonly record struct SpectrumCosts(
-    StageCost Input, int Windows, int SameRate, StageCost RateBpm, StageCost MarginBits, int OtherTrust, int OtherShown, double FixedBpm, double TwinBpm)
+    StageCost Input, int Windows, int OtherPeak, StageCost RateBpm, StageCost MarginBits, int OtherTrust, int OtherShown, double FixedBpm, double TwinBpm)
 {
     /// <summary>Both on the light that the canceller leaves and on what it took off: each gets the same whole numbers.</summary>
     public static SpectrumCosts Of(int[] light, int[] artefact, int rateHz, Func<double, double> bpmAt)
@@ -81,11 +81,11 @@ internal readonly record struct SpectrumCosts(
     private static SpectrumCosts Compare(StageCost input, List<SpectrumWindow> ours, List<SpectrumWindow> theirs, int rateHz, Func<double, double> bpmAt)
     {
         (SpectrumWindow Ours, SpectrumWindow Theirs)[] pairs = [.. ours.Zip(theirs).Where(p => p.First.Sample == p.Second.Sample && p.First.Sample > 20 * rateHz)];
-        (SpectrumWindow Ours, SpectrumWindow Theirs)[] same = [.. pairs.Where(p => Math.Abs(p.Ours.Bpm - p.Theirs.Bpm) <= 3)];
+        (SpectrumWindow Ours, SpectrumWindow Theirs)[] same = [.. pairs.Where(p => Math.Abs(p.Ours.Bpm - p.Theirs.Bpm) <= 0.1)];
         return new SpectrumCosts(
             input,
             pairs.Length,
-            same.Length,
+            pairs.Length - same.Length,
             StageCost.Of([.. same.Select(p => p.Ours.Bpm)], [.. same.Select(p => p.Theirs.Bpm)]),
             StageCost.Of([.. pairs.Select(p => MarginOf(p.Ours) / 256)], [.. pairs.Select(p => MarginOf(p.Theirs) / 256)]),
             pairs.Count(p => p.Ours.IsTrusted != p.Theirs.IsTrusted),
