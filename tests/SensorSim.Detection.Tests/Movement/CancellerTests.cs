@@ -10,7 +10,7 @@ namespace SensorSim.Detection.Tests.Movement;
 [TestFixture]
 public sealed class CancellerTests
 {
-    private const int CodesPerG = 1000;
+    private const int CodesPerG = Artefacts.CodesPerG;
 
     // Ways from movement to light [Hz or s]: a slow and a quick tissue, one that only delays, and two poles one after the other.
     [TestCase("pole 1 Hz", 100, 50, 11)]
@@ -27,7 +27,7 @@ public sealed class CancellerTests
     [TestCase("pole 2 Hz", 100, 400, 11)]
     public void Next_ArtefactOfTheMovement_IsTakenOff(string way, int lightHz, int accelHz, double leastDb)
     {
-        int[] artefact = Artefact(way, lightHz, 60, out int[][] codes, accelHz);
+        int[] artefact = Artefacts.Make(way, lightHz, 60, out int[][] codes, accelHz);
         (double before, double after, double mean) = Run(lightHz, accelHz, artefact, codes, 30);
         Assert.That(20 * Math.Log10(before / after), Is.GreaterThan(leastDb), $"{before:F0} to {after:F0}");
         Assert.That(mean, Is.EqualTo(200_000).Within(60));
@@ -36,7 +36,7 @@ public sealed class CancellerTests
     [Test]
     public void Next_PulseBesideTheArtefact_StaysAsItIs()
     {
-        int[] artefact = Artefact("pole 2 Hz", 100, 90, out int[][] codes, 50);
+        int[] artefact = Artefacts.Make("pole 2 Hz", 100, 90, out int[][] codes, 50);
         int[] pulse = new SyntheticPulse { BeatS = 0.83, AmplitudeCodes = 1500 }.Make(90, 1);
         int[] light = [.. artefact.Zip(pulse, (a, p) => a - 200_000 + p)];
         int[] output = Output(light, codes, 100, 50);
@@ -81,7 +81,7 @@ public sealed class CancellerTests
     [Test]
     public void Next_StepOfTheLight_PassesWholeAndUndoesNothing()
     {
-        int[] artefact = Artefact("pole 2 Hz", 100, 60, out int[][] codes, 50);
+        int[] artefact = Artefacts.Make("pole 2 Hz", 100, 60, out int[][] codes, 50);
         int[] with = [.. artefact.Select((a, i) => i >= 4000 ? a + 80_000 : a)];
         int[] one = Output(artefact, codes, 100, 50);
         int[] two = Output(with, codes, 100, 50);
@@ -99,7 +99,7 @@ public sealed class CancellerTests
     [Test]
     public void Next_WayThatTurnsRound_IsLearnedAnew()
     {
-        int[] artefact = Artefact("pole 2 Hz", 100, 90, out int[][] codes, 50);
+        int[] artefact = Artefacts.Make("pole 2 Hz", 100, 90, out int[][] codes, 50);
         int[] turned = [.. artefact.Select((a, i) => i >= 4000 ? 400_000 - a : a)];
         int[] output = Output(turned, codes, 100, 50);
         double late = Math.Sqrt(output.Skip(6000).Average(o => Math.Pow(o - 200_000, 2)));
@@ -133,7 +133,7 @@ public sealed class CancellerTests
     [Test]
     public void Copy_InTheMiddle_GoesOnAlike()
     {
-        int[] artefact = Artefact("pole 2 Hz", 100, 40, out int[][] codes, 50);
+        int[] artefact = Artefacts.Make("pole 2 Hz", 100, 40, out int[][] codes, 50);
         var reference = new MovementReference();
         var canceller = new Canceller();
         reference.Start(50, CodesPerG);
@@ -178,34 +178,6 @@ public sealed class CancellerTests
     public void Start_RateOutOfRange_SaysNo(int lightHz, int accelHz)
     {
         Assert.That(new Canceller().Start(lightHz, accelHz), Is.False);
-    }
-
-    internal static int[] Artefact(string way, int lightHz, double durationS, out int[][] codes, int accelHz)
-    {
-        // 1600 Hz is a multiple of all the rates here.
-        const int FineHz = 1600;
-        double[][] fine = new Gait().Make(durationS, FineHz);
-        codes = [.. Enumerable.Range(0, (int)(durationS * accelHz)).Select(i => Gait.Codes(fine[(int)((long)i * FineHz / accelHz)], CodesPerG))];
-        double hz = way.Contains("Hz", StringComparison.Ordinal) ? double.Parse(way.Split(' ')[^2], System.Globalization.CultureInfo.InvariantCulture) : 0;
-        int poles = way.StartsWith("two", StringComparison.Ordinal) ? 2 : 1;
-        int delay = hz == 0 ? FineHz * 60 / 1000 : 0;
-        double keep = Math.Exp(-2 * Math.PI * hz / FineHz);
-        double first = 0;
-        double second = 0;
-        var light = new List<int>();
-        for (int i = 0; i < fine.Length; i++)
-        {
-            double[] g = fine[Math.Max(0, i - delay)];
-            double drive = (0.6 * g[0]) + g[2] - (0.3 * g[1]);
-            first = hz == 0 ? drive : (keep * first) + ((1 - keep) * drive);
-            second = (keep * second) + ((1 - keep) * first);
-            if ((long)i * lightHz % FineHz < lightHz)
-            {
-                light.Add(200_000 + (int)Math.Round(8000 * (poles == 2 ? second : first)));
-            }
-        }
-
-        return [.. light];
     }
 
     internal static int[] Output(int[] light, int[][] codes, int lightHz, int accelHz)

@@ -73,7 +73,7 @@ public sealed class PulseSpectrumTests
     public void Next_RateThatCrossesTheCadence_IsFollowed()
     {
         // Artefact of 1.9 steps a second, over three times the pulse's rms, explained but for a tenth of its power; 100 to 128 bpm in four minutes.
-        (int[] light, int[][] codes, Func<double, double> bpmAt) = Crossing(unexplained: 0.33, 240);
+        (int[] light, int[][] codes, Func<double, double> bpmAt) = Artefacts.Crossing(unexplained: 0.33, 240);
         List<Window> windows = RunMoving(light, codes);
         double sum = 0;
         int given = 0;
@@ -90,7 +90,7 @@ public sealed class PulseSpectrumTests
     [Test]
     public void Next_MostlyUnexplainedArtefact_IsWithheldOrRight()
     {
-        (int[] light, int[][] codes, Func<double, double> bpmAt) = Crossing(unexplained: 1, 240);
+        (int[] light, int[][] codes, Func<double, double> bpmAt) = Artefacts.Crossing(unexplained: 1, 240);
         List<Window> windows = [.. RunMoving(light, codes).Where(w => w.AtS > 20)];
         int wrong = windows.Count(w => w.IsTrusted && Math.Abs(w.Bpm - bpmAt(w.AtS - 4)) > Math.Max(5, 0.1 * bpmAt(w.AtS - 4)));
         Assert.That(wrong, Is.LessThanOrEqualTo(windows.Count / 10));
@@ -124,36 +124,6 @@ public sealed class PulseSpectrumTests
     public void Start_RateOutOfRange_SaysNo(int rate)
     {
         Assert.That(new PulseSpectrum().Start(rate), Is.False);
-    }
-
-    private static (int[] Light, int[][] Codes, Func<double, double> BpmAt) Crossing(double unexplained, double durationS)
-    {
-        int[] artefact = CancellerTests.Artefact("pole 2 Hz", 100, durationS, out int[][] codes, 50);
-        double[][] other = new Gait { Seed = 5054, CadenceHz = 1.88 }.Make(durationS, 100);
-        double rms = Math.Sqrt(artefact.Average(a => Math.Pow(a - 200_000, 2)));
-        double keep = Math.Exp(-2 * Math.PI * 2 / 100);
-        double state = 0;
-        var unmeasured = new double[artefact.Length];
-        for (int i = 0; i < artefact.Length; i++)
-        {
-            state = (keep * state) + ((1 - keep) * ((0.6 * other[i][0]) + other[i][2]));
-            unmeasured[i] = state;
-        }
-
-        double otherRms = Math.Sqrt(unmeasured.Average(u => u * u));
-
-        // Pulse of rms 1/3: two lines, as smooth as the light at a wrist.
-        double phase = 0;
-        var light = new int[artefact.Length];
-        for (int i = 0; i < light.Length; i++)
-        {
-            double t = i / 100.0;
-            phase += 2 * Math.PI * (100 + (28 * t / durationS)) / 60 / 100;
-            double pulse = rms * 0.33 * Math.Sqrt(2) * (Math.Sin(phase) + (0.4 * Math.Sin((2 * phase) + 0.7)));
-            light[i] = artefact[i] + (int)Math.Round((unexplained * rms * unmeasured[i] / otherRms) - pulse);
-        }
-
-        return (light, codes, t => 100 + (28 * t / durationS));
     }
 
     private static List<Window> RunMoving(int[] light, int[][] codes)

@@ -9,12 +9,18 @@ internal readonly record struct BeatPlace(double Position, double Deviation, dou
 /// <summary>Finds the QRS complex and the R peak inside it, in doubles.</summary>
 internal sealed class BeatLocatorTwin(double[] ecg, BeatWindows w)
 {
-    public BeatPlace Locate(int middle, int last)
+    /// <summary>The complex round the middle of a hump.</summary>
+    public BeatPlace Locate(int middle, int last) => Measure(middle, last, w.SteepReach, w.QrsReach);
+
+    /// <summary>The complex whose R peak is known to lie near a place.</summary>
+    public BeatPlace LocateNear(int near, int last) => Measure(near, last, w.Quiet, w.NearReach);
+
+    private BeatPlace Measure(int middle, int last, int steepReach, int reach)
     {
         int newest = last - middle - w.SlopeArm - w.PeakArm;
         int steepest = 0;
         double slope = -1;
-        for (int i = -w.SteepReach; i <= Math.Min(w.SteepReach, newest); i++)
+        for (int i = -steepReach; i <= Math.Min(steepReach, newest); i++)
         {
             double here = SlopeAt(middle + i);
             (slope, steepest) = here > slope ? (here, i) : (slope, steepest);
@@ -29,9 +35,9 @@ internal sealed class BeatLocatorTwin(double[] ecg, BeatWindows w)
             level += At(middle + begin - w.SlopeArm - ((i * w.Quiet) >> 2)) / 4;
         }
 
-        int best = begin;
+        int best = Math.Max(begin, -reach);
         double largest = -1;
-        for (int i = begin; i <= end; i++)
+        for (int i = best; i <= Math.Min(end, reach); i++)
         {
             double deviation = Math.Abs(Smooth(middle + i) - level);
             (largest, best) = deviation > largest ? (deviation, i) : (largest, best);

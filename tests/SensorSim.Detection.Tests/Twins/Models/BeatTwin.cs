@@ -3,22 +3,18 @@ using SensorSim.Detection.Beats;
 
 namespace SensorSim.Detection.Tests.Twins.Models;
 
-/// <summary>The beat detector in doubles: the same lengths and rules, none of its words.</summary>
+/// <summary>The beat detector in doubles: the same lengths and rules, none of its words. Streams without gaps or pacing spikes.</summary>
 internal sealed class BeatTwin
 {
     private readonly BeatWindows _w;
     private readonly double[] _energy;
     private readonly BeatLevelsTwin _levels = new();
     private readonly BeatLocatorTwin _locator;
-    private readonly List<double> _peaks = [];
-    private readonly List<double> _rr = [];
+    private readonly BeatShapeTwin _shape;
+    private readonly BeatJudgeTwin _judge;
     private int _now;
-    private double _last = double.NaN;
-    private double _lastSlope;
+    private int _told;
     private int _sinceBeat;
-    private double _lookBackAfter = double.PositiveInfinity;
-    private double _missedHeight;
-    private BeatPlace _missed;
 
     private BeatTwin(double[] codes, int rateHz, in TwinWords words)
     {
@@ -26,15 +22,20 @@ internal sealed class BeatTwin
         double[] working = EcgFrontTwin.Working(codes, _w.Decimation, words);
         _energy = EcgFrontTwin.Energy(EcgFrontTwin.BandPass(working, _w, words), _w, words);
         _locator = new BeatLocatorTwin(working, _w);
+        _shape = new BeatShapeTwin(working, _w);
+        _judge = new BeatJudgeTwin(_w, _levels);
     }
 
     /// <summary>Times of the R peaks [s].</summary>
-    public static double[] Peaks(double[] codes, int rateHz, in TwinWords words = default)
+    public static double[] Peaks(double[] codes, int rateHz, in TwinWords words = default) => [.. Beats(codes, rateHz, words).Select(b => b.TimeS)];
+
+    /// <summary>The beats with all that was known of them, and the times of their R peaks [s].</summary>
+    public static (double TimeS, BeatCandidateTwin Beat)[] Beats(double[] codes, int rateHz, in TwinWords words = default)
     {
         var twin = new BeatTwin(codes, rateHz, words);
         twin.Run();
         double dec = twin._w.Decimation;
-        return [.. twin._peaks.Select(p => ((p * dec) + ((dec - 1) / 2)) / rateHz)];
+        return [.. twin._judge.Beats.Select(b => (((b.Position * dec) + ((dec - 1) / 2)) / rateHz, b))];
     }
 
     private void Run()
@@ -48,13 +49,11 @@ internal sealed class BeatTwin
         {
             double value = _energy[_now];
             _sinceBeat++;
-            if (learning.Next(value) && (!_levels.IsLearned || _sinceBeat > _w.Silence) && learning.HasBeats)
+            if (learning.Next(value))
             {
-                _levels.Learn(learning.Highest, learning.Mean);
-                _missedHeight = 0;
+                Learn(learning);
             }
 
-            bool isComplete = false;
             if (!isRising)
             {
                 isRising = value > lowest && value - lowest > lowest / 8;
@@ -67,82 +66,44 @@ internal sealed class BeatTwin
             }
             else if (++age >= _w.Hold)
             {
-                (isComplete, isRising, lowest) = (true, false, value);
+                (isRising, lowest) = (false, value);
+                Decide(height, age);
             }
 
-            if (!(isComplete && Decide(height, age)) && _sinceBeat > _lookBackAfter)
+            _judge.Pass(_now);
+            if (_judge.Beats.Count > _told)
             {
-                LookBack();
+                _told = _judge.Beats.Count;
+                _sinceBeat = _now - (int)_judge.Beats[^1].Position;
             }
-        }
-
-        if (isRising && age >= _w.Integration >> 1)
-        {
-            _now--;
-            Decide(height, age);
         }
     }
 
-    private bool Decide(double height, int age)
+    // At first, and when the heart may have become smaller to see: what is smaller than a twelfth is given 9 s.
+    private void Learn(BeatLearningTwin learning)
+    {
+        bool isSilent = _sinceBeat > _w.Silence && (_sinceBeat > 3 * _w.Silence || (learning.HasBeats && learning.Highest > _levels.Signal / 12));
+        if ((!_levels.IsLearned || isSilent) && learning.HasBeats)
+        {
+            _levels.Learn(learning.Highest, learning.Mean);
+            _judge.Forget();
+        }
+    }
+
+    private void Decide(double height, int age)
     {
         int middle = _now - age - _w.Delay;
-        if (!_levels.IsLearned || middle < _w.Integration)
+        if (!_levels.IsLearned || middle < _w.Edge)
         {
-            return false;
+            return;
         }
 
         if (height <= _levels.LookBackThreshold)
         {
             _levels.AddNoise(height);
-            return false;
+            return;
         }
 
-        BeatPlace place = _locator.Locate(middle, _now);
-        double since = place.Position - _last;
-        if (since < _w.Hold || (since < _w.TWave && place.Slope < _lastSlope / 2))
-        {
-            _levels.AddNoise(height);
-            return false;
-        }
-
-        if (height > _levels.Threshold)
-        {
-            Emit(place, height);
-            return true;
-        }
-
-        _levels.AddNoise(height);
-        if (height > _missedHeight)
-        {
-            (_missedHeight, _missed) = (height, place);
-        }
-
-        return false;
-    }
-
-    private void LookBack()
-    {
-        _lookBackAfter = _sinceBeat + (MeanRr / 2);
-        if (_missedHeight > _levels.LookBackThreshold)
-        {
-            Emit(_missed, _missedHeight);
-        }
-    }
-
-    private double MeanRr => _rr.Count == 0 ? 0 : _rr.TakeLast(8).Average();
-
-    private void Emit(BeatPlace place, double height)
-    {
-        if (!double.IsNaN(_last))
-        {
-            _rr.Add(place.Position - _last);
-        }
-
-        _peaks.Add(place.Position);
-        (_last, _lastSlope) = (place.Position, place.Slope);
-        _sinceBeat = _now - (int)place.Position;
-        _lookBackAfter = _rr.Count == 0 ? double.PositiveInfinity : (MeanRr * 1.625) + _w.Delay + _w.Hold;
-        _missedHeight = 0;
-        _levels.AddSignal(height);
+        _judge.Add(_judge.Memory.Look(_shape, _locator, middle, _now, height));
     }
 }
