@@ -31,8 +31,11 @@ public sealed record EdfWriteOptions
     /// <summary>The field of the patient: code, sex, birth date, name; X when unknown. At most 80 characters of printable ASCII.</summary>
     public string Patient { get; init; } = "X X X X";
 
-    /// <summary>Bytes for annotations in each record of a second, 256 or more; fewer where the record would become too large.</summary>
-    public int AnnotationBytes { get; init; } = 2048;
+    /// <summary>
+    /// Bytes for annotations in each record of a second, 256 or more; fewer where the record would become too large. A row of truth takes some 70, and
+    /// a beat has some 35 rows: the default holds all truth up to about 90 beats a minute.
+    /// </summary>
+    public int AnnotationBytes { get; init; } = 4096;
 
     /// <summary>
     /// First tick after the recording, where it is known before: then the files are written from begin to end, without going back to the header.

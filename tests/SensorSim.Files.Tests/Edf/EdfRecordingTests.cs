@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.IO.Compression;
 using SensorSim.Files.Edf;
 using SensorSim.Files.Output;
 using SensorSim.Signals.Detectors;
@@ -74,7 +75,7 @@ public class EdfRecordingTests
         Assert.That(reader.Format.Channels, Is.EqualTo(EdfStreams.Wrist().Channels));
     }
 
-    // A change at every sample of the ECG is what a clipped, noisy signal gives at worst; it fits as lists.
+    // A change at every sample of the ECG is what a clipped, noisy signal gives at worst; in 2 kB it fits as lists only.
     [Test]
     public void RoundTrip_StatusChangesWithEverySample_IsExact()
     {
@@ -82,9 +83,45 @@ public class EdfRecordingTests
         StreamFormat format = EdfStreams.Wrist();
         Sample[][] samples = Samples(format, 2000, _ => false, _ => 0);
         samples[0] = [.. EdfStreams.Make(format, 0, 2000, i => i % 17 == 3, i => (ushort)(i % 2 * 16))];
-        EdfStreams.Write(folder["rec"], format, samples, 2000);
+        EdfStreams.Write(folder["rec"], format, samples, 2000, new EdfWriteOptions { AnnotationBytes = 2048 });
         using var reader = new EdfRecordingReader(folder["rec"]);
         Assert.That(EdfStreams.ReadAll(reader, 100), Is.EqualTo(samples));
+    }
+
+    // Comparing while writing, or writing into a pipe: no way back to the header.
+    [TestCase(2000)]
+    [TestCase(1999)]
+    [TestCase(0)]
+    public void Write_EndKnownBefore_GoesForwardOnlyAndGivesTheSameBytes(int end)
+    {
+        using var folder = new TestFolder();
+        StreamFormat format = EdfStreams.Wrist();
+        Sample[][] samples = Samples(format, end, IsLost, Rare);
+        EdfStreams.Write(folder["rec"], format, samples, end);
+        var forward = new MemoryStream();
+        using (var writer = new EdfRecordingWriter(_ => new GZipStream(forward, CompressionLevel.Fastest, leaveOpen: true), format, new EdfWriteOptions { EndTick = end }))
+        {
+            EdfStreams.Feed(format, samples, end, 250, writer.Write);
+            writer.Complete();
+        }
+
+        forward.Position = 0;
+        var bytes = new MemoryStream();
+        using (var unpacked = new GZipStream(forward, CompressionMode.Decompress))
+        {
+            unpacked.CopyTo(bytes);
+        }
+
+        Assert.That(bytes.ToArray(), Is.EqualTo(File.ReadAllBytes(folder["rec/recording.bdf"])));
+    }
+
+    [Test]
+    public void Write_OtherEndThanSaidBefore_IsRefused()
+    {
+        StreamFormat format = EdfStreams.Wrist();
+        using var writer = new EdfRecordingWriter(_ => new MemoryStream(), format, new EdfWriteOptions { EndTick = 501 });
+        EdfStreams.Feed(format, Samples(format, 500, _ => false, _ => 0), 500, 100, writer.Write);
+        Assert.That(writer.Complete, Throws.InvalidOperationException.With.Message.Contains("1 records were written; the header says 2"));
     }
 
     [Test]
