@@ -21,16 +21,16 @@ public sealed class EdfFileWriter : IDisposable
     private bool _isDone;
 
     /// <summary>Starts a file.</summary>
-    /// <param name="stream">Takes the bytes; seekable; closed with the writer.</param>
-    /// <param name="header">The header; the number of records is put in by <see cref="Complete"/>.</param>
+    /// <param name="stream">Takes the bytes; closed with the writer; seekable unless the header has the number of records.</param>
+    /// <param name="header">The header; where its number of records is −1, <see cref="Complete"/> puts it in.</param>
     /// <exception cref="ArgumentException">The header is not one that the standard allows.</exception>
     public EdfFileWriter(Stream stream, EdfHeader header)
     {
         ArgumentNullException.ThrowIfNull(stream);
         ArgumentNullException.ThrowIfNull(header);
         _stream = stream;
-        Header = header with { RecordCount = -1 };
-        stream.Write(EdfHeaderWriter.Bytes(Header));
+        Header = header;
+        stream.Write(EdfHeaderWriter.Bytes(header));
         _width = header.BytesPerSample;
         _record = new byte[header.RecordBytes];
         _begins = new int[header.Signals.Count];
@@ -140,10 +140,22 @@ public sealed class EdfFileWriter : IDisposable
         BeginRecord(_recordNs + (long)(Header.RecordDurationS * 1_000_000_000));
     }
 
-    /// <summary>Puts the number of records into the header and closes the file.</summary>
+    /// <summary>Puts the number of records into the header, unless it is there already, and closes the file.</summary>
+    /// <exception cref="InvalidOperationException">There are fewer or more records than the header says.</exception>
     public void Complete()
     {
         ObjectDisposedException.ThrowIf(_isDone, this);
+        if (Header.RecordCount >= 0)
+        {
+            Dispose();
+            if (Header.RecordCount != RecordCount)
+            {
+                throw new InvalidOperationException($"{RecordCount} records were written; the header says {Header.RecordCount}.");
+            }
+
+            return;
+        }
+
         _stream.Position = EdfFields.RecordCount.Begin;
         _stream.Write(Encoding.ASCII.GetBytes(RecordCount.ToString(CultureInfo.InvariantCulture).PadRight(EdfFields.RecordCount.Width)));
         Dispose();

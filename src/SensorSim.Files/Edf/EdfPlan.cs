@@ -101,6 +101,7 @@ internal static class EdfPlan
             Patient = options.Patient,
             Recording = EdfHeaderWriter.RecordingField(options.Start, "X", "X", device),
             Start = options.Start,
+            RecordCount = options.EndTick is long end ? Math.Max(1, (end + format.Clock.TicksPerSecond - 1) / format.Clock.TicksPerSecond) : -1,
             RecordDurationS = 1,
             Signals = signals,
         };

@@ -220,7 +220,7 @@ internal sealed class EdfReaderFile : IDisposable
             }
         }
 
-        throw _file.Error(last, $"the annotation \"{text}\" must name a tick within the last record");
+        throw _file.Error(last, $"the annotation {Text.InputFiles.Quote(text)} must name a tick within the last record");
     }
 
     private void TakeChanges()
@@ -234,7 +234,7 @@ internal sealed class EdfReaderFile : IDisposable
                 bool isGap = StartsWith(text, EdfChangeTexts.Gap);
                 if ((isGap || StartsWith(text, EdfChangeTexts.Status)) && !TryTakeChanges(text, isGap))
                 {
-                    throw _file.Error(_record, $"the annotation \"{System.Text.Encoding.UTF8.GetString(text)}\" does not fit the samples of its record");
+                    throw _file.Error(_record, $"the annotation {Text.InputFiles.Quote(System.Text.Encoding.UTF8.GetString(text))} does not fit the samples of its record");
                 }
             }
         }

@@ -30,8 +30,18 @@ public sealed class EdfRecordingWriter : Exports.IRecordingWriter
     /// <param name="options">How to write; null for the defaults.</param>
     /// <exception cref="EdfRefusedException">The format does not fit; see <see cref="WhyNot"/>.</exception>
     public EdfRecordingWriter(OutputFolder folder, StreamFormat format, EdfWriteOptions? options = null)
+        : this(folder is null ? throw new ArgumentNullException(nameof(folder)) : folder.CreateFile, format, options)
     {
-        ArgumentNullException.ThrowIfNull(folder);
+    }
+
+    /// <summary>Starts the files in streams of the caller.</summary>
+    /// <param name="create">Gives the stream of a file by its name; closed with the writer; seekable unless the options name the end.</param>
+    /// <param name="format">Format of the stream.</param>
+    /// <param name="options">How to write; null for the defaults.</param>
+    /// <exception cref="EdfRefusedException">The format does not fit; see <see cref="WhyNot"/>.</exception>
+    public EdfRecordingWriter(Func<string, Stream> create, StreamFormat format, EdfWriteOptions? options = null)
+    {
+        ArgumentNullException.ThrowIfNull(create);
         ArgumentNullException.ThrowIfNull(format);
         options ??= new EdfWriteOptions();
         if (WhyNot(format, options) is string refusal)
@@ -55,7 +65,7 @@ public sealed class EdfRecordingWriter : Exports.IRecordingWriter
             _clocks[(int)clock.Channel] = clock;
         }
 
-        _files = [.. devices.Select((d, i) => new EdfDeviceFile(folder.CreateFile(FileNames[i]), format, d, isBdf, options))];
+        _files = [.. devices.Select((d, i) => new EdfDeviceFile(create(FileNames[i]), format, d, isBdf, options))];
         _fileOf = [.. Enumerable.Range(0, s_channels).Select(c => FileOf((ChannelName)c, devices))];
     }
 
@@ -123,10 +133,10 @@ public sealed class EdfRecordingWriter : Exports.IRecordingWriter
 
     /// <summary>Annotates what the acquisition did; pieces that touch become one, gaps are annotated by themselves.</summary>
     /// <param name="happened">The event.</param>
-    /// <exception cref="EdfRefusedException">A rate changes.</exception>
+    /// <exception cref="EdfRefusedException">A rate changes; a channel that is off (decimation 0) is a gap.</exception>
     public void AddAcquisition(in AcquisitionEvent happened)
     {
-        if (happened.Kind == AcquisitionKind.Setting && happened.Setting == SensorSetting.Decimation && happened.Value != 1)
+        if (happened.Kind == AcquisitionKind.Setting && happened.Setting == SensorSetting.Decimation && happened.Value > 1)
         {
             throw new EdfRefusedException(RateChangeRefusal);
         }

@@ -15,7 +15,7 @@ namespace SensorSim.Files.Edf;
 /// <param name="PhysicalMinimum">Physical value of the lower end.</param>
 /// <param name="PhysicalMaximum">Physical value of the upper end.</param>
 /// <param name="Dimension">Unit with its prefix.</param>
-/// <param name="RelativeError">How far the unit per code of the limits lies from the channel's, relative; 0 when exact.</param>
+/// <param name="RelativeError">How far the limits lie from where they should, in parts of the range; 0 when exact.</param>
 internal sealed record EdfScale(
     int DigitalMinimum, int DigitalMaximum, decimal PhysicalMinimum, decimal PhysicalMaximum, string Dimension, double RelativeError)
 {
@@ -23,6 +23,9 @@ internal sealed record EdfScale(
     public const double LargestError = 1e-3;
 
     private const int RoundestPower = 7;
+
+    // What another prefix must gain before the channel's own unit is left.
+    private const double WorthAPrefix = 0.5;
 
     /// <summary>What is taken off a code so that it fits the signed samples of the file.</summary>
     public static int Offset(ChannelFormat channel) => channel.IsSigned ? 0 : 1 << (channel.Bits - 1);
@@ -63,7 +66,7 @@ internal sealed record EdfScale(
             }
 
             EdfScale? near = Nearest(low, Math.Min(high + 1, highest), step, zero, dimension);
-            nearest = near is not null && (nearest is null || near.RelativeError < nearest.RelativeError) ? near : nearest;
+            nearest = near is not null && (nearest is null || near.RelativeError < WorthAPrefix * nearest.RelativeError) ? near : nearest;
         }
 
         return nearest?.RelativeError <= LargestError ? nearest : null;
@@ -106,7 +109,7 @@ internal sealed record EdfScale(
 
         decimal atBottom = EdfNumber.Nearest(bottom);
         decimal atTop = EdfNumber.Nearest(top);
-        double error = Math.Abs(((double)(atTop - atBottom) / ((double)(high - low) * (double)step)) - 1);
+        double error = (double)(Math.Abs(atBottom - bottom) + Math.Abs(atTop - top)) / Math.Abs((double)(top - bottom));
         return new EdfScale(low, high, atBottom, atTop, dimension, error);
     }
 

@@ -27,7 +27,7 @@ public sealed class EdfSignalReader : IDisposable
             _minimum = (double)Signal.PhysicalMinimum;
             if (_gain == 0 || !double.IsFinite(_gain))
             {
-                throw _file.Error(FormattableString.Invariant($"signal \"{Signal.Label}\" goes from {Signal.PhysicalMinimum} to {Signal.PhysicalMaximum}; the physical limits must differ."));
+                throw _file.Error(FormattableString.Invariant($"signal {Text.InputFiles.Quote(Signal.Label)} goes from {Signal.PhysicalMinimum} to {Signal.PhysicalMaximum}; the physical limits must differ."));
             }
 
             _codes = new int[_file.RecordCount == 0 ? 0 : Signal.SamplesPerRecord];

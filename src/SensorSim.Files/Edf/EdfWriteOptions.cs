@@ -35,6 +35,11 @@ public sealed record EdfWriteOptions
     public int AnnotationBytes { get; init; } = 2048;
 
     /// <summary>
+    /// First tick after the recording, where it is known before: then the files are written from begin to end, without going back to the header.
+    /// </summary>
+    public long? EndTick { get; init; }
+
+    /// <summary>
     /// The clocks of the channels, so that truth stands at the time that the device shows; channels without one have a true clock. Pass those
     /// of the stream (<see cref="IAcquiredStream.Clocks"/>).
     /// </summary>

@@ -33,6 +33,19 @@ public class EdfRecordingTests
         Assert.That(EdfStreams.ReadAll(reader, ticks), Is.EqualTo(samples));
     }
 
+    // The true end lies between two samples of the slower clock that one device alone has.
+    [Test]
+    public void RoundTrip_OneDeviceOfTwo_KeepsItsLastSample()
+    {
+        using var folder = new TestFolder();
+        StreamFormat format = EdfStreams.TwoDevices;
+        Sample[][] samples = Samples(format, OddEnd, _ => false, _ => 0);
+        EdfStreams.Write(folder["rec"], format, samples, OddEnd);
+        using var chest = new EdfRecordingReader(folder["rec/recording_chest.bdf"]);
+        Assert.That((chest.Format.Clock.TicksPerSecond, chest.EndTick), Is.EqualTo((250L, 1251L)), "tick 2501 of 500 is 1250.5 of 250");
+        Assert.That(EdfStreams.ReadAll(chest, 90).Single(), Is.EqualTo(samples[0]));
+    }
+
     [TestCase(1)]
     [TestCase(250)]
     [TestCase(499)]
