@@ -113,7 +113,7 @@ public sealed class RecordBoardTests : CommandTest
     }
 
     [TestCase("--link COM3 --seed 3", "--link records what a board samples")]
-    [TestCase("", "record needs SCENARIO: Scenario file (TOML); or --link ADDRESS")]
+    [TestCase("", "record needs SOURCE: Scenario file (TOML), or a recording to convert; or --link ADDRESS")]
     public void Record_WrongOptions_SaysWhatWouldBeRight(string options, string expected) => Assert.That(
         Command.Refused(ExitCodes.WrongInput, ["record", .. options.Split(' ', StringSplitOptions.RemoveEmptyEntries), "--out", At("out")])[0], Does.StartWith(expected));
 
