@@ -22,7 +22,7 @@ internal sealed class BdfSink : IRunSink, IDisposable
         EndTick = stream.EndTick,
 
         // Room for gaps and status words; nothing else is told there.
-        AnnotationBytes = 1024,
+        AnnotationBytes = 512,
     });
 
     /// <inheritdoc/>
