@@ -13,7 +13,9 @@ internal static class VectorsCommand
         var command = new Command("vectors", "Make known-answer sets and verify them.");
         command.Subcommands.Add(VectorsMakeCommand.Create(terminal, cancellation));
         command.Subcommands.Add(VectorsVerifyCommand.Create(terminal, cancellation));
-        command.SetAction(_ => throw new UsageException($"vectors needs a verb: {string.Join(", ", command.Subcommands.Select(c => c.Name))}"));
+        command.SetAction(NeedsVerb);
         return command;
+
+        int NeedsVerb(ParseResult parsed) => throw new UsageException($"vectors needs a verb: {string.Join(", ", command.Subcommands.Select(c => c.Name))}");
     }
 }

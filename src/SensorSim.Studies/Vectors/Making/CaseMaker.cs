@@ -17,6 +17,9 @@ namespace SensorSim.Studies.Vectors.Making;
 /// <summary>Makes every file of one case: samples, truth, acquisition, acceptance, the library's answers, headers, picture.</summary>
 internal sealed class CaseMaker
 {
+    // Acceptance needs all truth at once: a day has some million rows.
+    private const double LongestS = 86_400;
+
     private readonly SetFiles _files;
     private readonly string _plan;
     private readonly PlannedCase _case;
@@ -40,6 +43,11 @@ internal sealed class CaseMaker
     /// <exception cref="InputFileException">The plan asks for what the case's stream cannot give.</exception>
     public MadeCase Make(CancellationToken cancellation)
     {
+        if (_case.DurationS > LongestS)
+        {
+            throw new InputFileException(_plan, 0, 0, FormattableString.Invariant($"case {_case.Name} has {_case.DurationS:R} s; a case of a set may have {LongestS:R}, set duration_s."));
+        }
+
         IToldStream stream = _case.Scenario.OpenStream();
         StreamFormat format = stream.Format;
         HeaderCapture[] captures = [.. _case.Headers.Select(h => new HeaderCapture(_plan, _case, h, format))];
