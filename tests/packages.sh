@@ -51,7 +51,7 @@ step "installed"
 
 cd "$work"
 "$tools/sensorsim" run "$root/waveforms/scenarios/rest-finger.toml" --out "$work/rest" > "$work/run.log" || fail "the installed command does not run: $(cat "$work/run.log")"
-[ "$(ls "$work"/rest/*.png | wc -l)" -ge 5 ] || fail "the installed command draws no pictures"
+[ -s "$work/rest/signals.png" ] && [ -s "$work/rest/errors.png" ] || fail "the installed command draws no pictures"
 
 # A C library runs in a child, a program that comes with the command.
 gcc -std=c99 -O2 -shared -fPIC -I "$root/docs/examples/c-detector" -o "$work/threshold.so" "$root/docs/examples/c-detector/threshold.c"
