@@ -61,7 +61,7 @@ internal sealed class SetBench : IDisposable
         Write("plans/plan.toml", plan);
         Write("scenarios/rest.toml", "# at rest\n[scenario]\ntitle = \"Rest\"\nduration_s = 60\nsensor = \"../sensors/wrist.toml\"\n");
         Write("scenarios/lost.toml", "[scenario]\nduration_s = 60\nsensor = \"../sensors/wrist.toml\"\n[device]\npacket_loss_percent = 5\n");
-        Write("sensors/wrist.toml", "[sensor]\ntitle = \"Bench sensor\"\n");
+        Write("sensors/wrist.toml", "[sensor]\ntitle = \"Bench sensor\"\n[ecg_amplifier]\nbits = 18\n");
     }
 
     public string PlanPath => this["plans/plan.toml"];
