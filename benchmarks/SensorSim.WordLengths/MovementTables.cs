@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using System.Globalization;
+using SensorSim.Detection.Tests;
 using SensorSim.Detection.Tests.Movement;
 using SensorSim.Detection.Tests.Twins.Models;
 

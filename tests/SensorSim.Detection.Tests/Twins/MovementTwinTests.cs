@@ -76,24 +76,23 @@ public sealed class MovementTwinTests
     // The window is off by up to 3 of 32767 between the places of its table, 80 dB below the highest line: a hundredth of a bin that is 40 dB below,
     // 0.09 dB. That is 8/256 log2; a quarter of it enters the track, whose step is 8/256.
     [Test]
-    public void Powers_Of40Decibels_AreTrueToATenthOfADecibel()
+    public void Powers_Of40Decibels_AreTrueToATenthOfADecibelRms()
     {
         (int[] light, int[][] codes, _) = Artefacts.Crossing(0.33, 120);
         (int[] left, int[] taken) = SpectrumCosts.Cancelled(light, codes, 100, 50);
         StageCost cost = SpectrumPartCosts.Powers(left, taken);
         Assert.That(cost.ErrorSd, Is.LessThan(0.1));
-        Assert.That(cost.ErrorMax, Is.LessThan(0.5));
     }
 
-    // Arrears are whole, in steps of 8/256 log2: each window rounds by √(1/12) of that, and a path remembers some tens of windows. Two neighbours may
-    // be even within that; rates farther apart are not.
+    // Arrears are whole, in steps of 8/256 log2: each window rounds by √(1/12) of that, 2.3, and two paths that part for n windows differ by
+    // √(2n) times as much, 23 after fifty. Rates that are even within that may change places.
     [Test]
     public void Track_SameEvidence_IsTheTwins()
     {
         (int windows, int otherBest, StageCost margin) = SpectrumPartCosts.Track(3);
-        Assert.That(otherBest, Is.LessThan(windows / 500));
+        Assert.That(otherBest, Is.LessThan(windows / 100));
         Assert.That(margin.SignalRms, Is.GreaterThan(100));
-        Assert.That(margin.ErrorSd, Is.LessThan(16));
+        Assert.That(margin.ErrorSd, Is.LessThan(32));
     }
 
     [Test]
@@ -125,17 +124,22 @@ public sealed class MovementTwinTests
         Assert.That(costs.FixedBpm, Is.EqualTo(costs.TwinBpm).Within(0.2));
     }
 
-    // Coherence 0.9: eight bits of samples and sines are as good as doubles, three of samples are not.
+    // Coherence 0.9: eight bits of samples and sines and eighteen of the transform are as good as doubles; of ten, one is left above the growth.
     [Test]
-    public void Spectrum_SampleBits_EightAreEnoughThreeAreNot()
+    public void Spectrum_TransformBits_EighteenAreEnoughTenAreNot()
     {
         (int[] light, int[][] codes, Func<double, double> bpmAt) = Artefacts.Crossing(0.33, 240);
         (int[] left, int[] taken) = SpectrumCosts.Cancelled(light, codes, 100, 50);
-        double Error(SpectrumWords words) =>
-            SpectrumCosts.ErrorBpm(PulseSpectrumTwin.Run([.. left.Select(v => (double)v)], [.. taken.Select(v => (double)v)], 100, words), 100, bpmAt);
-        double exact = Error(default);
-        Assert.That(exact, Is.LessThan(2));
-        Assert.That(Error(new SpectrumWords { SampleBits = 8, SineBits = 8 }), Is.EqualTo(exact).Within(0.3));
-        Assert.That(Error(new SpectrumWords { SampleBits = 3 }), Is.GreaterThan(exact + 0.3));
+        double RightPercent(SpectrumWords words)
+        {
+            SpectrumWindow[] windows =
+                [.. PulseSpectrumTwin.Run([.. left.Select(v => (double)v)], [.. taken.Select(v => (double)v)], 100, words).Where(w => w.Sample > 2000)];
+            return 100.0 * windows.Count(w => w.IsTrusted && Math.Abs(w.Bpm - bpmAt(((w.Sample + 1.0) / 100) - 4)) < 5) / windows.Length;
+        }
+
+        double exact = RightPercent(default);
+        Assert.That(exact, Is.GreaterThan(85));
+        Assert.That(RightPercent(new SpectrumWords { SampleBits = 8, SineBits = 8, SumBits = 18 }), Is.EqualTo(exact).Within(3));
+        Assert.That(RightPercent(new SpectrumWords { SumBits = 10 }), Is.LessThan(exact - 30));
     }
 }
