@@ -120,7 +120,7 @@ public sealed class RecordingTests
                 $"{Path.Combine(_folder, "n.csv")}, line 3, column 1: \"odd\" must be a number between -1e9 and 1e9, with a point for decimals"));
     }
 
-    [TestCase("recording_file = \"none.csv\"\nrecording_snr_db = 6\n", "a.toml, line 2, column 18: ecg_noise.recording_file = \"none.csv\" is no file; give the path of a CSV file with the column value, from the scenario's folder on")]
+    [TestCase("recording_file = \"none.csv\"\nrecording_snr_db = 6\n", "a.toml, line 2, column 18: ecg_noise.recording_file = \"none.csv\" is no file; give the path of an EDF or BDF file, or of a CSV file with the column value, from the scenario's folder on")]
     [TestCase("recording_uv_rms = 6\n", "a.toml, line 2, column 20: ecg_noise.recording_uv_rms needs a recording; set ecg_noise.recording_file, or leave out ecg_noise.recording_uv_rms")]
     [TestCase("recording_snr_db = 6\n", "a.toml, line 2, column 20: ecg_noise.recording_snr_db needs a recording; set ecg_noise.recording_file, or leave out ecg_noise.recording_snr_db")]
     [TestCase("recording_rate_hz = 250\n", "a.toml, line 2, column 21: ecg_noise.recording_rate_hz needs a recording; set ecg_noise.recording_file, or leave out ecg_noise.recording_rate_hz")]
