@@ -8,6 +8,7 @@ using SensorSim.Scenarios;
 using SensorSim.Scenarios.Reading;
 using SensorSim.Scenarios.StudyFiles;
 using SensorSim.Scenarios.TimeLine;
+using SensorSim.Scenarios.VectorPlans;
 using SensorSim.Signals.Keys;
 using SensorSim.Studies.Results;
 
@@ -20,12 +21,12 @@ internal static class ExplainCommand
     {
         var name = new Argument<string?>("KEY")
         {
-            Description = "A key such as heart.rate_bpm, a section such as heart, or change or activity; without it every key of a scenario is listed; study: those of a study. "
+            Description = "A key such as heart.rate_bpm, a section such as heart, or change or activity; without it every key of a scenario is listed; study: those of a study; plan: those of a vector plan. "
                 + "Or a scenario file that ends in .toml: where its lamps show in the optical slots",
             Arity = ArgumentArity.ZeroOrOne,
         };
         Option<bool> json = CommonOptions.Json();
-        var command = new Command("explain", "Say what a key of a scenario or study means, its unit, range, default and source; of a scenario, where its lamps show in the optical slots.") { name, json };
+        var command = new Command("explain", "Say what a key of a scenario, study or vector plan means, its unit, range, default and source; of a scenario, where its lamps show in the optical slots.") { name, json };
         command.SetAction(parsed =>
         {
             if (parsed.GetValue(name) is string table && TimeLineTables.Find(table.Trim('[', ']')) is TimeLineTable found)
@@ -91,17 +92,22 @@ internal static class ExplainCommand
             return all;
         }
 
-        // The word study stands for all that a study may hold.
+        // The words study and plan stand for all that such a file may hold.
         if (name.Trim('[', ']') == "study")
         {
             return StudyKeys.All;
         }
 
-        all = [.. all, .. StudyKeys.All, .. LibraryConstants.All];
+        if (name == "plan")
+        {
+            return PlanKeys.All;
+        }
+
+        all = [.. all, .. StudyKeys.All, .. PlanKeys.All, .. LibraryConstants.All];
         List<KeyDefinition> found = [.. all.Where(k => k.Name == name || k.Section == name.Trim('[', ']'))];
         if (found.Count == 0)
         {
-            IEnumerable<string> names = all.Select(k => k.Name).Concat(AllKeys.Sections()).Concat(StudyKeys.Sections).Concat(TimeLineTables.All.Select(t => t.Name));
+            IEnumerable<string> names = all.Select(k => k.Name).Concat(AllKeys.Sections()).Concat(StudyKeys.Sections).Concat(PlanKeys.Sections).Concat(TimeLineTables.All.Select(t => t.Name));
             throw new UsageException($"{name} is no key and no section; the nearest is {NearestName.Find(name, names)}");
         }
 
@@ -120,6 +126,7 @@ internal static class ExplainCommand
     }
 
     private static string Changes(KeyDefinition key) => StudyKeys.All.Contains(key) || LibraryConstants.All.Contains(key) ? "fixed for the whole study"
+        : PlanKeys.All.Contains(key) ? "fixed for the whole case"
         : ChangingKeys.MayChange(key) ? "may change over time ([[change]])"
         : "fixed for the whole scenario";
 
@@ -127,7 +134,7 @@ internal static class ExplainCommand
     {
         foreach (IGrouping<string, KeyDefinition> section in keys.GroupBy(k => k.Section))
         {
-            text.WriteLine(StudyKeys.Shown(section.Key));
+            text.WriteLine(PlanKeys.Sections.Contains(section.Key, StringComparer.Ordinal) ? PlanKeys.Shown(section.Key) : StudyKeys.Shown(section.Key));
             foreach (KeyDefinition key in section)
             {
                 text.WriteLine($"  {key.Key,-44} {DefaultText(key),-10} {key.Unit,-12} {key.RangeText}");
@@ -137,7 +144,7 @@ internal static class ExplainCommand
         }
 
         text.WriteLine("Columns: key, default, unit, allowed values. One key in full: sensorsim explain KEY");
-        text.WriteLine("The time line: sensorsim explain change, sensorsim explain activity. A study file: sensorsim explain study. Constants of the library: sensorsim explain detector");
+        text.WriteLine("The time line: sensorsim explain change, sensorsim explain activity. A study file: sensorsim explain study. A vector plan: sensorsim explain plan. Constants of the library: sensorsim explain detector");
     }
 
     private static string DefaultText(KeyDefinition key) => key.HasDefault ? key.DefaultText : "not set";

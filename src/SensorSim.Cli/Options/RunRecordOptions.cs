@@ -42,7 +42,7 @@ internal sealed record RunRecordOptions
         string Of(Option<string?> option)
         {
             string text = parsed.GetValue(option) ?? "";
-            return text.Length <= Longest && !text.Any(char.IsControl) && (text.Length > 0 || parsed.GetResult(option) is null)
+            return text.Length <= Longest && !text.Any(char.IsControl)
                 ? text
                 : throw new UsageException(FormattableString.Invariant($"{option.Name} must be text on one line, 1 to {Longest} characters"));
         }
