@@ -8,3 +8,4 @@ quiet=(--nologo -v quiet --tl:off -nodeReuse:false -p:UseSharedCompilation=false
 dotnet build tests/checked.slnf -c Debug "${quiet[@]}" -p:CheckForOverflowUnderflow=true -p:ArtifactsPath="$PWD/artifacts/checked" \
     -p:RunAnalyzers=false -p:EnforceCodeStyleInBuild=false
 dotnet publish src/SensorSim.Cli -c Release -r linux-arm64 --self-contained "${quiet[@]}" -p:RunAnalyzers=false -p:EnforceCodeStyleInBuild=false
+bash tests/arm64-openssl.sh

@@ -114,7 +114,7 @@ report() {
 fused=glibc.cpu.hwcaps=-AVX2_Usable,-FMA_Usable,-AVX2,-FMA
 # The slowest first, beside the others.
 way whole "as built" "$plain"
-way short "arm64, emulated" qemu-aarch64 -L /usr/aarch64-linux-gnu "$arm"
+way short "arm64, emulated" qemu-aarch64 -L /usr/aarch64-linux-gnu -E LD_LIBRARY_PATH="$PWD/artifacts/arm64/usr/lib/aarch64-linux-gnu" "$arm"
 way whole "Debug, overflow checking on" "$checked"
 way whole "no hardware intrinsics" DOTNET_EnableHWIntrinsic=0 "$plain"
 way short "no AVX2" DOTNET_EnableAVX2=0 "$plain"

@@ -38,6 +38,8 @@ done > "$work/all.c"
 gcc "${warn[@]}" -Wno-unused-const-variable -c "$work/all.c" -o "$work/alone.o"
 echo "${#headers[@]} headers compile by gcc, clang and for Cortex-M0 and M3, each alone and all together"
 
+gcc "${warn[@]}" "${include[@]}" -I"$firmware/link" -fsyntax-only tests/firmware/same_items.c
+
 # 2. The library: for the boards the objects of their firmware, for the host compiled here; the adapter for each.
 make -s -j2 -C "$boards" BUILD="$build" > /dev/null
 mkdir "$work/host"

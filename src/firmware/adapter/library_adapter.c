@@ -91,8 +91,8 @@ static bool set_cuff(ss_cuff_point_t *point, uint16_t index, int64_t value)
 static bool set_pressure(ss_pressure_calibration_t *pressure, uint16_t index, int64_t value)
 {
     switch (index) {
-        case 0: return set_byte(&pressure->model, value);
-        case 1: return set_word(&pressure->points, value);
+        case 0: return set_word(&pressure->points, value);
+        case 1: return set_byte(&pressure->model, value);
         case 2: return set_word(&pressure->slope_milli_mm_hg_per_ms, value);
         case 3: return set_word(&pressure->zeta_micro_per_mm_hg, value);
         case 4: return set_word(&pressure->diastolic_share_permille, value);
@@ -126,6 +126,15 @@ static bool set_oxygen(ss_adapter_t *self, uint16_t item, uint16_t index, int64_
         return false;
     }
 
+    if (item == SS_ADAPTER_OXYGEN_PAIRS) {
+        bool is_number = (index == 0u) && (value >= 1) && (value <= SS_OXYGEN_TABLE_MOST_PAIRS);
+        if (is_number) {
+            (void)memset(&self->options.oxygen, 0, sizeof(self->options.oxygen));
+        }
+
+        return is_number;
+    }
+
     if (item == SS_ADAPTER_OXYGEN_RATIO) {
         self->pending_ratio = (int32_t)value;
         return index < SS_OXYGEN_TABLE_MOST_PAIRS;
@@ -141,32 +150,50 @@ static bool set_oxygen(ss_adapter_t *self, uint16_t item, uint16_t index, int64_
     return is_possible;
 }
 
+/* Items that are fields of a struct: the place of one after the first, or an item that is not one of them. */
+static bool is_within(uint16_t item, int32_t first, int32_t count, uint16_t *field)
+{
+    int32_t place = (int32_t)item - first;
+    *field = (uint16_t)place;
+    return (place >= 0) && (place < count);
+}
+
+static bool set_start(ss_adapter_t *self, int64_t value)
+{
+    bool is_time = value >= 86400;
+    self->options.start_s = is_time ? value : self->options.start_s;
+    return is_time;
+}
+
 bool ss_adapter_set(ss_adapter_t *self, uint16_t item, uint16_t index, int64_t value)
 {
-    switch (item) {
-        case SS_ADAPTER_START_S:
-            if ((index != 0u) || (value < 86400)) {
-                return false;
-            }
-
-            self->options.start_s = value;
-            return true;
-        case SS_ADAPTER_TUNING:
-            return set_tuning(&self->options.tuning, index, value);
-        case SS_ADAPTER_OXYGEN_RATIO:
-        case SS_ADAPTER_OXYGEN_PERCENT:
-            return set_oxygen(self, item, index, value);
-        case SS_ADAPTER_PRESSURE:
-            return set_pressure(&self->options.pressure, index, value);
-        case SS_ADAPTER_CUFF_FIRST:
-            return set_cuff(&self->options.pressure.first, index, value);
-        case SS_ADAPTER_CUFF_SECOND:
-            return set_cuff(&self->options.pressure.second, index, value);
-        case SS_ADAPTER_TREND:
-            return set_trend(&self->options.trend, index, value);
-        default:
-            return false;
+    uint16_t field = 0;
+    if (is_within(item, SS_ADAPTER_OXYGEN_PAIRS, 3, &field)) {
+        return set_oxygen(self, item, index, value);
     }
+
+    if (is_within(item, SS_ADAPTER_CUFF, 6, &field)) {
+        ss_pressure_calibration_t *pressure = &self->options.pressure;
+        return (index < 2u) && set_cuff(index == 0u ? &pressure->first : &pressure->second, field, value);
+    }
+
+    if (index != 0u) {
+        return false;
+    }
+
+    if (is_within(item, SS_ADAPTER_TUNING, 9, &field)) {
+        return set_tuning(&self->options.tuning, field, value);
+    }
+
+    if (is_within(item, SS_ADAPTER_PRESSURE, 9, &field)) {
+        return set_pressure(&self->options.pressure, field, value);
+    }
+
+    if (is_within(item, SS_ADAPTER_TREND, 8, &field)) {
+        return set_trend(&self->options.trend, field, value);
+    }
+
+    return (item == SS_ADAPTER_START_S) && set_start(self, value);
 }
 
 ss_channel_role_t ss_adapter_start(ss_adapter_t *self, int64_t ticks_per_second)

@@ -8,16 +8,19 @@
 
 #include "sensorsim_library.h"
 
-/* What the library may be told beside the channels; of each the usual value holds until it is told. Values in the unit of the field. */
+/*
+ * What the library may be told beside the channels; of each the usual value holds until it is told. The numbers are those of a setup frame
+ * (docs/link-protocol.md, sensorsim_link.h), so that a board hands over what it is sent; values in the unit of the field.
+ */
 enum {
     SS_ADAPTER_START_S = 0x0001,         /* start_s of ss_library_options_t */
-    SS_ADAPTER_TUNING = 0x0010,          /* index: field of ss_tuning_t, in its order, from 0 */
-    SS_ADAPTER_OXYGEN_RATIO = 0x0020,    /* index: pair, from 0 up; ratio [1/10,000]; pair 0 begins a table of one's own */
-    SS_ADAPTER_OXYGEN_PERCENT = 0x0021,  /* index: pair; its saturation [1/1000 %]; told after its ratio */
-    SS_ADAPTER_PRESSURE = 0x0030,        /* index: 0 model, 1 points, 2 slope, 3 zeta, 4 diastolic share, 5 systolic and 6 diastolic per bpm, 7 age, 8 reach */
-    SS_ADAPTER_CUFF_FIRST = 0x0031,      /* index: field of ss_cuff_point_t, in its order, from 0 */
-    SS_ADAPTER_CUFF_SECOND = 0x0032,
-    SS_ADAPTER_TREND = 0x0040            /* index: field of ss_trend_settings_t, in its order, from 0 */
+    SS_ADAPTER_TUNING = 0x0100,          /* and the eight after it: the fields of ss_tuning_t, in their order */
+    SS_ADAPTER_OXYGEN_PAIRS = 0x0200,    /* pairs that will come; begins a table of one's own */
+    SS_ADAPTER_OXYGEN_RATIO = 0x0201,    /* index: pair, from 0 up; ratio [1/10,000]; pair 0 also begins a table */
+    SS_ADAPTER_OXYGEN_PERCENT = 0x0202,  /* index: pair; its saturation [1/1000 %]; told after its ratio */
+    SS_ADAPTER_PRESSURE = 0x0300,        /* and the eight after it: points, model, slope, zeta, diastolic share, systolic and diastolic per bpm, age, reach */
+    SS_ADAPTER_CUFF = 0x0310,            /* and the five after it: the fields of ss_cuff_point_t, in their order; index: measurement, 0 or 1 */
+    SS_ADAPTER_TREND = 0x0400            /* and the seven after it: the fields of ss_trend_settings_t, in their order */
 };
 
 /* Consecutive samples of one channel. */

@@ -234,7 +234,7 @@ int32_t sensorsim_detector_set(void *state, const char *name, double value)
     for (int32_t i = 0; i < CONSTANTS; i++) {
         if (strcmp(name, constants[i].name) == 0) {
             bool is_possible = value >= constants[i].minimum && value <= constants[i].maximum && value == floor(value);
-            return is_possible && ss_adapter_set(&self->adapter, SS_ADAPTER_TUNING, (uint16_t)i, (int64_t)value) ? 0 : 1;
+            return is_possible && ss_adapter_set(&self->adapter, (uint16_t)(SS_ADAPTER_TUNING + i), 0, (int64_t)value) ? 0 : 1;
         }
     }
 

@@ -28,27 +28,28 @@ internal sealed record TwinOptions(DetectorCalibration? Calibration = null, IRea
         SensorSim.Detection.Pressure.TrendSettings t = options.Trend;
         IEnumerable<OptionItem> oxygen = (Calibration?.Oxygen ?? []).SelectMany((pair, i) => new OptionItem[]
         {
-            new(0x20, i, (long)Math.Round(pair.Ratio * 10_000)),
-            new(0x21, i, (long)Math.Round(pair.SaturationPercent * 1000)),
+            new(0x201, i, (long)Math.Round(pair.Ratio * 10_000)),
+            new(0x202, i, (long)Math.Round(pair.SaturationPercent * 1000)),
         });
         return
         [
             new(0x01, 0, options.StartS),
             .. Fields(
-                0x10, tuning.BeatRefractoryMs, tuning.BeatTWaveMs, tuning.BeatThresholdPercent, tuning.PulseRefractoryMs, tuning.PulseThresholdPercent, tuning.GateShutMs,
+                0x100, tuning.BeatRefractoryMs, tuning.BeatTWaveMs, tuning.BeatThresholdPercent, tuning.PulseRefractoryMs, tuning.PulseThresholdPercent, tuning.GateShutMs,
                 tuning.EcgFaultsToOpen, tuning.LightFaultsToOpen, tuning.Doubt),
+            .. Calibration?.Oxygen is { Count: > 0 } pairs ? (OptionItem[])[new(0x200, 0, pairs.Count)] : [],
             .. oxygen,
             .. Fields(
-                0x30, (long)p.Model, p.Points, p.SlopeMilliMmHgPerMs, p.ZetaMicroPerMmHg, p.DiastolicSharePermille, p.SystolicPerBpmMilli, p.DiastolicPerBpmMilli,
+                0x300, p.Points, (long)p.Model, p.SlopeMilliMmHgPerMs, p.ZetaMicroPerMmHg, p.DiastolicSharePermille, p.SystolicPerBpmMilli, p.DiastolicPerBpmMilli,
                 p.LongestAgeDays, p.ReachMilliMmHg),
-            .. Cuff(0x31, p.First),
-            .. Cuff(0x32, p.Second),
-            .. Fields(0x40, t.Allowance256, t.Threshold256, t.LearningDays, t.FirstSd16, t.FirstSdDays, t.LeastQuality, t.PerBpmMilli, t.RestMarginBpm),
+            .. Cuff(0, p.First),
+            .. Cuff(1, p.Second),
+            .. Fields(0x400, t.Allowance256, t.Threshold256, t.LearningDays, t.FirstSd16, t.FirstSdDays, t.LeastQuality, t.PerBpmMilli, t.RestMarginBpm),
         ];
     }
 
-    private static IEnumerable<OptionItem> Cuff(int item, CuffPoint c) =>
-        Fields(item, c.SystolicMilli, c.DiastolicMilli, c.ArrivalUs, c.SpreadUs, c.RateMilliBpm, c.TimeS);
+    private static IEnumerable<OptionItem> Cuff(int number, CuffPoint c) =>
+        Fields(0x310, c.SystolicMilli, c.DiastolicMilli, c.ArrivalUs, c.SpreadUs, c.RateMilliBpm, c.TimeS).Select(item => item with { Index = number });
 
-    private static IEnumerable<OptionItem> Fields(int item, params long[] values) => values.Select((value, i) => new OptionItem(item, i, value));
+    private static IEnumerable<OptionItem> Fields(int item, params long[] values) => values.Select((value, i) => new OptionItem(item + i, 0, value));
 }
