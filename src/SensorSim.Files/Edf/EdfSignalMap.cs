@@ -33,7 +33,8 @@ internal static class EdfSignalMap
                 continue;
             }
 
-            if (EdfChannelText.Parse(signal, recording[4], signal.SamplesPerRecord) is not ChannelFormat channel
+            if (signal.SamplesPerRecord > EdfRates.HighestHz
+                || EdfChannelText.Parse(signal, recording[4], signal.SamplesPerRecord) is not ChannelFormat channel
                 || mapped.Exists(m => m.Channel.Name == channel.Name))
             {
                 return null;
@@ -100,7 +101,7 @@ internal static class EdfSignalMap
     private static ChannelFormat Format(EdfFileReader file, EdfSignal signal, ChannelName name, EdfReadOptions options, List<string> notes)
     {
         int rate = EdfRates.Whole(file.Header, signal) ?? throw file.Error(FormattableString.Invariant(
-            $"signal {Quote(signal.Label)} has {signal.SamplesPerRecord} samples in {file.Header.RecordDurationS} s, {EdfRates.Hz(file.Header, signal):0.######} Hz; only whole rates from 1 Hz on are read as {name.Text()}."));
+            $"signal {Quote(signal.Label)} has {signal.SamplesPerRecord} samples in {file.Header.RecordDurationS} s, {EdfRates.Hz(file.Header, signal):0.######} Hz; only whole rates from 1 to {EdfRates.HighestHz} Hz are read as {name.Text()}."));
         double? factor = EdfDimensions.InUnits(name, signal.Dimension);
         if (factor is null && name is >= ChannelName.Red and <= ChannelName.Dark && (EdfDimensions.IsArbitrary(signal.Dimension) || EdfDimensions.InUnits(ChannelName.Ecg, signal.Dimension) is not null))
         {
