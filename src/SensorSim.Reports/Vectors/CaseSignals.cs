@@ -32,6 +32,8 @@ internal static class CaseSignals
             Values = values,
             TruthLegend = $"true {what}",
             DetectedLegend = $"the library's {what}",
+            TruthLineLegend = "to be withheld",
+            DetectedTriangleLegend = "the library's gate or rhythm",
             TruthMarks =
             [
                 .. captured.Truth.Where(t => t.Channel == format.Name && t.Kind == kind).Select(t => captured.DeviceSeconds(channel, t.TimeNs))
