@@ -7,5 +7,6 @@ cd "$(dirname "${BASH_SOURCE[0]}")/.."
 quiet=(--nologo -v quiet --tl:off -nodeReuse:false -p:UseSharedCompilation=false)
 dotnet build tests/checked.slnf -c Debug "${quiet[@]}" -p:CheckForOverflowUnderflow=true -p:ArtifactsPath="$PWD/artifacts/checked" \
     -p:RunAnalyzers=false -p:EnforceCodeStyleInBuild=false
-dotnet publish src/SensorSim.Cli -c Release -r linux-arm64 --self-contained "${quiet[@]}" -p:RunAnalyzers=false -p:EnforceCodeStyleInBuild=false
+# With the settings of the usual build, so that what that made is taken and only the command itself is built again.
+dotnet publish src/SensorSim.Cli -c Release -r linux-arm64 --self-contained "${quiet[@]}"
 bash tests/arm64-openssl.sh

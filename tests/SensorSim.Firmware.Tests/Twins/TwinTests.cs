@@ -88,11 +88,3 @@ public sealed class TwinTests
         }
     }
 }
-
-/// <summary>Takes away what the tests built.</summary>
-[SetUpFixture]
-public sealed class CleanUp
-{
-    [OneTimeTearDown]
-    public void Remove() => TwinBuild.Remove();
-}

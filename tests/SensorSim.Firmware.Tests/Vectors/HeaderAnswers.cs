@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using System.Globalization;
+using SensorSim.Detection;
 using SensorSim.Detection.Pipeline;
 using SensorSim.Detectors;
 using SensorSim.Files.Rows;
