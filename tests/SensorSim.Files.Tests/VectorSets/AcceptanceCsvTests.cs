@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using System.Text;
+using SensorSim.Files.Rows;
 using SensorSim.Files.VectorSets;
 using SensorSim.Signals.Marks;
 using SensorSim.Signals.Streams;
