@@ -21,6 +21,11 @@ public static class TrxWriter
     private const string Zero = "0001-01-01T00:00:00.0000000+00:00";
     private const string NoTime = "00:00:00.0000000";
 
+    private static readonly string[] s_zeroCounters =
+    [
+        "error", "timeout", "aborted", "inconclusive", "passedButRunAborted", "notRunnable", "notExecuted", "disconnected", "warning", "completed", "inProgress", "pending",
+    ];
+
     /// <summary>Writes one run.</summary>
     /// <param name="stream">Takes UTF-8 text; left open.</param>
     /// <param name="run">Name of the run.</param>
@@ -132,8 +137,7 @@ public static class TrxWriter
             "Counters",
             [
                 ("total", Text(cases.Count)), ("executed", Text(passed + failed)), ("passed", Text(passed)), ("failed", Text(failed)),
-                .. new[] { "error", "timeout", "aborted", "inconclusive", "passedButRunAborted", "notRunnable", "notExecuted", "disconnected", "warning", "completed", "inProgress", "pending" }
-                    .Select(n => (n, "0")),
+                .. s_zeroCounters.Select(n => (n, "0")),
             ]);
         xml.WriteEndElement();
     }

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Globalization;
 using System.Text;
 using SensorSim.Scenarios.VectorPlans;
 using SensorSim.Studies.Vectors.Judging;
@@ -14,8 +15,8 @@ public static class TraceMatrix
     {
         ArgumentNullException.ThrowIfNull(comparison);
         var text = new StringBuilder();
-        text.Append($"# {Cell(comparison.Title)}: requirements and results\n\n");
-        text.Append($"Answers: {Cell(comparison.Answers)}. Set: manifest SHA-256 `{comparison.ManifestSha256}`, generator version ");
+        text.Append(CultureInfo.InvariantCulture, $"# {Cell(comparison.Title)}: requirements and results\n\n");
+        text.Append(CultureInfo.InvariantCulture, $"Answers: {Cell(comparison.Answers)}. Set: manifest SHA-256 `{comparison.ManifestSha256}`, generator version ");
         text.Append(FormattableString.Invariant($"{comparison.GeneratorVersion}. Simulated signals: no clinical evidence.\n\n"));
         Matrix(text, comparison);
         Requirements(text, comparison);
@@ -32,7 +33,7 @@ public static class TraceMatrix
         Row(text, comparison.Requirements.Select(_ => "---"), "");
         foreach (ComparedCase one in comparison.Cases)
         {
-            text.Append($"| {Cell(one.Planned.Name)} |");
+            text.Append(CultureInfo.InvariantCulture, $"| {Cell(one.Planned.Name)} |");
             Row(text, comparison.Requirements.Select(r => one.Verdicts.FirstOrDefault(v => v.RequirementId == r.Id) is RequirementVerdict verdict
                 ? Shown(verdict.Outcome) : one.Planned.Requirements.Any(p => p.Id == r.Id) ? "not judged" : ""));
         }
@@ -46,7 +47,7 @@ public static class TraceMatrix
         foreach (PlannedRequirement requirement in comparison.Requirements)
         {
             int[] counts = [.. Enum.GetValues<RequirementOutcome>().Select(o => comparison.Verdicts.Count(v => v.RequirementId == requirement.Id && v.Outcome == o))];
-            text.Append($"| {Cell(requirement.Id)} | {Cell(requirement.Text)} | {Cell(requirement.Clause)} |");
+            text.Append(CultureInfo.InvariantCulture, $"| {Cell(requirement.Id)} | {Cell(requirement.Text)} | {Cell(requirement.Clause)} |");
             Row(text, counts.Select(c => FormattableString.Invariant($"{c}")));
         }
 
@@ -61,17 +62,17 @@ public static class TraceMatrix
             string start = $"| {Cell(one.Planned.Name)} | {one.Planned.Level.Text().Replace('_', ' ')} | {Cell(one.Planned.Disturbance)} |";
             if (one.Fault.Length > 0)
             {
-                text.Append($"{start}  | not met | {Cell(one.Fault)} |\n");
+                text.Append(CultureInfo.InvariantCulture, $"{start}  | not met | {Cell(one.Fault)} |\n");
             }
 
             if (one.Difference is not null)
             {
-                text.Append($"{start} expected answers | {(one.Difference.IsExact ? "met" : "not met")} | {Cell(one.Difference.Sentence)} |\n");
+                text.Append(CultureInfo.InvariantCulture, $"{start} expected answers | {(one.Difference.IsExact ? "met" : "not met")} | {Cell(one.Difference.Sentence)} |\n");
             }
 
             foreach (RequirementVerdict verdict in one.Verdicts)
             {
-                text.Append($"{start} {Cell(verdict.RequirementId)} | {Shown(verdict.Outcome)} | {Cell(verdict.Sentence)} |\n");
+                text.Append(CultureInfo.InvariantCulture, $"{start} {Cell(verdict.RequirementId)} | {Shown(verdict.Outcome)} | {Cell(verdict.Sentence)} |\n");
             }
         }
 
@@ -88,14 +89,14 @@ public static class TraceMatrix
     private static void List(StringBuilder text, string what, IEnumerable<string> names)
     {
         string all = string.Join(", ", names.Select(Cell));
-        text.Append($"- {what}: {(all.Length > 0 ? all : "none")}.\n");
+        text.Append(CultureInfo.InvariantCulture, $"- {what}: {(all.Length > 0 ? all : "none")}.\n");
     }
 
     private static void Row(StringBuilder text, IEnumerable<string> cells, string around = " ")
     {
         foreach (string cell in cells)
         {
-            text.Append($"{around}{cell}{around}|");
+            text.Append(CultureInfo.InvariantCulture, $"{around}{cell}{around}|");
         }
 
         text.Append('\n');
