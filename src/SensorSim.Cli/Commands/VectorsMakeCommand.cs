@@ -3,7 +3,6 @@ using System.CommandLine;
 using SensorSim.Cli.Options;
 using SensorSim.Cli.Output;
 using SensorSim.Files.Output;
-using SensorSim.Files.VectorSets;
 using SensorSim.Reports.Figures;
 using SensorSim.Reports.Vectors;
 using SensorSim.Studies.Vectors.Making;

@@ -13,9 +13,9 @@ namespace SensorSim.Reports.Vectors;
 public static class CasePictures
 {
     // A set has dozens of them: half the size of other figures.
-    private const float Scale = 0.5625f;
-    private const int MostSignals = 3;
-    private const int MostReadings = 2;
+    private const float Scale = 0.5f;
+    private const int MostSignals = 2;
+    private const int MostReadings = 1;
 
     /// <summary>The bytes of the PNG file.</summary>
     /// <param name="picture">What to show.</param>
@@ -24,8 +24,8 @@ public static class CasePictures
         ArgumentNullException.ThrowIfNull(picture);
         CaseWindow window = CaseWindow.Of(picture);
         List<TimePanel> panels = [.. Channels(picture).Select(c => new SignalTimePanel(CaseSignals.Panel(picture, c, window)))];
-        panels.AddRange(picture.Case.Requirements.Where(r => r.Rule == RequirementRule.Readings).DistinctBy(r => (r.Channel, r.Kind)).Take(MostReadings)
-            .Select(r => CaseReadings.Panel(picture, r, window)).OfType<TimePanel>());
+        panels.AddRange(picture.Case.Requirements.Where(r => r.Rule == RequirementRule.Readings)
+            .Select(r => CaseReadings.Panel(picture, r, window)).OfType<TimePanel>().Take(MostReadings));
         int height = TimeStack.HeightPx(panels.Count);
         string title = FormattableString.Invariant($"{picture.Case.Name}: {picture.Case.Disturbance.Replace('_', ' ')}, {picture.Case.Level.Text().Replace('_', ' ')}");
         PlotFont.Register();

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Reports.Drawing;
-using SensorSim.Reports.Figures;
 using SensorSim.Scenarios.VectorPlans;
 using SensorSim.Signals.Marks;
 using SensorSim.Studies.Running;
@@ -25,32 +24,16 @@ internal static class CaseReadings
                 .Where(m => window.Holds(m.TimeS)).OrderBy(m => m.TimeS),
         ];
 
-        // Upper limits, a break, lower limits would need times that turn back: one line goes to and fro at each row instead.
-        CaseDemand[] demands = [.. picture.Demands.Where(d => d.Requirement == requirement.Id && d.Kind == DemandKind.Values).OrderBy(d => d.BeginS)];
-        List<double> times = [];
-        List<double> limits = [];
-        foreach (CaseDemand demand in demands)
-        {
-            double begin = Math.Max(demand.BeginS, window.BeginS);
-            double end = Math.Min(demand.EndS, window.EndS);
-            if (begin < end)
-            {
-                times.AddRange([begin, begin, end, end, end]);
-                limits.AddRange([demand.High, demand.Low, demand.Low, demand.High, double.NaN]);
-            }
-        }
-
-        string unit = MarkKinds.All.First(k => k.Kind == requirement.Kind).ValueUnit;
-        return given.Length == 0 && times.Count == 0 ? null : new TrendTimePanel(new TrendPanel
-        {
-            Title = requirement.Kind.Text().Replace('_', ' '),
-            Unit = unit,
-            TruthTimesS = [.. times.Order()],
-            TruthValues = [.. limits],
-            ReadingTimesS = [.. given.Select(g => g.TimeS)],
-            ReadingValues = [.. given.Select(g => g.Value)],
-            TruthLegend = "allowed range",
-            ReadingLegend = "the library's readings",
-        });
+        (double BeginS, double EndS, double Low, double High)[] allowed =
+        [
+            .. picture.Demands.Where(d => d.Requirement == requirement.Id && d.Kind == DemandKind.Values && d.BeginS < window.EndS && d.EndS > window.BeginS)
+                .Select(d => (Math.Max(d.BeginS, window.BeginS), Math.Min(d.EndS, window.EndS), d.Low, d.High)),
+        ];
+        return given.Length == 0 && allowed.Length == 0 ? null : new RangeTimePanel(
+            requirement.Kind.Text().Replace('_', ' '),
+            MarkKinds.All.First(k => k.Kind == requirement.Kind).ValueUnit,
+            allowed,
+            [.. given.Select(g => g.TimeS)],
+            [.. given.Select(g => g.Value)]);
     }
 }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Reports.Figures;
+using SensorSim.Scenarios.VectorPlans;
 using SensorSim.Signals.Marks;
 using SensorSim.Signals.Streams;
 using SensorSim.Studies.Running;
@@ -31,6 +32,8 @@ internal static class CaseSignals
             Values = values,
             TruthLegend = $"true {what}",
             DetectedLegend = $"the library's {what}",
+            TruthLineLegend = "to be withheld",
+            DetectedTriangleLegend = "the library's gate or rhythm",
             TruthMarks =
             [
                 .. captured.Truth.Where(t => t.Channel == format.Name && t.Kind == kind).Select(t => captured.DeviceSeconds(channel, t.TimeNs))
@@ -60,11 +63,26 @@ internal static class CaseSignals
         };
     }
 
-    private static IEnumerable<PlotMark> Withheld(CasePicture picture, ChannelName channel, CaseWindow window) => picture.Demands
-        .Where(d => d.Kind == DemandKind.Nothing && (d.Channel is null || d.Channel == channel))
-        .DistinctBy(d => (d.BeginS, d.EndS))
-        .SelectMany(d => new[] { new PlotMark(d.BeginS, null, "nothing from here"), new PlotMark(d.EndS, null, "to here") })
-        .Where(m => window.Holds(m.TimeS));
+    // Where a requirement says that nothing may be given at all; what lies between beats is no place of its own. Stretches that overlap are shown as one.
+    private static IEnumerable<PlotMark> Withheld(CasePicture picture, ChannelName channel, CaseWindow window)
+    {
+        HashSet<string> withheld = [.. picture.Case.Requirements.Where(r => r.Rule == RequirementRule.Withheld).Select(r => r.Id)];
+        var stretches = new List<(double BeginS, double EndS)>();
+        foreach (CaseDemand demand in picture.Demands
+            .Where(d => d.Kind == DemandKind.Nothing && withheld.Contains(d.Requirement) && (d.Channel is null || d.Channel == channel)).OrderBy(d => d.BeginS))
+        {
+            if (stretches.Count > 0 && demand.BeginS <= stretches[^1].EndS)
+            {
+                stretches[^1] = (stretches[^1].BeginS, Math.Max(stretches[^1].EndS, demand.EndS));
+            }
+            else
+            {
+                stretches.Add((demand.BeginS, demand.EndS));
+            }
+        }
+
+        return stretches.SelectMany(s => new[] { new PlotMark(s.BeginS, null, "nothing from here"), new PlotMark(s.EndS, null, "to here") }).Where(m => window.Holds(m.TimeS));
+    }
 
     private static string? Word(in Mark mark) => mark.Kind switch
     {

@@ -5,11 +5,11 @@ using SkiaSharp;
 
 namespace SensorSim.Reports.Vectors;
 
-/// <summary>Writes a bitmap as a PNG of at most 64 colours: a third of the size, and a line drawing needs no more.</summary>
+/// <summary>Writes a bitmap as a PNG of at most 16 colours: a quarter of the size, and a line drawing needs no more.</summary>
 /// <remarks>The drawing library encodes full colours only. Format: PNG (ISO/IEC 15948), colour type 3.</remarks>
 internal static class PaletteImage
 {
-    private const int MostColours = 64;
+    private const int MostColours = 16;
 
     /// <summary>The bytes of the file.</summary>
     /// <param name="bitmap">The picture, RGBA.</param>

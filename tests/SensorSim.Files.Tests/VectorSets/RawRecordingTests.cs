@@ -73,6 +73,7 @@ public sealed class RawRecordingTests
         using var folder = new TestFolder();
         Write(folder);
         byte[] codes = File.ReadAllBytes(folder["ecg.i32"]);
+        byte[] whole = [.. codes];
         File.WriteAllBytes(folder["ecg.i32"], codes[..^6]);
         Assert.That(() => ReadAll(folder), Throws.TypeOf<InputFileException>().With.Message.Contains($"ends at byte {codes.Length - 6}, before all samples"));
         File.WriteAllBytes(folder["ecg.i32"], [.. codes, 0]);
@@ -82,6 +83,7 @@ public sealed class RawRecordingTests
         Assert.That(() => ReadAll(folder), Throws.TypeOf<InputFileException>().With.Message.Contains("byte 0: code").And.Message.Contains("lies outside of -131072 to 131071"));
         folder.Write("ecg-runs.csv", "first_sample,count,status\n0,99999999999999,0\n");
         Assert.That(() => ReadAll(folder), Throws.TypeOf<InputFileException>().With.Message.Contains("line 2").And.Message.Contains("beyond the end tick"));
+        File.WriteAllBytes(folder["ecg.i32"], whole);
         folder.Write("ecg-runs.csv", "first_sample,count,status\n0,3,0\n2,1,0\n");
         Assert.That(() => ReadAll(folder), Throws.TypeOf<InputFileException>().With.Message.Contains("line 3"));
     }

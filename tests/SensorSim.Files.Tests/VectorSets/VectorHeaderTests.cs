@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 using System.Diagnostics;
 using SensorSim.Files.VectorSets;
-using SensorSim.Signals.Streams;
 
 namespace SensorSim.Files.Tests.VectorSets;
 

@@ -6,7 +6,7 @@ using SensorSim.Studies.Running;
 
 namespace SensorSim.Studies.Vectors.Making;
 
-/// <summary>Writes the samples of a run as BDF+, truth and acquisition as annotations as far as there is room: the files beside it have all of both.</summary>
+/// <summary>Writes the samples of a run as BDF+, with gaps, status words and acquisition as annotations.</summary>
 internal sealed class BdfSink : IRunSink, IDisposable
 {
     private readonly EdfRecordingWriter _writer;
@@ -20,7 +20,9 @@ internal sealed class BdfSink : IRunSink, IDisposable
         Container = EdfContainer.Bdf,
         BaseName = "stimulus",
         EndTick = stream.EndTick,
-        Clocks = stream.Clocks,
+
+        // Room for gaps and status words; nothing else is told there.
+        AnnotationBytes = 512,
     });
 
     /// <inheritdoc/>
@@ -30,7 +32,10 @@ internal sealed class BdfSink : IRunSink, IDisposable
     public void OnAcquisition(in AcquisitionEvent happened) => _writer.AddAcquisition(happened);
 
     /// <inheritdoc/>
-    public void OnTruth(in TruthEvent truth) => _writer.AddTruth(truth);
+    public void OnTruth(in TruthEvent truth)
+    {
+        // What a detector is given holds no truth.
+    }
 
     /// <inheritdoc/>
     public void OnMark(in Mark mark)

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Scenarios.VectorPlans;
-using SensorSim.Signals.Marks;
 using SensorSim.Signals.Streams;
 using SensorSim.Studies.Running;
 

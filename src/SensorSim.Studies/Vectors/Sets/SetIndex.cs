@@ -28,7 +28,7 @@ internal static class SetIndex
         }
 
         text.Append(CultureInfo.InvariantCulture, $"Known-answer vectors: {cases.Count} cases, {plan.Plan.Requirements.Count} requirements. Generator version {Scenario.GeneratorVersion}; ");
-        text.Append($"`expected.csv` holds what {detector} answers, `acceptance.csv` what every detector has to answer. ");
+        text.Append(CultureInfo.InvariantCulture, $"`expected.csv` holds what {detector} answers, `acceptance.csv` what every detector has to answer. ");
         text.Append("Simulated signals: not clinical evidence.\n\n");
         text.Append("- `sensorsim vectors verify DIR` makes everything but the pictures again and compares it bit for bit; `sha256sum -c manifest.sha256` checks the manifest, which holds the sum of every other file.\n");
         text.Append("- `sensorsim vectors compare DIR --answers FILE` judges answers. How to do it without this program is said in the project's `docs/vectors.md`.\n\n");
@@ -49,8 +49,8 @@ internal static class SetIndex
         {
             string channel = requirement.Channel is ChannelName name ? name.Text() + " " : "";
             string used = string.Join(", ", cases.Where(c => c.Case.Requirements.Any(r => r.Id == requirement.Id)).Select(c => Link(c.Case.Name)));
-            text.Append($"| {Plain(requirement.Id)} | {Plain(requirement.Text)} | {Plain(requirement.Clause)} | {channel}{requirement.Kind.Text()} | ");
-            text.Append($"{RequirementLimits.Of(requirement)} | {(used.Length > 0 ? used : "none")} |\n");
+            text.Append(CultureInfo.InvariantCulture, $"| {Plain(requirement.Id)} | {Plain(requirement.Text)} | {Plain(requirement.Clause)} | {channel}{requirement.Kind.Text()} | ");
+            text.Append(CultureInfo.InvariantCulture, $"{RequirementLimits.Of(requirement)} | {(used.Length > 0 ? used : "none")} |\n");
         }
 
         text.Append('\n');
@@ -67,7 +67,7 @@ internal static class SetIndex
                 ? "all met"
                 : string.Join(", ", made.Verdicts.Where(v => v.Outcome != RequirementOutcome.Met).Select(v => $"{Plain(v.RequirementId)} {Words(v.Outcome)}"));
             text.Append(CultureInfo.InvariantCulture, $"| {Link(planned.Name)} | {Plain(planned.Disturbance)} | {planned.Level.Text().Replace('_', ' ')} | {planned.DurationS:R} | {planned.Seed} | ");
-            text.Append($"{Plain(planned.ScenarioPath)} | {own} |\n");
+            text.Append(CultureInfo.InvariantCulture, $"{Plain(planned.ScenarioPath)} | {own} |\n");
         }
 
         text.Append('\n');
@@ -76,19 +76,19 @@ internal static class SetIndex
     private static void Case(StringBuilder text, MadeCase made)
     {
         PlannedCase planned = made.Case;
-        text.Append($"## {planned.Name}\n\n");
+        text.Append(CultureInfo.InvariantCulture, $"## {planned.Name}\n\n");
         if (planned.About.Length > 0)
         {
             text.Append(Plain(planned.About)).Append("\n\n");
         }
 
-        text.Append($"![signals of {planned.Name}]({planned.Name}/{SetNames.Picture})\n\n");
+        text.Append(CultureInfo.InvariantCulture, $"![signals of {planned.Name}]({planned.Name}/{SetNames.Picture})\n\n");
         string channels = string.Join(", ", made.Facts.Channels.Select(c => FormattableString.Invariant($"{c.Channel} {c.RateHz} Hz {c.Bits} bit ({c.SampleCount} samples)")));
-        text.Append($"Channels: {channels}. ");
+        text.Append(CultureInfo.InvariantCulture, $"Channels: {channels}. ");
         text.Append(planned.Stimulus.Count > 0 ? $"Samples: {string.Join(", ", planned.Stimulus.Select(s => s.Text()))}. " : "Samples: not in the set, only their sum; they are made by `sensorsim record`. ");
         if (planned.CalibrationPath.Length > 0)
         {
-            text.Append($"Calibration: {Plain(planned.CalibrationPath)}. ");
+            text.Append(CultureInfo.InvariantCulture, $"Calibration: {Plain(planned.CalibrationPath)}. ");
         }
 
         foreach (ManifestHeader header in made.Facts.Headers)
@@ -103,7 +103,7 @@ internal static class SetIndex
             string reason = planned.DeviationFrom(verdict.RequirementId) is not PlannedDeviation known ? ""
                 : verdict.Outcome == RequirementOutcome.Met ? " (listed as a known deviation, which it is no longer)"
                 : $" Known: {Plain(known.Reason)}";
-            text.Append($"| {Plain(verdict.RequirementId)} | {Words(verdict.Outcome)} | {Plain(verdict.Sentence)}{reason} |\n");
+            text.Append(CultureInfo.InvariantCulture, $"| {Plain(verdict.RequirementId)} | {Words(verdict.Outcome)} | {Plain(verdict.Sentence)}{reason} |\n");
         }
 
         text.Append('\n');

@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: MIT
 using System.Buffers.Binary;
 using System.Text;
-using SensorSim.Files;
-using SensorSim.Files.Rows;
 using SensorSim.Files.VectorSets;
 using SensorSim.Studies.Vectors.Sets;
 

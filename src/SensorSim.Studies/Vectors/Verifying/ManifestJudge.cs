@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Buffers;
 using System.Text;
 using SensorSim.Files.VectorSets;
 using SensorSim.Studies.Vectors.Sets;
@@ -11,6 +12,7 @@ internal static class ManifestJudge
     // A sum with a few wrong digits was damaged itself; of a damaged manifest nearly all digits differ (15 of 16 by chance).
     private const int FewDigits = 16;
     private const int LongestShown = 100;
+    private static readonly SearchValues<byte> s_digits = SearchValues.Create("0123456789abcdef"u8);
 
     /// <summary>The manifest to believe, and what is wrong with the two files.</summary>
     /// <param name="disk">The set on the disk.</param>
@@ -71,7 +73,7 @@ internal static class ManifestJudge
     private static SetFinding Sidecar() => new(SetNames.Sidecar, FindingKind.Damaged, $"it does not hold the SHA-256 of {SetNames.Manifest}, which is whole");
 
     private static bool IsSum(byte[] sidecar) =>
-        sidecar.Length >= 64 && sidecar.AsSpan(0, 64).IndexOfAnyExcept("0123456789abcdef"u8) < 0 && sidecar.AsSpan(64).SequenceEqual(SetManifestWriter.Sidecar("").AsSpan());
+        sidecar.Length >= 64 && sidecar.AsSpan(0, 64).IndexOfAnyExcept(s_digits) < 0 && sidecar.AsSpan(64).SequenceEqual(SetManifestWriter.Sidecar("").AsSpan());
 
     private static string LineAt(byte[] bytes, int at)
     {
