@@ -25,7 +25,7 @@ public sealed record CaseRun(CaseFile Answers, RunOutcome Outcome)
         ArgumentNullException.ThrowIfNull(detector);
         IToldStream stream = planned.Scenario.OpenStream();
         using var text = new MemoryStream();
-        var sink = new MarkSink(text, stream.Format);
+        using var sink = new MarkSink(text, stream.Format);
         RunOutcome outcome = new Runner(stream, stream.Truth, detector, scorer: null, sink).Run(progress: null, cancellation);
         byte[] written = sink.Complete();
 
@@ -34,7 +34,7 @@ public sealed record CaseRun(CaseFile Answers, RunOutcome Outcome)
         return new CaseRun(new CaseFile(outcome.DetectorName, reader.Columns, [.. reader.ReadAll()]), outcome);
     }
 
-    private sealed class MarkSink : IRunSink
+    private sealed class MarkSink : IRunSink, IDisposable
     {
         private readonly MemoryStream _text;
         private readonly DetectionsCsvWriter _writer;
@@ -59,8 +59,10 @@ public sealed record CaseRun(CaseFile Answers, RunOutcome Outcome)
 
         public byte[] Complete()
         {
-            _writer.Dispose();
+            Dispose();
             return _text.ToArray();
         }
+
+        public void Dispose() => _writer.Dispose();
     }
 }
