@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Files.Rows;
 using SensorSim.Files.VectorSets;
 using SensorSim.Scoring;
 using SensorSim.Signals.Detectors;
