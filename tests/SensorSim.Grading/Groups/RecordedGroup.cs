@@ -33,7 +33,7 @@ internal sealed class RecordedGroup : GradingGroup
         using var stream = new ColumnCsvSource(
             Repository.PathOf("waveforms", "recorded", "ambulatory-ecg.csv"), new ColumnCsvOptions { RateHz = RateHz, UnitPerCode = 0.005 });
         var truth = new EventRing<TruthEvent>(4096);
-        using (CsvRowReader<TruthEvent> beats = TruthFile.Open(Repository.PathOf("waveforms", "recorded", "ambulatory-ecg-beats.csv"), RateHz))
+        using (IRowReader<TruthEvent> beats = TruthFile.Open(Repository.PathOf("waveforms", "recorded", "ambulatory-ecg-beats.csv"), RateHz))
         {
             foreach (TruthEvent beat in beats.ReadAll())
             {

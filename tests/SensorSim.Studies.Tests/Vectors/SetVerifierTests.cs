@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Globalization;
 using SensorSim.Files;
 using SensorSim.Files.VectorSets;
 using SensorSim.Studies.Vectors.Sets;
@@ -51,18 +52,18 @@ public sealed class SetVerifierTests
         long sample = -1;
         foreach (string[] row in File.ReadLines(bench["set/lost/ecg-runs.csv"]).Skip(1).Select(l => l.Split(',')))
         {
-            if (place < long.Parse(row[1]))
+            if (place < long.Parse(row[1], CultureInfo.InvariantCulture))
             {
-                sample = long.Parse(row[0]) + place;
+                sample = long.Parse(row[0], CultureInfo.InvariantCulture) + place;
                 break;
             }
 
-            place -= long.Parse(row[1]);
+            place -= long.Parse(row[1], CultureInfo.InvariantCulture);
         }
 
         Assert.That(sample, Is.GreaterThan(1000), "samples are missing before it");
         Assert.That((first.Byte, first.Channel, first.Sample, first.TimeS), Is.EqualTo((4000L, "ecg", sample, (double)sample / 250)));
-        Assert.That((first.InFile, first.Made), Is.EqualTo(((code ^ 1).ToString(System.Globalization.CultureInfo.InvariantCulture), code.ToString(System.Globalization.CultureInfo.InvariantCulture))));
+        Assert.That((first.InFile, first.Made), Is.EqualTo(((code ^ 1).ToString(CultureInfo.InvariantCulture), code.ToString(CultureInfo.InvariantCulture))));
         codes[4000] ^= 1;
         File.WriteAllBytes(bench["set/lost/ecg.i32"], codes);
 
@@ -81,16 +82,16 @@ public sealed class SetVerifierTests
 
         // The signal of the ECG is the first of a record of a second; the header has 256 bytes and as many for each signal.
         byte[] bdf = File.ReadAllBytes(bench["set/rest/stimulus.bdf"]);
-        int header = int.Parse(System.Text.Encoding.ASCII.GetString(bdf, 184, 8));
-        int signals = int.Parse(System.Text.Encoding.ASCII.GetString(bdf, 252, 4));
-        int record = Enumerable.Range(0, signals).Sum(s => 3 * int.Parse(System.Text.Encoding.ASCII.GetString(bdf, 256 + (216 * signals) + (8 * s), 8)));
+        int header = int.Parse(System.Text.Encoding.ASCII.GetString(bdf, 184, 8), CultureInfo.InvariantCulture);
+        int signals = int.Parse(System.Text.Encoding.ASCII.GetString(bdf, 252, 4), CultureInfo.InvariantCulture);
+        int record = Enumerable.Range(0, signals).Sum(s => 3 * int.Parse(System.Text.Encoding.ASCII.GetString(bdf, 256 + (216 * signals) + (8 * s), 8), CultureInfo.InvariantCulture));
         int at = header + (2 * record) + (3 * 10);
         bdf[at] ^= 4;
         File.WriteAllBytes(bench["set/rest/stimulus.bdf"], bdf);
         first = Only(bench.Verify("set"), "rest/stimulus.bdf").Difference!;
         Assert.That((first.Byte, first.Sample, first.TimeS), Is.EqualTo(((long)at, 510L, 2.04)));
         Assert.That(first.Channel, Does.Contain("ECG").IgnoreCase);
-        Assert.That(int.Parse(first.InFile) ^ int.Parse(first.Made), Is.EqualTo(4));
+        Assert.That(int.Parse(first.InFile, CultureInfo.InvariantCulture) ^ int.Parse(first.Made, CultureInfo.InvariantCulture), Is.EqualTo(4));
         Assert.That(manifest.Files, Has.Count.GreaterThan(20));
     }
 
