@@ -116,7 +116,7 @@ public sealed class DetectorFormTests
     {
         string message = Messages.OfFailure(UnderTest.Class<BreakingDetector>(), Reads.HeartRate.On(_rest));
         Assert.That(message, Does.Contain("crashed with seed 1: The detector threw InvalidOperationException in the block that ends at 20.0 s: the table is full {0}"));
-        Assert.That(message, Does.Match(@"By hand:  sensorsim run \S*rest-finger\.toml --seed 1 --detector \S+SensorSim\.Testing\.Tests\.dll --detector-class \S+\.BreakingDetector"));
+        Assert.That(message, Does.Match(@"By hand:  sensorsim run /\S+/rest-finger\.toml --seed 1 --detector /\S+/SensorSim\.Testing\.Tests\.dll --detector-class \S+\.BreakingDetector"));
     }
 
     [Test]
@@ -136,6 +136,12 @@ public sealed class DetectorFormTests
         Assert.That(() => UnderTest.CLibrary("gone.so"), Throws.TypeOf<FileNotFoundException>().With.Message.Contains("gone.so: there is no such file"));
         Assert.That(() => Finds.Events(ChannelName.Ecg, MarkKind.HeartRateBpm), Throws.ArgumentException.With.Message.Contains("is not scored as an event"));
         Assert.That(() => Reads.Value(ChannelName.Ecg, MarkKind.RPeak), Throws.ArgumentException.With.Message.Contains("is not scored as a reading"));
+        Assert.That(() => UnderTest.Library(null!), Throws.ArgumentNullException.With.Message.Contains("calibration"));
+        Assert.That(() => UnderTest.Program(null!), Throws.ArgumentNullException.With.Message.Contains("command"));
+        Assert.That(() => UnderTest.Assembly("SensorSim.Testing.Tests.dll", null!), Throws.ArgumentNullException.With.Message.Contains("className"));
+        Assert.That(() => UnderTest.Answers((string)null!), Throws.ArgumentNullException.With.Message.Contains("path"));
+        Assert.That(() => Given.Scenario(null!), Throws.ArgumentNullException.With.Message.Contains("path"));
+        Assert.That(() => _rest.With(null!, 1), Throws.ArgumentNullException);
         Assert.That(() => Finds.RPeaks.Sensitivity.AtLeast(99.5), Throws.InstanceOf<ArgumentOutOfRangeException>().With.Message.Contains("write 0.995 for 99.5 %"));
     }
 

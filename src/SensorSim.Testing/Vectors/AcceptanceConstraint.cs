@@ -13,7 +13,7 @@ namespace SensorSim.Testing;
 /// The library of this project passes where the plan lists a deviation of it with a reason; nobody else does. A calibration of the case reaches the library and programs;
 /// a class and a C library cannot be told.
 /// </remarks>
-public sealed class AcceptanceConstraint : Constraint
+public sealed class AcceptanceConstraint : DetectorConstraint
 {
     private readonly VectorCase _case;
 
@@ -57,10 +57,10 @@ public sealed class AcceptanceConstraint : Constraint
     }
 
     private sealed class Result(AcceptanceConstraint constraint, UnderTest under, VectorCase vectorCase, CaseCheck check)
-        : ConstraintResult(constraint, under, IsMet(vectorCase, check))
+        : DetectorResult(constraint, under, !IsDead(check) && !Faults(vectorCase, check).Any(), IsDead(check))
     {
-        public override void WriteActualValueTo(MessageWriter writer) => writer.Write(check.Outcome is { Verdict: not (Verdict.Answered or Verdict.Silent) } broken
-            ? $"{under} broke: {broken.VerdictReason}"
+        public override void WriteActualValueTo(MessageWriter writer) => writer.Write(IsDead(check)
+            ? $"{under} broke: {check.Outcome!.VerdictReason}"
             : string.Join("; ", Faults(vectorCase, check).Select(v => $"{v.RequirementId}: {v.Sentence}")) is { Length: > 0 } faults ? faults : "all met");
 
         public override void WriteAdditionalLinesTo(MessageWriter writer)
@@ -71,13 +71,12 @@ public sealed class AcceptanceConstraint : Constraint
                 writer.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  Look at:  {verdict.RequirementId} at {verdict.FirstFaultNs!.Value / 1e9:0.000} s of device time"));
             }
 
-            writer.WriteLine($"  By hand:  sensorsim vectors compare {ByHand.Word(TestFile.Shown(vectorCase.Folder))} {ByHand.CompareOptions(under, vectorCase)}".TrimEnd());
+            writer.WriteLine($"  By hand:  sensorsim vectors compare {ByHand.Word(vectorCase.Folder)} {ByHand.CompareOptions(under, vectorCase)}".TrimEnd());
         }
 
-        private static bool IsMet(VectorCase vectorCase, CaseCheck check) =>
-            check.Outcome is not { Verdict: not (Verdict.Answered or Verdict.Silent) } && !Faults(vectorCase, check).Any();
-
         // A detector that should be silent may be: only what was asked of it counts.
+        private static bool IsDead(CaseCheck check) => check.Outcome is { Verdict: not (Verdict.Answered or Verdict.Silent) };
+
         private static IEnumerable<RequirementVerdict> Faults(VectorCase vectorCase, CaseCheck check) =>
             check.Verdicts.Where(v => v.IsFault && vectorCase.Requirements.Any(r => r.Id == v.RequirementId));
     }
