@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-using System.Globalization;
 using SensorSim.Signals.Detectors;
 using SensorSim.Studies.Running;
 using SensorSim.Studies.Vectors.Judging;
@@ -82,7 +81,7 @@ public sealed class AcceptanceConstraint : DetectorConstraint
             writer.WriteLine($"  Tested:   {under} on the case {vectorCase.Name}{about}{note}");
             foreach (RequirementVerdict verdict in Faults(vectorCase, check).Where(v => v.FirstFaultNs is not null))
             {
-                writer.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  Look at:  {verdict.RequirementId} at {verdict.FirstFaultNs!.Value / 1e9:0.000} s of device time"));
+                writer.WriteLine($"  Look at:  {verdict.RequirementId} at {FigureText.Seconds(verdict.FirstFaultNs!.Value)} of device time");
             }
 
             writer.WriteLine($"  By hand:  sensorsim vectors compare {ByHand.Word(vectorCase.Folder)} {ByHand.CompareOptions(under, vectorCase)}".TrimEnd());
