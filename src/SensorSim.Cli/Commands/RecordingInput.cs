@@ -6,7 +6,6 @@ using SensorSim.Files.Recordings;
 using SensorSim.Files.Recordings.Columns;
 using SensorSim.Signals.Streams;
 using SensorSim.Studies.Replays;
-using SensorSim.Studies.Running;
 
 namespace SensorSim.Cli.Commands;
 
@@ -46,7 +45,7 @@ internal static class RecordingInput
     /// <param name="choice">What the command line says of it.</param>
     /// <exception cref="UsageException">There is no recording, or options do not fit it.</exception>
     public static RecordedRun OpenWithTruth(string path, RecordingChoice choice) =>
-        new(Open(path, choice), FolderOf(path), RecordingKinds.Of(path) is RecordingKind.Edf or RecordingKind.EdfFolder ? () => TruthFile.OpenWithin(path) : null);
+        new(Open(path, choice), FolderOf(path), RecordingKinds.Of(path) is RecordingKind.Edf or RecordingKind.EdfFolder ? path : null);
 
     /// <summary>Says what the user should know of how a recording is read.</summary>
     /// <param name="terminal">Where it is said.</param>
