@@ -28,7 +28,9 @@ internal static class RecordingInput
             case RecordingKind.Folder:
                 return new RecordingFolderReader(path);
             case RecordingKind.Edf or RecordingKind.EdfFolder when choice.SaysTable:
-                throw new UsageException("--rate-hz, --unit, --channel, --uv-per-code and --inverted belong to a CSV file; an EDF or BDF file says these itself, and --map says which signal is which channel");
+                throw new UsageException("--rate-hz, --channel, --uv-per-code, --inverted and a column of times belong to a CSV file; an EDF or BDF file says these itself, and --map says which signal is which channel");
+            case RecordingKind.Edf or RecordingKind.EdfFolder when choice.Unit == ColumnUnits.Counts:
+                throw new UsageException("--unit counts belongs to a CSV file; an EDF or BDF file says how many of its unit a code is, and --unit which unit that is, where the file does not: for example --unit uv");
             case RecordingKind.Edf or RecordingKind.EdfFolder:
                 return new EdfRecordingReader(path, EdfOptions(choice));
             case RecordingKind.None when Directory.Exists(path):
@@ -52,7 +54,7 @@ internal static class RecordingInput
     /// <param name="stream">The recording.</param>
     public static void Tell(Terminal terminal, ISampleStream stream)
     {
-        foreach (string note in (stream as EdfRecordingReader)?.Notes ?? [])
+        foreach (string note in (stream as EdfRecordingReader)?.Notes ?? (stream as CsvColumnsSource)?.Notes ?? [])
         {
             terminal.Say(note);
         }
@@ -69,23 +71,25 @@ internal static class RecordingInput
     private static EdfReadOptions EdfOptions(RecordingChoice choice) => new()
     {
         Map = choice.Map.ToDictionary(m => m.Label, m => m.Channel, StringComparer.OrdinalIgnoreCase),
+        Unit = choice.Unit,
         Inverted = choice.Map.Where(m => m.IsInverted).Select(m => m.Channel).ToHashSet(),
     };
 
     private static ISampleStream Table(string path, RecordingChoice choice)
     {
         IReadOnlyList<string> columns = CsvColumnsSource.ColumnsOf(path);
-        bool isPlain = columns.Count == 1 && choice.Map.Count == 0 && choice.Unit is null or "mv" or ColumnUnits.Counts;
+        bool isPlain = columns.Count == 1 && choice.Map.Count == 0 && choice.Place is null && choice.Unit is null or "mv" or ColumnUnits.Counts;
         if (choice.Unit == ColumnUnits.Counts && choice.MicrovoltsPerCode is not null)
         {
             throw new UsageException("--uv-per-code is for --unit mv; counts are taken as they are");
         }
 
-        if (columns.Count > 1 || choice.Map.Count > 0 || !isPlain)
+        if (!isPlain)
         {
             return new CsvColumnsSource(path, new CsvColumnsOptions
             {
                 Map = choice.Map,
+                Place = choice.Place,
                 Only = choice.Channel ?? (columns.Count == 1 ? ChannelName.Ecg : null),
                 RateHz = choice.RateHz,
                 Unit = choice.Unit,

@@ -55,7 +55,7 @@ internal static class EdfPaths
 
         if (channels.Count == 0)
         {
-            throw first.Error($"no signal is named as one that can be read ({string.Join(", ", Enum.GetValues<ChannelName>().Select(EdfLabels.Of))}); say which is which of {EdfSignalMap.Labels(first.Header)}.");
+            throw first.Error($"no signal is named as one that can be read ({string.Join(", ", Enum.GetValues<ChannelName>().Select(EdfLabels.Of))}); say which is which of {EdfSignalMap.Labels(first.Header)}, such as --map \"LABEL=ecg\".");
         }
 
         try

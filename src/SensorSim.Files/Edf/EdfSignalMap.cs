@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Files.Recordings.Columns;
 using SensorSim.Files.Text;
 using SensorSim.Signals.Streams;
 
@@ -19,7 +20,8 @@ internal static class EdfSignalMap
     public static IReadOnlyList<EdfMapped>? Own(EdfHeader header)
     {
         string[] recording = header.Recording.Split(' ');
-        if (header.Continuity != EdfContinuity.Continuous || header.RecordDurationS != 1 || recording.Length != 5)
+        if (header.Continuity != EdfContinuity.Continuous || header.RecordDurationS != 1 || recording.Length != 5
+            || recording[4].AsSpan().IndexOfAny(",\"\r\n") >= 0)
         {
             return null;
         }
@@ -102,7 +104,7 @@ internal static class EdfSignalMap
     {
         int rate = EdfRates.Whole(file.Header, signal) ?? throw file.Error(FormattableString.Invariant(
             $"signal {Quote(signal.Label)} has {signal.SamplesPerRecord} samples in {file.Header.RecordDurationS} s, {EdfRates.Hz(file.Header, signal):0.######} Hz; only whole rates from 1 to {EdfRates.HighestHz} Hz are read as {name.Text()}."));
-        double? factor = EdfDimensions.InUnits(name, signal.Dimension);
+        double? factor = EdfDimensions.InUnits(name, signal.Dimension) ?? (options.Unit is string unitWord ? ColumnUnits.Factor(unitWord, name) : null);
         if (factor is null && name is >= ChannelName.Red and <= ChannelName.Dark && (EdfDimensions.IsArbitrary(signal.Dimension) || EdfDimensions.InUnits(ChannelName.Ecg, signal.Dimension) is not null))
         {
             factor = 1;
@@ -111,7 +113,7 @@ internal static class EdfSignalMap
 
         if (factor is not double perUnit)
         {
-            throw file.Error($"signal {Quote(signal.Label)} is measured in {Quote(signal.Dimension)}; {name.Text()} needs one of {EdfDimensions.List(name)}.");
+            throw file.Error($"signal {Quote(signal.Label)} is measured in {Quote(signal.Dimension)}; {name.Text()} needs one of {EdfDimensions.List(name)}; say what it is, such as --unit {ColumnUnits.Of(name).First()}.");
         }
 
         double gain = signal.Gain;
