@@ -77,7 +77,17 @@ internal static class RecordingInput
 
     private static ISampleStream Table(string path, RecordingChoice choice)
     {
+        if (RecordingKinds.WrittenOnly(path) is string form)
+        {
+            throw new UsageException($"{path}: this is {form}, which is written here but not read; {Right}");
+        }
+
         IReadOnlyList<string> columns = CsvColumnsSource.ColumnsOf(path);
+        if (!choice.IsAny && RecordingKinds.IsChannelOfFolder(columns))
+        {
+            throw new UsageException($"{path}: this is one channel of a recording; give its folder, in which channels.csv is");
+        }
+
         bool isPlain = columns.Count == 1 && choice.Map.Count == 0 && choice.Place is null && choice.Unit is null or "mv" or ColumnUnits.Counts;
         if (choice.Unit == ColumnUnits.Counts && choice.MicrovoltsPerCode is not null)
         {
