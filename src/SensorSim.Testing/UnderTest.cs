@@ -57,9 +57,6 @@ public sealed class UnderTest : IDisposable
     /// <summary>Whether answers are there already, so that nothing is run.</summary>
     internal bool HasAnswers => _answers is not null;
 
-    /// <summary>Whether it is a program, which may take a calibration or refuse it.</summary>
-    internal bool IsProgram => _choice is { Adapter: DetectorAdapter.Process };
-
     /// <summary>A class of the test's own program or of what it references.</summary>
     /// <typeparam name="T">The class.</typeparam>
     public static UnderTest Class<T>()

@@ -10,7 +10,7 @@ namespace SensorSim.Testing;
 /// </summary>
 /// <remarks>
 /// The library of this project passes where the plan lists a deviation of it with a reason; nobody else does. A calibration of the case reaches the library and programs;
-/// a class and a C library cannot be told, and a program that refuses one is run without.
+/// a class and a C library cannot be told. One that refuses a case meets nothing of it, nor the opposite.
 /// </remarks>
 public sealed class AcceptanceConstraint : DetectorConstraint
 {
@@ -46,39 +46,30 @@ public sealed class AcceptanceConstraint : DetectorConstraint
             return new Result(this, under, _case, CaseCheck.Of(_case.SetCase, under.AnswersOf(_case).Marks), "");
         }
 
-        DetectorCalibration? calibration = _case.Planned.Calibration?.Calibration;
         try
         {
-            return new Result(this, under, _case, Run(under, calibration), "");
-        }
-        catch (NotSupportedException e) when (calibration is not null && under.IsProgram)
-        {
-            // A program need not take a calibration; then it is run without, as a class is, and the message says so. What it refuses besides it refuses again.
-            return new Result(this, under, _case, Run(under, null), $" (without the calibration of the case: {e.Message})");
+            using IDetector detector = under.Create(_case.Planned.Calibration?.Calibration);
+            CaseCheck check = CaseCheck.Run(_case.SetCase, detector, under.IsOwnLibrary);
+            return new Result(this, under, _case, check, check.Outcome is { Verdict: not (Verdict.Answered or Verdict.Silent) } broken ? $"broke: {broken.VerdictReason}" : "");
         }
         catch (NotSupportedException e)
         {
-            throw new NotSupportedException($"case {_case.Name}: {e.Message}", e);
+            // It takes not the signals or not the calibration of this case, and may well take those of others.
+            return new Result(this, under, _case, new CaseCheck([], null), $"cannot be run on it: {e.Message}");
         }
     }
 
-    private CaseCheck Run(UnderTest under, DetectorCalibration? calibration)
+    private sealed class Result(AcceptanceConstraint constraint, UnderTest under, VectorCase vectorCase, CaseCheck check, string breakdown)
+        : DetectorResult(constraint, under, breakdown.Length == 0 && !Faults(vectorCase, check).Any(), breakdown.Length > 0)
     {
-        using IDetector detector = under.Create(calibration);
-        return CaseCheck.Run(_case.SetCase, detector, under.IsOwnLibrary);
-    }
-
-    private sealed class Result(AcceptanceConstraint constraint, UnderTest under, VectorCase vectorCase, CaseCheck check, string note)
-        : DetectorResult(constraint, under, !IsDead(check) && !Faults(vectorCase, check).Any(), IsDead(check))
-    {
-        public override void WriteActualValueTo(MessageWriter writer) => writer.Write(IsDead(check)
-            ? $"{under} broke: {check.Outcome!.VerdictReason}"
+        public override void WriteActualValueTo(MessageWriter writer) => writer.Write(breakdown.Length > 0
+            ? $"{under} {breakdown}"
             : string.Join("; ", Faults(vectorCase, check).Select(v => $"{v.RequirementId}: {v.Sentence}")) is { Length: > 0 } faults ? faults : "all met");
 
         public override void WriteAdditionalLinesTo(MessageWriter writer)
         {
             string about = vectorCase.Planned.About.Length == 0 ? "" : $", {vectorCase.Planned.About}";
-            writer.WriteLine($"  Tested:   {under} on the case {vectorCase.Name}{about}{note}");
+            writer.WriteLine($"  Tested:   {under} on the case {vectorCase.Name}{about}");
             foreach (RequirementVerdict verdict in Faults(vectorCase, check).Where(v => v.FirstFaultNs is not null))
             {
                 writer.WriteLine($"  Look at:  {verdict.RequirementId} at {FigureText.Seconds(verdict.FirstFaultNs!.Value)} of device time");
@@ -88,8 +79,6 @@ public sealed class AcceptanceConstraint : DetectorConstraint
         }
 
         // A detector that should be silent may be: only what was asked of it counts.
-        private static bool IsDead(CaseCheck check) => check.Outcome is { Verdict: not (Verdict.Answered or Verdict.Silent) };
-
         private static IEnumerable<RequirementVerdict> Faults(VectorCase vectorCase, CaseCheck check) =>
             check.Verdicts.Where(v => v.IsFault && vectorCase.Requirements.Any(r => r.Id == v.RequirementId));
     }
