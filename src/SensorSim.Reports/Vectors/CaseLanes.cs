@@ -26,6 +26,8 @@ internal static class CaseLanes
         FirstSeconds captured = picture.Captured;
         List<CaseLane> lanes =
         [
+            .. picture.Case.Deviations.Count == 0 ? Array.Empty<CaseLane>()
+                : [new CaseLane($"known to be missed by the library: {string.Join(", ", picture.Case.Deviations.Select(d => d.RequirementId))}", [], [], [], [])],
             .. picture.Case.Requirements.Where(r => r.Rule is RequirementRule.Withheld or RequirementRule.Shown).Concat(readings).Take(MostRequirements)
                 .Select(r => Lane(picture, r, window)),
         ];
@@ -54,7 +56,7 @@ internal static class CaseLanes
         return new CaseLane(
             $"{requirement.Id}: {(isForbidden ? "no " : "")}{SetWords.Kind(requirement.Kind)}{value}{channel}{(unit.Length > 0 ? $" ({unit})" : "")}",
             isForbidden ? stretches : [],
-            isForbidden ? [] : stretches,
+            requirement.Rule == RequirementRule.Shown ? stretches : [],
             [],
             [
                 .. captured.Marks.Where(m => m.Kind == requirement.Kind && (requirement.Channel is null || captured.Format.Channels[m.Channel].Name == requirement.Channel))

@@ -98,19 +98,27 @@ internal sealed class LanesTimePanel : TimePanel
             pens.Line(canvas, Ink.Detected, Ink.MarkWidthPx * 2, X(begin), middle, X(end), middle);
         }
 
-        // The text comes first; a word beside an answer that would touch another is left out.
+        // The text comes first; a word that would touch it goes beside its answer, one that touches another word is left out.
         pens.Text(canvas, lane.Text, data.Left + FreePx, top + TextDownPx, SKTextAlign.Left, TextPx, Ink.Text);
         float free = data.Left + (2 * FreePx) + TitleRow.Width(lane.Text, TextPx);
-        foreach ((double time, string word) in lane.Given.Where(g => g.TimeS >= times.Low && g.TimeS <= times.High))
+        float textEnd = free;
+        (double TimeS, string Word)[] given = [.. lane.Given.Where(g => g.TimeS >= times.Low && g.TimeS <= times.High)];
+        for (int i = 0; i < given.Length; i++)
         {
-            float x = plot.At(time, 0).X;
+            float x = plot.At(given[i].TimeS, 0).X;
             pens.Triangle(canvas, x, top + BarBottomPx);
+            string word = given[i].Word;
             float width = TitleRow.Width(word, TextPx);
             float left = Math.Min(x - (width / 2), data.Right - width - 2);
-            if (word.Length > 0 && left >= free)
+            float next = i + 1 < given.Length ? plot.At(given[i + 1].TimeS, 0).X : data.Right;
+            if (left >= free)
             {
                 pens.Text(canvas, word, left, top + TextDownPx, SKTextAlign.Left, TextPx, Ink.Detected);
                 free = left + width + FreePx;
+            }
+            else if (left < textEnd && x + width + (4 * Pens.TrianglePx) < next)
+            {
+                pens.Text(canvas, word, x + (1.5f * Pens.TrianglePx), top + BarBottomPx - 1, SKTextAlign.Left, TextPx, Ink.Detected);
             }
         }
 

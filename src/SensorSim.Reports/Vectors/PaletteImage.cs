@@ -7,7 +7,7 @@ using SkiaSharp;
 namespace SensorSim.Reports.Vectors;
 
 /// <summary>Writes a bitmap of the inks as a PNG of 15 colours: a quarter of the size, and a line drawing needs no more.</summary>
-/// <remarks>The drawing library encodes full colours only. Format: PNG (ISO/IEC 15948), colour type 3.</remarks>
+/// <remarks>The drawing library encodes full colours only. Format: PNG (ISO/IEC 15948), colour type 3, two pixels in a byte.</remarks>
 internal static class PaletteImage
 {
     private static readonly SKColor[] s_inks = [Ink.Paper, Ink.Text, Ink.Signal, Ink.Frame, Ink.Gap, Ink.Grid, Ink.TruthPale, Ink.Truth, Ink.Detected];
@@ -30,7 +30,7 @@ internal static class PaletteImage
         byte[] head = new byte[13];
         BinaryPrimitives.WriteInt32BigEndian(head, bitmap.Width);
         BinaryPrimitives.WriteInt32BigEndian(head.AsSpan(4), bitmap.Height);
-        head[8] = 8;
+        head[8] = 4;
         head[9] = 3;
         Chunk(png, "IHDR"u8, head);
         Chunk(png, "PLTE"u8, [.. s_palette.SelectMany(c => new[] { (byte)(c >> 16), (byte)(c >> 8), (byte)c })]);
@@ -45,9 +45,10 @@ internal static class PaletteImage
         using var packed = new MemoryStream();
         using (var zlib = new ZLibStream(packed, CompressionLevel.SmallestSize, leaveOpen: true))
         {
-            byte[] row = new byte[bitmap.Width + 1];
+            byte[] row = new byte[1 + ((bitmap.Width + 1) / 2)];
             for (int y = 0; y < bitmap.Height; y++)
             {
+                Array.Clear(row);
                 for (int x = 0; x < bitmap.Width; x++)
                 {
                     int colour = ColourAt(pixels, (y * bitmap.RowBytes) + (x * 4));
@@ -57,7 +58,7 @@ internal static class PaletteImage
                         nearest.Add(colour, index);
                     }
 
-                    row[x + 1] = index;
+                    row[1 + (x / 2)] |= (byte)(x % 2 == 0 ? index << 4 : index);
                 }
 
                 zlib.Write(row);

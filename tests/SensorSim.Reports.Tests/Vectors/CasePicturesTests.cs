@@ -33,7 +33,7 @@ public sealed class CasePicturesTests
     public void A_few_pixels_of_truth_keep_their_colour_among_many_of_other_colours()
     {
         // Grey steps by the thousand, and one blue and one orange pixel: a palette of what is frequent would lose both.
-        using var bitmap = new SKBitmap(new SKImageInfo(256, 64, SKColorType.Rgba8888, SKAlphaType.Opaque));
+        using var bitmap = new SKBitmap(new SKImageInfo(257, 64, SKColorType.Rgba8888, SKAlphaType.Opaque));
         for (int x = 0; x < 256; x++)
         {
             for (int y = 0; y < 64; y++)
@@ -47,6 +47,7 @@ public sealed class CasePicturesTests
         using var read = SKBitmap.Decode(PaletteImage.Png(bitmap));
         Assert.That(read.GetPixel(3, 5), Is.EqualTo(s_truth));
         Assert.That(read.GetPixel(4, 5), Is.EqualTo(s_answers));
+        Assert.That(read.GetPixel(2, 5), Is.EqualTo(new SKColor(0x20, 0x20, 0x20)), "the nearest");
         Assert.That(read.GetPixel(255, 0), Is.EqualTo(SKColors.White));
         Assert.That(read.GetPixel(0x20, 0), Is.EqualTo(new SKColor(0x20, 0x20, 0x20)));
     }
