@@ -56,10 +56,11 @@ public sealed class CasePicturesTests
     public void What_must_be_withheld_and_what_is_allowed_is_drawn()
     {
         int without = Blue(Picture([]));
-        int withheld = Blue(Picture([new CaseDemand("ECG-2", ChannelName.Ecg, DemandKind.Nothing, 4, 6, double.NaN, double.NaN)]));
+        int withheld = Pale(Picture([new CaseDemand("ECG-2", ChannelName.Ecg, DemandKind.Nothing, 4, 6, double.NaN, double.NaN)]));
         int allowed = Blue(Picture([new CaseDemand("RATE-1", ChannelName.Ecg, DemandKind.Values, 2, 10, 60, 70)]));
         int between = Blue(Picture([new CaseDemand("ECG-1", ChannelName.Ecg, DemandKind.Nothing, 4, 6, double.NaN, double.NaN)]));
-        Assert.That(withheld, Is.GreaterThan(without + 100), "the frame about two seconds");
+        Assert.That(Pale(Picture([])), Is.Zero);
+        Assert.That(withheld, Is.InRange(600, 1100), "two seconds of twelve are 119 pixels, six high without the frame, and the legend");
         Assert.That(allowed, Is.GreaterThan(without + 300), "two lines of eight seconds");
         Assert.That(between, Is.EqualTo(without), "what lies between beats of a requirement about marks is no place to be shown");
     }
@@ -91,6 +92,12 @@ public sealed class CasePicturesTests
     {
         CasePicture picture = Picture([]);
         Assert.That(CaseWindow.Of(picture), Is.EqualTo(new CaseWindow(0, 12)));
+    }
+
+    private static int Pale(CasePicture picture)
+    {
+        using var bitmap = SKBitmap.Decode(CasePictures.Png(picture));
+        return bitmap.Pixels.Count(p => p == new SKColor(0xCC, 0xE3, 0xF0));
     }
 
     private static int Blue(CasePicture picture)
