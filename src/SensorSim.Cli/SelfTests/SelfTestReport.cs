@@ -4,6 +4,7 @@ using System.Text;
 using System.Text.Json;
 using SensorSim.Cli.Output;
 using SensorSim.Detectors;
+using SensorSim.Detectors.Choices;
 using SensorSim.Scenarios;
 using SensorSim.Studies.Results;
 

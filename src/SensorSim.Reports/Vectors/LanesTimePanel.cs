@@ -116,7 +116,7 @@ internal sealed class LanesTimePanel : TimePanel
                 pens.Text(canvas, word, left, top + TextDownPx, SKTextAlign.Left, TextPx, Ink.Detected);
                 free = left + width + FreePx;
             }
-            else if (left < textEnd && x + width + (4 * Pens.TrianglePx) < next)
+            else if (left < textEnd && x + width + (4 * Pens.TrianglePx) < next && !lane.Open.Any(o => X(o.BeginS) < x + width + (2 * Pens.TrianglePx) && X(o.EndS) > x))
             {
                 pens.Text(canvas, word, x + (1.5f * Pens.TrianglePx), top + BarBottomPx - 1, SKTextAlign.Left, TextPx, Ink.Detected);
             }
