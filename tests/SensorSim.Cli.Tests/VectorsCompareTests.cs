@@ -88,10 +88,23 @@ public sealed class VectorsCompareTests
         using var record = JsonDocument.Parse(File.ReadAllText(At("out", "run-record.json")));
         Assert.That(record.RootElement.GetProperty("date").GetString(), Is.EqualTo("2026-05-04"));
         Assert.That(record.RootElement.GetProperty("manifest_sha256").GetString(), Is.EqualTo(File.ReadAllText(At("set", "manifest.sha256"))[..64]), "names the set to the bit");
+        Assert.That(
+            record.RootElement.GetProperty("answers_sha256").GetProperty("rest").GetString(), Is.EqualTo(Sum(At("spoilt.csv"))), "which answers they were");
+        foreach (JsonProperty file in record.RootElement.GetProperty("results_sha256").EnumerateObject())
+        {
+            Assert.That(file.Value.GetString(), Is.EqualTo(Sum(At("out", file.Name))), file.Name);
+        }
+
+        Assert.That(record.RootElement.GetProperty("results_sha256").EnumerateObject().Count(), Is.EqualTo(4));
+        Assert.That(
+            XDocument.Load(At("out", "results.xml")).Descendants("property").Where(p => (string?)p.Attribute("name") is "device" or "date").Select(p => (string?)p.Attribute("value")),
+            Is.EqualTo(new[] { "bench 3", "2026-05-04" }));
+        Assert.That((string?)XDocument.Load(At("out", "results.trx")).Root!.Elements().First(e => e.Name.LocalName == "Times").Attribute("start"), Does.StartWith("2026-05-04T00:00:00"));
         Assert.That(XDocument.Load(At("out", "results.xml")).Descendants("failure").Count(), Is.EqualTo(1));
         Assert.That(XDocument.Load(At("out", "results.trx")).Descendants().Count(e => (string?)e.Attribute("outcome") == "Failed" && e.Name.LocalName == "UnitTestResult"), Is.EqualTo(1));
         string matrix = File.ReadAllText(At("out", "traceability.md"));
-        Assert.That(matrix, Does.Contain("| case | ECG-1 | NO-1 |\n|---|---|---|\n| rest | not met |  |\n| idle |  |  |\n").And.Contain("Nobody asks it \\| really."));
+        Assert.That(matrix, Does.Contain("Outcome: **not met**. Of 1 results 0 met, 0 known deviation, 0 not judged, 1 not met.\n\n- device: bench 3\n- firmware: 1.4\n- operator: somebody\n- date: 2026-05-04\n")
+            .And.Contain("| ECG-1 | Every beat is found, and nothing else. | own | not met | not met: rest |\n").And.Contain("| NO-1 | Nobody asks it \\| really. | own | no case |  |\n"));
     }
 
     [Test]
@@ -116,6 +129,70 @@ public sealed class VectorsCompareTests
         Assert.That(spoilt.Code, Is.EqualTo(1));
         Assert.That(spoilt.Messages[0], Does.Contain("first difference: r_peak in ecg at ").And.EndsWith("is expected and was not given"));
         Assert.That(spoilt.Messages[1], Is.EqualTo("sensorsim: idle: no answers to this case were given"));
+    }
+
+    // A case without answers is not passed over: each of its requirements reads not judged, in every file.
+    [Test]
+    public void CaseWithoutAnswers_IsNotJudged()
+    {
+        File.WriteAllText(At("idle-only.csv"), "case,channel,kind,time_ns\nidle,ecg,r_peak,5\n");
+        Answer answer = Command.Run("vectors", "compare", At("set"), "--answers", At("idle-only.csv"), "--out", At("bare"));
+        Assert.That(answer.Code, Is.EqualTo(1));
+        Assert.That(answer.Messages[0], Is.EqualTo("sensorsim: rest, ECG-1: not judged: no answers to this case were given"));
+        Assert.That(File.ReadAllText(At("bare", "traceability.md")), Does.Contain("| own | not judged | not judged: rest |").And.Contain("Of 1 results 0 met, 0 known deviation, 1 not judged, 0 not met."));
+        XElement failed = XDocument.Load(At("bare", "results.xml")).Descendants("failure").Single().Parent!;
+        Assert.That(((string?)failed.Attribute("classname"), (string?)failed.Attribute("name")), Is.EqualTo(("rest", "ECG-1")));
+    }
+
+    [Test]
+    public void AgainstExpected_TheMatrixSaysNothingOfRequirements()
+    {
+        Assert.That(Command.Run("vectors", "compare", At("set"), "--against", "expected", "--out", At("exact")).Code, Is.Zero);
+        string matrix = File.ReadAllText(At("exact", "traceability.md"));
+        Assert.That(matrix, Does.Contain("2 of 2 cases are as expected").And.Not.Contains("not judged").And.Not.Contains("## Requirements"));
+    }
+
+    [Test]
+    public void Results_DoNotGoIntoTheSet()
+    {
+        foreach (string place in new[] { At("set"), At("set", "results"), At("set", "..", "set", "rest") })
+        {
+            Assert.That(Command.Refused(2, "vectors", "compare", At("set"), "--out", place)[0], Does.Contain("lies in the set"));
+        }
+
+        Directory.CreateSymbolicLink(At("way"), At("set"));
+        Assert.That(Command.Refused(2, "vectors", "compare", At("set"), "--out", At("way", "x"))[0], Does.Contain("lies in the set"));
+        Assert.That(Command.Run("vectors", "verify", At("set")).Code, Is.Zero);
+    }
+
+    [Test]
+    public void MoreAnswersThanCanBe_AreRefused()
+    {
+        // Two cases of 14 s: 1000 and 200 for each second, twice.
+        File.WriteAllLines(At("many.csv"), Enumerable.Range(0, 7601).Select(i => FormattableString.Invariant($"rest,ecg,r_peak,{i}")).Prepend("case,channel,kind,time_ns"));
+        Assert.That(Command.Refused(2, "vectors", "compare", At("set"), "--answers", At("many.csv"))[0], Does.Contain("more than 7600 answers"));
+    }
+
+    [Test]
+    public void Stimulus_IsMadeWhereNoneIsShipped()
+    {
+        Assert.That(File.Exists(At("set", "rest", "ecg.i32")), Is.False);
+        Answer answer = Command.Run("vectors", "stimulus", At("set"), "--case", "rest", "--out", At("samples"), "--json");
+        Assert.That(answer.Code, Is.Zero, answer.Error);
+        using var json = JsonDocument.Parse(answer.Out);
+        using var manifest = JsonDocument.Parse(File.ReadAllText(At("set", "manifest.json")));
+        JsonElement one = json.RootElement.GetProperty("cases")[0];
+        Assert.That(one.GetProperty("is_as_in_manifest").GetBoolean());
+        Assert.That(one.GetProperty("stimulus_sha256").GetString(), Is.EqualTo(manifest.RootElement.GetProperty("cases")[0].GetProperty("sha256").GetProperty("stimulus").GetString()));
+        Assert.That(Directory.GetFiles(At("samples", "rest")).Select(Path.GetFileName), Does.Contain("ecg.i32").And.Contain("stimulus.bdf").And.Contain("stimulus-channels.csv"));
+
+        // As the page says: the sum of the lines that sha256sum prints.
+        string folder = At("samples", "rest");
+        string lines = string.Concat(File.ReadAllLines(Path.Combine(folder, "stimulus-channels.csv")).Skip(1).Select(l => l.Split(',')[0])
+            .SelectMany(c => new[] { $"{c}.i32", $"{c}-runs.csv" }).Prepend("stimulus-channels.csv").Select(f => $"{Sum(Path.Combine(folder, f))}  {f}\n"));
+        Assert.That(Convert.ToHexStringLower(System.Security.Cryptography.SHA256.HashData(System.Text.Encoding.ASCII.GetBytes(lines))), Is.EqualTo(one.GetProperty("stimulus_sha256").GetString()));
+        Assert.That(Command.Refused(2, "vectors", "stimulus", At("set"), "--case", "rset", "--out", At("no"))[0], Is.EqualTo("rset is no case of the set; the nearest is rest"));
+        Assert.That(Path.Exists(At("no")), Is.False);
     }
 
     [Test]
@@ -148,6 +225,8 @@ public sealed class VectorsCompareTests
         Assert.That(printed, Is.EqualTo(FormattableString.Invariant($"ECG-1 rows={figures[0]} hit={figures[1]} surplus={figures[2]} inside=0 wrong=0\n")));
         Assert.That(figures[1], Is.EqualTo(figures[0] - 1), "one was taken out");
     }
+
+    private static string Sum(string path) => Convert.ToHexStringLower(System.Security.Cryptography.SHA256.HashData(File.ReadAllBytes(path)));
 
     private static string Repository()
     {

@@ -48,7 +48,7 @@ internal sealed class VectorAnswers
                 $"the set was made by generator version {set.Manifest.GeneratorVersion}, whose samples this program cannot make; run the detector on the samples in the set, and give --answers"));
         }
 
-        return new VectorAnswers(path is null ? null : AnswersReader.Read(path, [.. set.Cases.Select(c => c.Name)]), choice, line, path ?? "", cancellation);
+        return new VectorAnswers(path is null ? null : AnswersReader.Read(path, [.. set.Cases.Select(c => c.Name)], AnswersReader.Most(set.Cases.Select(c => c.Facts.DurationS))), choice, line, path ?? "", cancellation);
     }
 
     /// <summary>The answers to a case, or none and why; a detector that failed has both.</summary>

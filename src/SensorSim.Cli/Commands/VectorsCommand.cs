@@ -10,10 +10,11 @@ internal static class VectorsCommand
 {
     public static Command Create(Terminal terminal, CancellationToken cancellation)
     {
-        var command = new Command("vectors", "Make known-answer sets, verify them, and hold answers against them.");
+        var command = new Command("vectors", "Make known-answer sets and their samples, verify them, and hold answers against them.");
         command.Subcommands.Add(VectorsMakeCommand.Create(terminal, cancellation));
         command.Subcommands.Add(VectorsVerifyCommand.Create(terminal, cancellation));
         command.Subcommands.Add(VectorsCompareCommand.Create(terminal, cancellation));
+        command.Subcommands.Add(VectorsStimulusCommand.Create(terminal, cancellation));
         command.SetAction(NeedsVerb);
         return command;
 

@@ -43,6 +43,7 @@ internal static class VectorsCompareCommand
         command.SetAction(parsed =>
         {
             RunRecord who = record.Read(parsed, parsed.GetValue(outFolder) is not null);
+            VectorsPlaces.MustLieOutside(parsed.GetRequiredValue(set), parsed.GetValue(outFolder));
             DetectorChoice? choice = own.Read(parsed, hasCalibration: false);
             LineChoice? board = line.Read(parsed);
             VectorSet opened = VectorSet.Open(parsed.GetRequiredValue(set));

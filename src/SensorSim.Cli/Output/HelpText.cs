@@ -72,6 +72,7 @@ internal static class HelpText
             "sensorsim vectors compare waveforms/vectors --detector-command \"python3 detector.py\" --out out/results",
             "sensorsim vectors compare waveforms/vectors --answers out/device.csv --device \"bench 3\" --firmware 1.4.2 --date 2026-05-04 --out out/results",
         ],
+        ["vectors stimulus"] = ["sensorsim vectors stimulus waveforms/vectors --case bigeminy --out out/samples"],
         ["vectors verify"] = ["sensorsim vectors verify waveforms/vectors", "sensorsim vectors verify out/vectors --json"],
         ["selftest"] = ["sensorsim selftest", "sensorsim selftest --json --out out/installation"],
         ["explain"] = ["sensorsim explain", "sensorsim explain heart.rate_bpm", "sensorsim explain change", "sensorsim explain waveforms/scenarios/noisy-room.toml"],

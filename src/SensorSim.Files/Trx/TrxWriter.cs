@@ -9,7 +9,7 @@ namespace SensorSim.Files.Trx;
 
 /// <summary>Writes cases as TRX, the test results that build servers and test managers of the .NET world read: the same bytes for the same cases.</summary>
 /// <remarks>
-/// Shape: the vendor's schema TeamTest/2010, as the SDK's own logger writes it. Identifiers come from names; there is no host, no time but zero, so a file
+/// Shape: the vendor's schema TeamTest/2010, as the SDK's own logger writes it. Identifiers come from names; there is no host, no time but the day that the user names, so a file
 /// does not depend on the machine. As there, <c>notExecuted</c> stays 0 and what was skipped is total less executed.
 /// </remarks>
 public static class TrxWriter
@@ -30,20 +30,22 @@ public static class TrxWriter
     /// <param name="stream">Takes UTF-8 text; left open.</param>
     /// <param name="run">Name of the run.</param>
     /// <param name="cases">The cases; class name and name together name each once.</param>
-    public static void Write(Stream stream, string run, IReadOnlyList<JUnitCase> cases)
+    /// <param name="day">The day that the user says it was run on; null: not said, and the times are zero.</param>
+    public static void Write(Stream stream, string run, IReadOnlyList<JUnitCase> cases, DateOnly? day = null)
     {
         ArgumentNullException.ThrowIfNull(stream);
         ArgumentNullException.ThrowIfNull(run);
         ArgumentNullException.ThrowIfNull(cases);
+        string time = day is DateOnly said ? said.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) + "T00:00:00.0000000+00:00" : Zero;
         var settings = new XmlWriterSettings { Encoding = new UTF8Encoding(false), Indent = true, NewLineChars = "\n", CloseOutput = false };
         using (var xml = XmlWriter.Create(stream, settings))
         {
             xml.WriteStartDocument();
             xml.WriteStartElement("TestRun", Namespace);
             Attributes(xml, ("id", Id($"run {run}")), ("name", run));
-            Element(xml, "Times", ("creation", Zero), ("queuing", Zero), ("start", Zero), ("finish", Zero));
+            Element(xml, "Times", ("creation", time), ("queuing", time), ("start", time), ("finish", time));
             Element(xml, "TestSettings", ("name", "default"), ("id", Id($"settings {run}")));
-            Results(xml, run, cases);
+            Results(xml, run, cases, time);
             Definitions(xml, run, cases);
             Entries(xml, run, cases);
             xml.WriteStartElement("TestLists");
@@ -57,7 +59,7 @@ public static class TrxWriter
         stream.WriteByte((byte)'\n');
     }
 
-    private static void Results(XmlWriter xml, string run, IReadOnlyList<JUnitCase> cases)
+    private static void Results(XmlWriter xml, string run, IReadOnlyList<JUnitCase> cases, string time)
     {
         xml.WriteStartElement("Results");
         foreach (JUnitCase one in cases)
@@ -70,8 +72,8 @@ public static class TrxWriter
                 ("testName", FullName(one)),
                 ("computerName", "any"),
                 ("duration", NoTime),
-                ("startTime", Zero),
-                ("endTime", Zero),
+                ("startTime", time),
+                ("endTime", time),
                 ("testType", UnitTestType),
                 ("outcome", Outcome(one)),
                 ("testListId", ListOfNone),

@@ -71,7 +71,9 @@ public static class SetFolder
             string path = prefix + entry.Name;
             if (entry.LinkTarget is not null || (entry.Attributes & FileAttributes.ReparsePoint) != 0)
             {
-                throw new InputFileException(Path.Combine(folder, entry.Name), 0, 0, "is a link; a set holds plain files and folders, copy what it leads to or remove it.");
+                throw new InputFileException(Path.Combine(folder, entry.Name), 0, 0, entry.LinkTarget is not null
+                    ? "is a link; a set holds plain files and folders, copy what it leads to or remove it."
+                    : "is no plain file; a set holds plain files and folders, remove it.");
             }
 
             if (entry is DirectoryInfo)

@@ -66,7 +66,13 @@ internal sealed class CaseTime
     }
 
     /// <summary>Stretches in which answers of a kind are scored.</summary>
-    public List<Stretch> Scored(MarkKind kind, ChannelName? channel)
+    public List<Stretch> Scored(MarkKind kind, ChannelName? channel) => Stretches.Without(Asked(kind, channel), Unusable(kind, channel));
+
+    /// <summary>Unusable stretches between lead-in and last second, less what the plan withholds.</summary>
+    public List<Stretch> UnusableAsked(MarkKind kind, ChannelName? channel) => Stretches.Both(Asked(kind, channel), Unusable(kind, channel));
+
+    // From the lead-in to the last second, less what the plan withholds.
+    private List<Stretch> Asked(MarkKind kind, ChannelName? channel)
     {
         List<ChannelName> needed = Needed(kind, channel, out bool isAnyEnough);
         var spans = needed.Select(c => ScoredOf(ClockOf(c))).ToList();
@@ -79,7 +85,7 @@ internal sealed class CaseTime
             isAnyEnough ? spans.Min(s => s.BeginNs) : spans.Max(s => s.BeginNs), isAnyEnough ? spans.Max(s => s.EndNs) : spans.Min(s => s.EndNs));
         ChannelDelay clock = ClockOf(needed[0]);
         var withheld = Withheld.Select(w => new Stretch(clock.BodyNs(w.BeginNs), clock.BodyNs(w.EndNs))).ToList();
-        return span.LengthNs <= 0 ? [] : Stretches.Without([span], Stretches.Joined(Unusable(kind, channel).Concat(withheld)));
+        return span.LengthNs <= 0 ? [] : Stretches.Without([span], Stretches.Joined(withheld));
     }
 
     /// <summary>The channel whose clock answers of a kind are given in.</summary>

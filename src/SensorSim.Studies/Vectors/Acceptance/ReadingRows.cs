@@ -37,6 +37,17 @@ internal static class ReadingRows
             yield return row;
         }
 
+        if (requirement.Low is null && within.Count > 0)
+        {
+            List<Stretch> unusable = Stretches.Both(
+                [.. time.UnusableAsked(requirement.Kind, requirement.Channel).Select(s => new Stretch(clock.DeviceNs(s.BeginNs), clock.DeviceNs(s.EndNs)))],
+                [RequirementPart.Of(requirement)]);
+            foreach (AcceptanceRow row in unusable.SelectMany(s => Standing(requirement, truth, s, clock)))
+            {
+                yield return row;
+            }
+        }
+
         if (requirement.ShareMin is not null)
         {
             IReadOnlyList<Stretch> known = within.Count > 0 ? Stretches.Joined(within.Select(r => new Stretch(r.BeginNs, r.EndNs + 1))) : usable;
@@ -63,23 +74,56 @@ internal static class ReadingRows
                 continue;
             }
 
-            long begin = clock.DeviceNs(series.Beats[i].TimeNs) - MarginNs;
-            long end = clock.DeviceNs(series.Beats[i].TimeNs) + LongestPauseNs;
-            if (i + 1 < series.Beats.Count)
-            {
-                end = Math.Min(end, clock.DeviceNs(series.Beats[i + 1].TimeNs) - MarginNs);
-            }
-
-            rows.AddRange(Stretches.Both([new Stretch(begin, end)], usable).Select(s => RequirementPart.Row(requirement, AcceptanceRule.Within, s) with
-            {
-                Low = Math.Floor((low - Tolerance(requirement, low)) * Thousandths) / Thousandths,
-                High = Math.Ceiling((high + Tolerance(requirement, high)) * Thousandths) / Thousandths,
-                BeatId = series.Beats[i].BeatId,
-            }));
+            rows.AddRange(Stretches.Both([Span(series, i, clock)], usable).Select(s => Row(requirement, s, low, high, series.Beats[i].BeatId)));
         }
 
         return rows;
     }
+
+    // In a stretch that is unusable nothing need be given, and a reading of before may still stand for a while; whatever is shown must be what was right
+    // at some time since the stretch began.
+    private static IEnumerable<AcceptanceRow> Standing(PlannedRequirement requirement, CaseTruth truth, Stretch unusable, ChannelDelay clock)
+    {
+        var series = new ReadingSeries(requirement, truth);
+        double low = double.PositiveInfinity;
+        double high = double.NegativeInfinity;
+        for (int i = 0; i < series.Beats.Count; i++)
+        {
+            Stretch beat = Span(series, i, clock);
+            if (beat.EndNs <= unusable.BeginNs)
+            {
+                continue;
+            }
+
+            if (beat.BeginNs >= unusable.EndNs || !series.TryRange(i, out double least, out double most))
+            {
+                yield break;
+            }
+
+            low = Math.Min(low, least);
+            high = Math.Max(high, most);
+            foreach (Stretch part in Stretches.Both([beat], [unusable]))
+            {
+                yield return Row(requirement, part, low, high, series.Beats[i].BeatId);
+            }
+        }
+    }
+
+    // From a beat to the next, as long as there is something to read.
+    private static Stretch Span(ReadingSeries series, int beat, in ChannelDelay clock)
+    {
+        long at = clock.DeviceNs(series.Beats[beat].TimeNs);
+        long end = at + LongestPauseNs;
+        return new Stretch(at - MarginNs, beat + 1 < series.Beats.Count ? Math.Min(end, clock.DeviceNs(series.Beats[beat + 1].TimeNs) - MarginNs) : end);
+    }
+
+    private static AcceptanceRow Row(PlannedRequirement requirement, Stretch stretch, double low, double high, long beatId) =>
+        RequirementPart.Row(requirement, AcceptanceRule.Within, stretch) with
+        {
+            Low = Math.Floor((low - Tolerance(requirement, low)) * Thousandths) / Thousandths,
+            High = Math.Ceiling((high + Tolerance(requirement, high)) * Thousandths) / Thousandths,
+            BeatId = beatId,
+        };
 
     private static double Tolerance(PlannedRequirement requirement, double truth) =>
         Math.Max(requirement.ErrorMax ?? 0, (requirement.ErrorPercentMax ?? 0) / 100 * Math.Abs(truth));

@@ -9,8 +9,11 @@ namespace SensorSim.Studies.Vectors.Answers;
 /// <summary>Reads the answers of a device or of another implementation to the cases of a set.</summary>
 public static class AnswersReader
 {
-    /// <summary>Most answers of a file, or of a folder.</summary>
-    public const long MostRows = 20_000_000;
+    /// <summary>Most answers of a file, or of a folder: some hundred bytes of memory each.</summary>
+    public const long MostRows = 2_000_000;
+
+    private const double MostPerS = 200;
+    private const long MostBesides = 1000;
 
     private const string Detections = "detections.csv";
     private const string Csv = ".csv";
@@ -20,16 +23,25 @@ public static class AnswersReader
     /// </summary>
     /// <param name="path">Path of the file or folder.</param>
     /// <param name="cases">Names of the cases of the set.</param>
+    /// <param name="mostRows">Most answers in all; more are refused.</param>
     /// <returns>The answers by case; a case of which nothing is said is not there.</returns>
     /// <exception cref="InputFileException">The answers are not what they should be.</exception>
-    public static IReadOnlyDictionary<string, CaseFile> Read(string path, IReadOnlyList<string> cases)
+    public static IReadOnlyDictionary<string, CaseFile> Read(string path, IReadOnlyList<string> cases, long mostRows = MostRows)
     {
         ArgumentException.ThrowIfNullOrEmpty(path);
         ArgumentNullException.ThrowIfNull(cases);
-        return Directory.Exists(path) ? ReadFolder(path, cases) : ReadFile(path, cases);
+        return Directory.Exists(path) ? ReadFolder(path, cases, mostRows) : ReadFile(path, cases, mostRows);
     }
 
-    private static Dictionary<string, CaseFile> ReadFolder(string folder, IReadOnlyList<string> cases)
+    /// <summary>How many answers can be answers to cases: every kind of every channel at every beat of a fast heart, and some more.</summary>
+    /// <param name="seconds">Length of each case [s].</param>
+    public static long Most(IEnumerable<double> seconds)
+    {
+        ArgumentNullException.ThrowIfNull(seconds);
+        return (long)Math.Min(MostRows, seconds.Sum(s => MostBesides + (MostPerS * s)));
+    }
+
+    private static Dictionary<string, CaseFile> ReadFolder(string folder, IReadOnlyList<string> cases, long mostRows)
     {
         var found = new Dictionary<string, CaseFile>(StringComparer.Ordinal);
         long count = 0;
@@ -54,11 +66,11 @@ public static class AnswersReader
                     throw new InputFileException(file, reader.Line, 0, $"an answer to the case {row.CaseName} stands in the file of {name}; leave the column case out, or give one file for all.");
                 }
 
-                Count(file, ref count);
+                Count(file, ref count, mostRows);
                 rows.Add(row);
             }
 
-            found.Add(name, new CaseFile(file, reader.Columns, rows));
+            found.Add(name, new CaseFile(file, reader.Columns, rows) { Sha256 = SetFolder.Sha256Of(file) });
         }
 
         return found.Count > 0 ? found
@@ -82,7 +94,7 @@ public static class AnswersReader
         }
     }
 
-    private static Dictionary<string, CaseFile> ReadFile(string path, IReadOnlyList<string> cases)
+    private static Dictionary<string, CaseFile> ReadFile(string path, IReadOnlyList<string> cases, long mostRows)
     {
         using var reader = new AnswerCsvReader(path);
         if (!reader.HasCases && cases.Count > 1)
@@ -106,7 +118,7 @@ public static class AnswersReader
                 rows.Add(name, list);
             }
 
-            Count(path, ref count);
+            Count(path, ref count, mostRows);
             list.Add(row);
         }
 
@@ -115,16 +127,17 @@ public static class AnswersReader
             rows.TryAdd(cases[0], []);
         }
 
-        return rows.ToDictionary(r => r.Key, r => new CaseFile(path, reader.Columns, r.Value), StringComparer.Ordinal);
+        string sum = SetFolder.Sha256Of(path);
+        return rows.ToDictionary(r => r.Key, r => new CaseFile(path, reader.Columns, r.Value) { Sha256 = sum }, StringComparer.Ordinal);
     }
 
     private static string Shown(string name) => name.Length == 0 ? "an empty name" : name;
 
-    private static void Count(string file, ref long count)
+    private static void Count(string file, ref long count, long mostRows)
     {
-        if (++count > MostRows)
+        if (++count > mostRows)
         {
-            throw new InputFileException(file, 0, 0, string.Create(CultureInfo.InvariantCulture, $"more than {MostRows} answers; that is no set of cases, give those of the set alone."));
+            throw new InputFileException(file, 0, 0, string.Create(CultureInfo.InvariantCulture, $"more than {mostRows} answers, which is more than a detector can give to the cases of the set; give the answers to these alone."));
         }
     }
 }

@@ -6,6 +6,7 @@ using SensorSim.Signals.Detectors;
 using SensorSim.Signals.Marks;
 using SensorSim.Signals.Streams;
 using SensorSim.Studies.Running;
+using SensorSim.Studies.Vectors.Sets;
 
 namespace SensorSim.Studies.Vectors.Answers;
 
@@ -31,7 +32,7 @@ public sealed record CaseRun(CaseFile Answers, RunOutcome Outcome)
 
         // Through the file's own text, so that a run and its file are judged alike.
         using var reader = new AnswerCsvReader(new MemoryStream(written), planned.Name);
-        return new CaseRun(new CaseFile(outcome.DetectorName, reader.Columns, [.. reader.ReadAll()]), outcome);
+        return new CaseRun(new CaseFile(outcome.DetectorName, reader.Columns, [.. reader.ReadAll()]) { Sha256 = SetSums.Of(written) }, outcome);
     }
 
     private sealed class MarkSink : IRunSink, IDisposable

@@ -35,6 +35,12 @@ public static class Judge
         foreach (PlannedRequirement requirement in planned.Requirements)
         {
             RequirementVerdict verdict = One(requirement, planned.Name, [.. own[requirement.Id]], answers);
+            if (answers.Count == 0 && verdict.Outcome == RequirementOutcome.Met)
+            {
+                // Who says nothing says nothing wrong; a reader should know that it is no more than that.
+                verdict = verdict with { Sentence = $"{verdict.Sentence}; nothing at all was given in this case" };
+            }
+
             PlannedDeviation? known = isOwnLibrary ? planned.DeviationFrom(requirement.Id) : null;
             verdicts.Add(known is null ? verdict
                 : verdict.Outcome == RequirementOutcome.NotMet

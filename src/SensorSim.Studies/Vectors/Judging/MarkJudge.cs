@@ -73,7 +73,7 @@ internal static class MarkJudge
 
         long prompt = 0;
         long? firstLate = null;
-        long worstNs = 0;
+        long? worstNs = null;
         foreach (AcceptanceRow row in rows)
         {
             (int first, int after) = CaseAnswers.Between(marks, row.BeginNs, row.EndNs);
@@ -92,13 +92,14 @@ internal static class MarkJudge
 
             if (emitted is long known and < long.MaxValue && row.EmittedByNs is long by)
             {
-                worstNs = Math.Max(worstNs, known - by + (long)Math.Round((requirement.LatencyMsMax ?? 0) * 1e6));
+                worstNs = Math.Max(worstNs ?? long.MinValue, known - by + (long)Math.Round((requirement.LatencyMsMax ?? 0) * 1e6));
             }
         }
 
         double share = (double)prompt / rows.Count;
         double least = requirement.ShareMin ?? 1;
-        string text = string.Create(CultureInfo.InvariantCulture, $"{prompt} of {rows.Count} events told within {requirement.LatencyMsMax} ms, the slowest {worstNs * 1e-6:0.###} ms after its event");
+        string text = string.Create(CultureInfo.InvariantCulture, $"{prompt} of {rows.Count} events told within {requirement.LatencyMsMax} ms");
+        text += worstNs is long slowest ? string.Create(CultureInfo.InvariantCulture, $", the slowest {slowest * 1e-6:0.###} ms after its event") : "";
         text += firstLate is long late ? $", first late or missing at {Finding.At(late)}" : "";
         text += share >= least ? "" : $"; at least a share of {Finding.Text(least)} is required";
         return Finding.Of(

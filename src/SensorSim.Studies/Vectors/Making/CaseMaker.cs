@@ -1,6 +1,4 @@
 // SPDX-License-Identifier: MIT
-using System.Security.Cryptography;
-using System.Text;
 using SensorSim.Detectors.Choices;
 using SensorSim.Files;
 using SensorSim.Files.Rows;
@@ -163,21 +161,9 @@ internal sealed class CaseMaker
         Deviations = [.. _case.Deviations.Select(d => new ManifestDeviation(d.RequirementId, d.Reason))],
         Channels = [.. format.Channels.Select((c, i) => new ManifestChannel(c.Name.Text(), c.RateHz, c.Bits, counts[i]))],
         Stimulus = [.. _case.Stimulus.Select(s => s.Text())],
-        Sums = new StreamSums(StimulusSum(format), SumOf(SetNames.Truth), SumOf(SetNames.Acquisition), SumOf(SetNames.Acceptance), SumOf(SetNames.Expected)),
+        Sums = new StreamSums(StimulusMaker.Sum(format, SumOf), SumOf(SetNames.Truth), SumOf(SetNames.Acquisition), SumOf(SetNames.Acceptance), SumOf(SetNames.Expected)),
         Headers = headers,
     };
-
-    // As sha256sum prints them, so that it can be had without this program.
-    private string StimulusSum(StreamFormat format)
-    {
-        var lines = new StringBuilder();
-        foreach (string name in format.Channels.SelectMany(c => new[] { SetNames.Codes(c.Name), SetNames.Runs(c.Name) }).Prepend(SetNames.StimulusChannels))
-        {
-            lines.Append(SumOf(name)).Append("  ").Append(name).Append('\n');
-        }
-
-        return Convert.ToHexStringLower(SHA256.HashData(Encoding.ASCII.GetBytes(lines.ToString())));
-    }
 
     private InputFileException Refused(Exception e) => new(_plan, 0, 0, $"case {_case.Name}: {e.Message}", e);
 

@@ -2,6 +2,8 @@
 using SensorSim.Files;
 using SensorSim.Files.Rows;
 using SensorSim.Files.VectorSets;
+using SensorSim.Scenarios.VectorPlans;
+using SensorSim.Studies.Sweeps;
 using SensorSim.Studies.Vectors.Answers;
 using SensorSim.Studies.Vectors.Judging;
 using SensorSim.Studies.Vectors.Sets;
@@ -29,6 +31,7 @@ public static class SetComparer
             ManifestSha256 = SetSums.Of(File.ReadAllBytes(Path.Combine(set.Folder, SetNames.Manifest))),
             GeneratorVersion = set.Manifest.GeneratorVersion,
             Answers = answers,
+            ProgramVersion = StudyIdentity.ProgramVersion,
             Requirements = set.Plan.Requirements,
             Cases = [.. set.Cases.Select(c => One(c, answersOf(c), isAgainstExpected, isOwnLibrary))],
             IsAgainstExpected = isAgainstExpected,
@@ -39,17 +42,31 @@ public static class SetComparer
     {
         if (given.Answers is not CaseFile answers)
         {
-            bool isAsked = isAgainstExpected || own.Planned.Requirements.Count > 0;
-            return new ComparedCase(own.Planned, isAsked ? given.Fault : "", [], Difference: null);
+            // Each requirement of the case is one that was not judged; the case is at fault where none stands for it.
+            return isAgainstExpected
+                ? new ComparedCase(own.Planned, given.Fault, [], Difference: null)
+                : new ComparedCase(own.Planned, "", [.. own.Planned.Requirements.Select(r => Unanswered(own, r, given.Fault))], Difference: null);
         }
 
         if (isAgainstExpected)
         {
             using var expected = new DetectionsCsvReader(own.ExpectedPath);
-            return new ComparedCase(own.Planned, given.Fault, [], ExactAnswers.Compare([.. expected.ReadAll()], answers));
+            return new ComparedCase(own.Planned, given.Fault, [], ExactAnswers.Compare([.. expected.ReadAll()], answers)) { AnswersSha256 = answers.Sha256 };
         }
 
         using var rows = new AcceptanceCsvReader(own.AcceptancePath);
-        return new ComparedCase(own.Planned, given.Fault, Judge.Case(own.Planned, [.. rows.ReadAll()], CaseAnswers.Of(answers.Rows), isOwnLibrary), Difference: null);
+        return new ComparedCase(own.Planned, given.Fault, Judge.Case(own.Planned, [.. rows.ReadAll()], CaseAnswers.Of(answers.Rows), isOwnLibrary), Difference: null)
+        {
+            AnswersSha256 = answers.Sha256,
+        };
     }
+
+    private static RequirementVerdict Unanswered(SetCase own, PlannedRequirement requirement, string why) => new()
+    {
+        RequirementId = requirement.Id,
+        CaseName = own.Name,
+        Outcome = RequirementOutcome.NotJudged,
+        Figures = [],
+        Sentence = why,
+    };
 }

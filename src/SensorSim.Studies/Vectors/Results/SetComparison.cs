@@ -17,6 +17,9 @@ public sealed record SetComparison
     /// <summary>Generator version of the set.</summary>
     public required int GeneratorVersion { get; init; }
 
+    /// <summary>Version of the program that compared.</summary>
+    public required string ProgramVersion { get; init; }
+
     /// <summary>Whose answers: a path, or name and version of a detector.</summary>
     public required string Answers { get; init; }
 
@@ -49,6 +52,9 @@ public sealed record SetComparison
 /// <param name="Difference">How it differs from the expected answers; null when that was not asked, or there are no answers.</param>
 public sealed record ComparedCase(PlannedCase Planned, string Fault, IReadOnlyList<RequirementVerdict> Verdicts, AnswerDifference? Difference)
 {
+    /// <summary>SHA-256 of the file that its answers stand in, or of what the detector answered; empty when there are none.</summary>
+    public string AnswersSha256 { get; init; } = "";
+
     /// <summary>Whether all that was asked of it is met.</summary>
     public bool IsMet => Fault.Length == 0 && !Verdicts.Any(v => v.IsFault) && Difference is not { IsExact: false };
 }

@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: MIT
+using System.Globalization;
 using System.Text;
 using SensorSim.Files.JUnit;
 using SensorSim.Files.Output;
 using SensorSim.Files.Trx;
 using SensorSim.Studies.Vectors.Judging;
+using SensorSim.Studies.Vectors.Sets;
 
 namespace SensorSim.Studies.Vectors.Results;
 
@@ -35,36 +37,38 @@ public static class SetComparisonFiles
         ArgumentNullException.ThrowIfNull(comparison);
         ArgumentNullException.ThrowIfNull(record);
         IReadOnlyList<JUnitCase> cases = Cases(comparison);
-        using (Stream json = folder.CreateFile(Results))
-        {
-            SetComparisonJson.Write(json, comparison);
-        }
-
-        using (Stream xml = folder.CreateFile(JUnit))
-        {
-            JUnitWriter.Write(
-                xml,
-                comparison.Title,
-                [("manifest_sha256", comparison.ManifestSha256), ("answers", comparison.Answers), ("generator_version", FormattableString.Invariant($"{comparison.GeneratorVersion}"))],
-                cases);
-        }
-
-        using (Stream trx = folder.CreateFile(Trx))
-        {
-            TrxWriter.Write(trx, comparison.Title, cases);
-        }
-
-        using (Stream matrix = folder.CreateFile(Matrix))
-        {
-            matrix.Write(Encoding.UTF8.GetBytes(TraceMatrix.Text(comparison)));
-        }
-
+        var sums = new List<(string Name, string Sha256)>();
+        Add(Results, stream => SetComparisonJson.Write(stream, comparison));
+        Add(JUnit, stream => JUnitWriter.Write(
+            stream,
+            comparison.Title,
+            [
+                ("manifest_sha256", comparison.ManifestSha256), ("answers", comparison.Answers), ("generator_version", FormattableString.Invariant($"{comparison.GeneratorVersion}")),
+                ("program_version", comparison.ProgramVersion), .. record.Said,
+            ],
+            cases));
+        Add(Trx, stream => TrxWriter.Write(stream, comparison.Title, cases, TrxTime(record.Date)));
+        Add(Matrix, stream => stream.Write(Encoding.UTF8.GetBytes(TraceMatrix.Text(comparison, record))));
         if (!record.IsEmpty)
         {
             using Stream own = folder.CreateFile(Record);
-            record.Write(own, comparison);
+            record.Write(own, comparison, sums);
+        }
+
+        void Add(string name, Action<Stream> write)
+        {
+            using var kept = new MemoryStream();
+            write(kept);
+            byte[] bytes = kept.ToArray();
+            sums.Add((name, SetSums.Of(bytes)));
+            using Stream file = folder.CreateFile(name);
+            file.Write(bytes);
         }
     }
+
+    // A day is what somebody who writes 2026-05-04 has told; anything else stands in the other files as it was written.
+    private static DateOnly? TrxTime(string date) =>
+        DateOnly.TryParseExact(date, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out DateOnly day) ? day : null;
 
     /// <summary>The comparison as cases of a test report: one for each requirement of each case, and one for a case that failed as a whole or is held against its expected answers.</summary>
     /// <param name="comparison">The comparison.</param>

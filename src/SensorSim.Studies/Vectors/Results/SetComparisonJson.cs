@@ -27,6 +27,7 @@ public static class SetComparisonJson
             json.WriteString("set", comparison.Title);
             json.WriteString("manifest_sha256", comparison.ManifestSha256);
             json.WriteNumber("generator_version", comparison.GeneratorVersion);
+            json.WriteString("program_version", comparison.ProgramVersion);
             json.WriteString("answers", comparison.Answers);
             json.WriteString("against", comparison.IsAgainstExpected ? "expected" : "acceptance");
             json.WriteBoolean("is_met", comparison.IsMet);
@@ -52,6 +53,11 @@ public static class SetComparisonJson
         json.WriteString("level", one.Planned.Level.Text());
         json.WriteString("disturbance", one.Planned.Disturbance);
         json.WriteBoolean("is_met", one.IsMet);
+        if (one.AnswersSha256.Length > 0)
+        {
+            json.WriteString("answers_sha256", one.AnswersSha256);
+        }
+
         if (one.Fault.Length > 0)
         {
             json.WriteString("fault", one.Fault);

@@ -6,49 +6,66 @@ using SensorSim.Studies.Vectors.Judging;
 
 namespace SensorSim.Studies.Vectors.Results;
 
-/// <summary>Writes the traceability matrix: requirement by case, with the result, in Markdown.</summary>
+/// <summary>Writes the traceability matrix: each requirement with its cases and their results, then every result, in Markdown.</summary>
 public static class TraceMatrix
 {
+    // What a reader has to know first stands first.
+    private static readonly RequirementOutcome[] s_worstFirst =
+        [RequirementOutcome.NotMet, RequirementOutcome.NotJudged, RequirementOutcome.KnownDeviation, RequirementOutcome.Met];
+
     /// <summary>The text.</summary>
     /// <param name="comparison">The comparison.</param>
-    public static string Text(SetComparison comparison)
+    /// <param name="record">Who ran it; what is said stands at the head.</param>
+    public static string Text(SetComparison comparison, RunRecord record)
     {
         ArgumentNullException.ThrowIfNull(comparison);
+        ArgumentNullException.ThrowIfNull(record);
         var text = new StringBuilder();
         text.Append(CultureInfo.InvariantCulture, $"# {Cell(comparison.Title)}: requirements and results\n\n");
-        text.Append(CultureInfo.InvariantCulture, $"Answers: {Cell(comparison.Answers)}. Set: manifest SHA-256 `{comparison.ManifestSha256}`, generator version ");
-        text.Append(FormattableString.Invariant($"{comparison.GeneratorVersion}. Simulated signals: no clinical evidence.\n\n"));
-        Matrix(text, comparison);
-        Requirements(text, comparison);
+        text.Append(CultureInfo.InvariantCulture, $"Outcome: **{(comparison.IsMet ? "met" : "not met")}**. {Totals(comparison)}.\n\n");
+        foreach ((string name, string value) in record.Said)
+        {
+            text.Append(CultureInfo.InvariantCulture, $"- {name}: {Cell(value)}\n");
+        }
+
+        text.Append(CultureInfo.InvariantCulture, $"- answers: {Cell(comparison.Answers)}\n");
+        text.Append(CultureInfo.InvariantCulture, $"- set: manifest SHA-256 `{comparison.ManifestSha256}`, generator version {comparison.GeneratorVersion}\n");
+        text.Append(CultureInfo.InvariantCulture, $"- compared by: sensorsim {comparison.ProgramVersion}\n\nSimulated signals: no clinical evidence.\n\n");
+        if (!comparison.IsAgainstExpected)
+        {
+            Requirements(text, comparison);
+        }
+
         Results(text, comparison);
-        Uncovered(text, comparison);
+        if (!comparison.IsAgainstExpected)
+        {
+            Uncovered(text, comparison);
+        }
+
         return text.ToString();
     }
 
-    private static void Matrix(StringBuilder text, SetComparison comparison)
+    private static string Totals(SetComparison comparison)
     {
-        text.Append("| case |");
-        Row(text, comparison.Requirements.Select(r => Cell(r.Id)));
-        text.Append("|---|");
-        Row(text, comparison.Requirements.Select(_ => "---"), "");
-        foreach (ComparedCase one in comparison.Cases)
+        if (comparison.IsAgainstExpected)
         {
-            text.Append(CultureInfo.InvariantCulture, $"| {Cell(one.Planned.Name)} |");
-            Row(text, comparison.Requirements.Select(r => one.Verdicts.FirstOrDefault(v => v.RequirementId == r.Id) is RequirementVerdict verdict
-                ? Shown(verdict.Outcome) : one.Planned.Requirements.Any(p => p.Id == r.Id) ? "not judged" : ""));
+            return string.Create(CultureInfo.InvariantCulture, $"{comparison.Cases.Count(c => c.IsMet)} of {comparison.Cases.Count} cases are as expected, to the last digit");
         }
 
-        text.Append('\n');
+        RequirementVerdict[] all = [.. comparison.Verdicts];
+        return string.Create(CultureInfo.InvariantCulture, $"Of {all.Length} results {string.Join(", ", s_worstFirst.Reverse().Select(o => $"{all.Count(v => v.Outcome == o)} {Shown(o)}"))}");
     }
 
     private static void Requirements(StringBuilder text, SetComparison comparison)
     {
-        text.Append("## Requirements\n\n| id | requirement | from | met | not met | known deviation | not judged |\n|---|---|---|---:|---:|---:|---:|\n");
+        text.Append("## Requirements\n\n| id | requirement | from | result | cases |\n|---|---|---|---|---|\n");
         foreach (PlannedRequirement requirement in comparison.Requirements)
         {
-            int[] counts = [.. Enum.GetValues<RequirementOutcome>().Select(o => comparison.Verdicts.Count(v => v.RequirementId == requirement.Id && v.Outcome == o))];
-            text.Append(CultureInfo.InvariantCulture, $"| {Cell(requirement.Id)} | {Cell(requirement.Text)} | {Cell(requirement.Clause)} |");
-            Row(text, counts.Select(c => FormattableString.Invariant($"{c}")));
+            ILookup<RequirementOutcome, string> cases = comparison.Verdicts.Where(v => v.RequirementId == requirement.Id).ToLookup(v => v.Outcome, v => v.CaseName);
+            RequirementOutcome[] had = [.. s_worstFirst.Where(cases.Contains)];
+            string result = had.Length == 0 ? "no case" : Shown(had[0]);
+            string all = string.Join("; ", had.Select(o => $"{Shown(o)}: {string.Join(", ", cases[o].Select(Cell))}"));
+            text.Append(CultureInfo.InvariantCulture, $"| {Cell(requirement.Id)} | {Cell(requirement.Text)} | {Cell(requirement.Clause)} | {result} | {all} |\n");
         }
 
         text.Append('\n');
@@ -90,16 +107,6 @@ public static class TraceMatrix
     {
         string all = string.Join(", ", names.Select(Cell));
         text.Append(CultureInfo.InvariantCulture, $"- {what}: {(all.Length > 0 ? all : "none")}.\n");
-    }
-
-    private static void Row(StringBuilder text, IEnumerable<string> cells, string around = " ")
-    {
-        foreach (string cell in cells)
-        {
-            text.Append(CultureInfo.InvariantCulture, $"{around}{cell}{around}|");
-        }
-
-        text.Append('\n');
     }
 
     private static string Shown(RequirementOutcome outcome) => outcome.Text().Replace('_', ' ');

@@ -95,7 +95,7 @@ internal static class SetIndex
         text.Append(CultureInfo.InvariantCulture, $"![signals of {planned.Name}]({planned.Name}/{SetNames.Picture})\n\n");
         string channels = string.Join(", ", made.Facts.Channels.Select(c => FormattableString.Invariant($"{c.Channel} {c.RateHz} Hz {c.Bits} bit ({c.SampleCount} samples)")));
         text.Append(CultureInfo.InvariantCulture, $"Channels: {channels}. ");
-        text.Append(planned.Stimulus.Count > 0 ? $"Samples: {string.Join(", ", planned.Stimulus.Select(s => s.Text()))}. " : "Samples: not in the set, only their sum; they are made by `sensorsim record`. ");
+        text.Append(planned.Stimulus.Count > 0 ? $"Samples: {string.Join(", ", planned.Stimulus.Select(s => s.Text()))}. " : $"Samples: not in the set, only their sum; `sensorsim vectors stimulus DIR --case {planned.Name} --out OUT` makes them. ");
         if (planned.CalibrationPath.Length > 0)
         {
             text.Append(CultureInfo.InvariantCulture, $"Calibration: {Plain(planned.CalibrationPath)}. ");
