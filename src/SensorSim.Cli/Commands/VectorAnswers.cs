@@ -56,19 +56,32 @@ internal sealed class VectorAnswers
     {
         if (_files is not null)
         {
-            return _files.TryGetValue(own.Name, out CaseFile? file) ? (file, "") : (null, "no answers to this case were given");
+            return _files.TryGetValue(own.Name, out CaseFile? file) ? (file, "") : (null, Unanswered(own.Name));
         }
 
         DetectorCalibration? calibration = own.Planned.Calibration?.Calibration;
         using IDetectorFactory? factory = Factory(calibration);
         using IDetector detector = factory?.Create(new Dictionary<string, double>()) ?? new LibraryDetector(calibration);
-        CaseRun run = CaseRun.Of(own.Planned, detector, _cancellation);
+        CaseRun run;
+        try
+        {
+            run = CaseRun.Of(own.Planned, detector, _cancellation);
+        }
+        catch (NotSupportedException e)
+        {
+            // A detector that cannot take the signals or the calibration of one case may still answer the others.
+            return (null, new string([.. e.Message.Select(c => char.IsControl(c) ? ' ' : c)]));
+        }
+
         Name = run.Outcome.DetectorName;
 
         // A silent detector has answered nothing, which may be right; the requirements say.
         bool hasFailed = run.Outcome.Verdict is not (Verdict.Answered or Verdict.Silent);
         return (run.Answers, hasFailed ? run.Outcome.VerdictReason : "");
     }
+
+    private static string Unanswered(string name) =>
+        $"no answers to this case were given; where it was run and nothing answered, give a row with {name} in the column case and nothing else, or {name}.csv with the header alone";
 
     // A detector in a file cannot be told a calibration; what it lacks because of it, the requirements say.
     private IDetectorFactory? Factory(DetectorCalibration? calibration)

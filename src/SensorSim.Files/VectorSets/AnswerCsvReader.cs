@@ -4,7 +4,7 @@ using SensorSim.Files.Text;
 
 namespace SensorSim.Files.VectorSets;
 
-/// <summary>Reads answers: <c>channel,kind,time_ns</c> must be there; <c>case</c> and the other columns of <c>detections.csv</c> may be.</summary>
+/// <summary>Reads answers: <c>channel,kind,time_ns</c> must be there; <c>case</c> and the other columns of <c>detections.csv</c> may be. A row with a case and nothing else says that the case was run.</summary>
 public sealed class AnswerCsvReader : CsvRowReader<AnswerRow>
 {
     private const long Least = long.MinValue / 4;
@@ -48,6 +48,11 @@ public sealed class AnswerCsvReader : CsvRowReader<AnswerRow>
         if (!Table[Case].SequenceEqual(_case))
         {
             _case = Table[Case].ToString();
+        }
+
+        if (_case.Length > 0 && Table[0].IsEmpty && Table[1].IsEmpty && Table[2].IsEmpty)
+        {
+            return new AnswerRow(_case, default, SaysWhenEmitted: false) { IsNothing = true };
         }
 
         long timeNs = Table.Integer(2, Least, Most);

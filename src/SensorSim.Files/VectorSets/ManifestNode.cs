@@ -47,6 +47,9 @@ internal readonly struct ManifestNode
         ? text
         : throw Error(FormattableString.Invariant($"{name} must be a text of at most {LongestText} characters"));
 
+    // What is printed as it stands.
+    public string Line(string name) => Text(name) is string text && !text.Any(char.IsControl) ? text : throw Error($"{name} must be text on one line");
+
     public string Path(string name)
     {
         string path = Text(name);

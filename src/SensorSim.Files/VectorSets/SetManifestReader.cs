@@ -47,9 +47,9 @@ public static class SetManifestReader
         var manifest = new SetManifest
         {
             SchemaVersion = schema,
-            Title = root.Text("title"),
+            Title = root.Line("title"),
             GeneratorVersion = (int)root.Integer("generator_version", 1, int.MaxValue),
-            Detector = root.Text("detector"),
+            Detector = root.Line("detector"),
             PlanPlace = root.Path("plan_place"),
             Requirements = [.. root.List("requirements").Select(r => new ManifestRequirement(
                 r.Text("id"), r.Text("text"), r.Text("clause"), r.Text("channel"), r.Text("kind"), r.Text("rule")))],

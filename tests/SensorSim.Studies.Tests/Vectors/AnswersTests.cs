@@ -37,6 +37,15 @@ public sealed class AnswersTests
         Assert.That(AnswersReader.Read(_folder, s_cases).Keys.Order(), Is.EqualTo(new[] { "off", "rest" }));
     }
 
+    // A detector that was run and said nothing: a row with the case alone.
+    [Test]
+    public void Read_RowWithTheCaseAlone_IsNoAnswer()
+    {
+        IReadOnlyDictionary<string, CaseFile> found = AnswersReader.Read(Write("n.csv", "case,channel,kind,time_ns\noff,,,\nrest,ecg,r_peak,6\n"), s_cases);
+        Assert.That(found.OrderBy(f => f.Key).Select(f => (f.Key, f.Value.Rows.Count)), Is.EqualTo(new[] { ("off", 0), ("rest", 1) }));
+        Assert.That(Refused(Write("m.csv", "case,channel,kind,time_ns\noff,,,5\n")), Does.Contain("m.csv, line 2"));
+    }
+
     [Test]
     public void Read_OneCase_NeedsNoColumn() => Assert.That(AnswersReader.Read(Write("a.csv", "channel,kind,time_ns\n"), ["rest"])["rest"].Rows, Is.Empty);
 

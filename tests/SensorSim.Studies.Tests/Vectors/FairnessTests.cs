@@ -100,7 +100,7 @@ public sealed class FairnessTests
         Assert.That(Failed([.. right.Where((_, i) => i != peak)]), Is.EqualTo(new[] { "ECG", "SOON" }), "dropped");
         Assert.That(Failed([.. right, right[peak] with { TimeNs = right[peak].TimeNs + 20_000_000 }]), Is.EqualTo(new[] { "ECG" }), "doubled");
         Assert.That(Failed([.. right.Select((a, i) => i == peak ? a with { TimeNs = a.TimeNs + 200_000_000 } : a)]), Is.EqualTo(new[] { "ECG", "SOON" }), "shifted");
-        Assert.That(Failed([.. right.Select((a, i) => i == peak ? a with { TimeNs = a.TimeNs + 149_000_000 } : a)]), Is.Empty, "shifted within the window");
+        Assert.That(Failed([.. right.Select((a, i) => i == peak ? a with { TimeNs = a.TimeNs + 149_000_000, EmittedTimeNs = a.EmittedTimeNs + 149_000_000 } : a)]), Is.Empty, "shifted within the window");
         Assert.That(Failed([.. right.Select(a => a.Kind == MarkKind.RPeak ? a with { EmittedTimeNs = a.TimeNs + 301_000_000 } : a)]), Is.EqualTo(new[] { "SOON" }), "late");
         Assert.That(Failed([.. right.Select(a => a.Kind == MarkKind.HeartRateBpm ? a with { Value = a.Value + 30 } : a)]), Is.EqualTo(new[] { "RATE" }), "another rate");
         Assert.That(Failed([.. right.Select(a => a.Kind == MarkKind.Spo2Percent ? a with { Value = a.Value - 1 } : a)]), Is.EqualTo(new[] { "OXY" }), "less oxygen");

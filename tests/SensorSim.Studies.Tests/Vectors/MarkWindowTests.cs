@@ -2,6 +2,7 @@
 using SensorSim.Files.VectorSets;
 using SensorSim.Scenarios.VectorPlans;
 using SensorSim.Signals.Marks;
+using SensorSim.Signals.Streams;
 using SensorSim.Studies.Vectors.Acceptance;
 using SensorSim.Studies.Vectors.Judging;
 
@@ -106,6 +107,83 @@ public sealed class MarkWindowTests
         IReadOnlyList<AcceptanceRow> rows = AcceptanceWindows.Of(planned, [TestCases.Beat(10, 1)], TestCases.Acquisition(20));
 
         Assert.That(Judge.Case(planned, rows, [TestCases.Mark(MarkKind.RPeak, atS, lateMs: lateMs)]).Single().Outcome, Is.EqualTo(expected));
+    }
+
+    // Told before it was: the file's times cannot be, and count for nothing.
+    [Test]
+    public void Judge_PromptBeforeItsOwnTime_IsNotTold()
+    {
+        PlannedCase planned = TestCases.Case(TestCases.Requirement("L", "r_peak", "prompt", "latency_ms_max = 500\n"), 20);
+        IReadOnlyList<AcceptanceRow> rows = AcceptanceWindows.Of(planned, [TestCases.Beat(10, 1)], TestCases.Acquisition(20));
+
+        RequirementVerdict early = Judge.Case(planned, rows, [TestCases.Mark(MarkKind.RPeak, 10, lateMs: -1)]).Single();
+        Assert.That(early.Outcome, Is.EqualTo(RequirementOutcome.NotMet));
+        Assert.That(early.Sentence, Is.EqualTo(
+            "0 of 1 events told within 500 ms, first late or missing at 10.000 s; 1 say that they were emitted before the time that they tell of, and count as not told; at least a share of 1 is required"));
+        Assert.That(Judge.Case(planned, rows, [TestCases.Mark(MarkKind.RPeak, 10, lateMs: 0)]).Single().Outcome, Is.EqualTo(RequirementOutcome.Met));
+    }
+
+    // Two of three in time, the slowest 700 ms after its event; two thirds are enough when the plan says so.
+    [TestCase("share_min = 0.66\n", RequirementOutcome.Met)]
+    [TestCase("", RequirementOutcome.NotMet)]
+    public void Judge_PromptShare_OfTheEvents(string share, RequirementOutcome expected)
+    {
+        PlannedCase planned = TestCases.Case(TestCases.Requirement("L", "r_peak", "prompt", "latency_ms_max = 500\n" + share), 20);
+        IReadOnlyList<AcceptanceRow> rows = AcceptanceWindows.Of(planned, [TestCases.Beat(10, 1), TestCases.Beat(11, 2), TestCases.Beat(12, 3)], TestCases.Acquisition(20));
+        RequirementVerdict verdict = Judge.Case(
+            planned, rows, [TestCases.Mark(MarkKind.RPeak, 10, lateMs: 500), TestCases.Mark(MarkKind.RPeak, 11, lateMs: 700), TestCases.Mark(MarkKind.RPeak, 12, lateMs: 900), TestCases.Mark(MarkKind.RPeak, 12.01, lateMs: 100)]).Single();
+
+        Assert.That(verdict.Outcome, Is.EqualTo(expected));
+        Assert.That(verdict.Sentence, Does.StartWith("2 of 3 events told within 500 ms, the slowest 700 ms after its event, first late or missing at 11.000 s"));
+    }
+
+    // The last nanosecond of a window belongs to it, the next one does not; a mark of another channel is not looked at.
+    [TestCase(150_000_000, ChannelName.Ecg, RequirementOutcome.Met)]
+    [TestCase(-150_000_000, ChannelName.Ecg, RequirementOutcome.Met)]
+    [TestCase(150_000_001, ChannelName.Ecg, RequirementOutcome.NotMet)]
+    [TestCase(-150_000_001, ChannelName.Ecg, RequirementOutcome.NotMet)]
+    [TestCase(0, ChannelName.Infrared, RequirementOutcome.NotMet)]
+    public void Judge_EndsOfAWindow_AreInside(long offNs, ChannelName channel, RequirementOutcome expected)
+    {
+        PlannedCase planned = TestCases.Case(TestCases.Requirement("E", "r_peak", "marks", "sensitivity_min = 1\npositive_predictivity_min = 1\n", "ecg"), 20);
+        IReadOnlyList<AcceptanceRow> rows = AcceptanceWindows.Of(planned, [TestCases.Beat(10, 1)], TestCases.Acquisition(20));
+        SensorSim.Files.Rows.DetectionRow mark = TestCases.Mark(MarkKind.RPeak, 10, channel: channel);
+
+        Assert.That(Judge.Case(planned, rows, [mark with { TimeNs = mark.TimeNs + offNs }]).Single().Outcome, Is.EqualTo(expected));
+    }
+
+    // Without an event the one thing to hold against is the marks that should not be; without that there is nothing.
+    [Test]
+    public void Judge_NoEvent_LeavesTheExtraMarks()
+    {
+        PlannedCase planned = TestCases.Case(s_marks, 20);
+        IReadOnlyList<AcceptanceRow> rows = AcceptanceWindows.Of(planned, [], TestCases.Acquisition(20));
+        PlannedCase found = TestCases.Case(TestCases.Requirement("E", "r_peak", "marks", "sensitivity_min = 0.9\n"), 20);
+
+        RequirementVerdict silent = Judge.Case(planned, rows, Array.Empty<SensorSim.Files.Rows.DetectionRow>()).Single();
+        Assert.That(silent.Outcome, Is.EqualTo(RequirementOutcome.Met));
+        Assert.That(silent.Sentence, Does.EndWith("; nothing at all was given in this case"));
+        Assert.That(Judge.Case(planned, rows, [TestCases.Mark(MarkKind.RPeak, 10)]).Single().Outcome, Is.EqualTo(RequirementOutcome.NotMet));
+        Assert.That(
+            Judge.Case(found, AcceptanceWindows.Of(found, [], TestCases.Acquisition(20)), [TestCases.Mark(MarkKind.RPeak, 10)]).Single().Outcome, Is.EqualTo(RequirementOutcome.NotJudged));
+    }
+
+    // Extra marks alone, or missed ones alone, fail alone: nine of ten found is enough for 0.9, with one extra the predictivity is 9 / 10.
+    [TestCase(1, 0, RequirementOutcome.Met)]
+    [TestCase(2, 0, RequirementOutcome.NotMet)]
+    [TestCase(0, 1, RequirementOutcome.Met)]
+    [TestCase(0, 2, RequirementOutcome.NotMet)]
+    public void Judge_LimitsOfMarks_AreReachedByEqual(int missed, int extra, RequirementOutcome expected)
+    {
+        PlannedCase planned = TestCases.Case(
+            TestCases.Requirement("E", "r_peak", "marks", FormattableString.Invariant($"sensitivity_min = 0.9\npositive_predictivity_min = {(extra > 0 ? 10 / 11.0 : 0.9)}\n")), 30);
+        IReadOnlyList<AcceptanceRow> rows = AcceptanceWindows.Of(planned, [.. Enumerable.Range(10, 10).Select(i => TestCases.Beat(i, i))], TestCases.Acquisition(30));
+        IEnumerable<SensorSim.Files.Rows.DetectionRow> marks = Enumerable.Range(10 + missed, 10 - missed).Select(i => TestCases.Mark(MarkKind.RPeak, i))
+            .Concat(Enumerable.Range(0, extra).Select(i => TestCases.Mark(MarkKind.RPeak, 22.5 - i)));
+        RequirementVerdict verdict = Judge.Case(planned, rows, marks).Single();
+
+        Assert.That(verdict.Outcome, Is.EqualTo(expected));
+        Assert.That(verdict.FirstFaultNs, Is.EqualTo(expected == RequirementOutcome.Met ? null : missed > 0 ? 10_000 * Ms : 21_500 * Ms));
     }
 
     [Test]

@@ -104,6 +104,62 @@ public sealed class ReadingWindowTests
         Assert.That(rows.Select(r => (r.BeginNs, r.EndNs + 1, r.Low, r.High)), Is.EqualTo(new[] { (12_000 * Ms, 19_000 * Ms, 11.0, 17.0) }));
     }
 
+    // A signal is unusable from 12 to 20 s while the heart goes from 60 to 120 per minute at 15 s: what stood before may still be shown, anything else not.
+    [Test]
+    public void Of_UnusableStretch_AllowsWhatWasRightSinceItBegan()
+    {
+        PlannedCase planned = TestCases.Case(TestCases.Requirement("H", "heart_rate_bpm", "readings", "error_max = 5\nbeats_min = 2\nbeats_max = 2\nshare_min = 0.5\n", "ecg"), 40);
+        AcceptanceRow[] rows = [.. AcceptanceWindows.Of(
+            planned,
+            Enumerable.Range(0, 16).Select(i => TestCases.Beat(i, i)).Concat(Enumerable.Range(1, 48).Select(i => TestCases.Beat(15 + (i * 0.5), 15 + i))),
+            TestCases.Acquisition(40, 0, ("unusable_lead_off", 12, 20)))];
+
+        Assert.That(Limits(13_000), Is.EqualTo((55.0, 65.0)));
+
+        // Long after the change 60 is still allowed there, and 120; after the stretch only 120.
+        Assert.That(Limits(19_000), Is.EqualTo((55.0, 125.0)));
+        Assert.That(Limits(20_500), Is.EqualTo((115.0, 125.0)));
+
+        // Nothing is asked there: no second of it needs a reading.
+        Assert.That(rows.Where(r => r.Rule == AcceptanceRule.Some && r.EndNs > 12_000 * Ms && r.EndNs < 20_000 * Ms), Is.Empty);
+        Assert.That(Judge.Case(planned, rows, [.. Right(), TestCases.Mark(MarkKind.HeartRateBpm, 14, 250)]).Single().Sentence, Does.Contain("first wrong at 14.000 s: 250"));
+        Assert.That(Judge.Case(planned, rows, Right()).Single().Outcome, Is.EqualTo(RequirementOutcome.Met));
+
+        (double, double) Limits(long atMs) => rows.Where(r => r.Rule == AcceptanceRule.Within && r.BeginNs <= atMs * Ms && r.EndNs >= atMs * Ms).Select(r => (r.Low, r.High)).Single();
+
+        static IEnumerable<SensorSim.Files.Rows.DetectionRow> Right() =>
+            Enumerable.Range(5, 33).Select(i => TestCases.Mark(MarkKind.HeartRateBpm, i, i < 16 ? 60 : 120)).Where(m => m.TimeNs < 16_000 * Ms || m.TimeNs >= 17_000 * Ms);
+    }
+
+    // 9999 in the lead-in, where no value is judged, and a reading without a value: neither is a reading that was given.
+    [TestCase(9999.0)]
+    [TestCase(double.NaN)]
+    public void Judge_WrongReading_IsNotOneThatWasGiven(double value)
+    {
+        PlannedCase planned = TestCases.Case(TestCases.Requirement("H", "heart_rate_bpm", "readings", "error_max = 5\nshare_min = 0.1\nfirst_within_s = 8\n"), 14);
+        IReadOnlyList<AcceptanceRow> rows = AcceptanceWindows.Of(planned, Enumerable.Range(0, 14).Select(i => TestCases.Beat(i, i)), TestCases.Acquisition(14));
+        RequirementVerdict wrong = Judge.Case(planned, rows, [TestCases.Mark(MarkKind.HeartRateBpm, 7.5, value)]).Single();
+
+        Assert.That(wrong.Outcome, Is.EqualTo(RequirementOutcome.NotMet));
+        Assert.That(wrong.Sentence, Does.Contain("0 of 5 seconds with a reading").And.Contain("no reading within 8 s"));
+        Assert.That(Judge.Case(planned, rows, [TestCases.Mark(MarkKind.HeartRateBpm, 7.5, 60)]).Single().Outcome, Is.EqualTo(RequirementOutcome.Met));
+    }
+
+    // At a share that is just reached the requirement is met, and so is a first reading at the last nanosecond.
+    [Test]
+    public void Judge_JustEnough_IsMet()
+    {
+        PlannedCase planned = TestCases.Case(TestCases.Requirement("H", "heart_rate_bpm", "readings", "error_max = 5\nshare_min = 1\nfirst_within_s = 8\nstands_s = 1\n"), 11);
+        IReadOnlyList<AcceptanceRow> rows = AcceptanceWindows.Of(planned, Enumerable.Range(0, 11).Select(i => TestCases.Beat(i, i)), TestCases.Acquisition(11));
+        Assert.That(rows.Count(r => r.Rule == AcceptanceRule.Some), Is.EqualTo(2));
+
+        Assert.That(Of(8, 9).Outcome, Is.EqualTo(RequirementOutcome.Met));
+        Assert.That(Of(8).Sentence, Does.Contain("1 of 2 seconds with a reading, first without at 10.000 s"));
+        Assert.That(Of(8.5, 9).Outcome, Is.EqualTo(RequirementOutcome.NotMet), "first too late");
+
+        RequirementVerdict Of(params double[] at) => Judge.Case(planned, rows, at.Select(t => TestCases.Mark(MarkKind.HeartRateBpm, t, 60, lateMs: 0))).Single();
+    }
+
     private static IEnumerable<TruthEvent> Beats() =>
         Enumerable.Range(0, 13).Select(i => (double)i).Concat(Enumerable.Range(1, 14).Select(i => 12 + (i * 0.5))).Select((t, i) => TestCases.Beat(t, i));
 }

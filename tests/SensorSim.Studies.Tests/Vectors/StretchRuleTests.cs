@@ -79,6 +79,69 @@ public sealed class StretchRuleTests
             Is.EqualTo(new[] { ("A", 0L, 9000 * Ms), ("B", 9000 * Ms, 11_000 * Ms) }));
     }
 
+    // A pulse arrives from beat and light: unusable is what is unusable in either, whichever channel tells the arrival; a fused rate only where both are.
+    [TestCase("arrival_time_ms", "infrared", "12-14 16-18")]
+    [TestCase("arrival_spot_ms", "infrared", "12-14 16-18")]
+    [TestCase("arrival_spread_ms", "infrared", "12-14 16-18")]
+    [TestCase("systolic_mmhg", "infrared", "12-14 16-18")]
+    [TestCase("diastolic_mmhg", "infrared", "12-14 16-18")]
+    [TestCase("mean_mmhg", "infrared", "12-14 16-18")]
+    [TestCase("pressure_trend_mmhg", "infrared", "12-14 16-18")]
+    [TestCase("joint_gate_open", "infrared", "12-14 16-18")]
+    [TestCase("spo2_percent", "", "16-18")]
+    [TestCase("perfusion_index_percent", "", "16-18")]
+    [TestCase("pulse_foot_tangent", "", "16-18")]
+    [TestCase("r_peak", "", "12-14")]
+    [TestCase("t_end", "", "12-14")]
+    [TestCase("pacing_spike", "", "12-14")]
+    [TestCase("rr_mean_ms", "", "12-14")]
+    [TestCase("sdnn_ms", "", "12-14")]
+    [TestCase("rmssd_ms", "", "12-14")]
+    [TestCase("irregular_rhythm", "", "12-14")]
+    [TestCase("regular_rhythm", "", "12-14")]
+    [TestCase("heart_rate_bpm", "infrared", "16-18")]
+    [TestCase("heart_rate_bpm", "ecg", "12-14")]
+    [TestCase("heart_rate_fused_bpm", "", "")]
+    [TestCase("respiration_rate_bpm", "", "")]
+    public void Unusable_IsWhatTheKindIsMadeOf(string kind, string channel, string expected)
+    {
+        Assert.That(MarkKinds.TryParse(kind, out MarkKind parsed));
+        List<SensorSim.Files.Rows.AcquisitionRow> rows = TestCases.Acquisition(40, 0, ("unusable_lead_off", 12, 14));
+        rows.Add(new(ChannelName.Infrared, "unusable_saturated", 16_000 * Ms, 18_000 * Ms, double.NaN, "", ""));
+        var time = new CaseTime(TestCases.Case(TestCases.Requirement("W", "heart_rate_bpm", "withheld", channel: "ecg"), 40), rows);
+        ChannelName? own = channel.Length == 0 ? null : channel == "ecg" ? ChannelName.Ecg : ChannelName.Infrared;
+
+        Assert.That(
+            string.Join(' ', time.Unusable(parsed, own).Select(s => FormattableString.Invariant($"{s.BeginNs / (1000 * Ms)}-{s.EndNs / (1000 * Ms)}"))), Is.EqualTo(expected));
+    }
+
+    // Only a part of the case is looked at, and only up to its end.
+    [Test]
+    public void Of_WithheldInAPart_StaysThere()
+    {
+        PlannedCase planned = TestCases.Case(TestCases.Requirement("W", "r_peak", "withheld", "from_s = 13\nuntil_s = 15\n", "ecg"), 40);
+        IReadOnlyList<AcceptanceRow> rows = AcceptanceWindows.Of(
+            planned, Enumerable.Range(0, 40).Where(i => i is < 12 or > 18).Select(i => TestCases.Beat(i, i)), TestCases.Acquisition(40, 0, ("unusable_lead_off", 12, 18)));
+
+        Assert.That(rows.Select(r => (r.BeginNs, r.EndNs)), Is.EqualTo(new[] { (13_000 * Ms, (15_000 * Ms) - 1) }));
+    }
+
+    [Test]
+    public void Judge_ShownInOneStretchOfTwo_IsNotMet()
+    {
+        PlannedCase planned = TestCases.Case(TestCases.Requirement("B", "gate_shut", "shown", "within_s = 2\n", "ecg"), 60, more: "withhold_s = [[15, 18], [40, 43]]");
+        IReadOnlyList<AcceptanceRow> rows = AcceptanceWindows.Of(planned, Enumerable.Range(0, 60).Select(i => TestCases.Beat(i, i)), TestCases.Acquisition(60));
+
+        Assert.That(rows.Select(r => r.BeginNs), Is.EqualTo(new[] { 14_000 * Ms, 39_000 * Ms }));
+        RequirementVerdict one = Judge.Case(planned, rows, [TestCases.Mark(MarkKind.GateShut, 40, 1, lateMs: 2000)]).Single();
+        Assert.That(one.Sentence, Is.EqualTo("shown in 1 of 2 stretches; first missing by 17.000 s"));
+        Assert.That(
+            Judge.Case(planned, rows, [TestCases.Mark(MarkKind.GateShut, 15, 1), TestCases.Mark(MarkKind.GateShut, 40, 1)]).Single().Outcome, Is.EqualTo(RequirementOutcome.Met));
+        Assert.That(
+            Judge.Case(planned, rows, [TestCases.Mark(MarkKind.GateShut, 15, 1), TestCases.Mark(MarkKind.GateShut, 40, 1, channel: ChannelName.Infrared)]).Single().Outcome,
+            Is.EqualTo(RequirementOutcome.NotMet), "of another channel");
+    }
+
     [Test]
     public void Judge_NothingToHoldAgainst_IsNotJudged()
     {

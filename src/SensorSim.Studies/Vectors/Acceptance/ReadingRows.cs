@@ -29,9 +29,10 @@ internal static class ReadingRows
         List<Stretch> usable = Stretches.Both(
             [.. time.Scored(requirement.Kind, requirement.Channel).Select(s => new Stretch(clock.DeviceNs(s.BeginNs), clock.DeviceNs(s.EndNs)))],
             [RequirementPart.Of(requirement)]);
-        List<AcceptanceRow> within = requirement.Low is double low && requirement.High is double high
-            ? [.. usable.Select(s => RequirementPart.Row(requirement, AcceptanceRule.Within, s) with { Low = low, High = high })]
-            : requirement.ErrorMax is not null || requirement.ErrorPercentMax is not null ? Within(requirement, truth, usable, clock) : [];
+        IReadOnlyList<Known> known = requirement.Low is double low && requirement.High is double high
+            ? [new Known(new Stretch(0, long.MaxValue / 4), low, high, -1)]
+            : requirement.ErrorMax is not null || requirement.ErrorPercentMax is not null ? Of(requirement, truth, clock) : [];
+        List<AcceptanceRow> within = [.. known.SelectMany(k => Stretches.Both([k.Span], usable).Select(s => Row(requirement, s, k)))];
         foreach (AcceptanceRow row in within)
         {
             yield return row;
@@ -42,7 +43,7 @@ internal static class ReadingRows
             List<Stretch> unusable = Stretches.Both(
                 [.. time.UnusableAsked(requirement.Kind, requirement.Channel).Select(s => new Stretch(clock.DeviceNs(s.BeginNs), clock.DeviceNs(s.EndNs)))],
                 [RequirementPart.Of(requirement)]);
-            foreach (AcceptanceRow row in unusable.SelectMany(s => Standing(requirement, truth, s, clock)))
+            foreach (AcceptanceRow row in unusable.SelectMany(s => Standing(requirement, known, s)))
             {
                 yield return row;
             }
@@ -50,80 +51,97 @@ internal static class ReadingRows
 
         if (requirement.ShareMin is not null)
         {
-            IReadOnlyList<Stretch> known = within.Count > 0 ? Stretches.Joined(within.Select(r => new Stretch(r.BeginNs, r.EndNs + 1))) : usable;
-            foreach (AcceptanceRow row in Seconds(requirement, known))
+            IReadOnlyList<Stretch> asked = within.Count > 0 ? Stretches.Joined(within.Select(r => new Stretch(r.BeginNs, r.EndNs + 1))) : usable;
+            foreach (AcceptanceRow row in Seconds(requirement, asked))
             {
-                yield return row;
+                yield return WithLimits(row, known);
             }
         }
 
         if (requirement.FirstWithinS is double first)
         {
-            yield return RequirementPart.Row(requirement, AcceptanceRule.First, new Stretch(0, RequirementPart.Ns(first) + 1)) with { EmittedByNs = RequirementPart.Ns(first) };
+            AcceptanceRow row = RequirementPart.Row(requirement, AcceptanceRule.First, new Stretch(0, RequirementPart.Ns(first) + 1));
+            yield return WithLimits(row, known) with { EmittedByNs = RequirementPart.Ns(first) };
         }
     }
 
-    private static List<AcceptanceRow> Within(PlannedRequirement requirement, CaseTruth truth, List<Stretch> usable, ChannelDelay clock)
+    // From each beat to the next, as long as there is something to read: between which values it must lie.
+    private static List<Known> Of(PlannedRequirement requirement, CaseTruth truth, in ChannelDelay clock)
     {
         var series = new ReadingSeries(requirement, truth);
-        var rows = new List<AcceptanceRow>();
+        var known = new List<Known>();
         for (int i = 0; i < series.Beats.Count; i++)
         {
-            if (!series.TryRange(i, out double low, out double high))
+            if (series.TryRange(i, out double low, out double high))
             {
-                continue;
+                long at = clock.DeviceNs(series.Beats[i].TimeNs);
+                long end = at + LongestPauseNs;
+                var span = new Stretch(at - MarginNs, i + 1 < series.Beats.Count ? Math.Min(end, clock.DeviceNs(series.Beats[i + 1].TimeNs) - MarginNs) : end);
+                known.Add(new Known(
+                    span,
+                    Math.Floor((low - Tolerance(requirement, low)) * Thousandths) / Thousandths,
+                    Math.Ceiling((high + Tolerance(requirement, high)) * Thousandths) / Thousandths,
+                    series.Beats[i].BeatId));
             }
-
-            rows.AddRange(Stretches.Both([Span(series, i, clock)], usable).Select(s => Row(requirement, s, low, high, series.Beats[i].BeatId)));
         }
 
-        return rows;
+        return known;
     }
 
     // In a stretch that is unusable nothing need be given, and a reading of before may still stand for a while; whatever is shown must be what was right
     // at some time since the stretch began.
-    private static IEnumerable<AcceptanceRow> Standing(PlannedRequirement requirement, CaseTruth truth, Stretch unusable, ChannelDelay clock)
+    private static IEnumerable<AcceptanceRow> Standing(PlannedRequirement requirement, IReadOnlyList<Known> known, Stretch unusable)
     {
-        var series = new ReadingSeries(requirement, truth);
         double low = double.PositiveInfinity;
         double high = double.NegativeInfinity;
-        for (int i = 0; i < series.Beats.Count; i++)
+        for (int i = FirstAfter(known, unusable.BeginNs); i < known.Count && known[i].Span.BeginNs < unusable.EndNs; i++)
         {
-            Stretch beat = Span(series, i, clock);
-            if (beat.EndNs <= unusable.BeginNs)
+            low = Math.Min(low, known[i].Low);
+            high = Math.Max(high, known[i].High);
+            foreach (Stretch part in Stretches.Both([known[i].Span], [unusable]))
             {
-                continue;
-            }
-
-            if (beat.BeginNs >= unusable.EndNs || !series.TryRange(i, out double least, out double most))
-            {
-                yield break;
-            }
-
-            low = Math.Min(low, least);
-            high = Math.Max(high, most);
-            foreach (Stretch part in Stretches.Both([beat], [unusable]))
-            {
-                yield return Row(requirement, part, low, high, series.Beats[i].BeatId);
+                yield return Row(requirement, part, known[i] with { Low = low, High = high });
             }
         }
     }
 
-    // From a beat to the next, as long as there is something to read.
-    private static Stretch Span(ReadingSeries series, int beat, in ChannelDelay clock)
+    // A reading that was wrong, or had no value, was none. Where nothing is known of what is right, every value counts.
+    private static AcceptanceRow WithLimits(AcceptanceRow row, IReadOnlyList<Known> known)
     {
-        long at = clock.DeviceNs(series.Beats[beat].TimeNs);
-        long end = at + LongestPauseNs;
-        return new Stretch(at - MarginNs, beat + 1 < series.Beats.Count ? Math.Min(end, clock.DeviceNs(series.Beats[beat + 1].TimeNs) - MarginNs) : end);
+        double low = double.PositiveInfinity;
+        double high = double.NegativeInfinity;
+        for (int i = FirstAfter(known, row.BeginNs); i < known.Count && known[i].Span.BeginNs <= row.EndNs; i++)
+        {
+            low = Math.Min(low, known[i].Low);
+            high = Math.Max(high, known[i].High);
+        }
+
+        return low <= high ? row with { Low = low, High = high } : row;
     }
 
-    private static AcceptanceRow Row(PlannedRequirement requirement, Stretch stretch, double low, double high, long beatId) =>
-        RequirementPart.Row(requirement, AcceptanceRule.Within, stretch) with
+    // Index of the first that ends after a time.
+    private static int FirstAfter(IReadOnlyList<Known> known, long timeNs)
+    {
+        int low = 0;
+        int high = known.Count;
+        while (low < high)
         {
-            Low = Math.Floor((low - Tolerance(requirement, low)) * Thousandths) / Thousandths,
-            High = Math.Ceiling((high + Tolerance(requirement, high)) * Thousandths) / Thousandths,
-            BeatId = beatId,
-        };
+            int middle = (low + high) / 2;
+            if (known[middle].Span.EndNs <= timeNs)
+            {
+                low = middle + 1;
+            }
+            else
+            {
+                high = middle;
+            }
+        }
+
+        return low;
+    }
+
+    private static AcceptanceRow Row(PlannedRequirement requirement, Stretch stretch, in Known known) =>
+        RequirementPart.Row(requirement, AcceptanceRule.Within, stretch) with { Low = known.Low, High = known.High, BeatId = known.BeatId };
 
     private static double Tolerance(PlannedRequirement requirement, double truth) =>
         Math.Max(requirement.ErrorMax ?? 0, (requirement.ErrorPercentMax ?? 0) / 100 * Math.Abs(truth));
@@ -141,4 +159,6 @@ internal static class ReadingRows
             }
         }
     }
+
+    private readonly record struct Known(Stretch Span, double Low, double High, long BeatId);
 }

@@ -67,7 +67,10 @@ public static class AnswersReader
                 }
 
                 Count(file, ref count, mostRows);
-                rows.Add(row);
+                if (!row.IsNothing)
+                {
+                    rows.Add(row);
+                }
             }
 
             found.Add(name, new CaseFile(file, reader.Columns, rows) { Sha256 = SetFolder.Sha256Of(file) });
@@ -119,7 +122,10 @@ public static class AnswersReader
             }
 
             Count(path, ref count, mostRows);
-            list.Add(row);
+            if (!row.IsNothing)
+            {
+                list.Add(row);
+            }
         }
 
         if (!reader.HasCases)

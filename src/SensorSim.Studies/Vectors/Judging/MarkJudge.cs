@@ -72,6 +72,7 @@ internal static class MarkJudge
         }
 
         long prompt = 0;
+        long impossible = 0;
         long? firstLate = null;
         long? worstNs = null;
         foreach (AcceptanceRow row in rows)
@@ -80,7 +81,9 @@ internal static class MarkJudge
             long? emitted = null;
             for (int i = first; i < after; i++)
             {
-                emitted = Finding.Earlier(emitted, marks[i].EmittedNs ?? long.MaxValue);
+                bool isPossible = marks[i].EmittedNs is not long told || told >= marks[i].TimeNs;
+                impossible += isPossible ? 0 : 1;
+                emitted = Finding.Earlier(emitted, isPossible ? marks[i].EmittedNs ?? long.MaxValue : long.MaxValue);
             }
 
             bool isPrompt = emitted <= row.EmittedByNs;
@@ -101,6 +104,7 @@ internal static class MarkJudge
         string text = string.Create(CultureInfo.InvariantCulture, $"{prompt} of {rows.Count} events told within {requirement.LatencyMsMax} ms");
         text += worstNs is long slowest ? string.Create(CultureInfo.InvariantCulture, $", the slowest {slowest * 1e-6:0.###} ms after its event") : "";
         text += firstLate is long late ? $", first late or missing at {Finding.At(late)}" : "";
+        text += impossible == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $"; {impossible} say that they were emitted before the time that they tell of, and count as not told");
         text += share >= least ? "" : $"; at least a share of {Finding.Text(least)} is required";
         return Finding.Of(
             share >= least,

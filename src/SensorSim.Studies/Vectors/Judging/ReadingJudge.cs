@@ -94,7 +94,13 @@ internal static class ReadingJudge
         {
             seconds++;
             (int first, int after) = CaseAnswers.Between(readings, row.BeginNs, row.EndNs);
-            if (after > first)
+            bool isCovered = false;
+            for (int i = first; i < after && !isCovered; i++)
+            {
+                isCovered = IsReading(readings[i], row);
+            }
+
+            if (isCovered)
             {
                 covered++;
             }
@@ -109,11 +115,16 @@ internal static class ReadingJudge
 
     private static (bool IsMet, long? FirstNs) First(IReadOnlyList<AcceptanceRow> rows, IReadOnlyList<Answer> readings)
     {
-        long? firstNs = readings.Count == 0 ? null : readings.Min(r => Math.Max(r.TimeNs, r.EmittedNs ?? r.TimeNs));
-        bool isMet = rows.Where(r => r.Rule == AcceptanceRule.First)
-            .All(row => readings.Any(r => r.TimeNs >= row.BeginNs && r.TimeNs <= row.EndNs && (r.EmittedNs ?? r.TimeNs) <= row.EmittedByNs));
+        AcceptanceRow[] asked = [.. rows.Where(r => r.Rule == AcceptanceRule.First)];
+        Answer[] right = [.. readings.Where(r => asked.All(row => IsReading(r, row)))];
+        long? firstNs = right.Length == 0 ? null : right.Min(r => Math.Max(r.TimeNs, r.EmittedNs ?? r.TimeNs));
+        bool isMet = asked
+            .All(row => right.Any(r => r.TimeNs >= row.BeginNs && r.TimeNs <= row.EndNs && (r.EmittedNs ?? r.TimeNs) <= row.EmittedByNs));
         return (isMet, firstNs);
     }
+
+    // What has no value, or a wrong one, is no reading that was given.
+    private static bool IsReading(in Answer answer, in AcceptanceRow row) => !double.IsNaN(answer.Value) && row.Allows(answer.Value);
 
     private struct Values
     {

@@ -102,7 +102,8 @@ internal static class DifferenceFinder
             return new FirstDifference(compared.DifferenceAt, FormattableString.Invariant($"{where}, byte {compared.DifferenceAt}"), ByteAt(theirs, at), ByteAt(made, at)) { Line = compared.Line };
         }
 
-        return new FirstDifference(compared.DifferenceAt, where, Quote(their), Quote(our)) { Line = compared.Line };
+        int differs = their.AsSpan().CommonPrefixLength(our);
+        return new FirstDifference(compared.DifferenceAt, where, Quote(their, differs), Quote(our, differs)) { Line = compared.Line };
     }
 
     private static (string Name, string Their, string Our)? Column(string path, string their, string our)
@@ -128,14 +129,17 @@ internal static class DifferenceFinder
         return Encoding.UTF8.GetString(bytes, begin, (length < 0 ? bytes.Length : at + length) - begin);
     }
 
-    private static string Quote(string text)
+    /// <summary>Text in quotation marks without control characters; of a long one the part around a place.</summary>
+    internal static string Quote(string text, int place = 0)
     {
-        var quoted = new StringBuilder("\"");
-        foreach (char c in text.AsSpan(0, Math.Min(text.Length, LongestShown)))
+        int from = text.Length <= LongestShown ? 0 : Math.Max(0, Math.Min(place - (LongestShown / 2), text.Length - LongestShown));
+        int to = Math.Min(text.Length, from + LongestShown);
+        var quoted = new StringBuilder(from > 0 ? "\"..." : "\"");
+        foreach (char c in text.AsSpan(from, to - from))
         {
             quoted.Append(char.IsControl(c) ? '?' : c);
         }
 
-        return quoted.Append(text.Length > LongestShown ? "...\"" : "\"").ToString();
+        return quoted.Append(to < text.Length ? "...\"" : "\"").ToString();
     }
 }

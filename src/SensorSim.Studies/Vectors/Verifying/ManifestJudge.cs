@@ -11,7 +11,6 @@ internal static class ManifestJudge
 {
     // A sum with a few wrong digits was damaged itself; of a damaged manifest nearly all digits differ (15 of 16 by chance).
     private const int FewDigits = 16;
-    private const int LongestShown = 100;
     private static readonly SearchValues<byte> s_digits = SearchValues.Create("0123456789abcdef"u8);
 
     /// <summary>The manifest to believe, and what is wrong with the two files.</summary>
@@ -79,7 +78,6 @@ internal static class ManifestJudge
     {
         int begin = bytes.AsSpan(0, at).LastIndexOf((byte)'\n') + 1;
         int length = bytes.AsSpan(begin).IndexOf((byte)'\n');
-        string line = Encoding.UTF8.GetString(bytes, begin, length < 0 ? bytes.Length - begin : length).Trim();
-        return $"\"{(line.Length > LongestShown ? line[..LongestShown] + "..." : line).Replace('\r', '?')}\"";
+        return DifferenceFinder.Quote(Encoding.UTF8.GetString(bytes, begin, length < 0 ? bytes.Length - begin : length), Encoding.UTF8.GetCharCount(bytes, begin, at - begin));
     }
 }
