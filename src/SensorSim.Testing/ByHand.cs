@@ -22,12 +22,12 @@ internal static class ByHand
         bool isThere = given.IsInFile && scenario.Own.Count == 0;
         string path = isThere ? scenario.File : Write(scenario);
         string subject = isThere && scenario.Subject is { } person ? FormattableString.Invariant($" --subject-seed {person.Seed}") : "";
-        string run = FormattableString.Invariant($"sensorsim run {Word(TestFile.Shown(path))} --seed {seed}{subject}");
+        string run = FormattableString.Invariant($"sensorsim run {Word(path)} --seed {seed}{subject}");
         return detector.CommandOptions switch
         {
             { Length: > 0 } options => $"{run} {options}",
             "" => run,
-            _ when detector.HasAnswers => $"{run} --out FOLDER, then sensorsim score FOLDER/truth.csv {Word(detector.AnswersOf(seed).Name)} --acquisition FOLDER/acquisition.csv",
+            _ when detector.HasAnswers => $"{run} --out FOLDER, then sensorsim score FOLDER/truth.csv {AnswersWord(detector.AnswersOf(seed).Name)} --acquisition FOLDER/acquisition.csv{AtHandNote(detector.AnswersOf(seed).Name)}",
             _ => $"{run} (shows the library; the detector of the test needs a public class with a constructor without parameters to be run by the command)",
         };
     }
@@ -36,13 +36,21 @@ internal static class ByHand
     public static string CompareOptions(UnderTest detector, VectorCase vectorCase) => detector switch
     {
         { CommandOptions: { Length: > 0 } options } => options,
-        { HasAnswers: true } => $"--answers {Word(detector.AnswersOf(vectorCase).Name)}",
+        { HasAnswers: true } => $"--answers {AnswersWord(detector.AnswersOf(vectorCase).Name)}{AtHandNote(detector.AnswersOf(vectorCase).Name)}",
         { IsOwnLibrary: true } => $"--answers {Word(vectorCase.SetCase.ExpectedPath)}",
         _ => "--detector FILE (the detector of the test needs a public class with a constructor without parameters to be run by the command)",
     };
 
     /// <summary>A word as a shell takes it.</summary>
     public static string Word(string text) => text.Any(char.IsWhiteSpace) ? $"\"{text}\"" : text;
+
+    /// <summary>A path in a test, as a shell takes it in whatever folder: that of the tests is seldom the one in which somebody types.</summary>
+    public static string PathWord(string path) => Word(TestFile.Find(path));
+
+    // Answers at hand are in no file.
+    private static string AnswersWord(string name) => name == UnderTest.AtHand ? "ANSWERS" : PathWord(name);
+
+    private static string AtHandNote(string name) => name == UnderTest.AtHand ? " (ANSWERS: a detections.csv with the answers of the test)" : "";
 
     private static string Write(Scenario scenario)
     {

@@ -6,7 +6,7 @@ using SensorSim.Signals.Streams;
 namespace SensorSim.Testing;
 
 /// <summary>Asks that the marks of a detector do not depend on the cut of the stream, nor on what it did before. Begin with <see cref="Keeps"/>.</summary>
-public sealed class ContractConstraint : Constraint
+public sealed class ContractConstraint : DetectorConstraint
 {
     private readonly GivenScenario? _given;
 
@@ -51,17 +51,18 @@ public sealed class ContractConstraint : Constraint
         GivenScenario given = _given ?? throw new ArgumentException("Say what the detector is to be tested on: add On(Given.Scenario(...)).");
         foreach (ulong seed in given.SeedList)
         {
-            if (Difference(given.Scenario.WithSeed(seed), detector) is string difference)
+            if (Difference(given.Scenario.WithSeed(seed), detector, out bool isBroken) is string difference)
             {
-                return new Result(this, detector, FormattableString.Invariant($"with seed {seed}, {difference}"));
+                return new Result(this, detector, FormattableString.Invariant($"with seed {seed}, {difference}"), isBroken);
             }
         }
 
-        return new Result(this, detector, null);
+        return new Result(this, detector, null, isBroken: false);
     }
 
-    private static string? Difference(Scenario scenario, UnderTest under)
+    private static string? Difference(Scenario scenario, UnderTest under, out bool isBroken)
     {
+        isBroken = false;
         using Signals.Detectors.IDetector detector = under.Create();
         StreamFormat format = scenario.OpenStream().Format;
         long second = format.Clock.TicksPerSecond;
@@ -82,13 +83,15 @@ public sealed class ContractConstraint : Constraint
         }
         catch (Exception e) when (e is not (OutOfMemoryException or NotSupportedException))
         {
+            isBroken = true;
             return $"it threw {e.GetType().Name}: {e.Message}";
         }
 
         return null;
     }
 
-    private sealed class Result(ContractConstraint constraint, UnderTest detector, string? difference) : ConstraintResult(constraint, detector, difference is null)
+    private sealed class Result(ContractConstraint constraint, UnderTest detector, string? difference, bool isBroken)
+        : DetectorResult(constraint, detector, difference is null, isBroken)
     {
         public override void WriteActualValueTo(MessageWriter writer) => writer.Write($"{detector}: {difference ?? "the same marks"}");
     }

@@ -115,8 +115,11 @@ public sealed class GivenScenario
             : (FormattableString)$"seed{(seeds.Count > 1 ? "s" : "")} {string.Join(", ", seeds.Take(10))}{(seeds.Count > 10 ? ", …" : "")}");
     }
 
-    private static KeyDefinition KeyOf(string name) => AllKeys.Find(name)
-        ?? throw new ArgumentException($"{name} is no key; the nearest is {AllKeys.Nearest(name).Name}.", nameof(name));
+    private static KeyDefinition KeyOf(string name)
+    {
+        ArgumentException.ThrowIfNullOrEmpty(name);
+        return AllKeys.Find(name) ?? throw new ArgumentException($"{name} is no key; the nearest is {AllKeys.Nearest(name).Name}.", nameof(name));
+    }
 
     private GivenScenario With(KeyValue value) => value.Key == ScenarioKeys.Seed
         ? throw new ArgumentException($"{ScenarioKeys.Seed.Name} is given by Seed or Seeds.")

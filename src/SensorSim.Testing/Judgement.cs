@@ -8,7 +8,8 @@ namespace SensorSim.Testing;
 /// <param name="Measured">What was measured, in a line.</param>
 /// <param name="Details">More lines, each a label and a text.</param>
 /// <param name="WorstSeed">Seed of the run to look at.</param>
-internal sealed record Judgement(bool IsMet, string Measured, IReadOnlyList<(string Label, string Text)> Details, ulong WorstSeed)
+/// <param name="IsBroken">Whether the detector broke in a run, which is more than silence.</param>
+internal sealed record Judgement(bool IsMet, string Measured, IReadOnlyList<(string Label, string Text)> Details, ulong WorstSeed, bool IsBroken = false)
 {
     /// <summary>A detector that did not answer does nothing that is asked of it.</summary>
     public static Judgement OfVerdict(ScoredRuns runs, ScoredRun failed)
@@ -16,7 +17,8 @@ internal sealed record Judgement(bool IsMet, string Measured, IReadOnlyList<(str
         long others = runs.Runs.Count(r => r.Outcome.Verdict != Verdict.Answered) - 1;
         string more = others == 0 ? "" : FormattableString.Invariant($" (and {others} more of {runs.Runs.Count} seeds)");
         return new Judgement(
-            false, FormattableString.Invariant($"{Word(failed.Outcome.Verdict)} with seed {failed.Seed}{more}: {failed.Outcome.VerdictReason}"), [], failed.Seed);
+            false, FormattableString.Invariant($"{Word(failed.Outcome.Verdict)} with seed {failed.Seed}{more}: {failed.Outcome.VerdictReason}"), [], failed.Seed,
+            runs.Runs.Any(r => r.Outcome.Verdict is not (Verdict.Answered or Verdict.Silent)));
     }
 
     private static string Word(Verdict verdict) => verdict switch

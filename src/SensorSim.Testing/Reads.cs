@@ -17,8 +17,8 @@ public static class Reads
     /// <summary>Pulse arrival time in infrared light [ms].</summary>
     public static ReadingConstraint ArrivalTime => Value(ChannelName.Infrared, MarkKind.ArrivalTimeMs);
 
-    /// <summary>Oxygen saturation, told on the red channel [%].</summary>
-    public static ReadingConstraint OxygenSaturation => Value(ChannelName.Red, MarkKind.Spo2Percent);
+    /// <summary>Oxygen saturation, told on the infrared channel as truth is [%].</summary>
+    public static ReadingConstraint OxygenSaturation => Value(ChannelName.Infrared, MarkKind.Spo2Percent);
 
     /// <summary>Any reading that can be scored.</summary>
     /// <param name="channel">Channel of the marks.</param>

@@ -6,10 +6,10 @@ namespace SensorSim.Testing;
 /// <summary>A constraint on how a detector does on a scenario.</summary>
 /// <remarks>
 /// Hand it a detector (an <see cref="UnderTest"/>, an <see cref="SensorSim.Signals.Detectors.IDetector"/>, a factory, or a function that makes one), or answers; then it
-/// needs <c>On</c>. Or hand it <see cref="ScoredRuns"/>, so that one run serves many constraints. It goes with <c>&amp;</c>, <c>|</c> and <c>!</c> of NUnit; where it is
-/// negated, a detector that crashed or fell silent counts as one that does not do what is asked.
+/// needs <c>On</c>. Or hand it <see cref="ScoredRuns"/>, so that one run serves many constraints. It goes with <c>&amp;</c>, <c>|</c> and <c>!</c>, and with
+/// the rest of NUnit.
 /// </remarks>
-public abstract class RunConstraint : Constraint
+public abstract class RunConstraint : DetectorConstraint
 {
     private protected RunConstraint(GivenScenario? given) => GivenOwn = given;
 

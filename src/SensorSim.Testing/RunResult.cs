@@ -2,7 +2,7 @@
 namespace SensorSim.Testing;
 
 /// <summary>Result of a <see cref="RunConstraint"/>, with a message that says what to look at and how.</summary>
-internal sealed class RunResult(RunConstraint constraint, ScoredRuns runs, Judgement judgement) : ConstraintResult(constraint, runs, judgement.IsMet)
+internal sealed class RunResult(RunConstraint constraint, ScoredRuns runs, Judgement judgement) : DetectorResult(constraint, runs, judgement.IsMet, judgement.IsBroken)
 {
     private const int LabelWidth = 10;
 

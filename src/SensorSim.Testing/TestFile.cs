@@ -12,8 +12,7 @@ public static class TestFile
     /// <param name="path">Its path.</param>
     /// <returns>The full path.</returns>
     /// <exception cref="FileNotFoundException">There is none; the message says where it was looked for.</exception>
-    public static string Find(string path) => TryFind(path) ?? throw new FileNotFoundException(
-        $"{path}: there is no such file or folder, neither below {AppContext.BaseDirectory} and the folders above it nor below {Environment.CurrentDirectory}; give a path from one of them on");
+    public static string Find(string path) => TryFind(path) ?? throw new FileNotFoundException($"{path}: there is no such file or folder{Places(path)}");
 
     /// <summary>Finds files by a pattern.</summary>
     /// <param name="pattern">Path of a file, or of files in one folder with <c>*</c> and <c>?</c> in the last part.</param>
@@ -33,11 +32,14 @@ public static class TestFile
         return files.Length > 0 ? files : throw new FileNotFoundException($"{pattern}: no file in {folder} has such a name");
     }
 
-    /// <summary>A full path as messages show it: from the current folder on where that is shorter.</summary>
-    internal static string Shown(string path)
+    // An absolute path was looked for nowhere else; the current folder is often the one of the tests, or above it.
+    private static string Places(string path)
     {
-        string relative = Path.GetRelativePath(Environment.CurrentDirectory, path);
-        return relative.Length < path.Length && !relative.StartsWith("..", StringComparison.Ordinal) ? relative : path;
+        string own = Path.TrimEndingDirectorySeparator(AppContext.BaseDirectory);
+        string here = Path.TrimEndingDirectorySeparator(Environment.CurrentDirectory);
+        bool isNamed = (own + Path.DirectorySeparatorChar).StartsWith(here + Path.DirectorySeparatorChar, StringComparison.Ordinal);
+        return Path.IsPathRooted(path) ? ""
+            : $" below {own} and the folders above it{(isNamed ? "" : $", nor below {here}")}; give a path from one of them on, or an absolute one";
     }
 
     private static string? TryFind(string path)

@@ -15,6 +15,9 @@ namespace SensorSim.Testing;
 /// </remarks>
 public sealed class UnderTest : IDisposable
 {
+    /// <summary>What answers are called that are in no file.</summary>
+    internal const string AtHand = "the answers at hand";
+
     private static readonly Dictionary<string, double> s_usual = [];
 
     private readonly Func<IDetector>? _make;
@@ -54,6 +57,9 @@ public sealed class UnderTest : IDisposable
     /// <summary>Whether answers are there already, so that nothing is run.</summary>
     internal bool HasAnswers => _answers is not null;
 
+    /// <summary>Whether it is a program, which may take a calibration or refuse it.</summary>
+    internal bool IsProgram => _choice is { Adapter: DetectorAdapter.Process };
+
     /// <summary>A class of the test's own program or of what it references.</summary>
     /// <typeparam name="T">The class.</typeparam>
     public static UnderTest Class<T>()
@@ -89,8 +95,11 @@ public sealed class UnderTest : IDisposable
     /// <param name="className">Full name of the class; empty: the only one there is.</param>
     /// <exception cref="NotSupportedException">It cannot be loaded; the message says what would be right.</exception>
     public static UnderTest Assembly(string path, string className = "") => Opened(
-        new DetectorChoice { Label = "own", Adapter = DetectorAdapter.Assembly, Path = TestFile.Find(path), ClassName = className },
-        $"--detector {ByHand.Word(path)}{(className.Length == 0 ? "" : $" --detector-class {className}")}");
+        new DetectorChoice
+        {
+            Label = "own", Adapter = DetectorAdapter.Assembly, Path = TestFile.Find(path), ClassName = className ?? throw new ArgumentNullException(nameof(className)),
+        },
+        $"--detector {ByHand.PathWord(path)}{(className.Length == 0 ? "" : $" --detector-class {className}")}");
 
     /// <summary>A C shared library, see <c>sensorsim_detector.h</c>.</summary>
     /// <param name="path">Path of the library.</param>
@@ -99,7 +108,7 @@ public sealed class UnderTest : IDisposable
     /// <exception cref="NotSupportedException">It cannot be loaded; the message says what would be right.</exception>
     public static UnderTest CLibrary(string path, bool isInProcess = false, double hangS = 10) => Opened(
         new DetectorChoice { Label = "own", Adapter = DetectorAdapter.CLibrary, Path = TestFile.Find(path), IsInProcess = isInProcess, HangS = hangS },
-        $"--detector {ByHand.Word(path)}{(isInProcess ? " --in-process" : "")}");
+        $"--detector {ByHand.PathWord(path)}{(isInProcess ? " --in-process" : "")}");
 
     /// <summary>A program in any language that speaks the link protocol over its standard input and output.</summary>
     /// <param name="command">Program and arguments, words between spaces.</param>
@@ -107,23 +116,35 @@ public sealed class UnderTest : IDisposable
     /// <param name="hangS">Longest time without progress [s].</param>
     /// <exception cref="NotSupportedException">It cannot be started; the message says why.</exception>
     /// <exception cref="FormatException">The command is none.</exception>
-    public static UnderTest Program(string command, string folder = "", double hangS = 10) => Opened(
-        new DetectorChoice { Label = "own", Adapter = DetectorAdapter.Process, Command = CommandText.Words(command), Folder = folder, HangS = hangS },
-        $"--detector-command '{command}'");
+    public static UnderTest Program(string command, string folder = "", double hangS = 10)
+    {
+        ArgumentNullException.ThrowIfNull(command);
+        ArgumentNullException.ThrowIfNull(folder);
+        return Opened(
+            new DetectorChoice { Label = "own", Adapter = DetectorAdapter.Process, Command = CommandText.Words(command), Folder = folder, HangS = hangS },
+            $"--detector-command '{command}'{(folder.Length == 0 ? "" : $" (in {folder})")}");
+    }
 
     /// <summary>The library of this project, to compare with.</summary>
     /// <param name="calibration">Path of a calibration file that it is told; empty: none.</param>
-    public static UnderTest Library(string calibration = "") => Opened(
-        new DetectorChoice { Label = "library", Calibration = calibration.Length == 0 ? null : CalibrationReader.ReadFile(TestFile.Find(calibration)).Calibration },
-        calibration.Length == 0 ? "" : $"--calibration {ByHand.Word(calibration)}");
+    public static UnderTest Library(string calibration = "")
+    {
+        ArgumentNullException.ThrowIfNull(calibration);
+        return Opened(
+            new DetectorChoice { Label = "library", Calibration = calibration.Length == 0 ? null : CalibrationReader.ReadFile(TestFile.Find(calibration)).Calibration },
+            calibration.Length == 0 ? "" : $"--calibration {ByHand.PathWord(calibration)}");
+    }
 
     /// <summary>Answers in a file, as a device gave them on the samples of one seed.</summary>
     /// <param name="path">
     /// Path of a <c>detections.csv</c>; channel, kind and time_ns are enough. For a set of known answers also a folder with <c>CASE/detections.csv</c> or
     /// <c>CASE.csv</c>.
     /// </param>
-    public static UnderTest Answers(string path) =>
-        new(path, _ => (path, MarksFile.Read(TestFile.Find(path))), vectorCase => (path, MarksFile.Read(AnswerFile.Of(path, vectorCase.Name))));
+    public static UnderTest Answers(string path)
+    {
+        ArgumentException.ThrowIfNullOrEmpty(path);
+        return new(path, _ => (path, MarksFile.Read(TestFile.Find(path))), vectorCase => (path, MarksFile.Read(AnswerFile.Of(path, vectorCase.Name))));
+    }
 
     /// <summary>Answers in files, one a seed.</summary>
     /// <param name="pathOfSeed">Path of the <c>detections.csv</c> of a seed.</param>
@@ -139,7 +160,7 @@ public sealed class UnderTest : IDisposable
     {
         ArgumentNullException.ThrowIfNull(marks);
         TimedMark[] all = [.. marks];
-        return new UnderTest("answers", _ => ("the answers at hand", all), _ => ("the answers at hand", all));
+        return new UnderTest("answers", _ => (AtHand, all), _ => (AtHand, all));
     }
 
     /// <summary>Lets go of processes and libraries.</summary>

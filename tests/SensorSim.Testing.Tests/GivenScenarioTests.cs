@@ -111,4 +111,27 @@ public sealed class GivenScenarioTests
         Assert.That(made[0].RunState, Is.EqualTo(NUnit.Framework.Interfaces.RunState.NotRunnable));
         Assert.That(made[0].Properties.Get("_SKIPREASON"), Does.Contain("gone"));
     }
+
+    [TestCase("waveforms/scenarios")]
+    [TestCase("README.md")]
+    public void ScenarioCases_OfWhatIsNoScenario_MakeATestThatNamesIt(string path)
+    {
+        NUnit.Framework.Interfaces.IMethodInfo method = new NUnit.Framework.Internal.MethodWrapper(
+            typeof(GivenScenarioTests), nameof(ScenarioCases_GiveATestForEachFileAndSeed));
+        var made = new ScenarioCasesAttribute(path).BuildFrom(method, null).ToArray();
+        Assert.That(made.Single().RunState, Is.EqualTo(NUnit.Framework.Interfaces.RunState.NotRunnable));
+        Assert.That(made[0].Properties.Get("_SKIPREASON"), Does.Contain(path));
+    }
+
+    [Test]
+    public void MissingFile_IsSaidWithThePlacesThatWereLookedAt()
+    {
+        string gone = Path.Combine(Path.GetTempPath(), "sensorsim-gone", "rest.toml");
+        Assert.That(() => Given.Scenario(gone), Throws.TypeOf<FileNotFoundException>().With.Message.EqualTo($"{gone}: there is no such file or folder"));
+
+        string own = Path.TrimEndingDirectorySeparator(AppContext.BaseDirectory);
+        string message = Assert.Throws<FileNotFoundException>(() => Given.Scenario("gone/rest.toml"))!.Message;
+        Assert.That(message, Does.StartWith($"gone/rest.toml: there is no such file or folder below {own} and the folders above it"));
+        Assert.That(message.Split(own), Has.Length.EqualTo(2), "named once");
+    }
 }

@@ -126,6 +126,35 @@ public sealed class PlantedErrorTests
         Assert.That(interval, Is.EqualTo(new[] { 6.24, 16.05 }).Within(0.005));
     }
 
+    // Wilson 1927, x = n: the lower end is n / (n + z^2), z = 1.96: of 56 in 56 it is 0.9358.
+    [Test]
+    public void Certainly_WithEverySeed_AsksTheIntervalOfEach()
+    {
+        TimedMark[] perfect = TruthAnswers.Marks(_beats, DelayNs());
+        Assert.That(perfect, Finds.RPeaks.WithEverySeed.Sensitivity.CertainlyAtLeast(0.935).On(_rest));
+        string message = Messages.OfFailure(perfect, Finds.RPeaks.WithEverySeed.Sensitivity.CertainlyAtLeast(0.937).On(_rest));
+        Assert.That(message, Does.Contain("every seed sensitivity certainly at least 93.7 %"));
+
+        // Three seeds of 56 beats or so show 0.97 when pooled (n / (n + z^2) of 150 is 0.975), and none does alone.
+        GivenScenario three = _rest.SeedsFrom(1, 3);
+        using UnderTest example = UnderTest.Class<SensorSim.Examples.Threshold.ThresholdDetector>();
+        ScoredRuns runs = three.Run(example);
+        Assert.That(runs, Finds.RPeaks.Sensitivity.CertainlyAtLeast(0.97));
+        message = Messages.OfFailure(runs, Finds.RPeaks.WithEverySeed.Sensitivity.CertainlyAtLeast(0.97));
+        Assert.That(message, Does.Match(@"Seeds:    worst first: \d \(100 %, 95 % interval 93\.\d+ to 100 %\)"));
+    }
+
+    // One answer that was given long after the end must not hide those behind it; the file is then out of order, which is said.
+    [Test]
+    public void Answer_GivenAfterTheEnd_HidesNone()
+    {
+        TimedMark[] perfect = TruthAnswers.Marks(_beats, DelayNs());
+        TimedMark[] held = [.. perfect[..^4], perfect[^4] with { EmittedTimeNs = 3_600_000_000_000 }, .. perfect[^3..]];
+        Assert.That(held, Finds.RPeaks.On(_rest));
+        TimedMark[] early = [perfect[0] with { EmittedTimeNs = 3_600_000_000_000 }, .. perfect[1..]];
+        Assert.That(() => Finds.RPeaks.On(_rest).ApplyTo(early), Throws.ArgumentException.With.Message.Contains("sort them by emitted_time_ns"));
+    }
+
     [Test]
     public void AndOrNot_OfNUnit_Compose()
     {

@@ -105,9 +105,20 @@ public sealed class VectorSetTests
         string message = Messages.OfFailure(example, Meets.AcceptanceOf(rest[1]));
         Assert.That(message, Does.Contain("Expected: acceptance of the case rest, PPG-1: Every foot is found. (own)"));
         Assert.That(message, Does.Contain("But was:  PPG-1: "));
-        Assert.That(message, Does.Contain("Tested:   ThresholdDetector on a person at rest"));
+        Assert.That(message, Does.Contain("Tested:   ThresholdDetector on the case rest, a person at rest"));
         Assert.That(message, Does.Contain("By hand:  sensorsim vectors compare ").And.Contain("--detector-class SensorSim.Examples.Threshold.ThresholdDetector"));
         Assert.That(Messages.OfFailure(example, Meets.AcceptanceOf(Given.VectorSet(SetFolder)[0])), Does.Contain("PPG-1: ").And.Not.Contain("ECG-1: 0"));
+    }
+
+    // The example program takes no setup at all (docs/examples/process): in a case with a calibration it is run without.
+    [Test]
+    public void Program_ThatTakesNoCalibration_IsRunWithoutAndTheMessageSaysSo()
+    {
+        VectorCase told = Given.VectorSet("waveforms/vectors").First(c => c.Planned.Calibration is not null);
+        using UnderTest program = UnderTest.Program($"python3 {TestFile.Find("docs/examples/process/python/threshold_detector.py")}");
+        string message = Messages.OfFailure(program, Meets.AcceptanceOf(told));
+        Assert.That(message, Does.Contain($"on the case {told.Name}").And.Contain("(without the calibration of the case: The detector refuses (SetupRefused)"));
+        Assert.That(message, Does.Not.Contain(" broke: "));
     }
 
     [Test]

@@ -69,6 +69,13 @@ internal sealed class PooledFigure
         return Range() is Interval interval && Keeps(limit, interval.Low) && Keeps(limit, interval.High);
     }
 
+    /// <summary>Whether one run alone keeps a limit; certainly: the interval of that run must.</summary>
+    public bool KeepsInRun(in FigureLimit limit, int run) =>
+        limit.IsCertain ? new PooledFigure(_figure, _channel, _kind, [_runs[run]]).Keeps(limit) : Keeps(limit, OfRun(run));
+
+    /// <summary>Interval of one run alone; null when it has none.</summary>
+    public Interval? RangeOfRun(int run) => new PooledFigure(_figure, _channel, _kind, [_runs[run]]).Range();
+
     /// <summary>Whether a value keeps a limit.</summary>
     public static bool Keeps(in FigureLimit limit, double? value) =>
         value is double v && (limit.Figure.IsLeast ? v >= limit.Value : Math.Abs(v) <= limit.Value);

@@ -22,7 +22,8 @@ internal sealed class RowJudge(RowPlan plan, IReadOnlyList<FigureLimit> limits, 
         int[] order = [.. Enumerable.Range(0, runs.Runs.Count).OrderBy(i => IsRunKept(i) ? 1 : 0).ThenBy(i => Quality(figures[Worst()], i))];
         return new Judgement(isMet, string.Join("; ", limits.Zip(figures).Select(p => Measured(p.First, p.Second))), Details(figures, order), runs.Runs[order[0]].Seed);
 
-        bool IsRunKept(int run) => limits.Select(l => l with { IsCertain = false }).Zip(figures).All(p => PooledFigure.Keeps(p.First, p.Second.OfRun(run)));
+        // Of runs that are pooled, each shows by its figure where to look: its own interval is wide.
+        bool IsRunKept(int run) => limits.Zip(figures).All(p => p.Second.KeepsInRun(p.First with { IsCertain = p.First.IsCertain && plan.IsEach }, run));
 
         // The figure by which runs are ordered: the first that is not kept.
         int Worst() => Math.Max(0, Enumerable.Range(0, figures.Length).FirstOrDefault(i => !figures[i].Keeps(limits[i]), 0));
@@ -86,7 +87,13 @@ internal sealed class RowJudge(RowPlan plan, IReadOnlyList<FigureLimit> limits, 
     }
 
     private string OfSeed(PooledFigure[] figures, int run) => FormattableString.Invariant(
-        $"{runs.Runs[run].Seed} ({string.Join(", ", limits.Zip(figures).Select(p => FigureText.Value(p.First.Figure, p.Second.OfRun(run), plan.Kind)))})");
+        $"{runs.Runs[run].Seed} ({string.Join(", ", limits.Zip(figures).Select(p => InRun(p.First, p.Second, run)))})");
+
+    private string InRun(in FigureLimit limit, PooledFigure figure, int run)
+    {
+        string text = FigureText.Value(limit.Figure, figure.OfRun(run), plan.Kind);
+        return limit.IsCertain && plan.IsEach && figure.RangeOfRun(run) is Interval i ? $"{text}, 95 % interval {FigureText.Range(limit.Figure, i)}" : text;
+    }
 
     private string Reading(JudgedReading judged)
     {

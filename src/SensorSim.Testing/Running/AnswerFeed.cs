@@ -13,17 +13,19 @@ internal sealed class AnswerFeed : IRunSink, IDisposable
     private readonly IEnumerator<TimedMark> _answers;
     private readonly Scorer _scorer;
     private readonly TickClock _clock;
+    private readonly long _endTick;
     private bool _hasAnswer;
 
     /// <summary>Creates a feed.</summary>
     /// <param name="answers">The answers, in the order in which they were given.</param>
     /// <param name="scorer">Takes them.</param>
-    /// <param name="clock">Clock of the stream.</param>
-    public AnswerFeed(IEnumerable<TimedMark> answers, Scorer scorer, TickClock clock)
+    /// <param name="stream">The stream that passes.</param>
+    public AnswerFeed(IEnumerable<TimedMark> answers, Scorer scorer, ISampleStream stream)
     {
         _answers = answers.GetEnumerator();
         _scorer = scorer;
-        _clock = clock;
+        _clock = stream.Format.Clock;
+        _endTick = stream.EndTick;
         _hasAnswer = _answers.MoveNext();
     }
 
@@ -33,12 +35,18 @@ internal sealed class AnswerFeed : IRunSink, IDisposable
     /// <inheritdoc/>
     public void OnBlock(SampleBlock block)
     {
-        
         long endNs = _clock.Nanoseconds(block.EndTick);
-        while (_hasAnswer && Math.Max(_answers.Current.TimeNs, _answers.Current.EmittedTimeNs) <= endNs)
+        bool isLast = block.EndTick >= _endTick;
+
+        // At the end whatever is left: an answer that was given after the end keeps none behind it back.
+        while (_hasAnswer && (isLast || Math.Max(_answers.Current.TimeNs, _answers.Current.EmittedTimeNs) <= endNs))
         {
-            Count++;
-            _scorer.AddMark(_answers.Current);
+            if (_answers.Current.TimeNs <= endNs)
+            {
+                Count++;
+                _scorer.AddMark(_answers.Current);
+            }
+
             _hasAnswer = _answers.MoveNext();
         }
     }

@@ -31,7 +31,7 @@ internal static class SeedRunner
 
     private static RunOutcome ScoreAnswers(IToldStream stream, Scorer scorer, (string Name, IEnumerable<TimedMark> Marks) answers)
     {
-        using var feed = new AnswerFeed(answers.Marks, scorer, stream.Format.Clock);
+        using var feed = new AnswerFeed(answers.Marks, scorer, stream);
         RunOutcome outcome = new Runner(stream, stream.Truth, detector: null, scorer, feed).Run();
         if (outcome.Report!.LateCount > 0)
         {

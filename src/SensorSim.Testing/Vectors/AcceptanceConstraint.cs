@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-using System.Globalization;
 using SensorSim.Signals.Detectors;
 using SensorSim.Studies.Running;
 using SensorSim.Studies.Vectors.Judging;
@@ -11,9 +10,9 @@ namespace SensorSim.Testing;
 /// </summary>
 /// <remarks>
 /// The library of this project passes where the plan lists a deviation of it with a reason; nobody else does. A calibration of the case reaches the library and programs;
-/// a class and a C library cannot be told.
+/// a class and a C library cannot be told, and a program that refuses one is run without.
 /// </remarks>
-public sealed class AcceptanceConstraint : Constraint
+public sealed class AcceptanceConstraint : DetectorConstraint
 {
     private readonly VectorCase _case;
 
@@ -42,42 +41,55 @@ public sealed class AcceptanceConstraint : Constraint
 
     private Result Apply(UnderTest under)
     {
-        CaseCheck check;
         if (under.HasAnswers)
         {
-            check = CaseCheck.Of(_case.SetCase, under.AnswersOf(_case).Marks);
-        }
-        else
-        {
-            using IDetector detector = under.Create(_case.Planned.Calibration?.Calibration);
-            check = CaseCheck.Run(_case.SetCase, detector, under.IsOwnLibrary);
+            return new Result(this, under, _case, CaseCheck.Of(_case.SetCase, under.AnswersOf(_case).Marks), "");
         }
 
-        return new Result(this, under, _case, check);
+        DetectorCalibration? calibration = _case.Planned.Calibration?.Calibration;
+        try
+        {
+            return new Result(this, under, _case, Run(under, calibration), "");
+        }
+        catch (NotSupportedException e) when (calibration is not null && under.IsProgram)
+        {
+            // A program need not take a calibration; then it is run without, as a class is, and the message says so. What it refuses besides it refuses again.
+            return new Result(this, under, _case, Run(under, null), $" (without the calibration of the case: {e.Message})");
+        }
+        catch (NotSupportedException e)
+        {
+            throw new NotSupportedException($"case {_case.Name}: {e.Message}", e);
+        }
     }
 
-    private sealed class Result(AcceptanceConstraint constraint, UnderTest under, VectorCase vectorCase, CaseCheck check)
-        : ConstraintResult(constraint, under, IsMet(vectorCase, check))
+    private CaseCheck Run(UnderTest under, DetectorCalibration? calibration)
     {
-        public override void WriteActualValueTo(MessageWriter writer) => writer.Write(check.Outcome is { Verdict: not (Verdict.Answered or Verdict.Silent) } broken
-            ? $"{under} broke: {broken.VerdictReason}"
+        using IDetector detector = under.Create(calibration);
+        return CaseCheck.Run(_case.SetCase, detector, under.IsOwnLibrary);
+    }
+
+    private sealed class Result(AcceptanceConstraint constraint, UnderTest under, VectorCase vectorCase, CaseCheck check, string note)
+        : DetectorResult(constraint, under, !IsDead(check) && !Faults(vectorCase, check).Any(), IsDead(check))
+    {
+        public override void WriteActualValueTo(MessageWriter writer) => writer.Write(IsDead(check)
+            ? $"{under} broke: {check.Outcome!.VerdictReason}"
             : string.Join("; ", Faults(vectorCase, check).Select(v => $"{v.RequirementId}: {v.Sentence}")) is { Length: > 0 } faults ? faults : "all met");
 
         public override void WriteAdditionalLinesTo(MessageWriter writer)
         {
-            writer.WriteLine($"  Tested:   {under} on {vectorCase.Planned.About}".TrimEnd());
+            string about = vectorCase.Planned.About.Length == 0 ? "" : $", {vectorCase.Planned.About}";
+            writer.WriteLine($"  Tested:   {under} on the case {vectorCase.Name}{about}{note}");
             foreach (RequirementVerdict verdict in Faults(vectorCase, check).Where(v => v.FirstFaultNs is not null))
             {
-                writer.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  Look at:  {verdict.RequirementId} at {verdict.FirstFaultNs!.Value / 1e9:0.000} s of device time"));
+                writer.WriteLine($"  Look at:  {verdict.RequirementId} at {FigureText.Seconds(verdict.FirstFaultNs!.Value)} of device time");
             }
 
-            writer.WriteLine($"  By hand:  sensorsim vectors compare {ByHand.Word(TestFile.Shown(vectorCase.Folder))} {ByHand.CompareOptions(under, vectorCase)}".TrimEnd());
+            writer.WriteLine($"  By hand:  sensorsim vectors compare {ByHand.Word(vectorCase.Folder)} {ByHand.CompareOptions(under, vectorCase)}".TrimEnd());
         }
 
-        private static bool IsMet(VectorCase vectorCase, CaseCheck check) =>
-            check.Outcome is not { Verdict: not (Verdict.Answered or Verdict.Silent) } && !Faults(vectorCase, check).Any();
-
         // A detector that should be silent may be: only what was asked of it counts.
+        private static bool IsDead(CaseCheck check) => check.Outcome is { Verdict: not (Verdict.Answered or Verdict.Silent) };
+
         private static IEnumerable<RequirementVerdict> Faults(VectorCase vectorCase, CaseCheck check) =>
             check.Verdicts.Where(v => v.IsFault && vectorCase.Requirements.Any(r => r.Id == v.RequirementId));
     }
