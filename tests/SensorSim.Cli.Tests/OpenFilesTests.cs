@@ -54,6 +54,91 @@ public sealed class OpenFilesTests : CommandTest
     }
 
     [Test]
+    public void ScoreAndRecord_BdfAloneWithAClockAndLosses_TakeWhatItsAcquisitionDid()
+    {
+        // A clock that is 400 ms late would make every beat missed, and lost stretches would count as missed ones.
+        string scenario = Scenario("[device]\nclock_offset_ms = 400\nclock_ppm = 200\npacket_loss_percent = 3\n", seconds: 20);
+        Command.Run("record", scenario, "--format", "bdf,csv", "--out", At("made"));
+        Directory.CreateDirectory(At("alone"));
+        File.Copy(At("made", "recording.bdf"), At("alone", "recording.bdf"));
+        Command.Run("detect", At("made"), "--out", At("marks"));
+
+        Answer alone = Command.Run("score", At("alone"), At("marks", "detections.csv"), "--json");
+        Answer beside = Command.Run("score", At("made"), At("marks", "detections.csv"), "--json");
+        Assert.That(Figures(alone), Is.EqualTo(Figures(beside)).And.Contain("\"missed\": 0").And.Contain("\"clock_offset_ms\": 400"));
+        Assert.That(alone.Error, Does.Contain("delays, clocks and unusable stretches as far as they stand in"));
+
+        Answer back = Command.Run("record", At("alone", "recording.bdf"), "--out", At("back"));
+        Assert.That(back.Code, Is.Zero, back.Error);
+        string[] rows = [.. File.ReadLines(At("back", "acquisition.csv"))];
+        Assert.That(rows, Is.EquivalentTo(File.ReadLines(At("made", "acquisition.csv")).Where(l => !l.Contains(",level_", StringComparison.Ordinal))));
+        Assert.That(rows.Count(r => r.Contains(",unusable_lost,", StringComparison.Ordinal)), Is.Positive);
+        Assert.That(rows.Count(r => r.Contains(",gap,", StringComparison.Ordinal)), Is.Positive);
+
+        static string Figures(Answer answer) => answer.Out[answer.Out.IndexOf("\"duration_s\"", StringComparison.Ordinal)..];
+    }
+
+    [Test]
+    public void Record_ForeignEdf_KeepsAUnitThatOthersKnowAndTheZeroOfEachPrefix()
+    {
+        foreach ((string unit, int largest) in new[] { ("mV", 5), ("uV", 5000) })
+        {
+            File.WriteAllBytes(At(unit), ForeignEdf.Bytes(12, [new("ECG", unit, largest, 250, i => (short)(i % 200 == 50 ? 10000 : 0))]));
+            Assert.That(Command.Run("record", At(unit), "--format", "csv,edf", "--out", At("of-" + unit)).Code, Is.Zero);
+
+            // Kemp et al. (1992): units stand 96 bytes for each signal after the first 256; there are two with the annotations.
+            Assert.That(System.Text.Encoding.ASCII.GetString(File.ReadAllBytes(At("of-" + unit, "recording.edf")), 256 + (96 * 2), 8).Trim(), Is.AnyOf("mV", "uV"));
+        }
+
+        Assert.That(File.ReadAllText(At("of-uV", "ecg.csv")), Is.EqualTo(File.ReadAllText(At("of-mV", "ecg.csv"))));
+        Assert.That(File.ReadLines(At("of-uV", "channels.csv")).Last().Split(',')[7], Is.EqualTo(File.ReadLines(At("of-mV", "channels.csv")).Last().Split(',')[7]));
+    }
+
+    [Test]
+    public void Detect_ForeignEdfWithoutAUnit_TakesTheOneThatIsSaid()
+    {
+        File.WriteAllBytes(At("blank"), ForeignEdf.Bytes(12, [new("Channel 1", "", 3276, 250, i => (short)(i % 200 is 50 or 51 or 52 ? 10000 : 0))]));
+        Assert.That(Command.Refused(2, "detect", At("blank")).Single(), Does.Contain("such as --map \"LABEL=ecg\""));
+        Assert.That(Command.Refused(2, "detect", At("blank"), "--map", "Channel 1=ecg").Single(), Does.Contain("is measured in \"\"").And.Contain("--unit mv"));
+        Assert.That(Command.Refused(2, "detect", At("blank"), "--map", "Channel 1=ecg", "--unit", "counts").Single(), Does.Contain("--unit uv"));
+        Answer answer = Command.Run("record", At("blank"), "--map", "Channel 1=ecg", "--unit", "uv", "--out", At("out"));
+        Assert.That(answer.Code, Is.Zero, answer.Error);
+
+        // 3276 uV over 32767 codes.
+        string text = File.ReadLines(At("out", "channels.csv")).Last().Split(',')[6];
+        Assert.That(double.Parse(text, System.Globalization.CultureInfo.InvariantCulture), Is.EqualTo(3.276 / 32767).Within(1e-12));
+    }
+
+    [Test]
+    public void Record_TableWithTimesOfAnotherName_KeepsItsGapOrSaysThatThereIsNone()
+    {
+        // A second of samples is missing after the second one.
+        string table = Write("t.csv", "Zeit;ecg_mv\n" + string.Concat(Enumerable.Range(0, 1000).Where(i => i is < 500 or >= 750).Select(
+            i => FormattableString.Invariant($"{i / 250.0};{i % 100}\n"))));
+        Assert.That(Command.Refused(2, "record", table, "--out", At("out")).Single(), Does.Contain("--map \"COLUMN=time_s\""));
+        Answer plain = Command.Run("record", table, "--rate-hz", "250", "--out", At("plain"));
+        Assert.That(plain.Code, Is.Zero, plain.Error);
+        Assert.That(plain.Error, Does.Contain("without a gap between them"));
+
+        Answer named = Command.Run("record", table, "--map", "Zeit=time_s", "--out", At("named"));
+        Assert.That(named.Code, Is.Zero, named.Error);
+        Assert.That(named.Error, Does.Not.Contain("without a gap"));
+        Assert.That(File.ReadLines(At("named", "ecg.csv")).ElementAt(501), Does.StartWith("750,"));
+        Assert.That(File.ReadLines(At("plain", "ecg.csv")).ElementAt(501), Does.StartWith("500,"));
+        Assert.That(Command.Refused(2, "record", table, "--map", "Time=time_s", "--out", At("out")).Single(), Does.Contain("there is no column \"Time\""));
+        Assert.That(Command.Refused(2, "record", table, "--map", "Zeit=time_s", "--map", "x=sample", "--out", At("out")).Single(), Does.Contain("name one column"));
+    }
+
+    [Test]
+    public void Detect_FilesThatAreWrittenOnly_SaysWhatTheyAre()
+    {
+        Command.Run("record", Scenario(seconds: 3), "--format", "csv,npy,parquet", "--out", At("rec"));
+        Assert.That(Command.Refused(2, "detect", At("rec", "ecg.parquet")).Single(), Does.Contain("this is Parquet, which is written here but not read"));
+        Assert.That(Command.Refused(2, "detect", At("rec", "ecg_code.npy")).Single(), Does.Contain("this is NPY"));
+        Assert.That(Command.Refused(2, "detect", At("rec", "ecg.csv")).Single(), Does.Contain("one channel of a recording; give its folder"));
+    }
+
+    [Test]
     public void Record_RateThatChanges_IsRefusedForBdfOnly()
     {
         string scenario = Scenario("[[setting]]\nat_s = 5\nchannel = \"infrared\"\nsetting = \"decimation\"\nvalue = 5\n");

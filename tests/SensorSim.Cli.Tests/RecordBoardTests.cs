@@ -118,6 +118,15 @@ public sealed class RecordBoardTests : CommandTest
         Command.Refused(ExitCodes.WrongInput, ["record", .. options.Split(' ', StringSplitOptions.RemoveEmptyEntries), "--out", At("out")])[0], Does.StartWith(expected));
 
     [Test]
-    public void Record_DurationOfAScenario_IsRefused() => Assert.That(
-        Command.Refused(ExitCodes.WrongInput, "record", Scenario(), "--duration-s", "3", "--out", At("out"))[0], Does.StartWith("--duration-s is for a board"));
+    public void Record_DurationOfARecording_IsRefused()
+    {
+        Assert.That(Command.Run("record", Scenario(), "--duration-s", "2.5", "--out", At("rec")).Code, Is.Zero);
+        Assert.That(
+            Command.Refused(ExitCodes.WrongInput, "record", At("rec"), "--duration-s", "2", "--out", At("out"))[0], Does.StartWith("--duration-s is for a scenario or a board"));
+
+        // 250 samples a second; the shorter stream is the beginning of the longer one.
+        string[] shorter = File.ReadAllLines(At("rec", "ecg.csv"));
+        Command.Run("record", Scenario(), "--out", At("long"));
+        Assert.That(shorter, Has.Length.EqualTo(626).And.EqualTo(File.ReadLines(At("long", "ecg.csv")).Take(626)));
+    }
 }

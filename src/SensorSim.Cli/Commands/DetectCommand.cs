@@ -102,7 +102,7 @@ internal static class DetectCommand
             terminal.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{path}: {seconds:0.###} s, detector {outcome.DetectorName}"));
             foreach (ChannelFormat c in stream.Format.Channels)
             {
-                terminal.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{c.Name.Text(),-10} {c.RateHz} Hz, {c.UnitPerCode:0.######} {c.Unit} per code"));
+                terminal.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{c.Name.Text(),-10} {c.RateHz} Hz, {c.UnitPerCode:G6} {c.Unit} per code"));
             }
 
             foreach ((string channel, string kind, long count) in counts.Rows)

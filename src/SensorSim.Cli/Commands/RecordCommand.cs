@@ -23,7 +23,7 @@ internal static class RecordCommand
         Option<string[]> format = FormOption.Create();
         RecordingOptions foreign = RecordingOptions.Create();
         LineOptions line = LineOptions.Create();
-        Option<double?> duration = NumberOption.Real("--duration-s", "With --link: length of the recording [s]; until an interrupt unless given", 1, 3e7);
+        Option<double?> duration = NumberOption.Real("--duration-s", "Scenario: length instead of its own [s]; with --link: length of the recording, until an interrupt unless given", 1, 3e7);
         Option<string?> outFolder = CommonOptions.Out("Folder for the samples in the forms that are wanted, and truth.csv and acquisition.csv where there are any");
         outFolder.Required = true;
         Option<long?> seed = CommonOptions.Seed();
@@ -60,14 +60,10 @@ internal static class RecordCommand
                 throw new UsageException("record needs SOURCE: Scenario file (TOML), or a recording to convert; or --link ADDRESS, to record what a board samples");
             }
 
-            if (seconds is not null)
-            {
-                throw new UsageException("--duration-s is for a board; a scenario says its length itself, in scenario.duration_s, and a recording has one");
-            }
-
             if (RecordingInput.IsRecording(path))
             {
-                return saysScenario
+                return seconds is not null ? throw new UsageException("--duration-s is for a scenario or a board; a recording has its length, leave it out")
+                    : saysScenario
                     ? throw new UsageException("--seed, --subject-seed, --sensor and --settings belong to a scenario; a recording is made already, leave them out")
                     : RecordConversion.Record(terminal, path, choice, forms, outPath, isJson, cancellation);
             }
@@ -76,7 +72,7 @@ internal static class RecordCommand
                 ? throw new UsageException("--map, --rate-hz, --unit, --channel, --uv-per-code and --inverted belong to a recording of others; a scenario says these itself")
                 : Record(
                     terminal,
-                    ScenarioInput.Read(path, parsed.GetValue(seed), parsed.GetValue(subjectSeed), parsed.GetValue(sensor), parsed.GetValue(settings)),
+                    ScenarioInput.Read(path, parsed.GetValue(seed), parsed.GetValue(subjectSeed), parsed.GetValue(sensor), parsed.GetValue(settings), seconds),
                     forms,
                     outPath,
                     isJson,

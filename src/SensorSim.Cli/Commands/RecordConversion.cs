@@ -3,6 +3,8 @@ using SensorSim.Cli.Options;
 using SensorSim.Cli.Output;
 using SensorSim.Files.Exports;
 using SensorSim.Files.Output;
+using SensorSim.Files.Rows;
+using SensorSim.Signals.Streams;
 using SensorSim.Studies.Replays;
 using SensorSim.Studies.Running;
 
@@ -33,7 +35,7 @@ internal static class RecordConversion
         progress.Clear();
         truth.Complete();
         files.Complete();
-        CopyAcquisition(Path.Combine(RecordingInput.FolderOf(path), AcquisitionName), folder);
+        StoreAcquisition(path, recorded.Format, folder);
         folder.Commit();
         double seconds = recorded.Format.Clock.Seconds(recorded.EndTick);
         if (isJson)
@@ -51,14 +53,26 @@ internal static class RecordConversion
         return ExitCodes.Done;
     }
 
-    // It holds for the stream, whatever its form.
-    private static void CopyAcquisition(string path, OutputFolder folder)
+    // It holds for the stream, whatever its form: as it stands beside the recording, else in it.
+    private static void StoreAcquisition(string path, StreamFormat format, OutputFolder folder)
     {
-        if (File.Exists(path))
+        string beside = Path.Combine(RecordingInput.FolderOf(path), AcquisitionName);
+        if (File.Exists(beside))
         {
-            using Stream from = File.OpenRead(path);
+            using Stream from = File.OpenRead(beside);
             using Stream to = folder.CreateFile(AcquisitionName);
             from.CopyTo(to);
+            return;
+        }
+
+        using IRowReader<AcquisitionRow>? rows = AcquisitionWithin.Open(path);
+        if (rows is not null)
+        {
+            using var writer = new AcquisitionCsvWriter(folder.CreateFile(AcquisitionName));
+            foreach (AcquisitionRow row in rows.ReadAll().Where(r => format.IndexOf(r.Channel) >= 0))
+            {
+                writer.Write(row);
+            }
         }
     }
 }

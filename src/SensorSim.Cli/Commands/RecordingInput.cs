@@ -6,7 +6,6 @@ using SensorSim.Files.Recordings;
 using SensorSim.Files.Recordings.Columns;
 using SensorSim.Signals.Streams;
 using SensorSim.Studies.Replays;
-using SensorSim.Studies.Running;
 
 namespace SensorSim.Cli.Commands;
 
@@ -29,7 +28,9 @@ internal static class RecordingInput
             case RecordingKind.Folder:
                 return new RecordingFolderReader(path);
             case RecordingKind.Edf or RecordingKind.EdfFolder when choice.SaysTable:
-                throw new UsageException("--rate-hz, --unit, --channel, --uv-per-code and --inverted belong to a CSV file; an EDF or BDF file says these itself, and --map says which signal is which channel");
+                throw new UsageException("--rate-hz, --channel, --uv-per-code, --inverted and a column of times belong to a CSV file; an EDF or BDF file says these itself, and --map says which signal is which channel");
+            case RecordingKind.Edf or RecordingKind.EdfFolder when choice.Unit == ColumnUnits.Counts:
+                throw new UsageException("--unit counts belongs to a CSV file; an EDF or BDF file says how many of its unit a code is, and --unit which unit that is, where the file does not: for example --unit uv");
             case RecordingKind.Edf or RecordingKind.EdfFolder:
                 return new EdfRecordingReader(path, EdfOptions(choice));
             case RecordingKind.None when Directory.Exists(path):
@@ -46,14 +47,14 @@ internal static class RecordingInput
     /// <param name="choice">What the command line says of it.</param>
     /// <exception cref="UsageException">There is no recording, or options do not fit it.</exception>
     public static RecordedRun OpenWithTruth(string path, RecordingChoice choice) =>
-        new(Open(path, choice), FolderOf(path), RecordingKinds.Of(path) is RecordingKind.Edf or RecordingKind.EdfFolder ? () => TruthFile.OpenWithin(path) : null);
+        new(Open(path, choice), FolderOf(path), RecordingKinds.Of(path) is RecordingKind.Edf or RecordingKind.EdfFolder ? path : null);
 
     /// <summary>Says what the user should know of how a recording is read.</summary>
     /// <param name="terminal">Where it is said.</param>
     /// <param name="stream">The recording.</param>
     public static void Tell(Terminal terminal, ISampleStream stream)
     {
-        foreach (string note in (stream as EdfRecordingReader)?.Notes ?? [])
+        foreach (string note in (stream as EdfRecordingReader)?.Notes ?? (stream as CsvColumnsSource)?.Notes ?? [])
         {
             terminal.Say(note);
         }
@@ -70,23 +71,35 @@ internal static class RecordingInput
     private static EdfReadOptions EdfOptions(RecordingChoice choice) => new()
     {
         Map = choice.Map.ToDictionary(m => m.Label, m => m.Channel, StringComparer.OrdinalIgnoreCase),
+        Unit = choice.Unit,
         Inverted = choice.Map.Where(m => m.IsInverted).Select(m => m.Channel).ToHashSet(),
     };
 
     private static ISampleStream Table(string path, RecordingChoice choice)
     {
+        if (RecordingKinds.WrittenOnly(path) is string form)
+        {
+            throw new UsageException($"{path}: this is {form}, which is written here but not read; {Right}");
+        }
+
         IReadOnlyList<string> columns = CsvColumnsSource.ColumnsOf(path);
-        bool isPlain = columns.Count == 1 && choice.Map.Count == 0 && choice.Unit is null or "mv" or ColumnUnits.Counts;
+        if (!choice.IsAny && RecordingKinds.IsChannelOfFolder(columns))
+        {
+            throw new UsageException($"{path}: this is one channel of a recording; give its folder, in which channels.csv is");
+        }
+
+        bool isPlain = columns.Count == 1 && choice.Map.Count == 0 && choice.Place is null && choice.Unit is null or "mv" or ColumnUnits.Counts;
         if (choice.Unit == ColumnUnits.Counts && choice.MicrovoltsPerCode is not null)
         {
             throw new UsageException("--uv-per-code is for --unit mv; counts are taken as they are");
         }
 
-        if (columns.Count > 1 || choice.Map.Count > 0 || !isPlain)
+        if (!isPlain)
         {
             return new CsvColumnsSource(path, new CsvColumnsOptions
             {
                 Map = choice.Map,
+                Place = choice.Place,
                 Only = choice.Channel ?? (columns.Count == 1 ? ChannelName.Ecg : null),
                 RateHz = choice.RateHz,
                 Unit = choice.Unit,

@@ -56,6 +56,11 @@ internal static class ScoreCommand
         string path = Path.Combine(RecordingInput.FolderOf(truthPath), AcquisitionName);
         if (!File.Exists(path))
         {
+            if (TruthFile.IsEdf(truthPath))
+            {
+                terminal.Say($"delays, clocks and unusable stretches as far as they stand in {truthPath}");
+            }
+
             return null;
         }
 

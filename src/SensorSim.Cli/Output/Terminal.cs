@@ -41,7 +41,16 @@ public sealed class Terminal
         return new Terminal(new ResultStream(Console.OpenStandardOutput()), error, isTerminal);
     }
 
-    /// <summary>Writes a message for the user on one line.</summary>
+    /// <summary>Writes a message for the user on one line, whatever the names hold that it tells.</summary>
     /// <param name="message">The message.</param>
-    public void Say(string message) => Error.WriteLine($"sensorsim: {message}");
+    public void Say(string message) =>
+        Error.WriteLine($"sensorsim: {string.Create(message.Length, message, static (line, text) => Plain(text, line))}");
+
+    private static void Plain(string text, Span<char> line)
+    {
+        for (int i = 0; i < line.Length; i++)
+        {
+            line[i] = char.IsControl(text[i]) ? '?' : text[i];
+        }
+    }
 }

@@ -30,6 +30,11 @@ internal static class EdfDimensions
         _ => s_current,
     };
 
+    /// <summary>Those of <see cref="Of"/> that are written: other programs know them. MNE 1.3, for one, takes a signal in nV for volts without a word.</summary>
+    /// <param name="channel">The channel.</param>
+    public static IReadOnlyList<(string Dimension, decimal PerUnit)> Written(ChannelName channel) =>
+        [.. Of(channel).Where(d => d.Dimension is not ("nV" or "pV" or "fA" or "ug"))];
+
     /// <summary>What one of a file's unit is in the channel's own.</summary>
     /// <param name="channel">The channel.</param>
     /// <param name="dimension">Unit of the file.</param>

@@ -14,6 +14,10 @@ internal static class EdfLabels
     // Names of leads alone count where the unit is a voltage.
     private static readonly string[] s_leads = ["i", "ii", "iii", "avr", "avl", "avf", "v1", "v2", "v3", "v4", "v5", "v6", "mli", "mlii", "mliii"];
 
+    // Colours alone count where the unit is a current.
+    private static readonly string[] s_colours = ["red", "ir", "infrared", "green"];
+    private static readonly char[] s_digits = [.. "0123456789"];
+
     /// <summary>The label that a channel is written with: type, space, specification as EDF+ wants it.</summary>
     public static string Of(ChannelName channel) => s_ours[(int)channel];
 
@@ -29,12 +33,14 @@ internal static class EdfLabels
             return null;
         }
 
-        if (s_heart.Contains(words[0]) || (EdfDimensions.InUnits(ChannelName.Ecg, dimension) is not null && s_leads.Contains(words[0])))
+        if (s_heart.Contains(words[0].TrimEnd(s_digits)) || (EdfDimensions.InUnits(ChannelName.Ecg, dimension) is not null && s_leads.Contains(words[0])))
         {
             return ChannelName.Ecg;
         }
 
-        return s_movement.Contains(words[0]) ? Axis(words[^1]) : s_pulse.Contains(words[0]) ? Light(words) : null;
+        return s_movement.Contains(words[0]) ? Axis(words[^1])
+            : s_pulse.Contains(words[0]) || (EdfDimensions.InUnits(ChannelName.Red, dimension) is not null && s_colours.Contains(words[0])) ? Light(words)
+            : null;
     }
 
     private static ChannelName? Axis(string word) => word switch

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Files.Recordings;
 using SensorSim.Signals.Streams;
 
 namespace SensorSim.Files.Edf;
@@ -6,8 +7,6 @@ namespace SensorSim.Files.Edf;
 /// <summary>The files of one recording, and the stream that they make together.</summary>
 internal static class EdfPaths
 {
-    private static readonly string[] s_endings = [".bdf", ".edf"];
-
     /// <summary>A file as it is; of a folder its EDF and BDF files, in the order of their names.</summary>
     public static IReadOnlyList<string> Of(string path)
     {
@@ -17,7 +16,7 @@ internal static class EdfPaths
             return [path];
         }
 
-        string[] files = [.. Directory.GetFiles(path).Where(f => s_endings.Contains(Path.GetExtension(f), StringComparer.OrdinalIgnoreCase)).Order(StringComparer.Ordinal)];
+        string[] files = [.. RecordingKinds.EdfFiles(path)];
         return files.Length > 0 ? files : throw new InputFileException(path, 0, 0, "there is no .edf or .bdf file in this folder; give a file, or the folder of a recording.");
     }
 
@@ -55,7 +54,7 @@ internal static class EdfPaths
 
         if (channels.Count == 0)
         {
-            throw first.Error($"no signal is named as one that can be read ({string.Join(", ", Enum.GetValues<ChannelName>().Select(EdfLabels.Of))}); say which is which of {EdfSignalMap.Labels(first.Header)}.");
+            throw first.Error($"no signal is named as one that can be read ({string.Join(", ", Enum.GetValues<ChannelName>().Select(EdfLabels.Of))}); say which is which of {EdfSignalMap.Labels(first.Header)}, such as --map \"LABEL=ecg\".");
         }
 
         try

@@ -69,7 +69,9 @@ internal static class EdfPlan
     public static IReadOnlyList<string> Notes(StreamFormat format, bool isBdf) =>
         [.. format.Channels.Where(c => EdfScale.Of(c, isBdf)!.RelativeError > 0).Select(c => string.Create(
             CultureInfo.InvariantCulture,
-            $"{c.Name.Text()}: {c.UnitPerCode:R} {c.Unit} per code is not exact in the eight characters of the header, other programs see it {EdfScale.Of(c, isBdf)!.RelativeError * 1e6:0.###} ppm off; the codes are exact, and the scale stands beside them in full."))];
+            $"{c.Name.Text()}: {c.UnitPerCode:R} {c.Unit} per code is not exact in the eight characters of the header, other programs see it {Ppm(EdfScale.Of(c, isBdf)!.RelativeError)} ppm off; the codes are exact, and the scale stands beside them in full."))];
+
+    private static string Ppm(double error) => error < 1e-9 ? "less than 0.001" : string.Create(CultureInfo.InvariantCulture, $"{error * 1e6:0.###}");
 
     /// <summary>Header of the file of one device.</summary>
     public static EdfHeader Header(StreamFormat format, string device, bool isBdf, EdfWriteOptions options)

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Files.Recordings.Columns;
 using SensorSim.Signals.Streams;
 
 namespace SensorSim.Files.Edf;
@@ -11,6 +12,9 @@ public sealed record EdfReadOptions
 
     /// <summary>Channels whose samples fall where the channel's value rises: swapped electrodes, or a pulse drawn upwards.</summary>
     public IReadOnlySet<ChannelName> Inverted { get; init; } = new HashSet<ChannelName>();
+
+    /// <summary>Unit of the signals whose own one is not known, a word of <see cref="ColumnUnits.All"/> other than counts; null: such a signal is refused.</summary>
+    public string? Unit { get; init; }
 
     /// <summary>Whether nothing is said: then our own files are read as what they were.</summary>
     internal bool IsEmpty => Map.Count == 0 && Inverted.Count == 0;

@@ -50,7 +50,7 @@ internal sealed record EdfScale(
 
         bool isDecimal = (double)unit == channel.UnitPerCode;
         EdfScale? nearest = null;
-        foreach ((string dimension, decimal perUnit) in EdfDimensions.Of(channel.Name))
+        foreach ((string dimension, decimal perUnit) in EdfDimensions.Written(channel.Name))
         {
             if (Physical(unit, perUnit, 1) is not decimal step || step == 0)
             {

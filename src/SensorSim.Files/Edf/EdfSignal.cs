@@ -47,6 +47,19 @@ public sealed record EdfSignal
     /// <summary>Physical value of one step of a sample; negative when inverted; 0 or not finite in a header that makes no sense.</summary>
     public double Gain => ((double)PhysicalMaximum - (double)PhysicalMinimum) / ((double)DigitalMaximum - DigitalMinimum);
 
+    /// <summary>Sample of physical zero, where the line through the limits is; the same whatever the prefix of the unit, so that a tie is one with each.</summary>
+    internal double ZeroCode
+    {
+        get
+        {
+            double away = (double)PhysicalMinimum / ((double)PhysicalMaximum - (double)PhysicalMinimum);
+            bool isDecimal = Math.Abs(away) < 1e9 && Math.Abs((double)PhysicalMinimum) < 1e20 && Math.Abs((double)PhysicalMaximum) < 1e20 && PhysicalMinimum != PhysicalMaximum;
+            return DigitalMinimum - (isDecimal
+                ? (double)(PhysicalMinimum / (PhysicalMaximum - PhysicalMinimum) * ((decimal)DigitalMaximum - DigitalMinimum))
+                : away * ((double)DigitalMaximum - DigitalMinimum));
+        }
+    }
+
     /// <summary>The annotation signal of a file.</summary>
     /// <param name="isBdf">Whether it is a BDF+ file.</param>
     /// <param name="samplesPerRecord">Samples in a record; each holds two bytes of text, three in BDF+.</param>

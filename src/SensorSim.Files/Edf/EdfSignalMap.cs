@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Files.Recordings.Columns;
 using SensorSim.Files.Text;
 using SensorSim.Signals.Streams;
 
@@ -14,12 +15,16 @@ internal static class EdfSignalMap
 {
     private const int LongestList = 20;
 
+    // Rank of a signal that measures something else than its channel.
+    private const int Else = 4;
+
     /// <summary>The channels of one of our own files.</summary>
     /// <returns>The channels; null when the file is somebody else's, or was changed since.</returns>
     public static IReadOnlyList<EdfMapped>? Own(EdfHeader header)
     {
         string[] recording = header.Recording.Split(' ');
-        if (header.Continuity != EdfContinuity.Continuous || header.RecordDurationS != 1 || recording.Length != 5)
+        if (header.Continuity != EdfContinuity.Continuous || header.RecordDurationS != 1 || recording.Length != 5
+            || recording[4].AsSpan().IndexOfAny(",\"\r\n") >= 0)
         {
             return null;
         }
@@ -51,26 +56,38 @@ internal static class EdfSignalMap
     public static IReadOnlyList<EdfMapped> Foreign(EdfFileReader file, EdfReadOptions options, List<string> notes)
     {
         EdfHeader header = file.Header;
-        var mapped = new List<EdfMapped>();
+        var named = new List<(int Signal, ChannelName Channel, int Rank)>();
         for (int i = 0; i < header.Signals.Count; i++)
         {
             EdfSignal signal = header.Signals[i];
-            if (signal.IsAnnotation || NameOf(signal, options) is not ChannelName name)
+            if (!signal.IsAnnotation && NameOf(signal, options) is ChannelName name)
             {
-                continue;
+                named.Add((i, name, Rank(signal.Dimension, name, options)));
             }
+        }
 
-            if (mapped.Exists(m => m.Channel.Name == name))
-            {
-                notes.Add($"{file.FileName}: signal {Quote(signal.Label)} would be {name.Text()} too; the first such signal is taken.");
-                continue;
-            }
-
-            mapped.Add(new EdfMapped(i, Format(file, signal, name, options, notes)));
+        // Of several signals that are called after a channel the one whose unit fits best; one that measures something else is none.
+        List<(int Signal, ChannelName Channel, int Rank)> fitting = named.FindAll(n => n.Rank < Else);
+        List<(int Signal, ChannelName Channel, int Rank)> taken = [.. (fitting.Count > 0 ? fitting : named)
+            .GroupBy(n => n.Channel).Select(g => g.MinBy(n => n.Rank)).OrderBy(n => n.Signal)];
+        var mapped = taken.ConvertAll(t => new EdfMapped(t.Signal, Format(file, header.Signals[t.Signal], t.Channel, options, notes)));
+        foreach ((int signal, ChannelName channel, int rank) in named.Except(taken))
+        {
+            string label = Quote(header.Signals[signal].Label);
+            notes.Add(rank == Else
+                ? $"{file.FileName}: signal {label} is measured in {Quote(header.Signals[signal].Dimension)}, which is no unit of {channel.Text()}; it is left out."
+                : $"{file.FileName}: signal {label} would be {channel.Text()} too; {Quote(header.Signals[taken.Find(t => t.Channel == channel).Signal].Label)} is taken; to choose, say --map \"LABEL={channel.Text()}\".");
         }
 
         return mapped;
     }
+
+    // The better, the lower. What is mapped by the user, or says nothing of its unit where one is needed, is refused with a sentence, not passed over.
+    private static int Rank(string dimension, ChannelName name, EdfReadOptions options) =>
+        EdfDimensions.InUnits(name, dimension) is not null ? 0
+        : options.Unit is not null || options.Map.Count > 0 ? 1
+        : name is >= ChannelName.Red and <= ChannelName.Dark ? dimension == "%" ? 3 : EdfDimensions.IsArbitrary(dimension) || EdfDimensions.InUnits(ChannelName.Ecg, dimension) is not null ? 2 : Else
+        : EdfDimensions.IsArbitrary(dimension) ? 2 : Else;
 
     /// <summary>The labels of ordinary signals, for a message.</summary>
     public static string Labels(EdfHeader header)
@@ -102,7 +119,7 @@ internal static class EdfSignalMap
     {
         int rate = EdfRates.Whole(file.Header, signal) ?? throw file.Error(FormattableString.Invariant(
             $"signal {Quote(signal.Label)} has {signal.SamplesPerRecord} samples in {file.Header.RecordDurationS} s, {EdfRates.Hz(file.Header, signal):0.######} Hz; only whole rates from 1 to {EdfRates.HighestHz} Hz are read as {name.Text()}."));
-        double? factor = EdfDimensions.InUnits(name, signal.Dimension);
+        double? factor = EdfDimensions.InUnits(name, signal.Dimension) ?? (options.Unit is string unitWord ? ColumnUnits.Factor(unitWord, name) : null);
         if (factor is null && name is >= ChannelName.Red and <= ChannelName.Dark && (EdfDimensions.IsArbitrary(signal.Dimension) || EdfDimensions.InUnits(ChannelName.Ecg, signal.Dimension) is not null))
         {
             factor = 1;
@@ -111,11 +128,11 @@ internal static class EdfSignalMap
 
         if (factor is not double perUnit)
         {
-            throw file.Error($"signal {Quote(signal.Label)} is measured in {Quote(signal.Dimension)}; {name.Text()} needs one of {EdfDimensions.List(name)}.");
+            throw file.Error($"signal {Quote(signal.Label)} is measured in {Quote(signal.Dimension)}; {name.Text()} needs one of {EdfDimensions.List(name)}; say what it is, such as --unit {ColumnUnits.Of(name).First()}.");
         }
 
         double gain = signal.Gain;
-        double zero = signal.DigitalMinimum - ((double)signal.PhysicalMinimum / gain);
+        double zero = signal.ZeroCode;
         double unit = Math.Abs(gain) * perUnit;
         if (!(Math.Abs(zero) <= int.MaxValue) || !(unit > 0 && double.IsFinite(unit)))
         {
@@ -131,7 +148,7 @@ internal static class EdfSignalMap
             Bits = 8 * file.Header.BytesPerSample,
             IsSigned = true,
             UnitPerCode = unit,
-            ZeroCode = (int)Math.Round(zero),
+            ZeroCode = (int)Math.Round(zero, MidpointRounding.ToEven),
             Polarity = gain > 0 != options.Inverted.Contains(name) ? 1 : -1,
         };
     }

@@ -10,6 +10,10 @@ namespace SensorSim.Files.Edf;
 internal static class EdfTexts
 {
     public const string TruthWord = "truth";
+    private const string AcquisitionWord = "acquisition";
+
+    // A hundred years; sums of two stay far from the largest number.
+    private const long LongestNs = 3_155_760_000_000_000_000;
     private const string EndWord = "end";
     private const string ClockWord = "clock";
 
@@ -122,6 +126,27 @@ internal static class EdfTexts
         tal.End();
     }
 
+    /// <summary>Reads what <see cref="Acquisition"/> writes.</summary>
+    /// <param name="annotation">An annotation.</param>
+    /// <param name="row">Receives the row; without an end where the annotation has no duration.</param>
+    /// <returns>False when it is another annotation, or broken.</returns>
+    public static bool TryAcquisition(in EdfAnnotation annotation, out AcquisitionRow row)
+    {
+        string[] words = annotation.Text.Split(' ');
+        row = default;
+        double value = double.NaN;
+        if (words.Length is not (3 or 5) || words[0] != AcquisitionWord || !ChannelNames.TryParse(words[1], out ChannelName channel)
+            || !IsHappening(words[2])
+            || (words.Length == 5 && (words[3] != "value" || !double.TryParse(words[4], NumberStyles.Float, CultureInfo.InvariantCulture, out value) || !double.IsFinite(value))))
+        {
+            return false;
+        }
+
+        long? end = annotation.DurationNs is long duration ? annotation.OnsetNs + Math.Min(duration, LongestNs) : null;
+        row = new AcquisitionRow(channel, words[2], annotation.OnsetNs, end, value, AcquisitionItems.UnitOf(words[2]), "");
+        return Math.Abs(annotation.OnsetNs) <= LongestNs;
+    }
+
     /// <summary><c>end tick 2501 of 500</c>: the first tick after the recording, and ticks per second; after the times.</summary>
     public static void End(ref EdfTalBuilder tal, long tick, long ticksPerSecond)
     {
@@ -175,6 +200,9 @@ internal static class EdfTexts
         clock = new ChannelClock(channel, offset, ppm);
         return true;
     }
+
+    private static bool IsHappening(string item) => AcquisitionRow.IsItem(item)
+        && (item.StartsWith(AcquisitionItems.UnusablePrefix, StringComparison.Ordinal) || item == AcquisitionItems.LatePacket || AcquisitionItems.Settings.Contains(item));
 
     private static void Flag(ref EdfTalBuilder tal, TruthFlags flags, TruthFlags flag, string word)
     {

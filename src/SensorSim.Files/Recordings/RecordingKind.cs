@@ -27,6 +27,7 @@ public enum RecordingKind
 public static class RecordingKinds
 {
     private const int Look = 4096;
+    private static readonly string[] s_endings = [".bdf", ".edf"];
 
     /// <summary>What a path leads to. The content of a file decides, not the ending of its name; only <c>.toml</c> is always a scenario.</summary>
     /// <param name="path">The path.</param>
@@ -47,10 +48,26 @@ public static class RecordingKinds
             : RecordingKind.None;
     }
 
-    /// <summary>The EDF and BDF files of a folder, by name.</summary>
+    /// <summary>The EDF and BDF files of a folder, by name; of two that differ in their ending only, the BDF file: it is the same in another form.</summary>
     /// <param name="folder">Path of the folder.</param>
     public static IEnumerable<string> EdfFiles(string folder) => Directory.EnumerateFiles(folder)
-        .Where(f => Path.GetExtension(f) is ".bdf" or ".edf" or ".BDF" or ".EDF").Order(StringComparer.Ordinal);
+        .Where(f => s_endings.Contains(Path.GetExtension(f), StringComparer.OrdinalIgnoreCase)).Order(StringComparer.OrdinalIgnoreCase)
+        .DistinctBy(Path.GetFileNameWithoutExtension, StringComparer.Ordinal).Order(StringComparer.Ordinal);
+
+    /// <summary>Whether a file has a form that is written here for other programs and not read.</summary>
+    /// <param name="path">Path of the file.</param>
+    /// <returns>Name of the form; null when it has none of them.</returns>
+    public static string? WrittenOnly(string path)
+    {
+        using var file = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.Read);
+        Span<byte> first = stackalloc byte[6];
+        first = first[..file.ReadAtLeast(first, first.Length, throwOnEndOfStream: false)];
+        return first.StartsWith("PAR1"u8) ? "Parquet" : first is [0x93, .. var rest] && rest.SequenceEqual("NUMPY"u8) ? "NPY" : null;
+    }
+
+    /// <summary>Whether a table is one channel of a folder of CSV files.</summary>
+    /// <param name="columns">Its columns.</param>
+    public static bool IsChannelOfFolder(IReadOnlyList<string> columns) => columns.SequenceEqual(RecordingNames.SamplesHeader.Split(','));
 
     // A scenario has sections in brackets and keys with an equals sign; a table has neither in the first line that says anything.
     private static bool IsTable(string path)

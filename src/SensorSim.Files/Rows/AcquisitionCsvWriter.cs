@@ -18,13 +18,9 @@ public sealed class AcquisitionCsvWriter : IDisposable
     public void WriteFormat(StreamFormat format)
     {
         ArgumentNullException.ThrowIfNull(format);
-        foreach (ChannelFormat c in format.Channels)
+        foreach (AcquisitionRow row in format.Channels.SelectMany(AcquisitionRow.Of))
         {
-            Write(new AcquisitionRow(c.Name, AcquisitionItems.Device, 0, null, double.NaN, "", c.Device));
-            Write(new AcquisitionRow(c.Name, AcquisitionItems.RateHz, 0, null, c.RateHz, "Hz", ""));
-            Write(new AcquisitionRow(c.Name, AcquisitionItems.Bits, 0, null, c.Bits, "", ""));
-            Write(new AcquisitionRow(c.Name, AcquisitionItems.UnitPerCode, 0, null, c.UnitPerCode, c.Unit, ""));
-            Write(new AcquisitionRow(c.Name, AcquisitionItems.DeclaredDelayNs, 0, null, c.DeclaredDelayNs, "ns", ""));
+            Write(row);
         }
     }
 

@@ -50,6 +50,18 @@ public static class AcquisitionItems
 
     private static readonly string[] s_settingUnits = ["mA", "us", "", ""];
 
+    /// <summary>The items of settings, in the order of <see cref="SensorSetting"/>.</summary>
+    internal static IList<string> Settings => s_settings;
+
+    /// <summary>The unit of the value of an item that an event is written under; empty when it has none.</summary>
+    /// <param name="item">The item.</param>
+    internal static string UnitOf(string item) => item switch
+    {
+        Gap => "samples",
+        LatePacket => "ms",
+        _ => Array.IndexOf(s_settings, item) is >= 0 and int setting ? s_settingUnits[setting] : "",
+    };
+
     /// <summary>The item and the unit under which an event is written.</summary>
     /// <param name="happened">The event.</param>
     public static (string Item, string Unit) Of(in AcquisitionEvent happened) => happened.Kind switch
@@ -58,8 +70,8 @@ public static class AcquisitionItems
         AcquisitionKind.UnusableSaturated => (UnusablePrefix + "saturated", ""),
         AcquisitionKind.UnusableLost => (UnusablePrefix + "lost", ""),
         AcquisitionKind.UnusableNoContact => (UnusablePrefix + "no_contact", ""),
-        AcquisitionKind.Gap => (Gap, "samples"),
-        AcquisitionKind.LatePacket => (LatePacket, "ms"),
+        AcquisitionKind.Gap => (Gap, UnitOf(Gap)),
+        AcquisitionKind.LatePacket => (LatePacket, UnitOf(LatePacket)),
         AcquisitionKind.Setting => (s_settings[(int)happened.Setting], s_settingUnits[(int)happened.Setting]),
         _ => throw new ArgumentOutOfRangeException(nameof(happened), happened.Kind, "Not a kind of acquisition event."),
     };

@@ -22,5 +22,16 @@ public readonly record struct AcquisitionRow(
     /// <summary>Whether the row says that a stretch is unusable.</summary>
     public bool IsUnusable => Item.StartsWith(AcquisitionItems.UnusablePrefix, StringComparison.Ordinal);
 
+    /// <summary>Device, rate, bits, scale and declared delay of a channel, valid throughout.</summary>
+    /// <param name="channel">Format of the channel.</param>
+    internal static IEnumerable<AcquisitionRow> Of(ChannelFormat channel) =>
+    [
+        new(channel.Name, AcquisitionItems.Device, 0, null, double.NaN, "", channel.Device),
+        new(channel.Name, AcquisitionItems.RateHz, 0, null, channel.RateHz, "Hz", ""),
+        new(channel.Name, AcquisitionItems.Bits, 0, null, channel.Bits, "", ""),
+        new(channel.Name, AcquisitionItems.UnitPerCode, 0, null, channel.UnitPerCode, channel.Unit, ""),
+        new(channel.Name, AcquisitionItems.DeclaredDelayNs, 0, null, channel.DeclaredDelayNs, "ns", ""),
+    ];
+
     internal static bool IsItem(ReadOnlySpan<char> text) => !text.IsEmpty && !text.ContainsAnyExcept(s_itemCharacters);
 }

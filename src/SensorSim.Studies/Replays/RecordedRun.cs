@@ -3,7 +3,6 @@ using SensorSim.Files;
 using SensorSim.Files.Recordings;
 using SensorSim.Files.Rows;
 using SensorSim.Scoring;
-using SensorSim.Signals.Detectors;
 using SensorSim.Signals.Marks;
 using SensorSim.Signals.Streams;
 using SensorSim.Studies.Running;
@@ -22,9 +21,6 @@ public sealed class RecordedRun : IAcquiredStream, IDisposable
 
     private static readonly AcquisitionKind[] s_unusable = [.. Enum.GetValues<AcquisitionKind>().Where(k => k.IsUnusable())];
 
-    private static readonly string s_decimation =
-        AcquisitionItems.Of(new AcquisitionEvent(default, AcquisitionKind.Setting, 0, 0, 0, SensorSetting.Decimation)).Item;
-
     private readonly ISampleStream _reader;
     private readonly IRowReader<TruthEvent>? _truth;
     private readonly List<AcquisitionEvent> _events = [];
@@ -42,9 +38,9 @@ public sealed class RecordedRun : IAcquiredStream, IDisposable
     /// <summary>Puts a recording in any form together with the files that stand beside it.</summary>
     /// <param name="stream">The recording, at its start; closed with the run.</param>
     /// <param name="folder">Folder in which <c>truth.csv</c> and <c>acquisition.csv</c> may be.</param>
-    /// <param name="within">Opens the truth that the recording itself holds, used when there is no <c>truth.csv</c>; null when it holds none.</param>
+    /// <param name="within">Path of the recording when it may hold truth and acquisition itself; used where there is no <c>truth.csv</c>, and no <c>acquisition.csv</c>.</param>
     /// <exception cref="InputFileException">A file is not what it should be.</exception>
-    public RecordedRun(ISampleStream stream, string folder, Func<IRowReader<TruthEvent>?>? within = null)
+    public RecordedRun(ISampleStream stream, string folder, string? within = null)
     {
         ArgumentNullException.ThrowIfNull(stream);
         ArgumentNullException.ThrowIfNull(folder);
@@ -52,12 +48,13 @@ public sealed class RecordedRun : IAcquiredStream, IDisposable
         try
         {
             string acquisition = Path.Combine(folder, AcquisitionName);
-            List<AcquisitionRow> rows = File.Exists(acquisition) ? ReadRows(acquisition) : [];
-            Clocks = [.. Format.Channels.Select(c => ClockOf(RecordClocks.DelayOf(c.Name, rows, acquisition)))];
-            ChangesRates = rows.Any(r => r.Item == s_decimation && r.Value > 1);
+            bool isBeside = File.Exists(acquisition) || within is null;
+            List<AcquisitionRow> rows = ReadRows(isBeside ? acquisition : within!);
+            Clocks = [.. Format.Channels.Select(c => ClockOf(RecordClocks.DelayOf(c.Name, rows, isBeside ? acquisition : within!)))];
+            ChangesRates = rows.Any(r => r.Item == RecordClocks.Decimation && r.Value > 1);
             _events.AddRange(rows.Where(r => r.IsUnusable && Format.IndexOf(r.Channel) >= 0).Select(Event).OrderBy(e => e.BeginNs));
             string truth = Path.Combine(folder, TruthName);
-            _truth = File.Exists(truth) ? new TruthCsvReader(truth) : within?.Invoke();
+            _truth = File.Exists(truth) ? new TruthCsvReader(truth) : within is null ? null : TruthFile.OpenWithin(within);
             if (_truth is not null)
             {
                 Truth = new EventRing<TruthEvent>(1 << 16);
@@ -124,8 +121,8 @@ public sealed class RecordedRun : IAcquiredStream, IDisposable
 
     private static List<AcquisitionRow> ReadRows(string path)
     {
-        using var reader = new AcquisitionCsvReader(path);
-        return [.. reader.ReadAll()];
+        using IRowReader<AcquisitionRow>? reader = TruthFile.IsEdf(path) ? AcquisitionWithin.Open(path) : File.Exists(path) ? new AcquisitionCsvReader(path) : null;
+        return [.. (reader?.ReadAll() ?? []).Where(RecordClocks.IsNeeded)];
     }
 
     private static ChannelClock ClockOf(ChannelDelay delay) => new(delay.Channel, delay.ClockOffsetNs, delay.ClockPpm);

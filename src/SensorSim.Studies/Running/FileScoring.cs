@@ -20,7 +20,7 @@ public sealed record FileScoring
     /// <summary>Path of <c>detections.csv</c>.</summary>
     public required string MarksPath { get; init; }
 
-    /// <summary>Path of <c>acquisition.csv</c>; null when no delays and unusable stretches are known.</summary>
+    /// <summary>Path of <c>acquisition.csv</c>; null when delays and unusable stretches are as the recording itself says, or not known.</summary>
     public string? AcquisitionPath { get; init; }
 
     /// <summary>Path of a list of stretches that are not scored; null when there is none.</summary>
@@ -47,9 +47,9 @@ public sealed record FileScoring
     {
         var survey = FileSurvey.Of(TruthPath, RateHz, MarksPath);
         List<AcquisitionRow> acquisition = Acquisition();
-        (StreamFormat? format, long? recordedNs) = AcquisitionPath is null ? DeclaredBy(TruthPath) : default;
+        long? recordedNs = AcquisitionPath is null && acquisition.Count == 0 ? LengthOf(TruthPath) : null;
         long durationNs = DurationS is double seconds ? (long)Math.Round(seconds * 1e9) : recordedNs ?? RecordEndNs(acquisition) ?? survey.LastNs + 1;
-        List<ChannelDelay> channels = Channels(acquisition, format);
+        List<ChannelDelay> channels = Channels(acquisition);
         var scorer = new Scorer(channels, durationNs, new ScoringOptions
         {
             WindowNs = (long)Math.Round(WindowMs * 1e6),
@@ -79,24 +79,23 @@ public sealed record FileScoring
         };
     }
 
-    // A file of annotations alone declares nothing.
-    private static (StreamFormat? Format, long? LengthNs) DeclaredBy(string path)
+    // A recording of others declares nothing but its length, and a file of annotations alone not even that.
+    private static long? LengthOf(string path)
     {
         try
         {
             using EdfRecordingReader? recording = TruthFile.IsEdf(path) ? new EdfRecordingReader(path) : null;
-            return (recording?.Format, recording?.Format.Clock.Nanoseconds(recording.EndTick));
+            return recording?.Format.Clock.Nanoseconds(recording.EndTick);
         }
         catch (InputFileException)
         {
-            return default;
+            return null;
         }
     }
 
-    // By number of the channel. Where no acquisition is known, a recording that holds its truth declares its delays itself.
-    private List<ChannelDelay> Channels(List<AcquisitionRow> acquisition, StreamFormat? format) => format is not null
-        ? [.. Enum.GetValues<ChannelName>().Select(name => new ChannelDelay(name, format.IndexOf(name) is >= 0 and int i ? format.Channels[i].DeclaredDelayNs : 0, 0, 0))]
-        : [.. Enum.GetValues<ChannelName>().Select(name => RecordClocks.DelayOf(name, acquisition, AcquisitionPath!))];
+    // By number of the channel.
+    private List<ChannelDelay> Channels(List<AcquisitionRow> acquisition) =>
+        [.. Enum.GetValues<ChannelName>().Select(name => RecordClocks.DelayOf(name, acquisition, AcquisitionPath ?? TruthPath))];
 
     // The clock segments of a record reach to its end.
     private static long? RecordEndNs(List<AcquisitionRow> acquisition) =>
@@ -104,13 +103,8 @@ public sealed record FileScoring
 
     private List<AcquisitionRow> Acquisition()
     {
-        if (AcquisitionPath is null)
-        {
-            return [];
-        }
-
-        using var reader = new AcquisitionCsvReader(AcquisitionPath);
-        return [.. reader.ReadAll()];
+        using IRowReader<AcquisitionRow>? reader = AcquisitionPath is not null ? new AcquisitionCsvReader(AcquisitionPath) : AcquisitionWithin.Open(TruthPath);
+        return [.. (reader?.ReadAll() ?? []).Where(RecordClocks.IsNeeded)];
     }
 
     private IEnumerable<UnusableStretch> Unusable(List<AcquisitionRow> acquisition)

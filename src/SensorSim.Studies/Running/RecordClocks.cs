@@ -2,6 +2,7 @@
 using SensorSim.Files;
 using SensorSim.Files.Rows;
 using SensorSim.Scoring;
+using SensorSim.Signals.Detectors;
 using SensorSim.Signals.Streams;
 
 namespace SensorSim.Studies.Running;
@@ -9,6 +10,16 @@ namespace SensorSim.Studies.Running;
 /// <summary>What the rows of <c>acquisition.csv</c> say of the clock and the declared delay of a channel.</summary>
 internal static class RecordClocks
 {
+    /// <summary>The item of a rate that changes.</summary>
+    public static string Decimation { get; } = AcquisitionItems.Of(new AcquisitionEvent(default, AcquisitionKind.Setting, 0, 0, 0, SensorSetting.Decimation)).Item;
+
+    private static readonly string[] s_needed =
+        [AcquisitionItems.ClockSegmentPpm, AcquisitionItems.ClockOffsetNs, AcquisitionItems.DeclaredDelayNs, Decimation];
+
+    /// <summary>Whether a row says something of a clock, a delay, a rate, or of a stretch that is not usable: what a run needs of them.</summary>
+    /// <param name="row">The row.</param>
+    public static bool IsNeeded(AcquisitionRow row) => row.IsUnusable || s_needed.Contains(row.Item);
+
     /// <summary>What lies between body time and the channel's nominal device time; zero where the file says nothing.</summary>
     /// <param name="channel">The channel.</param>
     /// <param name="rows">The rows.</param>

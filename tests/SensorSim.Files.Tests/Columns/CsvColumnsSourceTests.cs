@@ -135,7 +135,7 @@ public sealed class CsvColumnsSourceTests
 
     [TestCase("time_s,a,b\n0,1,2\n1,1,2\n", "t.csv: no column is called after a channel (ecg, red, infrared, green, dark, accel_x, accel_y, accel_z); the columns are \"time_s\", \"a\", \"b\"; say which is which, such as --map \"COLUMN=ecg\".")]
     [TestCase("time_s,ecg_mv,ecg_uv\n0,1,2\n1,1,2\n", "t.csv: two columns would be ecg; the columns are")]
-    [TestCase("ecg_mv,red_na\n1,2\n", "t.csv: there is no column time_s, time_ms, time_us or time_ns to tell the sampling rate; add --rate-hz, for example --rate-hz 360.")]
+    [TestCase("ecg_mv,red_na\n1,2\n", "t.csv: there is no column time_s, time_ms, time_us or time_ns to tell the sampling rate; say which one holds times, such as --map \"COLUMN=time_s\", or add --rate-hz, for example --rate-hz 360.")]
     [TestCase("time_s,ecg_na\n0,1\n1,1\n", "t.csv: column \"ecg_na\" in na cannot be ecg, which has mv, uv, v, counts.")]
     [TestCase("time_s,red\n0,1\n1,1\n", "t.csv: column \"red\" does not say its unit; add --unit na or --unit ua or --unit counts.")]
     [TestCase("time_s,ecg\n0,1\n0.4,1\n0.8,1\n", "t.csv: the times of column time_s give 2.5 Hz; a recording has a whole rate from 1 to 1000000 Hz; resample it, or say the rate with --rate-hz.")]

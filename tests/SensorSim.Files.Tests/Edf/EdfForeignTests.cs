@@ -18,6 +18,11 @@ public class EdfForeignTests
     [TestCase("Light dark", "uA", ExpectedResult = "dark")]
     [TestCase("Accel X", "g", ExpectedResult = "accel_x")]
     [TestCase("acc-z", "m/s^2", ExpectedResult = "accel_z")]
+    [TestCase("EKG1", "mV", ExpectedResult = "ecg")]
+    [TestCase("ECG1-ECG2", "uV", ExpectedResult = "ecg")]
+    [TestCase("IR_940nm", "nA", ExpectedResult = "infrared")]
+    [TestCase("Red", "uA", ExpectedResult = "red")]
+    [TestCase("Red", "", ExpectedResult = "", Description = "a colour without a current may be anything")]
     [TestCase("Resp chest", "uV", ExpectedResult = "")]
     [TestCase("V1", "", ExpectedResult = "", Description = "a lead without a voltage may be anything")]
     [TestCase("Light", "lx", ExpectedResult = "")]
@@ -47,6 +52,50 @@ public class EdfForeignTests
         using var reader = new EdfRecordingReader(Make(folder, Signal(label, dimension)));
         Assert.That(reader.Format.Channels[0].UnitPerCode, Is.EqualTo(factor * 2 / 65_534).Within(1e-10).Percent);
         Assert.That(reader.Notes, Is.Empty);
+    }
+
+    [Test]
+    public void Open_SeveralSignalsOfAName_TakesTheOneWhoseUnitFits()
+    {
+        using var folder = new TestFolder();
+        string path = Make(folder, Signal("ECG HR", "bpm"), Signal("ECG II", "mV"), Signal("PPG quality", "%"), Signal("PPG wave", "a.u."), Signal("PPG light", "nA"));
+        using var reader = new EdfRecordingReader(path);
+        Assert.That(reader.Format.Channels.Select(c => c.Name), Is.EqualTo(new[] { ChannelName.Ecg, ChannelName.Infrared }));
+        Assert.That(reader.Notes, Has.Count.EqualTo(3).And.One.Contains("\"ECG HR\" is measured in \"bpm\", which is no unit of ecg; it is left out")
+            .And.One.Contains("\"PPG quality\" would be infrared too; \"PPG light\" is taken"));
+        Assert.That(EdfStreams.ReadAll(reader, 100)[1].Take(2).Select(s => s.Code), Is.EqualTo(new[] { Code(4, 0), Code(4, 1) }));
+    }
+
+    [Test]
+    public void Open_OnlySignalMeasuresSomethingElse_IsRefused()
+    {
+        using var folder = new TestFolder();
+        Assert.That(
+            () => new EdfRecordingReader(Make(folder, Signal("ECG HR", "bpm"))),
+            Throws.InstanceOf<InputFileException>().With.Message.Contains("\"ECG HR\" is measured in \"bpm\"; ecg needs one of mV, uV, V"));
+    }
+
+    [TestCase(5, "mV")]
+    [TestCase(5000, "uV")]
+    [TestCase(3, "mV")]
+    [TestCase(0.005, "V")]
+    public void Open_ZeroBetweenTwoCodes_IsTheEvenOneWithEachPrefix(double largest, string dimension)
+    {
+        // Over -32768 to 32767 zero lies at -0.5 (Kemp et al., 1992: a straight line through both limits).
+        using var folder = new TestFolder();
+        EdfSignal signal = Signal("ECG", dimension) with { PhysicalMinimum = (decimal)-largest, PhysicalMaximum = (decimal)largest, DigitalMinimum = -32_768 };
+        using var reader = new EdfRecordingReader(Make(folder, signal));
+        Assert.That(reader.Format.Channels[0].ZeroCode, Is.Zero);
+    }
+
+    [Test]
+    public void Open_FolderOfARecordingInTwoForms_ReadsItOnce()
+    {
+        using var folder = new TestFolder();
+        string first = Make(folder, Signal("ECG", "mV"));
+        File.Copy(first, folder["a.bdf"]);
+        using var reader = new EdfRecordingReader(folder.Root);
+        Assert.That(reader.Headers, Has.Count.EqualTo(1));
     }
 
     [Test]
@@ -90,7 +139,7 @@ public class EdfForeignTests
         using var folder = new TestFolder();
         Assert.That(
             () => new EdfRecordingReader(Make(folder, Signal("EEG Fpz-Cz", "uV"), Signal("EOG", "uV"))),
-            Throws.InstanceOf<InputFileException>().With.Message.Contains("no signal is named as one that can be read (ECG, Pleth red,").And.Message.EndsWith("say which is which of \"EEG Fpz-Cz\", \"EOG\"."));
+            Throws.InstanceOf<InputFileException>().With.Message.Contains("no signal is named as one that can be read (ECG, Pleth red,").And.Message.EndsWith("say which is which of \"EEG Fpz-Cz\", \"EOG\", such as --map \"LABEL=ecg\"."));
     }
 
     [TestCase("0.5", 100, 200)]

@@ -18,7 +18,7 @@ internal sealed record ColumnChoice(int Place, ChannelName Channel, double? Fact
     /// <exception cref="InputFileException">A column is not there, or its unit does not fit.</exception>
     public static IReadOnlyList<ColumnChoice> Of(CsvRows rows, CsvColumnsOptions options)
     {
-        string[] plain = [.. rows.Header.Select(ColumnUnits.Plain)];
+        string[] plain = PlainNames(rows, options);
         List<(int Place, ChannelMapping Mapping)> chosen = options.Map.Count > 0
             ? [.. options.Map.Select(m => (Find(rows, plain, m.Label), m))]
             : Named(plain, options.Only);
@@ -33,6 +33,20 @@ internal sealed record ColumnChoice(int Place, ChannelName Channel, double? Fact
         }
 
         return [.. chosen.OrderBy(c => c.Mapping.Channel).Select(c => Make(rows, plain, c.Place, c.Mapping, options))];
+    }
+
+    /// <summary>The names of the columns as they count; the one that says where a row stands is called so, whatever stands there.</summary>
+    /// <exception cref="InputFileException">A column that was named is not there.</exception>
+    public static string[] PlainNames(CsvRows rows, CsvColumnsOptions options)
+    {
+        string[] plain = [.. rows.Header.Select(ColumnUnits.Plain)];
+        if (options.Place is (string label, string name))
+        {
+            int place = Find(rows, plain, label);
+            plain = [.. plain.Select((own, i) => i == place ? name : CsvColumnsSource.IsPlace(own) ? "" : own)];
+        }
+
+        return plain;
     }
 
     private static ColumnChoice Make(CsvRows rows, string[] plain, int place, ChannelMapping mapping, CsvColumnsOptions options)

@@ -15,6 +15,9 @@ public sealed record CsvColumnsOptions
     /// <summary>Which column is which channel; empty: the columns say so by their names.</summary>
     public IReadOnlyList<ChannelMapping> Map { get; init; } = [];
 
+    /// <summary>The column that says where a row stands, and what it is (a word of <see cref="CsvColumnsSource.PlaceNames"/>); null: a column is called so.</summary>
+    public (string Label, string Name)? Place { get; init; }
+
     /// <summary>The only channel that is wanted of an empty <see cref="Map"/>: the column that is called after it, or else the only one; null: all of them.</summary>
     public ChannelName? Only { get; init; }
 

@@ -36,10 +36,13 @@ public sealed class CsvColumnsSource : ISampleStream, IDisposable
         using (var check = new CsvRows(path))
         {
             _columns = ColumnChoice.Of(check, options);
-            RowPlaces places = PlacesOf(path, check, options.RateHz, out int rateHz);
+            RowPlaces places = PlacesOf(path, check, options, out int rateHz);
             Format = new StreamFormat(_columns.Select(c => FormatOf(c, rateHz)));
             _places = places;
             EndTick = Check(check, places);
+            Notes = places.IsByRow && check.Header.Count > _columns.Count
+                ? [$"{path}: its rows are taken as samples without a gap between them; if a column says when they were taken, name it, such as --map \"COLUMN=time_s\""]
+                : [];
         }
 
         _rows = new CsvRows(path);
@@ -54,6 +57,12 @@ public sealed class CsvColumnsSource : ISampleStream, IDisposable
 
     /// <inheritdoc/>
     public long EndTick { get; }
+
+    /// <summary>What the user should know of how the file is read, a sentence each.</summary>
+    public IReadOnlyList<string> Notes { get; }
+
+    /// <summary>What a column may be called that says where a row stands.</summary>
+    public static IReadOnlyList<string> PlaceNames { get; } = [.. s_places.Select(p => p.Name)];
 
     /// <summary>Names of the columns of a table, as they stand in its header.</summary>
     /// <param name="path">Path of the file.</param>
@@ -108,9 +117,10 @@ public sealed class CsvColumnsSource : ISampleStream, IDisposable
         Polarity = column.IsInverted ? -1 : 1,
     };
 
-    private static RowPlaces PlacesOf(string path, CsvRows rows, int? ownRateHz, out int rateHz)
+    private static RowPlaces PlacesOf(string path, CsvRows rows, CsvColumnsOptions options, out int rateHz)
     {
-        string[] plain = [.. rows.Header.Select(ColumnUnits.Plain)];
+        string[] plain = ColumnChoice.PlainNames(rows, options);
+        int? ownRateHz = options.RateHz;
         foreach ((string name, double perSecond) in s_places)
         {
             int column = Array.IndexOf(plain, name);
@@ -121,7 +131,9 @@ public sealed class CsvColumnsSource : ISampleStream, IDisposable
             }
         }
 
-        rateHz = ownRateHz ?? throw rows.Error("there is no column time_s, time_ms, time_us or time_ns to tell the sampling rate; add --rate-hz, for example --rate-hz 360.");
+        rateHz = ownRateHz ?? throw rows.Error(options.Place is null
+            ? "there is no column time_s, time_ms, time_us or time_ns to tell the sampling rate; say which one holds times, such as --map \"COLUMN=time_s\", or add --rate-hz, for example --rate-hz 360."
+            : "sample numbers do not tell the sampling rate; add --rate-hz, for example --rate-hz 360.");
         return new RowPlaces(-1, 0, rateHz);
     }
 

@@ -33,6 +33,9 @@ internal struct RowPlaces
         _index = -1;
     }
 
+    /// <summary>Whether a row is simply the sample after the one before.</summary>
+    public readonly bool IsByRow => _column < 0;
+
     /// <summary>Index of the sample in the current row.</summary>
     /// <exception cref="InputFileException">The row is not later than the one before, or stands between two samples.</exception>
     public long Next(CsvRows rows)
