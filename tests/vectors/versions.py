@@ -89,7 +89,8 @@ def main():
         ledger |= added
         print(f"{len(added)} rows added to {LEDGER}")
     faults = compare(rows, ledger, (ROOT / CHANGELOG).read_text(encoding="utf-8"))
-    commits = git("log", "--format=%H", "--", str(LEDGER)).split()
+    # Of the main line only: what a branch tried before it was taken in was never published.
+    commits = git("log", "--first-parent", "--format=%H", "--", str(LEDGER)).split()
     for commit in commits:
         past = git("show", f"{commit}:{LEDGER.as_posix()}")
         if past:
