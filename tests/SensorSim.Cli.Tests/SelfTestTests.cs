@@ -20,6 +20,13 @@ public sealed class SelfTestTests : CommandTest
         Assert.That(json.RootElement.GetProperty("passed").GetBoolean());
         Assert.That(json.RootElement.GetProperty("checks").EnumerateArray().Select(c => c.GetProperty("result").GetString()), Is.All.EqualTo("passed"));
         Assert.That(json.RootElement.GetProperty("checks").GetArrayLength(), Is.EqualTo(12));
+        JsonElement[] anomalies = [.. json.RootElement.GetProperty("known_anomalies").EnumerateArray()];
+        string own = json.RootElement.GetProperty("checks").EnumerateArray().Single(c => c.GetProperty("check").GetString() == "own answers").GetProperty("found").GetString()!;
+        Assert.That(own, Does.EndWith($" {anomalies.Length} known anomalies"));
+        Assert.That(anomalies.Select(a => $"{a.GetProperty("case").GetString()} {a.GetProperty("requirement").GetString()}"), Does.Contain("two-devices-apart arrival-withheld"));
+        Assert.That(File.ReadAllText(At("report", "selftest.md")), Does.Contain("| two-devices-apart | arrival-withheld |").And.Contain($"Checked on {json.RootElement.GetProperty("operating_system").GetString()}"));
+        Assert.That(json.RootElement.GetProperty("runtime").GetString(), Does.StartWith(".NET 10"));
+        Assert.That(json.RootElement.GetProperty("processor").GetString(), Is.AnyOf("x64", "arm64"));
         Assert.That(Contents(At("report")).Keys, Is.EquivalentTo(new[] { "selftest.json", "selftest.md" }));
         Assert.That(File.ReadAllText(At("report", "selftest.json")), Is.EqualTo(answer.Out));
     }

@@ -75,6 +75,7 @@ public sealed class VectorsCommandTests : CommandTest
         Answer made = Command.Run("vectors", "make", WritePlan(known), "--out", At("set"));
         Assert.That(made.Code, Is.Zero, made.Error);
         Assert.That(File.ReadAllText(At("set", "index.md")), Does.Contain("known deviation").And.Contain("It sees only what has been sampled."));
+        Assert.That(File.ReadAllText(At("set", "index.md")).Split("It sees only what has been sampled.", StringSplitOptions.None), Has.Length.EqualTo(2), "said once");
 
         // What is listed and no longer true is told.
         Answer idle = Command.Run("vectors", "make", WritePlan(known.Replace("latency_ms_max = 1", "latency_ms_max = 3000", StringComparison.Ordinal)), "--out", At("idle"));

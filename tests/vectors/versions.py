@@ -2,7 +2,7 @@
 """Holds the shipped vectors against the list of versions (waveforms/vector-versions.csv): a stream of a case never changes within a version.
 
 Stimulus, truth, acquisition and acceptance belong to the generator's version, expected answers to the detector's. The list only grows; a row that
-stood in it in any commit stands in it still. docs/versions.md says what to do when something changes on purpose.
+stood in it in any commit of the main line stands in it still. docs/versions.md says what to do when something changes on purpose.
 
     python3 tests/vectors/versions.py          checks
     python3 tests/vectors/versions.py --add    first adds the rows of versions and cases that the list does not know yet
@@ -89,7 +89,8 @@ def main():
         ledger |= added
         print(f"{len(added)} rows added to {LEDGER}")
     faults = compare(rows, ledger, (ROOT / CHANGELOG).read_text(encoding="utf-8"))
-    commits = git("log", "--format=%H", "--", str(LEDGER)).split()
+    # Of the main line only: what a branch tried before it was taken in was never published.
+    commits = git("log", "--first-parent", "--format=%H", "--", str(LEDGER)).split()
     for commit in commits:
         past = git("show", f"{commit}:{LEDGER.as_posix()}")
         if past:

@@ -22,6 +22,9 @@ internal sealed record Check(string Name, string Proves, Func<CheckFinding> Run)
 /// <param name="Detail">How much was looked at, or the first thing that is wrong; one line.</param>
 internal sealed record CheckFinding(CheckResult Result, string Detail)
 {
+    /// <summary>Known anomalies that showed, each as case and requirement.</summary>
+    public IReadOnlyList<(string CaseName, string RequirementId)> Anomalies { get; init; } = [];
+
     public static CheckFinding Passed(string detail) => new(CheckResult.Passed, detail);
 
     public static CheckFinding Failed(string detail) => new(CheckResult.Failed, detail);

@@ -59,10 +59,10 @@ internal sealed class VectorChecks(string folder, CancellationToken cancellation
 
         IReadOnlyList<RequirementVerdict> verdicts = _verification.Verdicts;
         RequirementVerdict? bad = verdicts.FirstOrDefault(v => v.Outcome is RequirementOutcome.NotMet or RequirementOutcome.NotJudged);
-        int known = verdicts.Count(v => v.Outcome == RequirementOutcome.KnownDeviation);
+        (string, string)[] known = [.. verdicts.Where(v => v.Outcome == RequirementOutcome.KnownDeviation).Select(v => (v.CaseName, v.RequirementId))];
         return bad is not null
             ? CheckFinding.Failed($"{bad.CaseName}, {bad.RequirementId}: {bad.Sentence}")
-            : CheckFinding.Passed(string.Create(CultureInfo.InvariantCulture, $"{verdicts.Count(v => v.Outcome == RequirementOutcome.Met)} requirements met, {known} known anomalies"));
+            : CheckFinding.Passed(string.Create(CultureInfo.InvariantCulture, $"{verdicts.Count(v => v.Outcome == RequirementOutcome.Met)} requirements met, {known.Length} known anomalies")) with { Anomalies = known };
     }
 
     private static string Expected()

@@ -34,6 +34,10 @@ internal static class Ink
     internal static readonly SKColor Gap = new(0xEC, 0xEC, 0xEC);
     internal static readonly SKColor Bar = new(0xA9, 0xB4, 0xBE);
     internal static readonly SKColor Truth = new(0x00, 0x72, 0xB2);
+
+    /// <summary>Truth as a ground: pale enough for signs on top.</summary>
+    internal static readonly SKColor TruthPale = new(0xCC, 0xE3, 0xF0);
+
     internal static readonly SKColor Detected = new(0xD5, 0x5E, 0x00);
 
     internal static ScottPlot.Color Plot(SKColor color) => new(color.Red, color.Green, color.Blue, color.Alpha);

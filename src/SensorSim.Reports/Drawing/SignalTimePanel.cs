@@ -27,8 +27,8 @@ internal sealed class SignalTimePanel : TimePanel
         get
         {
             List<LegendEntry> legend = [];
-            AddEntries(legend, _panel.TruthMarks, (_panel.TruthLegend, _panel.TruthLineLegend), Symbol.HollowCircle, Symbol.VerticalLine);
-            AddEntries(legend, _panel.DetectedMarks, (_panel.DetectedLegend, _panel.DetectedTriangleLegend), Symbol.FilledDiamond, Symbol.FilledTriangle);
+            AddEntries(legend, _panel.TruthMarks, _panel.TruthLegend, Symbol.HollowCircle, Symbol.VerticalLine);
+            AddEntries(legend, _panel.DetectedMarks, _panel.DetectedLegend, Symbol.FilledDiamond, Symbol.FilledTriangle);
             if (_gaps.Length > 0)
             {
                 legend.Add(new LegendEntry(Symbol.GreyBox, "no samples"));
@@ -129,16 +129,16 @@ internal sealed class SignalTimePanel : TimePanel
     private static IEnumerable<PlotMark> Visible(IReadOnlyList<PlotMark> marks, (double Low, double High) times) =>
         marks.Where(mark => mark.TimeS >= times.Low && mark.TimeS <= times.High);
 
-    private static void AddEntries(List<LegendEntry> legend, IReadOnlyList<PlotMark> marks, (string Valued, string? Bare) texts, Symbol valued, Symbol bare)
+    private static void AddEntries(List<LegendEntry> legend, IReadOnlyList<PlotMark> marks, string text, Symbol valued, Symbol bare)
     {
         if (marks.Any(HasValue))
         {
-            legend.Add(new LegendEntry(valued, texts.Valued));
+            legend.Add(new LegendEntry(valued, text));
         }
 
         if (marks.Any(mark => !HasValue(mark)))
         {
-            legend.Add(new LegendEntry(bare, texts.Bare ?? texts.Valued));
+            legend.Add(new LegendEntry(bare, text));
         }
     }
 }

@@ -14,6 +14,8 @@ internal enum Symbol
     VermilionDashes,
     FilledDot,
     GreyBox,
+    PaleBox,
+    HollowBox,
     SmallCircle,
     Cross,
     OpenTriangle,

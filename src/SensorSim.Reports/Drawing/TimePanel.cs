@@ -17,6 +17,12 @@ internal abstract class TimePanel
     /// <summary>Share of the time axis left free at both ends.</summary>
     internal virtual double FreeTimeShare => 0;
 
+    /// <summary>Whether the vertical axis carries numbers.</summary>
+    internal virtual bool HasNumbers => true;
+
+    /// <summary>Height of its data; null: as high as the others of the figure.</summary>
+    internal virtual float? OwnHeightPx => null;
+
     /// <summary>Lines of mark labels that need room above the curve.</summary>
     internal virtual int LabelLines => 0;
 

@@ -13,6 +13,8 @@ internal static class TimeStack
 
     internal static int HeightPx(int panels) => HeaderPx + (panels * (TitleRowPx + DataPx(panels))) + FooterPx;
 
+    internal static int HeightPx(IReadOnlyList<TimePanel> panels) => HeaderPx + panels.Sum(p => TitleRowPx + (int)DataPx(p, panels.Count)) + FooterPx;
+
     internal static void Check(int panels)
     {
         if (panels is < 1 or > MostPanels)
@@ -43,7 +45,7 @@ internal static class TimeStack
             TitleRow.Draw(
                 canvas, pens, panels[i].Title, Ink.PanelTitlePx, panels[i].Legend, Ink.LeftPx, Ink.WidthPx - Ink.RightPx, top + TitleRowPx - 13);
             top += TitleRowPx;
-            SKRect data = new(Ink.LeftPx, top, Ink.WidthPx - Ink.RightPx, top + DataPx(panels.Count));
+            SKRect data = new(Ink.LeftPx, top, Ink.WidthPx - Ink.RightPx, top + DataPx(panels[i], panels.Count));
             DrawPanel(canvas, pens, panels[i], data, times, i == panels.Count - 1);
             top = data.Bottom;
         }
@@ -55,7 +57,7 @@ internal static class TimeStack
     {
         Span heights = panel.Heights;
         using PanelPlot plot = new(times, panel.HeightRange(data.Height), 10, data.Height > 200 ? 6 : 5, isLast);
-        if (heights.IsEmpty)
+        if (heights.IsEmpty || !panel.HasNumbers)
         {
             plot.HideYTicks();
         }
@@ -72,6 +74,8 @@ internal static class TimeStack
             pens.Text(canvas, "no data", data.MidX, data.MidY, SKTextAlign.Center, Ink.PanelTitlePx, Ink.Frame);
         }
     }
+
+    private static float DataPx(TimePanel panel, int panels) => panel.OwnHeightPx ?? DataPx(panels);
 
     private static int DataPx(int panels) => panels switch { <= 2 => 270, 3 => 220, 4 or 5 => 175, _ => 140 };
 }

@@ -88,6 +88,13 @@ internal static class TitleRow
             case Symbol.VermilionDashes:
                 pens.Line(canvas, Ink.Detected, Ink.MarkWidthPx, x, y, x + SignPx, y, dashed: true);
                 break;
+            case Symbol.PaleBox:
+                pens.Box(canvas, Ink.TruthPale, new SKRect(x, y - 8, x + SignPx, y + 8));
+                pens.Frame(canvas, Ink.Truth, new SKRect(x, y - 8, x + SignPx, y + 8));
+                break;
+            case Symbol.HollowBox:
+                pens.Frame(canvas, Ink.Truth, new SKRect(x, y - 8, x + SignPx, y + 8));
+                break;
             default:
                 pens.Box(canvas, Ink.Gap, new SKRect(x, y - 9, x + SignPx, y + 9));
                 pens.Frame(canvas, Ink.Frame, new SKRect(x, y - 9, x + SignPx, y + 9));

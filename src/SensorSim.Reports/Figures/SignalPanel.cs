@@ -31,10 +31,4 @@ public sealed record SignalPanel
 
     /// <summary>Legend text of the detected events.</summary>
     public string DetectedLegend { get; init; } = "detected";
-
-    /// <summary>Legend text of true events that have no value; null: as the others.</summary>
-    public string? TruthLineLegend { get; init; }
-
-    /// <summary>Legend text of detected events that have no value; null: as the others.</summary>
-    public string? DetectedTriangleLegend { get; init; }
 }

@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Reports.Drawing;
 using SensorSim.Scenarios.VectorPlans;
-using SensorSim.Signals.Marks;
+using SensorSim.Signals.Streams;
 using SensorSim.Studies.Running;
 using SensorSim.Studies.Vectors.Making;
+using SensorSim.Studies.Vectors.Sets;
 
 namespace SensorSim.Reports.Vectors;
 
@@ -30,8 +31,8 @@ internal static class CaseReadings
                 .Select(d => (Math.Max(d.BeginS, window.BeginS), Math.Min(d.EndS, window.EndS), d.Low, d.High)),
         ];
         return given.Length == 0 && allowed.Length == 0 ? null : new RangeTimePanel(
-            requirement.Kind.Text().Replace('_', ' '),
-            MarkKinds.All.First(k => k.Kind == requirement.Kind).ValueUnit,
+            requirement.Channel is null ? SetWords.Kind(requirement.Kind) : $"{SetWords.Kind(requirement.Kind)}, {requirement.Channel.Value.Text().Replace('_', ' ')}",
+            SetWords.Unit(requirement.Kind),
             allowed,
             [.. given.Select(g => g.TimeS)],
             [.. given.Select(g => g.Value)]);

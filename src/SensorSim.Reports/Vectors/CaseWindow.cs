@@ -8,7 +8,7 @@ namespace SensorSim.Reports.Vectors;
 /// <param name="EndS">End [s].</param>
 internal readonly record struct CaseWindow(double BeginS, double EndS)
 {
-    private const double LongestS = 20;
+    private const double LongestS = 70;
     private const double BeforeS = 6;
     private const double LeadInS = 8;
 

@@ -28,7 +28,11 @@ internal sealed class RangeTimePanel : TimePanel
 
     internal override string Title { get; }
 
-    internal override IReadOnlyList<LegendEntry> Legend => [new LegendEntry(Symbol.BlueLine, "allowed between"), new LegendEntry(Symbol.FilledDot, "the library's readings")];
+    internal override IReadOnlyList<LegendEntry> Legend =>
+    [
+        .. _ranges.Length > 0 ? [new LegendEntry(Symbol.BlueLine, "allowed between")] : Array.Empty<LegendEntry>(),
+        .. _values.Length > 0 ? [new LegendEntry(Symbol.FilledDot, "the library's readings")] : Array.Empty<LegendEntry>(),
+    ];
 
     internal override Span Times
     {

@@ -11,13 +11,20 @@ internal static class RequirementLimits
     /// <param name="requirement">The requirement.</param>
     public static string Of(PlannedRequirement requirement)
     {
-        string unit = MarkKinds.All.First(k => k.Kind == requirement.Kind).ValueUnit;
+        // An error of a percentage is one in points: "4 %" would read as a share of the value.
+        string unit = requirement.Kind.Info().ValueUnit == "%" ? "points of %" : SetWords.Unit(requirement.Kind);
         var parts = new List<string>();
         if (requirement.Rule is RequirementRule.Marks or RequirementRule.Prompt)
         {
             parts.Add(FormattableString.Invariant($"within {requirement.WindowMs:R} ms"));
         }
 
+        if (requirement is { Low: double low, High: double high })
+        {
+            parts.Add(FormattableString.Invariant($"{low:R} to {high:R} {SetWords.Unit(requirement.Kind)}"));
+        }
+
+        Add(requirement.Value, v => FormattableString.Invariant($"value {v:R}") + (requirement.Kind is MarkKind.GateShut or MarkKind.JointGateShut ? $" ({SetWords.GateReason(v)})" : ""));
         Add(requirement.SensitivityMin, v => FormattableString.Invariant($"sensitivity at least {v:R}"));
         Add(requirement.PositivePredictivityMin, v => FormattableString.Invariant($"positive predictivity at least {v:R}"));
         Add(requirement.ErrorMax, v => FormattableString.Invariant($"error at most {v:R} {unit}"));
@@ -25,6 +32,8 @@ internal static class RequirementLimits
         Add(requirement.ShareMin, v => FormattableString.Invariant($"share at least {v:R}"));
         Add(requirement.FirstWithinS, v => FormattableString.Invariant($"first within {v:R} s"));
         Add(requirement.WithinS, v => FormattableString.Invariant($"within {v:R} s"));
+        Add(requirement.FromS, v => FormattableString.Invariant($"from {v:R} s on"));
+        Add(requirement.UntilS, v => FormattableString.Invariant($"until {v:R} s"));
         Add(requirement.LatencyMsMax, v => FormattableString.Invariant($"at most {v:R} ms late"));
         if (requirement.Rule == RequirementRule.Withheld)
         {

@@ -32,6 +32,7 @@ internal static class SetIndex
         text.Append("Simulated signals: not clinical evidence.\n\n");
         text.Append("- `sensorsim vectors verify DIR` makes everything but the pictures again and compares it bit for bit; `sha256sum -c manifest.sha256` checks the manifest, which holds the sum of every other file.\n");
         text.Append("- `sensorsim vectors compare DIR --answers FILE` judges answers. How to do it without this program is said in the project's `docs/vectors.md`.\n\n");
+        Legend(text);
         Requirements(text, plan.Plan, cases);
         Cases(text, cases);
         foreach (MadeCase made in cases)
@@ -40,6 +41,15 @@ internal static class SetIndex
         }
 
         return Encoding.UTF8.GetBytes(text.ToString());
+    }
+
+    private static void Legend(StringBuilder text)
+    {
+        text.Append("Level says how hard a case is, not how it ended: ");
+        text.AppendJoin(", ", Enum.GetValues<CaseLevel>().Select(l => $"`{l.Text()}` {SetWords.Level(l)}"));
+        text.Append(". A shut gate of the library names its reason: ");
+        text.AppendJoin(", ", SetWords.GateReasons.Skip(1).Select((reason, i) => FormattableString.Invariant($"{i + 1} {reason}")));
+        text.Append(". In pictures truth and what is asked are blue, the library's answers orange.\n\n");
     }
 
     private static void Requirements(StringBuilder text, VectorPlan plan, IReadOnlyList<MadeCase> cases)
@@ -66,7 +76,7 @@ internal static class SetIndex
             string own = met == made.Verdicts.Count
                 ? "all met"
                 : string.Join(", ", made.Verdicts.Where(v => v.Outcome != RequirementOutcome.Met).Select(v => $"{Plain(v.RequirementId)} {Words(v.Outcome)}"));
-            text.Append(CultureInfo.InvariantCulture, $"| {Link(planned.Name)} | {Plain(planned.Disturbance)} | {planned.Level.Text().Replace('_', ' ')} | {planned.DurationS:R} | {planned.Seed} | ");
+            text.Append(CultureInfo.InvariantCulture, $"| {Link(planned.Name)} | {Plain(planned.Disturbance)} | {SetWords.Level(planned.Level)} | {planned.DurationS:R} | {planned.Seed} | ");
             text.Append(CultureInfo.InvariantCulture, $"{Plain(planned.ScenarioPath)} | {own} |\n");
         }
 
@@ -102,7 +112,7 @@ internal static class SetIndex
         {
             string reason = planned.DeviationFrom(verdict.RequirementId) is not PlannedDeviation known ? ""
                 : verdict.Outcome == RequirementOutcome.Met ? " (listed as a known deviation, which it is no longer)"
-                : $" Known: {Plain(known.Reason)}";
+                : verdict.Sentence.Contains(known.Reason, StringComparison.Ordinal) ? "" : $" Known: {Plain(known.Reason)}";
             text.Append(CultureInfo.InvariantCulture, $"| {Plain(verdict.RequirementId)} | {Words(verdict.Outcome)} | {Plain(verdict.Sentence)}{reason} |\n");
         }
 
