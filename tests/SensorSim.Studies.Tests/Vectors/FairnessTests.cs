@@ -96,6 +96,7 @@ public sealed class FairnessTests
         int peak = right.FindIndex(a => a.Kind == MarkKind.RPeak && rows.Any(r => r.Rule == AcceptanceRule.One && a.TimeNs >= r.BeginNs && a.TimeNs <= r.EndNs && a.Kind == r.Kind));
         AcquisitionRow off = run.Acquisition.First(r => r.IsUnusable && r.Channel == ChannelName.Ecg && r.EndNs - r.BeginNs > 3_000_000_000);
 
+        DetectionRow before = right.Where(a => a.Kind == MarkKind.HeartRateBpm && a.TimeNs < off.BeginNs).MaxBy(a => a.TimeNs);
         Assert.That(Failed(right), Is.Empty);
         Assert.That(Failed([.. right.Where((_, i) => i != peak)]), Is.EqualTo(new[] { "ECG", "SOON" }), "dropped");
         Assert.That(Failed([.. right, right[peak] with { TimeNs = right[peak].TimeNs + 20_000_000 }]), Is.EqualTo(new[] { "ECG" }), "doubled");
@@ -107,7 +108,9 @@ public sealed class FairnessTests
         Assert.That(Failed([.. right.Select(a => a.Kind == MarkKind.ArrivalTimeMs ? a with { Value = a.Value + 60 } : a)]), Is.EqualTo(new[] { "PAT" }), "a later pulse");
         Assert.That(Failed([.. right, right[peak] with { TimeNs = off.BeginNs + 1_500_000_000 }]), Is.EqualTo(new[] { "OFF" }), "a beat without electrodes");
         Assert.That(
-            Failed([.. right, TestCases.Mark(MarkKind.HeartRateBpm, (off.BeginNs * 1e-9) + 1.5, 60)]), Is.EqualTo(new[] { "OFFRATE" }), "a rate without electrodes");
+            Failed([.. right, before with { TimeNs = off.BeginNs + 1_500_000_000 }]), Is.EqualTo(new[] { "OFFRATE" }), "a rate without electrodes");
+        Assert.That(
+            Failed([.. right, before with { TimeNs = off.BeginNs + 1_500_000_000, Value = 250 }]), Is.EqualTo(new[] { "RATE", "OFFRATE" }), "another rate without electrodes");
         Assert.That(Failed([.. right.Where(a => a.Kind != MarkKind.GateShut)]), Is.EqualTo(new[] { "GATE" }), "no gate");
 
         List<string> Failed(List<DetectionRow> answers) =>
