@@ -35,7 +35,9 @@ internal static class ReadingJudge
         if (values.First is (Answer wrong, AcceptanceRow row))
         {
             string value = double.IsNaN(wrong.Value) ? "no value" : Finding.Text(wrong.Value);
-            text.Add($"first wrong at {Finding.At(wrong.TimeNs)}: {value}, right is {Finding.Text(row.Low)} to {Finding.Text(row.High)} {requirement.Kind.Info().ValueUnit}");
+            text.Add(string.Create(
+                CultureInfo.InvariantCulture,
+                $"first wrong at {Finding.At(wrong.TimeNs)}: {value}, right is {Finding.Text(row.Low)} to {Finding.Text(row.High)} {requirement.Kind.Info().ValueUnit}"));
         }
 
         if (requirement.ShareMin is double wanted && seconds > 0)
