@@ -34,7 +34,7 @@ public sealed record AnswerDifference(
             string how = FirstGiven is null ? "is expected and was not given"
                 : FirstExpected is null ? "was given and is not expected"
                 : string.Join(", ", AnswerColumns.Different(FirstExpected.Value, FirstGiven.Value, Columns).Select(d => $"{d.Column} is {d.Given}, expected {d.Expected}"));
-            return string.Concat(text, "; first difference: ", $"{what}: {how}");
+            return string.Create(CultureInfo.InvariantCulture, $"{text}; first difference: {what}: {how}");
         }
     }
 }

@@ -49,7 +49,7 @@ internal static class ReadingJudge
         if (requirement.FirstWithinS is double within)
         {
             text.Add(firstNs is long first
-                ? $"first reading at {Finding.At(first)}, within {Finding.Text(within)} s is required"
+                ? string.Create(CultureInfo.InvariantCulture, $"first reading at {Finding.At(first)}, within {Finding.Text(within)} s is required")
                 : $"no reading within {Finding.Text(within)} s, as is required");
         }
 
