@@ -44,7 +44,7 @@ internal static class LoopbackCheck
     {
         var writer = new FrameWriter();
         var reader = new FrameReader();
-        var draws = new KeyedRandom(1, "self test, loopback");
+        var draws = new KeyedRandom(1, "selftest.loopback");
         byte[] payload = new byte[FrameLimits.MaximumPayload];
         byte[] wire = new byte[FrameLimits.WireBuffer];
         int kept = 0;
