@@ -103,14 +103,14 @@ public sealed class EdfFileReader : IDisposable
         {
             for (int i = 0; i < codes.Length; i++)
             {
-                codes[i] = (short)(bytes[2 * i] | (bytes[(2 * i) + 1] << 8));
+                codes[i] = unchecked((short)(bytes[2 * i] | (bytes[(2 * i) + 1] << 8)));
             }
         }
         else
         {
             for (int i = 0; i < codes.Length; i++)
             {
-                codes[i] = bytes[3 * i] | (bytes[(3 * i) + 1] << 8) | ((sbyte)bytes[(3 * i) + 2] << 16);
+                codes[i] = bytes[3 * i] | (bytes[(3 * i) + 1] << 8) | (unchecked((sbyte)bytes[(3 * i) + 2]) << 16);
             }
         }
     }

@@ -93,11 +93,12 @@ public sealed class EdfFileWriter : IDisposable
                 throw new ArgumentOutOfRangeException(nameof(codes), code, $"A sample must be {lowest} to {highest}.");
             }
 
-            bytes[at] = (byte)code;
-            bytes[at + 1] = (byte)(code >> 8);
+            // The bytes of a negative code too: what a checked conversion would refuse.
+            bytes[at] = unchecked((byte)code);
+            bytes[at + 1] = unchecked((byte)(code >> 8));
             if (_width == 3)
             {
-                bytes[at + 2] = (byte)(code >> 16);
+                bytes[at + 2] = unchecked((byte)(code >> 16));
             }
         }
     }
