@@ -29,9 +29,15 @@ phase() {
     return "$status"
 }
 
-# Without servers that outlive the script; no colours, for the output goes to a file.
+# One warm compiler for all projects, under a name of this script's own, so that it can be ended with the script and nobody else's is met.
+# No colours, for the output goes to a file.
+compiler=sensorsim-tests-$$
+
 build() {
-    phase "build" dotnet build SensorSim.sln -c Release --nologo -v quiet -p:UseSharedCompilation=false -nodeReuse:false --tl:off
+    local status=0
+    phase "build" dotnet build SensorSim.sln -c Release --nologo -v quiet -p:UseSharedCompilation=true "-p:SharedCompilationId=$compiler" -nodeReuse:false --tl:off || status=$?
+    pkill -f "VBCSCompiler.* -pipename:$compiler" > /dev/null 2>&1 || true
+    return "$status"
 }
 
 # figure NAME LOG: a number of the runner's summary, the last one if there are several; empty if there is none.
