@@ -33,19 +33,23 @@ public sealed class DetectionsCsvReader : CsvRowReader<DetectionRow>
     {
     }
 
-    private protected override DetectionRow Parse()
+    private protected override DetectionRow Parse() => RowOf(Table);
+
+    /// <summary>The row that a table stands at; whatever reads these columns reads them here.</summary>
+    /// <param name="table">Its first ten columns are those of <see cref="DetectionRow.Header"/>.</param>
+    internal static DetectionRow RowOf(CsvTable table)
     {
-        long timeNs = Table.Integer(2, Least, Most);
+        long timeNs = table.Integer(2, Least, Most);
         return new DetectionRow(
-            Table.Channel(0),
-            Table.Kind(1),
-            Table.OptionalInteger(3, Least, Most) ?? -1,
+            table.Channel(0),
+            table.Kind(1),
+            table.OptionalInteger(3, Least, Most) ?? -1,
             timeNs,
-            Table.OptionalNumber(4),
-            (int)(Table.OptionalInteger(5, 0, 255) ?? 255),
-            Table.OptionalInteger(6, Least, Most),
-            Table.OptionalInteger(7, Least, Most),
-            Table.OptionalInteger(8, Least, Most),
-            Table.OptionalInteger(9, Least, Most) ?? timeNs);
+            table.OptionalNumber(4),
+            (int)(table.OptionalInteger(5, 0, 255) ?? 255),
+            table.OptionalInteger(6, Least, Most),
+            table.OptionalInteger(7, Least, Most),
+            table.OptionalInteger(8, Least, Most),
+            table.OptionalInteger(9, Least, Most) ?? timeNs);
     }
 }

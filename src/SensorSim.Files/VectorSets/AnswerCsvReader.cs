@@ -7,8 +7,6 @@ namespace SensorSim.Files.VectorSets;
 /// <summary>Reads answers: <c>channel,kind,time_ns</c> must be there; <c>case</c> and the other columns of <c>detections.csv</c> may be. A row with a case and nothing else says that the case was run.</summary>
 public sealed class AnswerCsvReader : CsvRowReader<AnswerRow>
 {
-    private const long Least = long.MinValue / 4;
-    private const long Most = long.MaxValue / 4;
     private const int Case = 10;
     private static readonly string[] s_required = ["channel", "kind", "time_ns"];
     private static readonly string[] s_optional =
@@ -55,19 +53,6 @@ public sealed class AnswerCsvReader : CsvRowReader<AnswerRow>
             return new AnswerRow(_case, default, SaysWhenEmitted: false) { IsNothing = true };
         }
 
-        long timeNs = Table.Integer(2, Least, Most);
-        long? emittedNs = Table.OptionalInteger(9, Least, Most);
-        var mark = new DetectionRow(
-            Table.Channel(0),
-            Table.Kind(1),
-            Table.OptionalInteger(3, Least, Most) ?? -1,
-            timeNs,
-            Table.OptionalNumber(4),
-            (int)(Table.OptionalInteger(5, 0, 255) ?? 255),
-            Table.OptionalInteger(6, Least, Most),
-            Table.OptionalInteger(7, Least, Most),
-            Table.OptionalInteger(8, Least, Most),
-            emittedNs ?? timeNs);
-        return new AnswerRow(_case, mark, emittedNs is not null);
+        return new AnswerRow(_case, DetectionsCsvReader.RowOf(Table), SaysWhenEmitted: !Table[9].IsEmpty);
     }
 }
