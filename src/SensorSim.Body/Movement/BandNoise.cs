@@ -12,31 +12,29 @@ namespace SensorSim.Body.Movement;
 /// </remarks>
 internal sealed class BandNoise
 {
-    private const double PerSecond = 64;
-    private const int Reach = 16;
-    private const int Window = (2 * Reach) + 1;
+    /// <summary>Nodes in a second.</summary>
+    public const double NodesPerSecond = 64;
+
+    /// <summary>Draws to either side of a node whose mean is taken off it.</summary>
+    public const int ReachNodes = 16;
+
+    private const int Window = (2 * ReachNodes) + 1;
     private static readonly double[] s_correlation = [151.0 / 315, 397.0 / 1680, 1.0 / 42, 1.0 / 5040];
     private static readonly double s_scale = 1 / Math.Sqrt(Variance());
     private readonly KeyedRandom _random;
 
     public BandNoise(KeyedRandom random) => _random = random;
 
-    /// <summary>Draws to either side of a node whose mean is taken off it.</summary>
-    public static int ReachNodes => Reach;
-
-    /// <summary>Nodes in a second.</summary>
-    public static double NodesPerSecond => PerSecond;
-
     /// <summary>The noise at a time.</summary>
     public double At(double seconds)
     {
-        double place = seconds * PerSecond;
+        double place = seconds * NodesPerSecond;
         double node = Math.Floor(place);
         Span<double> w = stackalloc double[4];
         for (int i = 0; i < 4; i++)
         {
             double mean = 0;
-            for (int j = -Reach; j <= Reach; j++)
+            for (int j = -ReachNodes; j <= ReachNodes; j++)
             {
                 mean += _random.Normal((long)node - 1 + i + j) / Window;
             }
@@ -56,22 +54,21 @@ internal sealed class BandNoise
         _random.AddNormals(draws, first, s_scale);
     }
 
-    /// <summary>Takes the mean about each node off it, three noises in the lanes of vectors.</summary>
+    /// <summary>Takes the mean about each node off it, one noise in each lane.</summary>
     /// <param name="draws">Draws, <see cref="ReachNodes"/> more to either side than nodes.</param>
     /// <param name="nodes">Receives the nodes.</param>
     public static void TakeMeans(ReadOnlySpan<Vector256<double>> draws, Span<Vector256<double>> nodes)
     {
         Vector256<double> sum = Vector256<double>.Zero;
-        for (int i = 0; i < Window - 1; i++)
+        for (int i = 0; i < Window; i++)
         {
             sum += draws[i];
         }
 
         for (int i = 0; i < nodes.Length; i++)
         {
-            sum += draws[i + Window - 1];
-            nodes[i] = draws[i + Reach] - (sum * (1.0 / Window));
-            sum -= draws[i];
+            nodes[i] = draws[i + ReachNodes] - (sum * (1.0 / Window));
+            sum += i + Window < draws.Length ? draws[i + Window] - draws[i] : Vector256<double>.Zero;
         }
     }
 
@@ -87,11 +84,11 @@ internal sealed class BandNoise
     // Sum over pairs of draws of weight × weight × the splines' correlation at their distance.
     private static double Variance()
     {
-        static double Weight(int i) => (i == 0 ? 1 : 0) - (Math.Abs(i) <= Reach ? 1.0 / Window : 0);
+        static double Weight(int i) => (i == 0 ? 1 : 0) - (Math.Abs(i) <= ReachNodes ? 1.0 / Window : 0);
         double sum = 0;
-        for (int i = -Reach; i <= Reach; i++)
+        for (int i = -ReachNodes; i <= ReachNodes; i++)
         {
-            for (int j = Math.Max(-Reach, i - 3); j <= Math.Min(Reach, i + 3); j++)
+            for (int j = Math.Max(-ReachNodes, i - 3); j <= Math.Min(ReachNodes, i + 3); j++)
             {
                 sum += Weight(i) * Weight(j) * s_correlation[Math.Abs(i - j)];
             }

@@ -115,10 +115,10 @@ internal sealed class Gait
 
         for (long node = (long)Math.Floor(begin - StrikeSeconds); node <= (long)Math.Floor(end); node++)
         {
-            StrideSegment segment = block.Segment(_phase, node);
+            StrideSegment segment = block.Memory.Segment(_phase, node);
             for (long step = segment.FirstStep; step < segment.EndStep; step++)
             {
-                ref MovementBlock.KnownStep known = ref Known(block, step);
+                ref MovementMemory.KnownStep known = ref Known(block, step);
                 known.Seconds = double.IsNaN(known.Seconds) ? segment.StepSeconds(step) : known.Seconds;
                 if (known.Seconds <= end && known.Seconds + StrikeSeconds > begin)
                 {
@@ -135,14 +135,11 @@ internal sealed class Gait
         {
             double now = block.Seconds(done);
             long node = (long)Math.Floor(now);
-            StrideSegment segment = block.Segment(_phase, node);
+            StrideSegment segment = block.Memory.Segment(_phase, node);
             int end = (int)Math.Min(block.Count, block.Grid.FirstAtOrAfter(node + 1) - block.First);
-            Vector256<double> index = Vector256.Create((double)(block.First + done)) + Vector256.Create(0.0, 1, 2, 3);
             for (; done + 4 <= end; done += 4)
             {
-                Vector256<double> seconds = Vector256.Create(block.Grid.StartSeconds) + (index * block.Grid.StepSeconds);
-                segment.Turns(seconds - Vector256.Create((double)node)).StoreUnsafe(ref block.Turns[done]);
-                index += Vector256.Create(4.0);
+                segment.Turns(block.FourSeconds(done) - Vector256.Create((double)node)).StoreUnsafe(ref block.Turns[done]);
             }
 
             for (; done < end; done++)
@@ -203,9 +200,9 @@ internal sealed class Gait
 
     private double Draw(long step) => _variation == 0 ? 0 : _steps.Normal(step);
 
-    private ref MovementBlock.KnownStep Known(MovementBlock block, long step)
+    private ref MovementMemory.KnownStep Known(MovementBlock block, long step)
     {
-        ref MovementBlock.KnownStep known = ref block.Step(step);
+        ref MovementMemory.KnownStep known = ref block.Memory.Step(step);
         if (known.Number != step)
         {
             known.Number = step;

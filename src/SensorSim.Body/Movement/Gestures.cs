@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.Intrinsics;
 using SensorSim.Signals.Courses;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Numerics;
@@ -52,31 +53,63 @@ internal sealed class Gestures(KeyValues values, ulong seed)
             return;
         }
 
-        for (int i = 0; i < block.Count;)
+        // Only the samples that a gesture reaches; few blocks have any.
+        long first = First(block.BeginSeconds);
+        long last = Last(block.EndSeconds);
+        int from = block.Count;
+        int to = 0;
+        for (long k = first; k <= last; k++)
         {
-            // Which two candidates can reach in stays the same for three seconds.
-            double now = block.Seconds(i);
-            long last = Last(now);
-            int end = (int)Math.Min(block.Count, block.Grid.FirstAtOrAfter(((last + 1) * EverySeconds) - Gesture.LongestHalfSeconds) - block.First);
-            end = Math.Max(i + 1, end);
-            bool hasOne = TryGesture(last - 1, out Gesture one);
-            bool hasTwo = TryGesture(last, out Gesture two);
-            for (; i < end; i++)
+            ref readonly MovementMemory.KnownGesture known = ref Known(block.Memory, k);
+            if (known.IsKept)
             {
-                double seconds = block.Seconds(i);
-                if ((hasOne && one.IsActive(seconds)) || (hasTwo && two.IsActive(seconds)))
-                {
-                    Axes gravity = posture.At(seconds);
-                    Axes turned = gravity;
-                    Axes sum = hasOne ? one.At(seconds, ref turned) : default;
-                    sum += hasTwo ? two.At(seconds, ref turned) : default;
-                    sum += turned - gravity;
-                    block.X[i] += sum.X;
-                    block.Y[i] += sum.Y;
-                    block.Z[i] += sum.Z;
-                }
+                double middle = known.Gesture.MiddleSeconds;
+                double half = known.Gesture.HalfSeconds;
+                block.Between(middle - half, middle + half, out int begin, out int end);
+                from = begin < end ? Math.Min(from, begin) : from;
+                to = begin < end ? Math.Max(to, end) : to;
             }
         }
+
+        bool isSteady = posture.IsSteady(block.BeginSeconds, block.EndSeconds, out Axes steady);
+        for (int i = from; i < to; i += 4)
+        {
+            Vector256<double> seconds = block.FourSeconds(i);
+            var gravity = new AxesLanes(steady);
+            for (int lane = 0; lane < 4 && !isSteady; lane++)
+            {
+                gravity.Set(lane, posture.At(seconds.GetElement(lane)));
+            }
+
+            AxesLanes turned = gravity;
+            AxesLanes sum = default;
+            for (long k = first; k <= last; k++)
+            {
+                ref readonly MovementMemory.KnownGesture known = ref Known(block.Memory, k);
+                if (known.IsKept)
+                {
+                    known.Gesture.Add(seconds, ref turned, ref sum);
+                }
+            }
+
+            for (int row = 0; row < block.Rows.Length; row++)
+            {
+                ref double target = ref block.Rows[row][i];
+                (Vector256.LoadUnsafe(ref target) + sum.Along(block.Directions[row], turned, gravity)).StoreUnsafe(ref target);
+            }
+        }
+    }
+
+    private ref readonly MovementMemory.KnownGesture Known(MovementMemory memory, long k)
+    {
+        ref MovementMemory.KnownGesture known = ref memory.Gesture(k);
+        if (known.Number != k)
+        {
+            known.Number = k;
+            known.IsKept = TryGesture(k, out known.Gesture);
+        }
+
+        return ref known;
     }
 
     // Candidate k has its middle within [k, k + 1) × 3 s and reaches at most a second beyond.
@@ -108,28 +141,5 @@ internal sealed class Gestures(KeyValues values, ulong seed)
         double r = Math.Sqrt(1 - (z * z));
         PortableMath.SinCosTurns(_random.Uniform(draw + 1), out double sin, out double cos);
         return new Axes(r * cos, r * sin, z);
-    }
-
-    private readonly record struct Gesture(double MiddleSeconds, double HalfSeconds, Axes PeakG, double Turns, Axes TurnAxis)
-    {
-        public const double LongestHalfSeconds = 1;
-
-        public bool IsActive(double seconds) => Math.Abs(seconds - MiddleSeconds) < HalfSeconds;
-
-        // Acceleration of the hand; turns gravity on the way.
-        public Axes At(double seconds, ref Axes gravity)
-        {
-            if (!IsActive(seconds))
-            {
-                return default;
-            }
-
-            double u = (seconds - MiddleSeconds) / HalfSeconds;
-            double rest = 1 - (u * u);
-            double bell = rest * rest * rest * rest;
-            PortableMath.SinCosTurns(Turns * bell, out double sin, out double cos);
-            gravity = gravity.Turned(TurnAxis, sin, cos);
-            return (rest * rest * ((7 * u * u) - 1)) * PeakG;
-        }
     }
 }

@@ -1,32 +1,37 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
+using System.Runtime.Intrinsics;
 using SensorSim.Signals.Processes;
 
 namespace SensorSim.Body.Movement;
 
-/// <summary>A stretch of about a second of a grid that begins at an absolute sample, with the three axes and working space.</summary>
-/// <remarks>Blocks stand at absolute places, so what is drawn into them does not depend on how a stream is cut.</remarks>
+/// <summary>A stretch of about a second of a grid that begins at an absolute sample, with a row for each direction and working space.</summary>
+/// <remarks>
+/// Blocks stand at absolute places, so what is drawn into them does not depend on how a stream is cut. All arrays reach to a multiple of
+/// four samples; what stands behind the last one is not used.
+/// </remarks>
 internal sealed class MovementBlock
 {
     private const int Most = 4096;
-    private const int SegmentCount = 4;
-    private const int StepCount = 32;
     private readonly SampleGrid _grid;
-    private readonly StrideSegment[] _segments = new StrideSegment[SegmentCount];
-    private readonly KnownStep[] _steps = new KnownStep[StepCount];
 
-    public MovementBlock(SampleGrid grid)
+    /// <summary>Creates a block.</summary>
+    /// <param name="grid">Sampling instants.</param>
+    /// <param name="directions">Directions to draw along, of any length: the acceleration times it.</param>
+    /// <param name="memory">What the blocks of a grid keep for each other.</param>
+    /// <param name="beside">The same stretch of a movement beside this one, if there is one.</param>
+    public MovementBlock(SampleGrid grid, Axes[] directions, MovementMemory memory, MovementBlock? beside = null)
     {
         _grid = grid;
         Count = LengthOn(grid);
         int capacity = (Count + 3) & ~3;
-        X = new double[capacity];
-        Y = new double[capacity];
-        Z = new double[capacity];
+        Directions = directions;
+        Rows = [.. directions.Select(_ => new double[capacity])];
         Turns = new double[capacity];
         Gains = new double[capacity];
         Spare = new double[capacity];
-        Array.Fill(_segments, StrideSegment.None);
-        Array.Fill(_steps, new KnownStep { Number = long.MinValue });
+        Memory = memory;
+        Beside = beside;
     }
 
     /// <summary>Samples of the block.</summary>
@@ -38,14 +43,11 @@ internal sealed class MovementBlock
     /// <summary>Sampling instants.</summary>
     public SampleGrid Grid => _grid;
 
-    /// <summary>Acceleration along x [g]; these and the working arrays are filled up to a multiple of four.</summary>
-    public double[] X { get; }
+    /// <summary>Directions that are drawn along: the three axes, or a single one.</summary>
+    public Axes[] Directions { get; }
 
-    /// <summary>Acceleration along y [g].</summary>
-    public double[] Y { get; }
-
-    /// <summary>Acceleration along z [g].</summary>
-    public double[] Z { get; }
+    /// <summary>Acceleration along each direction [g].</summary>
+    public double[][] Rows { get; }
 
     /// <summary>Working space: a phase for each sample [turns].</summary>
     public double[] Turns { get; }
@@ -55,6 +57,12 @@ internal sealed class MovementBlock
 
     /// <summary>Working space.</summary>
     public double[] Spare { get; }
+
+    /// <summary>What is kept from block to block.</summary>
+    public MovementMemory Memory { get; }
+
+    /// <summary>The same stretch of a movement beside this one.</summary>
+    public MovementBlock? Beside { get; }
 
     /// <summary>Instant of the first sample [s].</summary>
     public double BeginSeconds => _grid.Seconds(First);
@@ -68,40 +76,33 @@ internal sealed class MovementBlock
     /// <summary>Instant of a sample of the block [s].</summary>
     public double Seconds(int index) => _grid.Seconds(First + index);
 
-    /// <summary>Goes to another block, every sample the same.</summary>
-    public void MoveTo(long block, Axes all)
+    /// <summary>Instants of four samples [s]: the same operations as one by one, so the same bits.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public Vector256<double> FourSeconds(int index) => Vector256.Create(_grid.StartSeconds)
+        + ((Vector256.Create((double)(First + index)) + Vector256.Create(0.0, 1, 2, 3)) * _grid.StepSeconds);
+
+    /// <summary>Samples from one time to another, to a sample more on either side, begun at a multiple of four.</summary>
+    /// <param name="beginSeconds">Begin [s].</param>
+    /// <param name="endSeconds">End [s].</param>
+    /// <param name="from">Receives the first one, at least 0.</param>
+    /// <param name="to">Receives the one after the last, at most all.</param>
+    public void Between(double beginSeconds, double endSeconds, out int from, out int to)
+    {
+        double begin = Math.Floor((beginSeconds - BeginSeconds) / _grid.StepSeconds);
+        double end = Math.Ceiling((endSeconds - BeginSeconds) / _grid.StepSeconds) + 1;
+        from = (int)Math.Max(0, Math.Min(Count, begin)) & ~3;
+        to = (int)Math.Max(0, Math.Min(Count, end));
+    }
+
+    /// <summary>Goes to another block, without any acceleration.</summary>
+    public void MoveTo(long block)
     {
         First = block * Count;
-        X.AsSpan().Fill(all.X);
-        Y.AsSpan().Fill(all.Y);
-        Z.AsSpan().Fill(all.Z);
-    }
-
-    /// <summary>A second of a stride's phase, kept while the block passes by.</summary>
-    public ref readonly StrideSegment Segment(StridePhase phase, long node)
-    {
-        ref StrideSegment segment = ref _segments[node & (SegmentCount - 1)];
-        if (segment.Node != node)
+        foreach (double[] row in Rows)
         {
-            segment = phase.Segment(node, _segments[(node - 1) & (SegmentCount - 1)]);
+            Array.Clear(row);
         }
 
-        return ref segment;
-    }
-
-    /// <summary>What is known of a step, kept while the block passes by; whoever finds another number in it starts it anew.</summary>
-    public ref KnownStep Step(long number) => ref _steps[number & (StepCount - 1)];
-
-    /// <summary>When a step falls, and its normal draw.</summary>
-    internal struct KnownStep
-    {
-        /// <summary>Number of the step.</summary>
-        public long Number;
-
-        /// <summary>Its time [s]; not a number until somebody asks.</summary>
-        public double Seconds;
-
-        /// <summary>Its draw.</summary>
-        public double Normal;
+        Beside?.MoveTo(block);
     }
 }

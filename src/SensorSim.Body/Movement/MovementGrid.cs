@@ -10,7 +10,13 @@ namespace SensorSim.Body.Movement;
 /// </remarks>
 public sealed class MovementGrid
 {
+    /// <summary>Number of the row of the movement beside the axes.</summary>
+    public const int Beside = 3;
+
+    private static readonly Axes[] s_axes = [new(1, 0, 0), new(0, 1, 0), new(0, 0, 1)];
     private readonly MovementModel _model;
+    private readonly MovementModel? _beside;
+    private readonly Axes _direction;
     private readonly MovementBlock _even;
     private readonly MovementBlock _odd;
     private readonly VehicleNodes? _nodes;
@@ -23,14 +29,37 @@ public sealed class MovementGrid
     /// <param name="grid">Sampling instants.</param>
     /// <param name="hasGravity">Whether gravity of the posture is in; the part of gravity that a gesture turns always is.</param>
     public MovementGrid(MovementModel model, SampleGrid grid, bool hasGravity = true)
+        : this(model, grid, hasGravity, null, default)
+    {
+    }
+
+    /// <summary>Creates a movement on a grid without gravity, and beside it another one along one direction: less work than a grid of its own.</summary>
+    /// <param name="model">The movement.</param>
+    /// <param name="grid">Sampling instants.</param>
+    /// <param name="beside">The other movement: of the same hand's knobs, tremor and vehicle.</param>
+    /// <param name="direction">Direction of any length: row <see cref="Beside"/> is its product with the other acceleration.</param>
+    /// <remarks>
+    /// A vehicle's vibration is alike and independent on the three axes: along a direction it is one noise of that length, and that of the
+    /// other's x stands for it.
+    /// </remarks>
+    public MovementGrid(MovementModel model, SampleGrid grid, MovementModel beside, Axes direction)
+        : this(model, grid, false, beside, direction)
+    {
+    }
+
+    private MovementGrid(MovementModel model, SampleGrid grid, bool hasGravity, MovementModel? beside, Axes direction)
     {
         ArgumentNullException.ThrowIfNull(model);
         _model = model;
         _hasGravity = hasGravity;
+        _beside = beside;
+        _direction = direction;
         Grid = grid;
-        _even = new MovementBlock(grid);
-        _odd = new MovementBlock(grid);
-        _nodes = model.Vehicle.IsOff ? null : new VehicleNodes(grid);
+        var memory = new MovementMemory(model);
+        MovementMemory? other = beside is null ? null : new MovementMemory(beside);
+        _even = new MovementBlock(grid, s_axes, memory, other is null ? null : new MovementBlock(grid, [direction], other));
+        _odd = new MovementBlock(grid, s_axes, memory, other is null ? null : new MovementBlock(grid, [direction], other));
+        _nodes = model.Vehicle.IsOff ? null : new VehicleNodes(model.Vehicle, grid, beside?.Vehicle, direction.Magnitude);
     }
 
     /// <summary>Sampling instants.</summary>
@@ -77,7 +106,7 @@ public sealed class MovementGrid
 
     /// <summary>Acceleration of a whole block along an axis [g]; holds until the block after next is asked for.</summary>
     /// <param name="block">Number of the block; negative ones lie before sample 0.</param>
-    /// <param name="axis">0 for x, 1 for y, 2 for z.</param>
+    /// <param name="axis">0 for x, 1 for y, 2 for z, or <see cref="Beside"/> where there is one.</param>
     public ReadOnlySpan<double> Block(long block, int axis)
     {
         bool isEven = (block & 1) == 0;
@@ -89,11 +118,11 @@ public sealed class MovementGrid
             held = block;
         }
 
-        return (axis == 0 ? place.X : axis == 1 ? place.Y : place.Z).AsSpan(0, place.Count);
+        return (axis == Beside ? place.Beside!.Rows[0] : place.Rows[axis]).AsSpan(0, place.Count);
     }
 
     /// <summary>An independent drawer of the same movement.</summary>
-    public MovementGrid Copy() => new(_model, Grid, _hasGravity);
+    public MovementGrid Copy() => new(_model, Grid, _hasGravity, _beside, _direction);
 
     private long BlockOf(long index) => index >= 0 ? index / BlockLength : -((BlockLength - 1 - index) / BlockLength);
 
@@ -105,7 +134,7 @@ public sealed class MovementGrid
         }
         else
         {
-            block.MoveTo(number, default);
+            block.MoveTo(number);
         }
 
         if (!_model.IsMoving)
@@ -113,14 +142,25 @@ public sealed class MovementGrid
             return;
         }
 
-        _model.Gait.Add(block);
-        _model.Gestures.Add(block, _model.Posture);
-        _model.Typing.Add(block);
-        _model.Taps.Add(block);
+        AddEvents(_model, block);
+        if (block.Beside is not null)
+        {
+            AddEvents(_beside!, block.Beside);
+        }
+
         _model.Tremor.Add(block);
         if (_nodes is not null)
         {
             _model.Vehicle.Add(block, _nodes);
         }
+    }
+
+    // What every movement has at times of its own.
+    private static void AddEvents(MovementModel model, MovementBlock block)
+    {
+        model.Gait.Add(block);
+        model.Gestures.Add(block, model.Posture);
+        model.Typing.Add(block);
+        model.Taps.Add(block);
     }
 }

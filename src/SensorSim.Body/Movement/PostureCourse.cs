@@ -57,18 +57,14 @@ internal sealed class PostureCourse
     {
         double begin = block.Grid.Seconds(number * block.Count);
         bool isSteady = IsSteady(begin, block.Grid.Seconds((number * block.Count) + block.Count - 1), out Axes gravity);
-        block.MoveTo(number, gravity);
-        if (isSteady)
-        {
-            return;
-        }
-
+        block.MoveTo(number);
         for (int i = 0; i < block.Count; i++)
         {
-            Axes now = At(block.Seconds(i));
-            block.X[i] = now.X;
-            block.Y[i] = now.Y;
-            block.Z[i] = now.Z;
+            Axes now = isSteady ? gravity : At(block.Seconds(i));
+            for (int row = 0; row < block.Rows.Length; row++)
+            {
+                block.Rows[row][i] = block.Directions[row].Dot(now);
+            }
         }
     }
 

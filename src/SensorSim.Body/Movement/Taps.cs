@@ -30,12 +30,12 @@ internal sealed class Taps : Strikes
     public override bool IsOff => _size.IsOff || (_perMin.IsConstant && _perMin.BaseValue == 0);
 
     // From above, up to a half more or less, a little from the side.
-    protected override Axes PeakG(long k, double seconds)
+    protected override Axes PeakG(long k, double seconds, ReadOnlySpan<uint> words)
     {
-        bool isTap = _random.Uniform((Draws * k) + 1) * 60 * PerSecond < _perMin.Value(seconds);
+        bool isTap = Uniform(words[1]) * 60 * PerSecond < _perMin.Value(seconds);
         return isTap
-            ? _size.At(seconds) * (0.5 + _random.Uniform((Draws * k) + 2))
-                * new Axes((0.6 * _random.Uniform((Draws * k) + 3)) - 0.3, (0.6 * _random.Uniform((Draws * k) + 4)) - 0.3, -1)
+            ? _size.At(seconds) * (0.5 + Uniform(words[2]))
+                * new Axes((0.6 * Uniform(words[3])) - 0.3, (0.6 * _random.Uniform((Draws * k) + 4)) - 0.3, -1)
             : default;
     }
 }

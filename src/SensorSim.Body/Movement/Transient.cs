@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.Intrinsics;
 using SensorSim.Signals.Numerics;
 
 namespace SensorSim.Body.Movement;
@@ -26,28 +27,34 @@ internal static class Transient
     /// <param name="size">Peaks along the axes [g].</param>
     public static void Add(MovementBlock block, double beginSeconds, double tauSeconds, Axes size)
     {
-        int from = (int)Math.Max(0, block.Grid.FirstAtOrAfter(beginSeconds) - block.First);
-        int to = (int)Math.Min(block.Count, block.Grid.FirstAtOrAfter(beginSeconds + (EndX * tauSeconds)) - block.First);
+        block.Between(beginSeconds, beginSeconds + (EndX * tauSeconds), out int from, out int to);
         if (from >= to)
         {
             return;
         }
 
-        double begin = (block.Seconds(from) - beginSeconds) / tauSeconds;
-        double step = block.Grid.StepSeconds / tauSeconds;
-        double e = s_scale * PortableMath.Exp(-begin);
-        double ratio = PortableMath.Exp(-step);
-        Span<double> x = block.X.AsSpan(from, to - from);
-        Span<double> y = block.Y.AsSpan(from, to - from);
-        Span<double> z = block.Z.AsSpan(from, to - from);
-        for (int i = 0; i < x.Length; i++)
+        bool isSingle = block.Rows.Length == 1;
+        double[] one = block.Rows[0];
+        double[] two = isSingle ? one : block.Rows[1];
+        double[] three = isSingle ? one : block.Rows[2];
+        double x = s_scale * block.Directions[0].Dot(size);
+        double y = isSingle ? 0 : s_scale * block.Directions[1].Dot(size);
+        double z = isSingle ? 0 : s_scale * block.Directions[2].Dot(size);
+        var end = Vector256.Create(EndX);
+        var perTau = Vector256.Create(1 / tauSeconds);
+        for (int i = from; i < to; i += 4)
         {
-            double p = begin + (i * step);
-            double h = p * p * (3 - p) * e;
-            x[i] += size.X * h;
-            y[i] += size.Y * h;
-            z[i] += size.Z * h;
-            e *= ratio;
+            // Before the begin the place is 0, and so is the transient; behind the end nothing is taken.
+            Vector256<double> place = (block.FourSeconds(i) - Vector256.Create(beginSeconds)) * perTau;
+            Vector256<double> p = Vector256.Min(Vector256.Max(place, Vector256<double>.Zero), end);
+            Vector256<double> h = ((p * p) * (Vector256.Create(3.0) - p)) * ExpLanes.Exp(-p);
+            h = Vector256.ConditionalSelect(Vector256.LessThan(place, end), h, Vector256<double>.Zero);
+            (Vector256.LoadUnsafe(ref one[i]) + (h * x)).StoreUnsafe(ref one[i]);
+            if (!isSingle)
+            {
+                (Vector256.LoadUnsafe(ref two[i]) + (h * y)).StoreUnsafe(ref two[i]);
+                (Vector256.LoadUnsafe(ref three[i]) + (h * z)).StoreUnsafe(ref three[i]);
+            }
         }
     }
 

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Numerics;
@@ -19,8 +20,6 @@ internal sealed class Tremor
     private const double AlongY = 0.4;
     private const double AlongZ = 0.8;
     private readonly LiveSize _size;
-    private readonly SmoothNoise _sine;
-    private readonly SmoothNoise _cosine;
     private readonly double _hertz;
 
     public Tremor(KeyValues values, ulong seed)
@@ -28,9 +27,15 @@ internal sealed class Tremor
         _size = new LiveSize(values.Course(HandMovementKeys.TremorG));
         _hertz = values[HandMovementKeys.TremorHz];
         double rms = Math.Sqrt(0.5);
-        _sine = new SmoothNoise(new KeyedRandom(seed, "movement.tremor_sine"), NodeSeconds, rms);
-        _cosine = new SmoothNoise(new KeyedRandom(seed, "movement.tremor_cosine"), NodeSeconds, rms);
+        Sine = new SmoothNoise(new KeyedRandom(seed, "movement.tremor_sine"), NodeSeconds, rms);
+        Cosine = new SmoothNoise(new KeyedRandom(seed, "movement.tremor_cosine"), NodeSeconds, rms);
     }
+
+    /// <summary>Size of the sine.</summary>
+    public SmoothNoise Sine { get; }
+
+    /// <summary>Size of the cosine.</summary>
+    public SmoothNoise Cosine { get; }
 
     /// <summary>Whether there is never anything of it.</summary>
     public bool IsOff => _size.IsOff;
@@ -41,14 +46,14 @@ internal sealed class Tremor
         double a = 0;
         double b = 0;
         var here = new SampleGrid(seconds, 1);
-        _sine.Add(new Span<double>(ref a), here, 0);
-        _cosine.Add(new Span<double>(ref b), here, 0);
+        Sine.Add(new Span<double>(ref a), here, 0);
+        Cosine.Add(new Span<double>(ref b), here, 0);
         PortableMath.SinCosTurns(_hertz * seconds, out double sin, out double cos);
         double along = (a * sin) + (b * cos);
         return _size.At(seconds) * new Axes(AlongX * along, AlongY * ((a * cos) - (b * sin)), AlongZ * along);
     }
 
-    /// <summary>Adds the acceleration to a block.</summary>
+    /// <summary>Adds the acceleration to a block, and to the one beside it that of its own sizes.</summary>
     public void Add(MovementBlock block)
     {
         if (IsOff || !_size.Fill(block, block.Gains.AsSpan(0, block.Count)))
@@ -56,27 +61,86 @@ internal sealed class Tremor
             return;
         }
 
-        Span<double> a = block.Spare.AsSpan(0, block.Count);
-        Span<double> b = block.Turns.AsSpan(0, block.Count);
-        a.Clear();
-        b.Clear();
-        _sine.Add(a, block.Grid, block.First);
-        _cosine.Add(b, block.Grid, block.First);
-        Vector256<double> index = Vector256.Create((double)block.First) + Vector256.Create(0.0, 1, 2, 3);
-        for (int i = 0; i < block.Count; i += 4)
+        for (int i = 0; i < block.Count;)
         {
-            // The arrays reach to a multiple of four.
-            Vector256<double> seconds = Vector256.Create(block.Grid.StartSeconds) + (index * block.Grid.StepSeconds);
-            PortableMath.SinCosTurns(seconds * _hertz, out Vector256<double> sin, out Vector256<double> cos);
-            Vector256<double> gain = Vector256.LoadUnsafe(ref block.Gains[i]);
-            Vector256<double> one = Vector256.LoadUnsafe(ref block.Spare[i]);
-            Vector256<double> two = Vector256.LoadUnsafe(ref block.Turns[i]);
-            Vector256<double> along = gain * ((one * sin) + (two * cos));
-            Vector256<double> across = gain * ((one * cos) - (two * sin));
-            (Vector256.LoadUnsafe(ref block.X[i]) + (along * AlongX)).StoreUnsafe(ref block.X[i]);
-            (Vector256.LoadUnsafe(ref block.Y[i]) + (across * AlongY)).StoreUnsafe(ref block.Y[i]);
-            (Vector256.LoadUnsafe(ref block.Z[i]) + (along * AlongZ)).StoreUnsafe(ref block.Z[i]);
-            index += Vector256.Create(4.0);
+            Vector256<double> node = Vector256.Floor(block.FourSeconds(i) * (1 / NodeSeconds));
+            double first = node.GetElement(0);
+            i = first == node.GetElement(3) ? AddBetweenNodes(block, i, first) : AddAcrossNodes(block, i, node);
         }
+    }
+
+    // All samples from one on that lie, four by four, between two nodes. Exact at the first four, from there turned by constant angles.
+    private int AddBetweenNodes(MovementBlock block, int i, double node)
+    {
+        var own = new Cubics(block.Memory, node);
+        Cubics beside = block.Beside is null ? default : new Cubics(block.Beside.Memory, node);
+        PortableMath.SinCosTurns(4 * block.Grid.StepSeconds * _hertz, out double stepSin, out double stepCos);
+        PortableMath.SinCosTurns(block.FourSeconds(i) * _hertz, out Vector256<double> sin, out Vector256<double> cos);
+        var here = Vector256.Create(node);
+        Vector256<double> place = block.FourSeconds(i) * (1 / NodeSeconds);
+        do
+        {
+            Vector256<double> u = place - here;
+            Vector256<double> gain = Vector256.LoadUnsafe(ref block.Gains[i]);
+            Store(block, i, gain, own.Sine.At(u), own.Cosine.At(u), sin, cos);
+            if (block.Beside is not null)
+            {
+                Store(block.Beside, i, gain, beside.Sine.At(u), beside.Cosine.At(u), sin, cos);
+            }
+
+            Vector256<double> turned = (sin * stepCos) + (cos * stepSin);
+            cos = (cos * stepCos) - (sin * stepSin);
+            sin = turned;
+            i += 4;
+            place = block.FourSeconds(i) * (1 / NodeSeconds);
+        }
+        while (i < block.Count && Vector256.Floor(place) == here);
+        return i;
+    }
+
+    // Four samples that do not all lie between the same nodes.
+    private int AddAcrossNodes(MovementBlock block, int i, Vector256<double> node)
+    {
+        Vector256<double> seconds = block.FourSeconds(i);
+        Vector256<double> u = (seconds * (1 / NodeSeconds)) - node;
+        PortableMath.SinCosTurns(seconds * _hertz, out Vector256<double> sin, out Vector256<double> cos);
+        for (MovementBlock? target = block; target is not null; target = target.Beside)
+        {
+            Vector256<double> a = default;
+            Vector256<double> b = default;
+            for (double here = node.GetElement(0); here <= node.GetElement(3); here++)
+            {
+                var cubics = new Cubics(target.Memory, here);
+                Vector256<double> isHere = Vector256.Equals(node, Vector256.Create(here));
+                a = Vector256.ConditionalSelect(isHere, cubics.Sine.At(u), a);
+                b = Vector256.ConditionalSelect(isHere, cubics.Cosine.At(u), b);
+            }
+
+            Store(target, i, Vector256.LoadUnsafe(ref block.Gains[i]), a, b, sin, cos);
+        }
+
+        return i + 4;
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static void Store(
+        MovementBlock block, int i, Vector256<double> gain, Vector256<double> a, Vector256<double> b, Vector256<double> sin, Vector256<double> cos)
+    {
+        Vector256<double> along = gain * ((a * sin) + (b * cos));
+        Vector256<double> across = gain * ((a * cos) - (b * sin));
+        for (int row = 0; row < block.Rows.Length; row++)
+        {
+            Axes direction = block.Directions[row];
+            ref double target = ref block.Rows[row][i];
+            Vector256<double> part = (along * ((AlongX * direction.X) + (AlongZ * direction.Z))) + (across * (AlongY * direction.Y));
+            (Vector256.LoadUnsafe(ref target) + part).StoreUnsafe(ref target);
+        }
+    }
+
+    // Both sizes between two nodes.
+    private readonly struct Cubics(MovementMemory memory, double node)
+    {
+        public readonly SmoothCubic Sine = memory.TremorSine.Cubic((long)node);
+        public readonly SmoothCubic Cosine = memory.TremorCosine.Cubic((long)node);
     }
 }

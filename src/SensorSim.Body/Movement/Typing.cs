@@ -11,7 +11,6 @@ internal sealed class Typing : Strikes
     private const double BurstSeconds = 4;
     private const int Draws = 4;
     private readonly LiveSize _size;
-    private readonly KeyedRandom _strokes;
     private readonly KeyedRandom _bursts;
 
     public Typing(KeyValues values, ulong seed)
@@ -23,16 +22,15 @@ internal sealed class Typing : Strikes
         : base(strokes, Draws, perSecond: 8, tauSeconds: 0.006)
     {
         _size = new LiveSize(values.Course(HandMovementKeys.TypingG));
-        _strokes = strokes;
         _bursts = bursts;
     }
 
     public override bool IsOff => _size.IsOff;
 
-    protected override Axes PeakG(long k, double seconds)
+    protected override Axes PeakG(long k, double seconds, ReadOnlySpan<uint> words)
     {
         double size = _size.At(seconds);
-        bool isStroke = size != 0 && _strokes.Uniform((Draws * k) + 1) < 0.75 && _bursts.Uniform((long)Math.Floor(seconds / BurstSeconds)) < 0.5;
-        return isStroke ? size * (0.5 + _strokes.Uniform((Draws * k) + 2)) * new Axes(0.3, (0.8 * _strokes.Uniform((Draws * k) + 3)) - 0.4, 1) : default;
+        bool isStroke = size != 0 && Uniform(words[1]) < 0.75 && _bursts.Uniform((long)Math.Floor(seconds / BurstSeconds)) < 0.5;
+        return isStroke ? size * (0.5 + Uniform(words[2])) * new Axes(0.3, (0.8 * Uniform(words[3])) - 0.4, 1) : default;
     }
 }

@@ -4,55 +4,106 @@ using SensorSim.Signals.Processes;
 
 namespace SensorSim.Body.Movement;
 
-/// <summary>The nodes of a vehicle's vibration about one block after the other of a grid: x, y and z in the lanes of vectors.</summary>
-/// <remarks>Draws that the block before had are kept; every number is the same whichever block came before.</remarks>
+/// <summary>The nodes of a vehicle's vibration and sway about one block after the other of a grid: x, y and z, and one noise beside them, in the lanes of vectors.</summary>
+/// <remarks>
+/// <para>Draws that the block before had are kept; every number is the same whichever block came before.</para>
+/// <para>The sway is a spline too, and a cubic B-spline is exactly one of narrower nodes: at a node of the vibration it has the value
+/// f − h² f″ / 6, h the distance of these nodes (from f = (a + 4b + c)/6, f″ = (a − 2b + c)/h²).</para>
+/// </remarks>
 internal sealed class VehicleNodes
 {
+    private const int Part = 16;
+    private readonly BandNoise[] _bands;
+    private readonly SmoothNodes[] _sways;
     private readonly Vector256<double>[] _draws;
     private readonly Vector256<double>[] _nodes;
-    private readonly double[] _new;
+    private readonly double[][] _new;
+    private readonly Vector256<double> _scale;
     private long _firstDraw = long.MinValue;
 
     /// <summary>Creates room for the blocks of a grid.</summary>
-    public VehicleNodes(SampleGrid grid)
+    /// <param name="vehicle">The vehicle.</param>
+    /// <param name="grid">Sampling instants.</param>
+    /// <param name="beside">A vehicle whose x is drawn beside it, if there is one.</param>
+    /// <param name="besideSize">Factor of that.</param>
+    public VehicleNodes(Vehicle vehicle, SampleGrid grid, Vehicle? beside, double besideSize)
     {
-        int most = (int)Math.Ceiling(MovementBlock.LengthOn(grid) * grid.StepSeconds * BandNoise.NodesPerSecond) + 6;
+        // Up to three more samples than the block has are read over, and thrown away.
+        int most = (int)Math.Ceiling((MovementBlock.LengthOn(grid) + 3) * grid.StepSeconds * BandNoise.NodesPerSecond) + 6;
+        _bands = [.. vehicle.Bands, .. beside?.Bands[..1] ?? []];
+        _sways = [.. vehicle.Sways.Concat(beside?.Sways[..1] ?? []).Select(s => new SmoothNodes(s))];
+        _scale = Vector256.Create(1, 1, 1, besideSize);
         _nodes = new Vector256<double>[most];
-        _draws = new Vector256<double>[most + (2 * BandNoise.ReachNodes)];
-        _new = new double[3 * _draws.Length];
+
+        // Begun and ended at multiples of sixteen, which are drawn at once.
+        _draws = new Vector256<double>[(most + (2 * BandNoise.ReachNodes) + (2 * Part)) & -Part];
+        _new = [.. Enumerable.Range(0, 4).Select(_ => new double[_draws.Length])];
     }
 
     /// <summary>Node of the first element of <see cref="Of"/>.</summary>
     public long First { get; private set; }
 
-    /// <summary>The nodes that the samples of a block lie between.</summary>
-    /// <param name="block">The block.</param>
-    /// <param name="axes">Noise along x, y and z.</param>
-    public ReadOnlySpan<Vector256<double>> Of(MovementBlock block, BandNoise[] axes)
+    /// <summary>The nodes that the samples of a block lie between, those up to the next multiple of four included.</summary>
+    public ReadOnlySpan<Vector256<double>> Of(MovementBlock block)
     {
+        double end = block.Grid.Seconds(block.First + block.Rows[0].Length - 1);
         First = (long)Math.Floor(block.BeginSeconds * BandNoise.NodesPerSecond) - 1;
-        int count = (int)((long)Math.Floor(block.EndSeconds * BandNoise.NodesPerSecond) + 3 - First);
-        Draw(First - BandNoise.ReachNodes, axes);
+        int count = (int)((long)Math.Floor(end * BandNoise.NodesPerSecond) + 3 - First);
+        long firstDraw = First - BandNoise.ReachNodes;
+        Draw(firstDraw & -Part);
         Span<Vector256<double>> nodes = _nodes.AsSpan(0, count);
-        BandNoise.TakeMeans(_draws.AsSpan(0, count + (2 * BandNoise.ReachNodes)), nodes);
+        BandNoise.TakeMeans(_draws.AsSpan((int)(firstDraw - _firstDraw), count + (2 * BandNoise.ReachNodes)), nodes);
+        AddSway(nodes);
         return nodes;
     }
 
-    private void Draw(long first, BandNoise[] axes)
+    private void AddSway(Span<Vector256<double>> nodes)
+    {
+        const int PerSway = (int)(Vehicle.SwayNodeSeconds * BandNoise.NodesPerSecond);
+        const double H = 1.0 / PerSway;
+        for (int i = 0; i < nodes.Length;)
+        {
+            long node = First + i;
+            long sway = (long)Math.Floor(node * H);
+            SmoothCubic x = _sways[0].Cubic(sway);
+            SmoothCubic y = _sways[1].Cubic(sway);
+            SmoothCubic z = _sways[2].Cubic(sway);
+            SmoothCubic w = _sways.Length > 3 ? _sways[3].Cubic(sway) : default;
+            Vector256<double> c2 = _scale * Vector256.Create(x.C2, y.C2, z.C2, w.C2);
+            Vector256<double> c3 = _scale * Vector256.Create(x.C3, y.C3, z.C3, w.C3);
+            Vector256<double> c1 = (_scale * Vector256.Create(x.C1, y.C1, z.C1, w.C1)) - (c3 * (H * H));
+            Vector256<double> c0 = (_scale * Vector256.Create(x.C0, y.C0, z.C0, w.C0)) - (c2 * (H * H / 3));
+            int place = (int)(node - (sway * PerSway));
+            for (; place < PerSway && i < nodes.Length; place++, i++)
+            {
+                var u = Vector256.Create(place * H);
+                nodes[i] += c0 + (u * (c1 + (u * (c2 + (u * c3)))));
+            }
+        }
+    }
+
+    private void Draw(long first)
     {
         long moved = first - _firstDraw;
         int kept = _firstDraw != long.MinValue && moved >= 0 && moved < _draws.Length ? _draws.Length - (int)moved : 0;
         _draws.AsSpan(_draws.Length - kept, kept).CopyTo(_draws);
         int count = _draws.Length - kept;
-        Span<double> x = _new.AsSpan(0, count);
-        Span<double> y = _new.AsSpan(count, count);
-        Span<double> z = _new.AsSpan(2 * count, count);
-        axes[0].Draw(x, first + kept);
-        axes[1].Draw(y, first + kept);
-        axes[2].Draw(z, first + kept);
-        for (int i = 0; i < count; i++)
+        for (int axis = 0; axis < _bands.Length; axis++)
         {
-            _draws[kept + i] = Vector256.Create(x[i], y[i], z[i], 0);
+            _bands[axis].Draw(_new[axis].AsSpan(0, count), first + kept);
+        }
+
+        for (int i = 0; i < count; i += 4)
+        {
+            Vector256<double> x = Vector256.LoadUnsafe(ref _new[0][i]);
+            Vector256<double> y = Vector256.LoadUnsafe(ref _new[1][i]);
+            Vector256<double> z = Vector256.LoadUnsafe(ref _new[2][i]);
+            Vector256<double> w = Vector256.LoadUnsafe(ref _new[3][i]);
+            LaneTranspose.Exchange(ref x, ref y, ref z, ref w);
+            _draws[kept + i] = x * _scale;
+            _draws[kept + i + 1] = y * _scale;
+            _draws[kept + i + 2] = z * _scale;
+            _draws[kept + i + 3] = w * _scale;
         }
 
         _firstDraw = first;

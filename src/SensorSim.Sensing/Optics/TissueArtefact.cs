@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Body.Movement;
+using SensorSim.Signals.Numerics;
 using SensorSim.Signals.Processes;
 
 namespace SensorSim.Sensing.Optics;
@@ -23,49 +24,38 @@ internal sealed class TissueArtefact
     private const double LeastPower = 1e-20;
 
     private readonly MovementModel _model;
+    private readonly MovementModel? _unmeasured;
     private readonly SampleGrid _slot;
     private readonly Axes _shares;
     private readonly MovementGrid _movement;
     private readonly int _perSample;
-    private readonly double _keep;
-    private readonly double _before;
-    private readonly double _from;
-    private readonly double _to;
-    private readonly double _after;
-    private readonly double[] _drive;
-    private readonly double[] _even;
-    private readonly double[] _odd;
+    private readonly CubicLowPass _tissue;
+    private readonly Path[] _paths;
     private long _evenBlock = long.MinValue;
     private long _oddBlock = long.MinValue;
     private long _nextBlock = long.MinValue;
-    private double _state;
 
     /// <summary>Creates the artefact of a slot.</summary>
     /// <param name="movement">Movement of the body.</param>
+    /// <param name="unmeasured">Movement of the same knobs that nobody measures, if it acts.</param>
     /// <param name="slot">Sampling instants.</param>
     /// <param name="shares">Shares of the axes; where they take nothing of the gait there is no artefact.</param>
-    public TissueArtefact(MovementModel movement, SampleGrid slot, Axes shares)
+    public TissueArtefact(MovementModel movement, MovementModel? unmeasured, SampleGrid slot, Axes shares)
     {
         _model = movement;
+        _unmeasured = unmeasured;
         _shares = shares;
         _slot = slot;
         _perSample = (int)Math.Max(1, Math.Ceiling((LeastHz * slot.StepSeconds) - 1e-9));
         var grid = new SampleGrid(slot.StartSeconds, slot.StepSeconds / _perSample);
-        _movement = new MovementGrid(movement, grid, hasGravity: false);
+        _movement = unmeasured is null ? new MovementGrid(movement, grid, hasGravity: false) : new MovementGrid(movement, grid, unmeasured, shares);
+        _tissue = new CubicLowPass(CornerHz, grid.StepSeconds);
 
-        var weights = new CubicLowPass(CornerHz, grid.StepSeconds);
-        _keep = weights.Keep;
-        double power = ReferencePower(movement, shares);
-        double gain = power < LeastPower ? 0 : 1 / Math.Sqrt(power);
-        _before = gain * weights.Before;
-        _from = gain * weights.From;
-        _to = gain * weights.To;
-        _after = gain * weights.After;
-
-        // Two samples before the block and one after it.
-        _drive = new double[_movement.BlockLength + 3];
-        _even = new double[_movement.BlockLength];
-        _odd = new double[_movement.BlockLength];
+        // Up to a multiple of four; two samples before the block and one after it.
+        int capacity = (_movement.BlockLength + 3) & ~3;
+        _paths = unmeasured is null
+            ? [new Path(Gain(movement, shares), capacity)]
+            : [new Path(Gain(movement, shares), capacity), new Path(Gain(unmeasured, shares), capacity)];
     }
 
     /// <summary>The movement as it is drawn for the tissue, without the posture's gravity.</summary>
@@ -74,8 +64,9 @@ internal sealed class TissueArtefact
     /// <summary>Adds the artefact [absorbance].</summary>
     /// <param name="buffer">Element i gets the value at sample <paramref name="firstIndex"/> + i.</param>
     /// <param name="firstIndex">Index of the first sample; forward only, at most a block back.</param>
-    /// <param name="rms">Root mean square in the reference gait [absorbance].</param>
-    public void Add(Span<double> buffer, long firstIndex, double rms)
+    /// <param name="rms">Root mean square in the reference gait of what the body's movement makes [absorbance].</param>
+    /// <param name="unmeasuredRms">Likewise of what the other one makes.</param>
+    public void Add(Span<double> buffer, long firstIndex, double rms, double unmeasuredRms)
     {
         // Also with an rms of 0: slots that share this must find the same state, whichever of them asks first for more.
         if (!_model.IsMoving)
@@ -88,11 +79,15 @@ internal sealed class TissueArtefact
         {
             long index = (firstIndex + done) * _perSample;
             long block = index / length;
-            double[] source = Block(block);
-            for (int place = (int)(index - (block * length)); place < length && done < buffer.Length; place += _perSample)
+            int from = (int)(index - (block * length));
+            int count = Math.Min((length - from + _perSample - 1) / _perSample, buffer.Length - done);
+            Make(block);
+            for (int i = 0; i < _paths.Length; i++)
             {
-                buffer[done++] += rms * source[place];
+                AddPath(buffer.Slice(done, count), _paths[i].Block(block).AsSpan(from), i == 0 ? rms : unmeasuredRms);
             }
+
+            done += count;
         }
     }
 
@@ -104,16 +99,38 @@ internal sealed class TissueArtefact
     /// <summary>An independent copy with the same state.</summary>
     public TissueArtefact Copy()
     {
-        var copy = new TissueArtefact(_model, _slot, _shares)
+        var copy = new TissueArtefact(_model, _unmeasured, _slot, _shares)
         {
             _evenBlock = _evenBlock,
             _oddBlock = _oddBlock,
             _nextBlock = _nextBlock,
-            _state = _state,
         };
-        _even.CopyTo(copy._even, 0);
-        _odd.CopyTo(copy._odd, 0);
+        for (int i = 0; i < _paths.Length; i++)
+        {
+            copy._paths[i].CopyFrom(_paths[i]);
+        }
+
         return copy;
+    }
+
+    private void AddPath(Span<double> target, ReadOnlySpan<double> source, double rms)
+    {
+        if (_perSample == 1)
+        {
+            SpanLanes.AddProduct(target, source, rms);
+            return;
+        }
+
+        for (int i = 0; i < target.Length; i++)
+        {
+            target[i] += rms * source[i * _perSample];
+        }
+    }
+
+    private static double Gain(MovementModel movement, Axes shares)
+    {
+        double power = ReferencePower(movement, shares);
+        return power < LeastPower ? 0 : 1 / Math.Sqrt(power);
     }
 
     // Power of the reference gait behind the tissue: lines at multiples of the stride, each through 1 / (1 + j f / corner).
@@ -136,71 +153,89 @@ internal sealed class TissueArtefact
 
     private static double Driven(in Axes shares, double x, double y, double z) => ((shares.X * x) + (shares.Z * z)) + (shares.Y * y);
 
-    private double[] Block(long block)
+    private void Make(long block)
     {
-        ref readonly long held = ref (block & 1) == 0 ? ref _evenBlock : ref _oddBlock;
-        if (held != block)
+        if (((block & 1) == 0 ? _evenBlock : _oddBlock) == block)
         {
-            if (_nextBlock != block)
-            {
-                _state = 0;
-                _nextBlock = block - PreRollBlocks;
-            }
-
-            while (_nextBlock <= block)
-            {
-                DrawNext();
-            }
+            return;
         }
 
-        return (block & 1) == 0 ? _even : _odd;
+        if (_nextBlock != block)
+        {
+            foreach (Path path in _paths)
+            {
+                path.State = 0;
+            }
+
+            _nextBlock = block - PreRollBlocks;
+        }
+
+        while (_nextBlock <= block)
+        {
+            MakeNext();
+        }
     }
 
-    private void DrawNext()
+    private void MakeNext()
     {
         long block = _nextBlock++;
-        bool isEven = (block & 1) == 0;
-        double[] target = isEven ? _even : _odd;
-        int length = target.Length;
+        int length = _movement.BlockLength;
 
-        // The samples around the block from its neighbours, the block itself last: its arrays must not be drawn over.
-        Span<double> drive = _drive;
-        Axes shares = _shares;
-        ReadOnlySpan<double> x = _movement.Block(block - 1, 0);
-        ReadOnlySpan<double> y = _movement.Block(block - 1, 1);
-        ReadOnlySpan<double> z = _movement.Block(block - 1, 2);
-        drive[0] = Driven(shares, x[length - 2], y[length - 2], z[length - 2]);
-        drive[1] = Driven(shares, x[length - 1], y[length - 1], z[length - 1]);
-        x = _movement.Block(block, 0);
-        y = _movement.Block(block, 1)[..x.Length];
-        z = _movement.Block(block, 2)[..x.Length];
-        for (int i = 0; i < x.Length; i++)
+        // The block before and the block itself first: the one after is drawn over the one before.
+        foreach (Path path in _paths)
         {
-            drive[i + 2] = Driven(shares, x[i], y[i], z[i]);
+            Drive(path, block - 1, length - 2, path.Drive.AsSpan(0, 2));
+            Drive(path, block, 0, path.Drive.AsSpan(2, length));
         }
 
-        x = _movement.Block(block + 1, 0);
-        y = _movement.Block(block + 1, 1);
-        z = _movement.Block(block + 1, 2);
-        drive[length + 2] = Driven(shares, x[0], y[0], z[0]);
-
-        double state = _state;
-        for (int i = 0; i < length; i++)
+        foreach (Path path in _paths)
         {
-            double driven = ((_before * drive[i]) + (_from * drive[i + 1])) + ((_to * drive[i + 2]) + (_after * drive[i + 3]));
-            state = (_keep * state) + driven;
-            target[i] = state;
+            Drive(path, block + 1, 0, path.Drive.AsSpan(length + 2, 1));
+            double[] target = path.Block(block);
+            _tissue.Apply(path.Drive, target, path.State, path.Gain);
+
+            // Before it goes denormal: within a second it shrinks by five orders at most.
+            double state = target[length - 1];
+            path.State = Math.Abs(state) < Negligible ? 0 : state;
         }
 
-        // Before it goes denormal: within a second it shrinks by five orders at most.
-        _state = Math.Abs(state) < Negligible ? 0 : state;
-        if (isEven)
+        ((block & 1) == 0 ? ref _evenBlock : ref _oddBlock) = block;
+    }
+
+    // The weighted sum of the axes from a sample of a block on.
+    private void Drive(Path path, long block, int from, Span<double> drive)
+    {
+        if (path != _paths[0])
         {
-            _evenBlock = block;
+            _movement.Block(block, MovementGrid.Beside).Slice(from, drive.Length).CopyTo(drive);
+            return;
         }
-        else
+
+        drive.Clear();
+        SpanLanes.AddProduct(drive, _movement.Block(block, 0)[from..], _shares.X);
+        SpanLanes.AddProduct(drive, _movement.Block(block, 2)[from..], _shares.Z);
+        SpanLanes.AddProduct(drive, _movement.Block(block, 1)[from..], _shares.Y);
+    }
+
+    // One movement's way through the tissue: its drive, and the latest two blocks of its artefact of rms 1.
+    private sealed class Path(double gain, int capacity)
+    {
+        private readonly double[] _even = new double[capacity];
+        private readonly double[] _odd = new double[capacity];
+
+        public double Gain { get; } = gain;
+
+        public double[] Drive { get; } = new double[capacity + 3];
+
+        public double State { get; set; }
+
+        public double[] Block(long block) => (block & 1) == 0 ? _even : _odd;
+
+        public void CopyFrom(Path other)
         {
-            _oddBlock = block;
+            other._even.CopyTo(_even, 0);
+            other._odd.CopyTo(_odd, 0);
+            State = other.State;
         }
     }
 }

@@ -20,8 +20,7 @@ internal sealed class TissueArtefactMix
     public const double LeastSpreadHz = 0.05;
 
     private readonly Course _coherence;
-    private TissueArtefact _measured;
-    private TissueArtefact? _unmeasured;
+    private TissueArtefact _artefact;
     private double _measuredPart = 1;
     private double _unmeasuredPart;
 
@@ -35,24 +34,20 @@ internal sealed class TissueArtefactMix
         _coherence = values.Course(TissueArtefactKeys.CoherencePercent);
         var shares = new Axes(
             values[TissueArtefactKeys.ForwardPercent] / 100, values[TissueArtefactKeys.SidewaysPercent] / 100, values[TissueArtefactKeys.UpwardPercent] / 100);
-        _measured = new TissueArtefact(movement, slot, shares);
-        if (_coherence.Lowest < 100 && movement.IsMoving)
-        {
-            _unmeasured = new TissueArtefact(Other(values, seed), slot, shares);
-        }
+        bool isPartly = _coherence.Lowest < 100 && movement.IsMoving && !values.Course(OpticsKeys.MovementArtefactRatio).IsAlways(0);
+        _artefact = new TissueArtefact(movement, isPartly ? Other(values, seed) : null, slot, shares);
     }
 
     private TissueArtefactMix(TissueArtefactMix other)
     {
         _coherence = other._coherence;
-        _measured = other._measured.Copy();
-        _unmeasured = other._unmeasured?.Copy();
+        _artefact = other._artefact.Copy();
         _measuredPart = other._measuredPart;
         _unmeasuredPart = other._unmeasuredPart;
     }
 
     /// <summary>The body's movement as the slot draws it.</summary>
-    public MovementGrid Movement => _measured.Movement;
+    public MovementGrid Movement => _artefact.Movement;
 
     /// <summary>Takes the coherence that holds from a time on.</summary>
     /// <param name="seconds">Body time [s].</param>
@@ -63,21 +58,17 @@ internal sealed class TissueArtefactMix
         _unmeasuredPart = Math.Sqrt(Math.Max(0, 1 - coherence));
     }
 
-    /// <summary>Adds the artefact [absorbance]; arguments as for <see cref="TissueArtefact.Add"/>.</summary>
-    public void Add(Span<double> buffer, long firstIndex, double rms)
-    {
-        _measured.Add(buffer, firstIndex, rms * _measuredPart);
-        _unmeasured?.Add(buffer, firstIndex, rms * _unmeasuredPart);
-    }
+    /// <summary>Adds the artefact [absorbance]; arguments as for <see cref="TissueArtefact.Add"/>, with the rms of the whole.</summary>
+    public void Add(Span<double> buffer, long firstIndex, double rms) =>
+        _artefact.Add(buffer, firstIndex, rms * _measuredPart, rms * _unmeasuredPart);
 
     /// <summary>Shares with another slot what both would make alike.</summary>
     /// <param name="other">Of the same values.</param>
     public void Join(TissueArtefactMix other)
     {
-        if (_measured.IsAlike(other._measured))
+        if (_artefact.IsAlike(other._artefact))
         {
-            _measured = other._measured;
-            _unmeasured = other._unmeasured;
+            _artefact = other._artefact;
         }
     }
 

@@ -30,6 +30,15 @@ public sealed class SmoothNoise
         _scale = rms / Math.Sqrt(MeanVariance);
     }
 
+    /// <summary>Nodes as the splines join them.</summary>
+    /// <param name="nodes">Receives them [the fluctuation's unit].</param>
+    /// <param name="firstNode">Number of the first one; node i stands at i times the time between nodes.</param>
+    public void FillNodes(Span<double> nodes, long firstNode)
+    {
+        nodes.Clear();
+        _random.AddNormals(nodes, firstNode, _scale);
+    }
+
     /// <summary>Adds the fluctuation to samples on a grid.</summary>
     /// <param name="buffer">Element i gets the value at sample <paramref name="firstIndex"/> + i.</param>
     /// <param name="grid">Sampling instants.</param>
@@ -59,11 +68,10 @@ public sealed class SmoothNoise
             {
                 firstDraw = node - 1;
                 endDraw = Math.Max(node + 3, Math.Min(lastNode + 3, firstDraw + MostDraws));
-                draws.Clear();
-                _random.AddNormals(draws[..(int)(endDraw - firstDraw)], firstDraw, _scale);
+                FillNodes(draws[..(int)(endDraw - firstDraw)], firstDraw);
             }
 
-            Cubic(draws.Slice((int)(node - 1 - firstDraw), 4), out double c0, out double c1, out double c2, out double c3);
+            var cubic = new SmoothCubic(draws.Slice((int)(node - 1 - firstDraw), 4));
             double begin = node * _nodeSeconds;
 
             // Four neighbours at a time and the rest one by one: the same operations, so the same bits.
@@ -72,29 +80,15 @@ public sealed class SmoothNoise
             {
                 Vector256<double> seconds = Vector256.Create(grid.StartSeconds) + (index * grid.StepSeconds);
                 Vector256<double> u = (seconds - Vector256.Create(begin)) / Vector256.Create(_nodeSeconds);
-                four += Vector256.Create(c0) + (u * (Vector256.Create(c1) + (u * (Vector256.Create(c2) + (u * c3)))));
+                four += cubic.At(u);
                 index += Vector256.Create(4.0);
                 done += 4;
             }
 
             for (; done < end; done++)
             {
-                double u = (grid.Seconds(firstIndex + done) - begin) / _nodeSeconds;
-                buffer[done] += c0 + (u * (c1 + (u * (c2 + (u * c3)))));
+                buffer[done] += cubic.At((grid.Seconds(firstIndex + done) - begin) / _nodeSeconds);
             }
         }
-    }
-
-    // The spline between two nodes as a cubic in u, 0 to 1.
-    private static void Cubic(ReadOnlySpan<double> nodes, out double c0, out double c1, out double c2, out double c3)
-    {
-        double a = nodes[0];
-        double b = nodes[1];
-        double c = nodes[2];
-        double d = nodes[3];
-        c0 = (a + (4 * b) + c) / 6;
-        c1 = (c - a) / 2;
-        c2 = (a - (2 * b) + c) / 2;
-        c3 = (d - a + (3 * (b - c))) / 6;
     }
 }

@@ -159,7 +159,7 @@ public sealed class TissueArtefactMixTests
     private static (double[] Drive, double[] Artefact) Record(KeyValues values, ulong seed, int seconds)
     {
         var model = new MovementModel(values, seed);
-        var mix = new TissueArtefactMix(values, seed, model, s_grid);
+        var mix = new TissueArtefactMix(values.Copy().Set(OpticsKeys.MovementArtefactRatio, 1), seed, model, s_grid);
         mix.Latch(0);
         double[] artefact = new double[(int)(seconds * Rate)];
         mix.Add(artefact, 0, 1);
