@@ -7,8 +7,8 @@ namespace SensorSim.Body.Movement;
 
 /// <summary>A stretch of about a second of a grid that begins at an absolute sample, with a row for each direction and working space.</summary>
 /// <remarks>
-/// Blocks stand at absolute places, so what is drawn into them does not depend on how a stream is cut. All arrays reach to a multiple of
-/// four samples; what stands behind the last one is not used.
+/// Blocks stand at absolute places, so what is drawn into them does not depend on how a stream is cut. Arrays reach far enough for four
+/// samples to begin at any of the block's; what stands behind the last one is not used.
 /// </remarks>
 internal sealed class MovementBlock
 {
@@ -24,7 +24,7 @@ internal sealed class MovementBlock
     {
         _grid = grid;
         Count = LengthOn(grid);
-        int capacity = (Count + 3) & ~3;
+        int capacity = Count + 3;
         Directions = directions;
         Rows = [.. directions.Select(_ => new double[capacity])];
         Turns = new double[capacity];

@@ -160,7 +160,7 @@ public sealed class MovementGrid
     {
         model.Gait.Add(block);
         model.Gestures.Add(block, model.Posture);
-        model.Typing.Add(block);
-        model.Taps.Add(block);
+        model.Typing.Add(block, block.Memory.Typing);
+        model.Taps.Add(block, block.Memory.Taps);
     }
 }

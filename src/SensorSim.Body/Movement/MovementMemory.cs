@@ -21,9 +21,17 @@ internal sealed class MovementMemory
         Array.Fill(_segments, StrideSegment.None);
         Array.Fill(_steps, new KnownStep { Number = long.MinValue });
         Array.Fill(_gestures, new KnownGesture { Number = long.MinValue });
+        Typing = model.Typing.Words();
+        Taps = model.Taps.Words();
         TremorSine = new SmoothNodes(model.Tremor.Sine);
         TremorCosine = new SmoothNodes(model.Tremor.Cosine);
     }
+
+    /// <summary>Candidates of strokes.</summary>
+    public CandidateWords Typing { get; }
+
+    /// <summary>Candidates of taps.</summary>
+    public CandidateWords Taps { get; }
 
     /// <summary>Nodes of the size of the tremor's sine.</summary>
     public SmoothNodes TremorSine { get; }

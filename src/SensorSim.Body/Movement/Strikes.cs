@@ -4,45 +4,47 @@ using SensorSim.Signals.Randomness;
 namespace SensorSim.Body.Movement;
 
 /// <summary>A train of damped transients thinned from candidates at keyed places, so many a second whatever the knobs say.</summary>
-/// <param name="random">Source of the candidates; draw <paramref name="draws"/> · k is the place of candidate k, the three after it decide what it is.</param>
-/// <param name="draws">Draws that a candidate has.</param>
+/// <param name="random">Source of the candidates; draw 4 k is the place of candidate k, the three after it decide what it is.</param>
 /// <param name="perSecond">Candidates in a second.</param>
 /// <param name="tauSeconds">Time constant of a transient [s].</param>
-internal abstract class Strikes(KeyedRandom random, int draws, double perSecond, double tauSeconds)
+internal abstract class Strikes(KeyedRandom random, double perSecond, double tauSeconds)
 {
     /// <summary>Whether there is never anything of it.</summary>
     public abstract bool IsOff { get; }
 
+    /// <summary>Room for the words of the candidates about a block.</summary>
+    public CandidateWords Words() => new(random);
+
     /// <summary>Acceleration at a time [g].</summary>
     public Axes At(double seconds)
     {
-        Span<uint> words = stackalloc uint[4];
+        CandidateWords words = Words();
         Axes sum = default;
         for (long k = First(seconds); k <= Last(seconds); k++)
         {
-            random.FillWords(words, draws * k);
-            double at = Place(k, words);
-            sum += Transient.At((seconds - at) / tauSeconds) * PeakG(k, at, words);
+            double at = Place(k, words.Of(k));
+            sum += Transient.At((seconds - at) / tauSeconds) * PeakG(at, words.Of(k));
         }
 
         return sum;
     }
 
     /// <summary>Adds the acceleration to a block.</summary>
-    public void Add(MovementBlock block)
+    /// <param name="block">The block.</param>
+    /// <param name="words">Words of candidates that the blocks of its grid keep.</param>
+    public void Add(MovementBlock block, CandidateWords words)
     {
         if (IsOff)
         {
             return;
         }
 
-        Span<uint> words = stackalloc uint[4];
         long last = Last(block.EndSeconds);
         for (long k = First(block.BeginSeconds); k <= last; k++)
         {
-            random.FillWords(words, draws * k);
-            double at = Place(k, words);
-            Axes peak = PeakG(k, at, words);
+            ReadOnlySpan<uint> own = words.Of(k);
+            double at = Place(k, own);
+            Axes peak = PeakG(at, own);
             if (peak != default)
             {
                 Transient.Add(block, at, tauSeconds, peak);
@@ -51,10 +53,9 @@ internal abstract class Strikes(KeyedRandom random, int draws, double perSecond,
     }
 
     /// <summary>Peak of a candidate [g]; nothing when it is not kept.</summary>
-    /// <param name="k">Number of the candidate.</param>
     /// <param name="seconds">Its place [s].</param>
-    /// <param name="words">Words of its first four draws.</param>
-    protected abstract Axes PeakG(long k, double seconds, ReadOnlySpan<uint> words);
+    /// <param name="words">Its words; the first one is its place.</param>
+    protected abstract Axes PeakG(double seconds, ReadOnlySpan<uint> words);
 
     /// <summary>The number between 0 and 1 that a draw's word stands for, as <see cref="KeyedRandom.Uniform"/> has it.</summary>
     protected static double Uniform(uint word) => (word + 0.5) * (1.0 / 4294967296.0);

@@ -27,7 +27,8 @@ internal static class Transient
     /// <param name="size">Peaks along the axes [g].</param>
     public static void Add(MovementBlock block, double beginSeconds, double tauSeconds, Axes size)
     {
-        block.Between(beginSeconds, beginSeconds + (EndX * tauSeconds), out int from, out int to);
+        int from = (int)Math.Max(0, block.Grid.FirstAtOrAfter(beginSeconds) - block.First);
+        int to = (int)Math.Min(block.Count, block.Grid.FirstAtOrAfter(beginSeconds + (EndX * tauSeconds)) - block.First);
         if (from >= to)
         {
             return;
@@ -41,14 +42,19 @@ internal static class Transient
         double y = isSingle ? 0 : s_scale * block.Directions[1].Dot(size);
         double z = isSingle ? 0 : s_scale * block.Directions[2].Dot(size);
         var end = Vector256.Create(EndX);
-        var perTau = Vector256.Create(1 / tauSeconds);
+        Vector256<double> place = (block.FourSeconds(from) - Vector256.Create(beginSeconds)) / Vector256.Create(tauSeconds);
+        double step = 4 * block.Grid.StepSeconds / tauSeconds;
+
+        // Four at a time from the first sample on; each lane turns its exponential by four samples.
+        Vector256<double> e = ExpLanes.Exp(-Vector256.Min(place, end));
+        double ratio = PortableMath.Exp(-step);
         for (int i = from; i < to; i += 4)
         {
-            // Before the begin the place is 0, and so is the transient; behind the end nothing is taken.
-            Vector256<double> place = (block.FourSeconds(i) - Vector256.Create(beginSeconds)) * perTau;
-            Vector256<double> p = Vector256.Min(Vector256.Max(place, Vector256<double>.Zero), end);
-            Vector256<double> h = ((p * p) * (Vector256.Create(3.0) - p)) * ExpLanes.Exp(-p);
+            // Behind the end nothing is taken.
+            Vector256<double> h = ((place * place) * (Vector256.Create(3.0) - place)) * e;
             h = Vector256.ConditionalSelect(Vector256.LessThan(place, end), h, Vector256<double>.Zero);
+            place += Vector256.Create(step);
+            e *= ratio;
             (Vector256.LoadUnsafe(ref one[i]) + (h * x)).StoreUnsafe(ref one[i]);
             if (!isSingle)
             {

@@ -9,25 +9,19 @@ namespace SensorSim.Body.Movement;
 internal sealed class Typing : Strikes
 {
     private const double BurstSeconds = 4;
-    private const int Draws = 4;
     private readonly LiveSize _size;
     private readonly KeyedRandom _bursts;
 
     public Typing(KeyValues values, ulong seed)
-        : this(values, new KeyedRandom(seed, "movement.typing"), new KeyedRandom(seed, "movement.typing_burst"))
-    {
-    }
-
-    private Typing(KeyValues values, KeyedRandom strokes, KeyedRandom bursts)
-        : base(strokes, Draws, perSecond: 8, tauSeconds: 0.006)
+        : base(new KeyedRandom(seed, "movement.typing"), perSecond: 8, tauSeconds: 0.006)
     {
         _size = new LiveSize(values.Course(HandMovementKeys.TypingG));
-        _bursts = bursts;
+        _bursts = new KeyedRandom(seed, "movement.typing_burst");
     }
 
     public override bool IsOff => _size.IsOff;
 
-    protected override Axes PeakG(long k, double seconds, ReadOnlySpan<uint> words)
+    protected override Axes PeakG(double seconds, ReadOnlySpan<uint> words)
     {
         double size = _size.At(seconds);
         bool isStroke = size != 0 && Uniform(words[1]) < 0.75 && _bursts.Uniform((long)Math.Floor(seconds / BurstSeconds)) < 0.5;

@@ -46,7 +46,7 @@ internal sealed class VehicleNodes
     /// <summary>The nodes that the samples of a block lie between, those up to the next multiple of four included.</summary>
     public ReadOnlySpan<Vector256<double>> Of(MovementBlock block)
     {
-        double end = block.Grid.Seconds(block.First + block.Rows[0].Length - 1);
+        double end = block.Grid.Seconds(block.First + block.Count + 2);
         First = (long)Math.Floor(block.BeginSeconds * BandNoise.NodesPerSecond) - 1;
         int count = (int)((long)Math.Floor(end * BandNoise.NodesPerSecond) + 3 - First);
         long firstDraw = First - BandNoise.ReachNodes;

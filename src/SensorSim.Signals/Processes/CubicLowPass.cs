@@ -50,29 +50,21 @@ public readonly record struct CubicLowPass
     /// <param name="target">Receives the outputs; a multiple of four of them.</param>
     /// <param name="state">Output before the first.</param>
     /// <param name="gain">Factor of the samples.</param>
-    /// <remarks>
-    /// Four outputs wait for the four before them once, not each for its neighbour: within the four, the outputs from rest
-    /// (y₁ = d₁, y₂ = d₂ + k d₁, …) come first and what the state leaves, k to k⁴ of it, then.
-    /// </remarks>
     public void Apply(ReadOnlySpan<double> drive, Span<double> target, double state, double gain)
     {
         drive = drive[..(target.Length + 3)];
-        double keep2 = Keep * Keep;
-        var near = Vector256.Create(0, Keep, Keep, Keep);
-        var far = Vector256.Create(0, 0, keep2, keep2);
-        var left = Vector256.Create(Keep, keep2, keep2 * Keep, keep2 * keep2);
-        var last = Vector256.Create(state);
+        var before = Vector256.Create(gain * Before);
+        var from = Vector256.Create(gain * From);
+        var to = Vector256.Create(gain * To);
+        var after = Vector256.Create(gain * After);
+        var outputs = new OnePoleLanes(Keep, state);
         ref double x = ref MemoryMarshal.GetReference(drive);
         ref double y = ref MemoryMarshal.GetReference(target);
-        for (int i = 0; i < target.Length; i += 4)
+        for (nuint i = 0; i < (nuint)target.Length; i += 4)
         {
-            Vector256<double> d = ((Vector256.LoadUnsafe(ref x, (nuint)i) * (gain * Before)) + (Vector256.LoadUnsafe(ref x, (nuint)i + 1) * (gain * From)))
-                + ((Vector256.LoadUnsafe(ref x, (nuint)i + 2) * (gain * To)) + (Vector256.LoadUnsafe(ref x, (nuint)i + 3) * (gain * After)));
-            d += near * Vector256.Shuffle(d, Vector256.Create(0L, 0, 1, 2));
-            d += far * Vector256.Shuffle(d, Vector256.Create(0L, 0, 0, 1));
-            d += left * last;
-            d.StoreUnsafe(ref y, (nuint)i);
-            last = Vector256.Shuffle(d, Vector256.Create(3L, 3, 3, 3));
+            Vector256<double> d = ((Vector256.LoadUnsafe(ref x, i) * before) + (Vector256.LoadUnsafe(ref x, i + 1) * from))
+                + ((Vector256.LoadUnsafe(ref x, i + 2) * to) + (Vector256.LoadUnsafe(ref x, i + 3) * after));
+            outputs.Next(d).StoreUnsafe(ref y, i);
         }
     }
 
