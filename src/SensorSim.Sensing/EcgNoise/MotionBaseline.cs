@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Randomness;
@@ -10,7 +12,8 @@ namespace SensorSim.Sensing.EcgNoise;
 /// <para>Keyed normal draws at nodes 50 ms apart, each less the running mean of what came before, m ← m + (1 − ρ)(w − m), ρ = 0.85; joined by cubic
 /// B-splines. Spectrum sinc(π f Δ)^8 · ρ²·4 sin²(πfΔ) / |1 − ρ e^(−2πjfΔ)|²: −3 dB at 0.44 and 5.1 Hz, three quarters of it from 0.5 to 5 Hz. The variance is the sum of the nodes'
 /// correlations times those of the splines, 151/315, 397/1680, 1/42 and 1/5040 at 0 to 3 nodes (Unser 1999).</para>
-/// <para>The size goes in straight lines over 64 samples, from absolute sample to absolute sample.</para>
+/// <para>The size goes in straight lines over 64 samples, from absolute sample to absolute sample. Samples and draws are made many at a time, each
+/// by its own place or number: no cut changes a bit.</para>
 /// </remarks>
 internal sealed class MotionBaseline
 {
@@ -22,20 +25,30 @@ internal sealed class MotionBaseline
     // 0.85^160 is 5e-12: nothing of the time before is left.
     private const int PreRollNodes = 160;
     private const int Samples = LiveLatch.Samples;
+    private const int LongestStretch = 256;
+
+    // A stretch lies between nodes, needs one before and one after them, and reading three more past the last lane harms nobody.
+    private const int SpareNodes = 8;
     private static readonly double[] s_correlation = [151.0 / 315, 397.0 / 1680, 1.0 / 42, 1.0 / 5040];
     private static readonly double s_variance = Variance();
     private static readonly double s_scale = 1 / Math.Sqrt(s_variance);
+    private const int Lanes = 4;
+    private const int DrawsTogether = 16;
+    private const double TwoTo52 = 4503599627370496.0;
     private readonly KeyedRandom _random;
     private readonly SampleGrid _grid;
     private readonly MotionDrive _drive;
     private readonly double _rms;
     private readonly bool _isConstant;
-    private double _a;
-    private double _b;
-    private double _c;
-    private double _d;
+    private readonly int _longest;
+
+    // Node n stands at n − _firstNode; _endNode is the first that is not there yet.
+    private readonly double[] _nodes;
+    private readonly double[] _draws = new double[DrawsTogether];
+    private long _firstNode;
+    private long _endNode = long.MinValue;
+    private long _drawBlock = long.MinValue;
     private double _mean;
-    private long _latest = long.MinValue;
     private long _segment = long.MinValue;
     private double _sizeFrom;
     private double _sizeTo;
@@ -52,10 +65,31 @@ internal sealed class MotionBaseline
         _drive = drive;
         _rms = Math.Sqrt(power);
         _isConstant = drive.IsConstant;
+
+        // Without a change of size the lines are none, and a stretch may be longer.
+        _longest = _isConstant ? LongestStretch : Samples;
+        _nodes = new double[(int)Math.Ceiling(_longest * grid.StepSeconds / NodeSeconds) + SpareNodes];
+    }
+
+    private MotionBaseline(MotionBaseline other)
+    {
+        _random = other._random;
+        _grid = other._grid;
+        _drive = other._drive;
+        _rms = other._rms;
+        _isConstant = other._isConstant;
+        _longest = other._longest;
+        _nodes = (double[])other._nodes.Clone();
+        _firstNode = other._firstNode;
+        _endNode = other._endNode;
+        _mean = other._mean;
+        _segment = other._segment;
+        _sizeFrom = other._sizeFrom;
+        _sizeTo = other._sizeTo;
     }
 
     /// <summary>An independent copy with the same state.</summary>
-    public MotionBaseline Copy() => (MotionBaseline)MemberwiseClone();
+    public MotionBaseline Copy() => new(this);
 
     /// <summary>Power density at an rms of 1 [1/Hz], one-sided.</summary>
     /// <param name="hertz">Frequency [Hz].</param>
@@ -90,70 +124,118 @@ internal sealed class MotionBaseline
         for (int done = 0; done < buffer.Length;)
         {
             long index = firstIndex + done;
-            double now = _grid.Seconds(index);
-            long node = (long)Math.Floor(now / NodeSeconds);
-
-            // The division rounds: a sample next to a node may seem to lie on its other side.
-            node += now >= (node + 1) * NodeSeconds ? 1 : now < node * NodeSeconds ? -1 : 0;
-            MoveTo(node);
-            long segment = index / Samples;
-            SizeOf(segment);
-            long end = Math.Min(_grid.FirstAtOrAfter((node + 1) * NodeSeconds), (segment + 1) * Samples);
-            int until = (int)Math.Min(buffer.Length, end - firstIndex);
-            double c0 = (_a + (4 * _b) + _c) / 6;
-            double c1 = (_c - _a) / 2;
-            double c2 = (_a - (2 * _b) + _c) / 2;
-            double c3 = (_d - _a + (3 * (_b - _c))) / 6;
-            double begin = node * NodeSeconds;
-            double grows = (_sizeTo - _sizeFrom) / Samples;
-            double from = _sizeFrom;
-            double step = _grid.StepSeconds;
-            double start = _grid.StartSeconds;
-            double inSegment = index - (segment * Samples);
-            Span<double> target = buffer[done..until];
-            int i = 0;
-            Vector256<double> lanes = Vector256.Create((double)index) + Vector256.Create(0.0, 1, 2, 3);
-            for (; i + 4 <= target.Length; i += 4)
-            {
-                // The same operations as below.
-                Vector256<double> u = (Vector256.Create(start) + (lanes * step) - Vector256.Create(begin)) * (1 / NodeSeconds);
-                Vector256<double> place = Vector256.Create(inSegment + i) + Vector256.Create(0.0, 1, 2, 3);
-                Vector256<double> size = Vector256.Create(from) + (grows * place);
-                Vector256<double> cubic = Vector256.Create(c0) + (u * (Vector256.Create(c1) + (u * (Vector256.Create(c2) + (u * c3)))));
-                (Vector256.Create<double>(target[i..]) + (scale * size * cubic)).CopyTo(target[i..]);
-                lanes += Vector256.Create(4.0);
-            }
-
-            for (; i < target.Length; i++)
-            {
-                // As the grid has it, written out: sums from anywhere else would differ in the last bit.
-                double u = (start + ((index + i) * step) - begin) * (1 / NodeSeconds);
-                double size = from + (grows * (inSegment + i));
-                target[i] += scale * size * (c0 + (u * (c1 + (u * (c2 + (u * c3))))));
-            }
-
-            done = until;
+            long place = index % Samples;
+            SizeOf(index / Samples);
+            int count = (int)Math.Min(buffer.Length - done, _isConstant ? _longest : Samples - place);
+            AddStretch(buffer.Slice(done, count), index, scale, place);
+            done += count;
         }
     }
 
-    // Nodes node − 1 to node + 2 stand in a to d.
-    private void MoveTo(long node)
+    private void AddStretch(Span<double> target, long index, double scale, double place)
     {
-        if (_latest == long.MinValue)
+        double first = Math.Floor(_grid.Seconds(index) * (1 / NodeSeconds)) - 1;
+        MakeNodes((long)first, (long)Math.Floor(_grid.Seconds(index + target.Length - 1) * (1 / NodeSeconds)) + 2);
+        var sizeFrom = Vector256.Create(_sizeFrom);
+        var grows = Vector256.Create((_sizeTo - _sizeFrom) / Samples);
+        var inSegment = Vector256.Create(place);
+        Vector256<double> lane = Vector256.Create(0.0, 1, 2, 3);
+        var begin = Vector256.Create((double)index);
+        var before = Vector256.Create(first + 1 - TwoTo52);
+        ref double nodes = ref MemoryMarshal.GetArrayDataReference(_nodes);
+        for (int done = 0; done < target.Length; done += Lanes)
         {
-            _latest = node - PreRollNodes;
+            // The last lanes may lie past the end: nodes are there for them, and nobody takes them.
+            Vector256<double> seconds = Vector256.Create(_grid.StartSeconds) + ((begin + lane) * _grid.StepSeconds);
+            Vector256<double> at = seconds * (1 / NodeSeconds);
+            Vector256<double> floor = Vector256.Floor(at);
+            Vector256<double> u = at - floor;
+
+            // Whole numbers stand in the lower bits of what 2^52 is added to.
+            Vector256<long> node = (floor - before).AsInt64() & Vector256.Create((long)uint.MaxValue);
+            Vector256<double> size = scale * (sizeFrom + (grows * (inSegment + lane)));
+            Vector256<double> value = size * Spline(ref nodes, node, u);
+            Span<double> part = target[done..];
+            if (part.Length >= Lanes)
+            {
+                (Vector256.Create<double>(part) + value).CopyTo(part);
+            }
+            else
+            {
+                for (int i = 0; i < part.Length; i++)
+                {
+                    part[i] += value.GetElement(i);
+                }
+            }
+
+            lane += Vector256.Create((double)Lanes);
+        }
+    }
+
+    // The cubic B-spline in the stretches that begin at nodes, 0 for the second of those that stand in the array.
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static Vector256<double> Spline(ref double nodes, Vector256<long> node, Vector256<double> u)
+    {
+        nint n0 = (nint)node.GetElement(0);
+        nint n1 = (nint)node.GetElement(1);
+        nint n2 = (nint)node.GetElement(2);
+        nint n3 = (nint)node.GetElement(3);
+        Vector256<double> a = Each(ref nodes, n0, n1, n2, n3, 0);
+        Vector256<double> b = Each(ref nodes, n0, n1, n2, n3, 1);
+        Vector256<double> c = Each(ref nodes, n0, n1, n2, n3, 2);
+        Vector256<double> d = Each(ref nodes, n0, n1, n2, n3, 3);
+        Vector256<double> c0 = (a + (4 * b) + c) * (1.0 / 6);
+        Vector256<double> c1 = (c - a) * 0.5;
+        Vector256<double> c2 = (a - (b + b) + c) * 0.5;
+        Vector256<double> c3 = (d - a + (3 * (b - c))) * (1.0 / 6);
+        return c0 + (u * (c1 + (u * (c2 + (u * c3)))));
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static Vector256<double> Each(ref double nodes, nint n0, nint n1, nint n2, nint n3, nint plus) => Vector256.Create(
+        Unsafe.Add(ref nodes, n0 + plus), Unsafe.Add(ref nodes, n1 + plus), Unsafe.Add(ref nodes, n2 + plus), Unsafe.Add(ref nodes, n3 + plus));
+
+    // Nodes from the first to the last stand in the array.
+    private void MakeNodes(long first, long last)
+    {
+        if (_endNode == long.MinValue)
+        {
+            _endNode = first - PreRollNodes;
+            _firstNode = _endNode;
         }
 
-        while (_latest < node + 2)
+        // Those of the last stretch that are still wanted move to the front.
+        int kept = (int)Math.Max(0, _endNode - first);
+        if (kept > 0 && first > _firstNode)
         {
-            _latest++;
-            double draw = _random.Normal(_latest);
-            _mean += (1 - Keep) * (draw - _mean);
-            _a = _b;
-            _b = _c;
-            _c = _d;
-            _d = s_scale * (draw - _mean);
+            _nodes.AsSpan((int)(first - _firstNode), kept).CopyTo(_nodes);
         }
+
+        for (; _endNode <= last; _endNode++)
+        {
+            double draw = Draw(_endNode);
+            _mean += (1 - Keep) * (draw - _mean);
+            if (_endNode >= first)
+            {
+                _nodes[(int)(_endNode - first)] = s_scale * (draw - _mean);
+            }
+        }
+
+        _firstNode = first;
+    }
+
+    private double Draw(long node)
+    {
+        // Rounds down also before time 0.
+        long block = node >> 4;
+        if (block != _drawBlock)
+        {
+            _drawBlock = block;
+            _draws.AsSpan().Clear();
+            _random.AddNormals(_draws, block * DrawsTogether, 1);
+        }
+
+        return _draws[(int)(node & (DrawsTogether - 1))];
     }
 
     private void SizeOf(long segment)

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 using SensorSim.Signals.Numerics;
 
@@ -112,16 +113,34 @@ public sealed class RecordingLoop
         }
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static void Add(ref double target, double[] values, Vector256<double> floor, Vector256<double> u, double rms)
     {
-        int k0 = (int)floor.GetElement(0);
-        int k1 = (int)floor.GetElement(1);
-        int k2 = (int)floor.GetElement(2);
-        int k3 = (int)floor.GetElement(3);
-        Vector256<double> a = Vector256.Create(values[k0], values[k1], values[k2], values[k3]);
-        Vector256<double> b = Vector256.Create(values[k0 + 1], values[k1 + 1], values[k2 + 1], values[k3 + 1]);
-        Vector256<double> c = Vector256.Create(values[k0 + 2], values[k1 + 2], values[k2 + 2], values[k3 + 2]);
-        Vector256<double> d = Vector256.Create(values[k0 + 3], values[k1 + 3], values[k2 + 3], values[k3 + 3]);
+        Vector256<double> a;
+        Vector256<double> b;
+        Vector256<double> c;
+        Vector256<double> d;
+        if (floor == Vector256.Create(floor.GetElement(0)) + Vector256.Create(0.0, 1, 2, 3))
+        {
+            // Neighbouring samples, neighbouring values: the usual case where channel and recording have one rate.
+            ReadOnlySpan<double> near = values.AsSpan((int)floor.GetElement(0), 7);
+            a = Vector256.Create(near);
+            b = Vector256.Create(near[1..]);
+            c = Vector256.Create(near[2..]);
+            d = Vector256.Create(near[3..]);
+        }
+        else
+        {
+            int k0 = (int)floor.GetElement(0);
+            int k1 = (int)floor.GetElement(1);
+            int k2 = (int)floor.GetElement(2);
+            int k3 = (int)floor.GetElement(3);
+            a = Vector256.Create(values[k0], values[k1], values[k2], values[k3]);
+            b = Vector256.Create(values[k0 + 1], values[k1 + 1], values[k2 + 1], values[k3 + 1]);
+            c = Vector256.Create(values[k0 + 2], values[k1 + 2], values[k2 + 2], values[k3 + 2]);
+            d = Vector256.Create(values[k0 + 3], values[k1 + 3], values[k2 + 3], values[k3 + 3]);
+        }
+
         Vector256<double> slope = c - a;
         Vector256<double> c2 = (2 * a) - (5 * b) + (4 * c) - d;
         Vector256<double> c3 = (3 * (b - c)) + d - a;
