@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.InteropServices;
+using System.Runtime.Intrinsics;
 using SensorSim.Signals.Numerics;
 using SensorSim.Signals.Randomness;
 
@@ -45,6 +47,9 @@ internal sealed class CandidateCells(KeyedRandom random, double meanPerSecond)
         Span<uint> words = stackalloc uint[Together];
         random.FillWords(words, cell * PerCell);
         int count = CountOf(Uniform(words[0]));
+
+        // Most are not kept: no branch waits for who is.
+        double least = Math.Ceiling((chance * 4294967296.0) - 0.5);
         int found = 0;
         for (int k = 0; k < count; k++)
         {
@@ -54,10 +59,8 @@ internal sealed class CandidateCells(KeyedRandom random, double meanPerSecond)
                 random.FillWords(words, (cell * PerCell) + k + 1);
             }
 
-            if (Uniform(words[place]) < chance)
-            {
-                kept[found++] = k;
-            }
+            kept[found] = k;
+            found += words[place] < least ? 1 : 0;
         }
 
         return found;
@@ -89,15 +92,17 @@ internal sealed class CandidateCells(KeyedRandom random, double meanPerSecond)
     /// <param name="candidate">Number of the candidate within it.</param>
     public double Seconds(long cell, int candidate) => cell + Uniform(cell, candidate, 0);
 
+    // The cumulative probabilities that a draw has passed.
     private int CountOf(double u)
     {
-        int count = 0;
-        while (count < Most && u >= _cumulative[count])
+        Vector256<long> passed = Vector256<long>.Zero;
+        var draw = Vector256.Create(u);
+        foreach (Vector256<double> four in MemoryMarshal.Cast<double, Vector256<double>>(_cumulative))
         {
-            count++;
+            passed -= Vector256.GreaterThanOrEqual(draw, four).AsInt64();
         }
 
-        return count;
+        return (int)Vector256.Sum(passed);
     }
 
     // As KeyedRandom.Uniform has it.

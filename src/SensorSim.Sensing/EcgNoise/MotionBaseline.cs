@@ -2,6 +2,7 @@
 using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
+using SensorSim.Signals.Numerics;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Randomness;
 
@@ -27,14 +28,14 @@ internal sealed class MotionBaseline
     private const int Samples = LiveLatch.Samples;
     private const int LongestStretch = 256;
 
-    // A stretch lies between nodes, needs one before and one after them, and reading three more past the last lane harms nobody.
-    private const int SpareNodes = 8;
+    // Nodes of a stretch beside those that lie in it, and one for each end that rounds.
+    private const int SpareNodes = 6;
     private static readonly double[] s_correlation = [151.0 / 315, 397.0 / 1680, 1.0 / 42, 1.0 / 5040];
     private static readonly double s_variance = Variance();
     private static readonly double s_scale = 1 / Math.Sqrt(s_variance);
     private const int Lanes = 4;
     private const int DrawsTogether = 16;
-    private const double TwoTo52 = 4503599627370496.0;
+    private const double PerSecond = 1 / NodeSeconds;
     private readonly KeyedRandom _random;
     private readonly SampleGrid _grid;
     private readonly MotionDrive _drive;
@@ -45,6 +46,8 @@ internal sealed class MotionBaseline
     // Node n stands at n − _firstNode; _endNode is the first that is not there yet.
     private readonly double[] _nodes;
     private readonly double[] _draws = new double[DrawsTogether];
+    private readonly double[] _wave = new double[LongestStretch + Lanes - 1];
+    private readonly double _perStep;
     private long _firstNode;
     private long _endNode = long.MinValue;
     private long _drawBlock = long.MinValue;
@@ -64,6 +67,7 @@ internal sealed class MotionBaseline
         _grid = grid;
         _drive = drive;
         _rms = Math.Sqrt(power);
+        _perStep = 1 / grid.StepSeconds;
         _isConstant = drive.IsConstant;
 
         // Without a change of size the lines are none, and a stretch may be longer.
@@ -77,6 +81,7 @@ internal sealed class MotionBaseline
         _grid = other._grid;
         _drive = other._drive;
         _rms = other._rms;
+        _perStep = other._perStep;
         _isConstant = other._isConstant;
         _longest = other._longest;
         _nodes = (double[])other._nodes.Clone();
@@ -95,7 +100,7 @@ internal sealed class MotionBaseline
     /// <param name="hertz">Frequency [Hz].</param>
     public static double Density(double hertz)
     {
-        Signals.Numerics.PortableMath.SinCosTurns(hertz * NodeSeconds, out _, out double cos);
+        PortableMath.SinCosTurns(hertz * NodeSeconds, out _, out double cos);
         double highPass = Keep * Keep * 2 * (1 - cos) / (1 - (2 * Keep * cos) + (Keep * Keep));
         return 2 * NodeSeconds * highPass * Spline(hertz * NodeSeconds) / s_variance;
     }
@@ -109,7 +114,7 @@ internal sealed class MotionBaseline
             return 1;
         }
 
-        Signals.Numerics.PortableMath.SinCosTurns(0.5 * perNode, out double sin, out _);
+        PortableMath.SinCosTurns(0.5 * perNode, out double sin, out _);
         double s = sin / (Math.PI * perNode);
         double s2 = s * s;
         return s2 * s2 * (s2 * s2);
@@ -134,66 +139,72 @@ internal sealed class MotionBaseline
 
     private void AddStretch(Span<double> target, long index, double scale, double place)
     {
-        double first = Math.Floor(_grid.Seconds(index) * (1 / NodeSeconds)) - 1;
-        MakeNodes((long)first, (long)Math.Floor(_grid.Seconds(index + target.Length - 1) * (1 / NodeSeconds)) + 2);
-        var sizeFrom = Vector256.Create(_sizeFrom);
-        var grows = Vector256.Create((_sizeTo - _sizeFrom) / Samples);
-        var inSegment = Vector256.Create(place);
-        Vector256<double> lane = Vector256.Create(0.0, 1, 2, 3);
-        var begin = Vector256.Create((double)index);
-        var before = Vector256.Create(first + 1 - TwoTo52);
+        double step = _grid.StepSeconds;
+        double start = _grid.StartSeconds;
+        double node = Math.Floor((start + (index * step)) * PerSecond);
+        MakeNodes((long)node - 1, (long)Math.Floor((start + ((index + target.Length - 1) * step)) * PerSecond) + 2);
         ref double nodes = ref MemoryMarshal.GetArrayDataReference(_nodes);
-        for (int done = 0; done < target.Length; done += Lanes)
+        ref double values = ref MemoryMarshal.GetArrayDataReference(_wave);
+        for (int done = 0; done < target.Length; node++)
         {
-            // The last lanes may lie past the end: nodes are there for them, and nobody takes them.
-            Vector256<double> seconds = Vector256.Create(_grid.StartSeconds) + ((begin + lane) * _grid.StepSeconds);
-            Vector256<double> at = seconds * (1 / NodeSeconds);
-            Vector256<double> floor = Vector256.Floor(at);
-            Vector256<double> u = at - floor;
-
-            // Whole numbers stand in the lower bits of what 2^52 is added to.
-            Vector256<long> node = (floor - before).AsInt64() & Vector256.Create((long)uint.MaxValue);
-            Vector256<double> size = scale * (sizeFrom + (grows * (inSegment + lane)));
-            Vector256<double> value = size * Spline(ref nodes, node, u);
-            Span<double> part = target[done..];
-            if (part.Length >= Lanes)
+            double a = nodes;
+            double b = Unsafe.Add(ref nodes, 1);
+            double c = Unsafe.Add(ref nodes, 2);
+            double d = Unsafe.Add(ref nodes, 3);
+            nodes = ref Unsafe.Add(ref nodes, 1);
+            var c0 = Vector256.Create((a + (4 * b) + c) * (1.0 / 6));
+            var c1 = Vector256.Create((c - a) * 0.5);
+            var c2 = Vector256.Create((a - (2 * b) + c) * 0.5);
+            var c3 = Vector256.Create((d - a + (3 * (b - c))) * (1.0 / 6));
+            int end = (int)Math.Min(target.Length, Reached(node + 1) - index);
+            var begin = Vector256.Create(node);
+            Vector256<double> lane = Vector256.Create((double)(index + done)) + Vector256.Create(0.0, 1, 2, 3);
+            for (; done < end; done += Lanes)
             {
-                (Vector256.Create<double>(part) + value).CopyTo(part);
-            }
-            else
-            {
-                for (int i = 0; i < part.Length; i++)
-                {
-                    part[i] += value.GetElement(i);
-                }
+                // Lanes past the next node are overwritten from there on.
+                Vector256<double> u = ((Vector256.Create(start) + (lane * step)) * PerSecond) - begin;
+                (c0 + (u * (c1 + (u * (c2 + (u * c3)))))).StoreUnsafe(ref values, (nuint)done);
+                lane += Vector256.Create((double)Lanes);
             }
 
-            lane += Vector256.Create((double)Lanes);
+            done = end;
+        }
+
+        AddSized(target, scale, place);
+    }
+
+    // The first sample at or after a node, by the same operations as the place of each sample.
+    private long Reached(double node)
+    {
+        long index = (long)Math.Ceiling(((node * NodeSeconds) - _grid.StartSeconds) * _perStep);
+        while ((_grid.StartSeconds + (index * _grid.StepSeconds)) * PerSecond < node)
+        {
+            index++;
+        }
+
+        while ((_grid.StartSeconds + ((index - 1) * _grid.StepSeconds)) * PerSecond >= node)
+        {
+            index--;
+        }
+
+        return index;
+    }
+
+    private void AddSized(Span<double> target, double scale, double place)
+    {
+        double from = scale * _sizeFrom;
+        if (_isConstant)
+        {
+            SpanLanes.AddProduct(target, _wave, from);
+            return;
+        }
+
+        double grows = scale * (_sizeTo - _sizeFrom) / Samples;
+        for (int i = 0; i < target.Length; i++)
+        {
+            target[i] += (from + (grows * (place + i))) * _wave[i];
         }
     }
-
-    // The cubic B-spline in the stretches that begin at nodes, 0 for the second of those that stand in the array.
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static Vector256<double> Spline(ref double nodes, Vector256<long> node, Vector256<double> u)
-    {
-        nint n0 = (nint)node.GetElement(0);
-        nint n1 = (nint)node.GetElement(1);
-        nint n2 = (nint)node.GetElement(2);
-        nint n3 = (nint)node.GetElement(3);
-        Vector256<double> a = Each(ref nodes, n0, n1, n2, n3, 0);
-        Vector256<double> b = Each(ref nodes, n0, n1, n2, n3, 1);
-        Vector256<double> c = Each(ref nodes, n0, n1, n2, n3, 2);
-        Vector256<double> d = Each(ref nodes, n0, n1, n2, n3, 3);
-        Vector256<double> c0 = (a + (4 * b) + c) * (1.0 / 6);
-        Vector256<double> c1 = (c - a) * 0.5;
-        Vector256<double> c2 = (a - (b + b) + c) * 0.5;
-        Vector256<double> c3 = (d - a + (3 * (b - c))) * (1.0 / 6);
-        return c0 + (u * (c1 + (u * (c2 + (u * c3)))));
-    }
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static Vector256<double> Each(ref double nodes, nint n0, nint n1, nint n2, nint n3, nint plus) => Vector256.Create(
-        Unsafe.Add(ref nodes, n0 + plus), Unsafe.Add(ref nodes, n1 + plus), Unsafe.Add(ref nodes, n2 + plus), Unsafe.Add(ref nodes, n3 + plus));
 
     // Nodes from the first to the last stand in the array.
     private void MakeNodes(long first, long last)

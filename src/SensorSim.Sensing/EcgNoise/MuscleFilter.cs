@@ -76,17 +76,22 @@ internal sealed class MuscleFilter
         // Sample i lies between draws i + reach − 1 and i + reach; the same sums in the same order in lanes and alone.
         ref double w = ref MemoryMarshal.GetReference(white);
         int i = 0;
-        for (; i + 4 <= target.Length; i += 4)
+        for (; i + 8 <= target.Length; i += 8)
         {
+            nuint after = (nuint)(i + reach);
+            nuint before = after - 1;
             Vector256<double> sum = Vector256<double>.Zero;
-            for (int k = 0; k < reach; k++)
+            Vector256<double> next = Vector256<double>.Zero;
+            foreach (double tap in _taps)
             {
-                Vector256<double> before = Vector256.LoadUnsafe(ref w, (nuint)(i + reach - 1 - k));
-                Vector256<double> after = Vector256.LoadUnsafe(ref w, (nuint)(i + reach + k));
-                sum += Vector256.Create(_taps[k]) * (before - after);
+                sum += tap * (Vector256.LoadUnsafe(ref w, before) - Vector256.LoadUnsafe(ref w, after));
+                next += tap * (Vector256.LoadUnsafe(ref w, before + 4) - Vector256.LoadUnsafe(ref w, after + 4));
+                before--;
+                after++;
             }
 
             sum.CopyTo(target[i..]);
+            next.CopyTo(target[(i + 4)..]);
         }
 
         for (; i < target.Length; i++)

@@ -21,6 +21,7 @@ internal sealed class LookAheadFilter
     private const int Outputs = 2 * Lanes;
     private const int Reach = 8;
     private const int ShortTaps = 4;
+    private const double Tiny = 1e-42;
     private const double Nothing = 1e-30;
 
     private readonly double[] _taps = new double[Reach + 1];
@@ -89,6 +90,7 @@ internal sealed class LookAheadFilter
         {
             Run(MemoryMarshal.Cast<double, Vector256<double>>(_outputs.AsSpan(Outputs)), done, ref four, ref eight);
             _outputs.AsSpan(Outputs, rest).CopyTo(target[done..]);
+            four.StoreUnsafe(ref outputs, Outputs);
             _outputs.AsSpan(rest, Outputs).CopyTo(_outputs);
         }
 
@@ -116,6 +118,10 @@ internal sealed class LookAheadFilter
         var ofFour = Vector256.Create(_four);
         var ofEight = Vector256.Create(_eight);
         bool isShort = _isShort;
+
+        // What dies away ends at some 1e-40 and never gets denormal; it is told as 0.
+        var tiny = Vector256.Create(Tiny);
+        var nothing = Vector256.Create(Nothing);
         ref double x = ref _inputs[input];
         for (int i = 0; i < groups.Length; i++)
         {
@@ -128,10 +134,8 @@ internal sealed class LookAheadFilter
                 sum += (t8 * Vector256.LoadUnsafe(ref x)) + (ofEight * eight);
             }
 
-            // Never denormal.
-            Vector256<double> y = sum + (ofFour * four);
-            y = Vector256.AndNot(y, Vector256.LessThan(Vector256.Abs(y), Vector256.Create(Nothing)));
-            groups[i] = y;
+            Vector256<double> y = sum + tiny + (ofFour * four);
+            groups[i] = Vector256.AndNot(y, Vector256.LessThan(Vector256.Abs(y), nothing));
             eight = four;
             four = y;
             x = ref Unsafe.Add(ref x, Lanes);

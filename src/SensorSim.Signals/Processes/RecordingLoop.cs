@@ -123,11 +123,12 @@ public sealed class RecordingLoop
         if (floor == Vector256.Create(floor.GetElement(0)) + Vector256.Create(0.0, 1, 2, 3))
         {
             // Neighbouring samples, neighbouring values: the usual case where channel and recording have one rate.
-            ReadOnlySpan<double> near = values.AsSpan((int)floor.GetElement(0), 7);
-            a = Vector256.Create(near);
-            b = Vector256.Create(near[1..]);
-            c = Vector256.Create(near[2..]);
-            d = Vector256.Create(near[3..]);
+            // The last of them lies in the loop, and behind the loop stand two values more.
+            ref double near = ref values[(int)floor.GetElement(0)];
+            a = Vector256.LoadUnsafe(ref near);
+            b = Vector256.LoadUnsafe(ref near, 1);
+            c = Vector256.LoadUnsafe(ref near, 2);
+            d = Vector256.LoadUnsafe(ref near, 3);
         }
         else
         {
