@@ -102,7 +102,7 @@ internal sealed class CandidateCells(KeyedRandom random, double meanPerSecond)
             passed -= Vector256.GreaterThanOrEqual(draw, four).AsInt64();
         }
 
-        return (int)Vector256.Sum(passed);
+        return (int)(passed.GetElement(0) + passed.GetElement(1) + passed.GetElement(2) + passed.GetElement(3));
     }
 
     // As KeyedRandom.Uniform has it.
