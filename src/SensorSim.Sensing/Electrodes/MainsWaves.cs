@@ -11,8 +11,8 @@ namespace SensorSim.Sensing.Electrodes;
 
 /// <summary>Fundamental and two harmonics of the mains on the ECG's grid, times 1 + depth × sin of a slow phase.</summary>
 /// <remarks>
-/// <para>Sine and cosine of the phase are made once for everything that the mains comes in by: exact at anchors, every 128th sample or as many as
-/// fit into 0.6 s (a multiple of eight), and turned by a constant angle in between. Harmonics follow from them: sin 2φ = 2 sin φ cos φ,
+/// <para>Sine and cosine of the phase are made once for everything that the mains comes in by: exact at anchors, every 64th sample or as many as
+/// fit into 0.3 s (a multiple of eight), and turned by a constant angle in between. Harmonics follow from them: sin 2φ = 2 sin φ cos φ,
 /// sin 3φ = sin φ (3 − 4 sin² φ), and so on.</para>
 /// <para>The samples after an anchor are made all at once, whatever is asked for: a function of their place alone, so no cut changes a bit and a copy
 /// begins without any.</para>
@@ -21,11 +21,11 @@ internal sealed class MainsWaves
 {
     private const int Lanes = 4;
     private const int Group = 2 * Lanes;
-    private const int Most = 128;
-    private const double LongestSeconds = 0.6;
+    private const int Most = 64;
+    private const double LongestSeconds = 0.3;
 
     // What a piece of the ECG needs at once: 256 samples, or those of a second when the rate is low.
-    private const int Kept = 4;
+    private const int Kept = 8;
 
     private readonly SampleGrid _grid;
     private readonly WanderingPhase _mains;

@@ -16,7 +16,7 @@ public sealed class MainsWavesTests
 
     private static WanderingPhase Phase(double wanderHz) => new(new KeyedRandom(6, "test.mains"), 50.03, wanderHz, 0.0017, 0.033);
 
-    // Without wander a stretch between anchors is what the phase is. 50 and 90 Hz: stretches of 24 and 48 samples.
+    // Without wander a stretch between anchors is what the phase is. 50 and 90 Hz: stretches of 8 and 24 samples.
     [Test]
     public void Add_WithoutWander_IsTheDefinition([Values(50, 90, 250, 2000)] double rate, [Values(0.0, 0.4)] double depth)
     {
@@ -40,7 +40,7 @@ public sealed class MainsWavesTests
     }
 
     // With the largest wander: eight sines of 0.1 Hz each, whose frequencies sum up to 0.1 Hz at most, so the frequency changes by at most 2π · 0.01 Hz/s;
-    // lines of 0.6 s are off by that times (0.6 s)²/8, 2.83 thousandths of a turn.
+    // lines of 0.3 s are off by that times (0.3 s)²/8, 0.71 thousandths of a turn.
     [Test]
     public void Add_WithTheLargestWander_StaysWithThePhase()
     {
@@ -50,7 +50,7 @@ public sealed class MainsWavesTests
         WanderingPhase phase = Phase(0.2);
         for (int i = 0; i < x.Length; i++)
         {
-            Assert.That(x[i], Is.EqualTo(Math.Sin(2 * Math.PI * phase.Turns(grid.Seconds(i)))).Within(2 * Math.PI * 0.00283));
+            Assert.That(x[i], Is.EqualTo(Math.Sin(2 * Math.PI * phase.Turns(grid.Seconds(i)))).Within(2 * Math.PI * 0.00071));
         }
     }
 
