@@ -146,21 +146,25 @@ internal sealed class MotionTransients
 
     private void Open(long cell, long firstIndex)
     {
-        int candidates = _cells.Count(cell);
-        for (int k = 0; k < candidates; k++)
+        // Where the rate changes it is asked for at each candidate's own begin.
+        Span<int> candidates = stackalloc int[CandidateCells.Most];
+        int count = _cells.Kept(cell, _steady >= 0 ? _steady / _cells.MeanPerSecond : 1, candidates);
+        Span<double> draws = stackalloc double[CandidateCells.Draws];
+        foreach (int k in candidates[..count])
         {
-            double begin = _cells.Seconds(cell, k);
-            double chance = (_steady >= 0 ? _steady : _drive.PerSecond(begin)) / _cells.MeanPerSecond;
-            if (_cells.Uniform(cell, k, 1) < chance && _count < Most)
+            _cells.Fill(cell, k, draws);
+            double begin = cell + draws[0];
+            bool isKept = _steady >= 0 || _cells.Uniform(cell, k, 1) < _drive.PerSecond(begin) / _cells.MeanPerSecond;
+            if (isKept && _count < Most)
             {
-                Start(cell, k, begin, firstIndex);
+                Start(draws, begin, firstIndex);
             }
         }
     }
 
-    private void Start(long cell, int candidate, double begin, long firstIndex)
+    private void Start(ReadOnlySpan<double> draws, double begin, long firstIndex)
     {
-        TransientShape shape = _kind.Draw(_cells.Uniform(cell, candidate, 3), _cells.Uniform(cell, candidate, 2), out double duration);
+        TransientShape shape = _kind.Draw(draws[3], draws[2], out double duration);
         double width = duration / TransientShapes.WidthsOfDuration(shape);
         double from = TransientShapes.Begin(shape);
         double to = TransientShapes.End(shape);
@@ -182,7 +186,7 @@ internal sealed class MotionTransients
         one.End = end;
         one.X = x;
         one.Step = step;
-        one.Size = _peak * MotionKind.Size(_cells.Uniform(cell, candidate, 4)) * TransientShapes.Scale(shape);
+        one.Size = _peak * MotionKind.Size(draws[4]) * TransientShapes.Scale(shape);
         switch (shape)
         {
             case TransientShape.Biphasic:

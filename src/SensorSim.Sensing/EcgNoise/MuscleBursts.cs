@@ -1,4 +1,7 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.InteropServices;
+using System.Runtime.Intrinsics;
+using SensorSim.Signals.Numerics;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Randomness;
 
@@ -115,22 +118,16 @@ internal sealed class MuscleBursts
 
     private void AddStretch(Span<double> target, long firstIndex, double rms)
     {
-        Span<double> power = _power.AsSpan(0, target.Length);
-        power.Clear();
+        double first = _grid.Seconds(firstIndex);
+        double last = _grid.Seconds(firstIndex + target.Length - 1);
+        _power.AsSpan().Clear();
         bool isAny = false;
         for (int i = 0; i < _count; i++)
         {
-            Burst burst = _bursts[i];
-            int from = (int)Math.Max(0, _grid.FirstAtOrAfter(burst.Begin) - firstIndex);
-            int to = (int)Math.Min(target.Length, _grid.FirstAtOrAfter(burst.End) - firstIndex);
-            isAny |= from < to;
-            double perLength = 1 / (burst.End - burst.Begin);
-            for (int k = from; k < to; k++)
+            if (_bursts[i].Begin <= last && _bursts[i].End > first)
             {
-                double p = (_grid.Seconds(firstIndex + k) - burst.Begin) * perLength;
-                double edge = Math.Min(1, Math.Min(p, 1 - p) / Edge);
-                double e = edge * edge * (3 - (2 * edge));
-                power[k] += e * e;
+                AddPower(_bursts[i], firstIndex, target.Length);
+                isAny = true;
             }
         }
 
@@ -141,18 +138,39 @@ internal sealed class MuscleBursts
 
         Span<double> samples = _samples.AsSpan(0, target.Length);
         _filter.Make(_noise, firstIndex, samples, _draws);
-        for (int k = 0; k < target.Length; k++)
+        foreach (ref Vector256<double> four in MemoryMarshal.Cast<double, Vector256<double>>(_power.AsSpan()))
         {
-            target[k] += rms * Math.Sqrt(power[k]) * samples[k];
+            four = rms * Vector256.Sqrt(four);
+        }
+
+        SpanLanes.AddProduct(target, samples, _power);
+    }
+
+    // Square of a burst's envelope: 0 before and after it.
+    private void AddPower(Burst burst, long firstIndex, int count)
+    {
+        double perLength = 1 / (burst.End - burst.Begin);
+        Vector256<double> index = Vector256.Create((double)firstIndex) + Vector256.Create(0.0, 1, 2, 3);
+        Span<Vector256<double>> power = MemoryMarshal.Cast<double, Vector256<double>>(_power.AsSpan());
+        for (int i = 0; i * Vector256<double>.Count < count; i++)
+        {
+            Vector256<double> seconds = Vector256.Create(_grid.StartSeconds) + (index * _grid.StepSeconds);
+            Vector256<double> p = (seconds - Vector256.Create(burst.Begin)) * perLength;
+            Vector256<double> inside = Vector256.Min(p, Vector256<double>.One - p) / Edge;
+            Vector256<double> edge = Vector256.Max(Vector256<double>.Zero, Vector256.Min(Vector256<double>.One, inside));
+            Vector256<double> e = edge * edge * (Vector256.Create(3.0) - (edge + edge));
+            power[i] += e * e;
+            index += Vector256.Create((double)Vector256<double>.Count);
         }
     }
 
     private void Open(long cell)
     {
-        int candidates = _cells.Count(cell);
-        for (int k = 0; k < candidates; k++)
+        Span<int> candidates = stackalloc int[CandidateCells.Most];
+        int count = _cells.Kept(cell, _chance, candidates);
+        foreach (int k in candidates[..count])
         {
-            if (_cells.Uniform(cell, k, 1) < _chance && _count < Most)
+            if (_count < Most)
             {
                 double begin = _cells.Seconds(cell, k);
                 _bursts[_count++] = new Burst(begin, begin + (_meanSeconds * (0.5 + _cells.Uniform(cell, k, 2))));

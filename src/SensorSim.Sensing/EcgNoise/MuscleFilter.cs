@@ -68,7 +68,8 @@ internal sealed class MuscleFilter
     /// <param name="draws">Working space, as long as <see cref="DrawsFor"/> says for the longest stretch.</param>
     public void Make(in KeyedRandom random, long firstIndex, Span<double> target, double[] draws)
     {
-        int reach = _taps.Length;
+        double[] taps = _taps;
+        int reach = taps.Length;
         Span<double> white = draws.AsSpan(0, DrawsFor(target.Length));
         white.Clear();
         random.AddNormals(white, firstIndex - reach + 1, 1);
@@ -76,17 +77,20 @@ internal sealed class MuscleFilter
         // Sample i lies between draws i + reach − 1 and i + reach; the same sums in the same order in lanes and alone.
         ref double w = ref MemoryMarshal.GetReference(white);
         int i = 0;
-        for (; i + 4 <= target.Length; i += 4)
+        for (; i + 8 <= target.Length; i += 8)
         {
             Vector256<double> sum = Vector256<double>.Zero;
-            for (int k = 0; k < reach; k++)
+            Vector256<double> next = Vector256<double>.Zero;
+            for (int k = 0; k < taps.Length; k++)
             {
-                Vector256<double> before = Vector256.LoadUnsafe(ref w, (nuint)(i + reach - 1 - k));
-                Vector256<double> after = Vector256.LoadUnsafe(ref w, (nuint)(i + reach + k));
-                sum += Vector256.Create(_taps[k]) * (before - after);
+                nuint before = (nuint)(i + reach - 1 - k);
+                nuint after = (nuint)(i + reach + k);
+                sum += taps[k] * (Vector256.LoadUnsafe(ref w, before) - Vector256.LoadUnsafe(ref w, after));
+                next += taps[k] * (Vector256.LoadUnsafe(ref w, before + 4) - Vector256.LoadUnsafe(ref w, after + 4));
             }
 
             sum.CopyTo(target[i..]);
+            next.CopyTo(target[(i + 4)..]);
         }
 
         for (; i < target.Length; i++)
@@ -94,7 +98,7 @@ internal sealed class MuscleFilter
             double sum = 0;
             for (int k = 0; k < reach; k++)
             {
-                sum += _taps[k] * (white[i + reach - 1 - k] - white[i + reach + k]);
+                sum += taps[k] * (white[i + reach - 1 - k] - white[i + reach + k]);
             }
 
             target[i] = sum;

@@ -53,11 +53,11 @@ internal sealed class DecayingEvents
     public void Add(Span<double> buffer, long firstIndex, double perSecond, double millivolts)
     {
         long end = firstIndex + buffer.Length;
-        int done = 0;
-        while (true)
+        for (int done = 0; done < buffer.Length;)
         {
-            long next = Math.Min(_isRandom ? _train.Sample : long.MaxValue, _atSample);
-            int until = (int)(Math.Min(end, Math.Max(next, firstIndex + done)) - firstIndex);
+            long random = _isRandom ? NextEvent(end, perSecond) : end;
+            long next = Math.Max(Math.Min(Math.Min(random, _atSample), end), firstIndex + done);
+            int until = (int)(next - firstIndex);
             _response.AddTo(buffer[done..until]);
             done = until;
             if (done == buffer.Length)
@@ -65,23 +65,31 @@ internal sealed class DecayingEvents
                 return;
             }
 
-            double now = _grid.Seconds(firstIndex + done);
-            if (_atSample <= next)
+            double now = _grid.Seconds(next);
+            if (_atSample <= random)
             {
                 _response.Begin(millivolts, now - _atSeconds);
                 _atSample = long.MaxValue;
-                continue;
             }
-
-            if (_train.IsEvent(perSecond))
+            else
             {
                 _response.Begin(_isSizeDrawn ? millivolts * _train.Normal() : millivolts, now - _train.Seconds);
+                _train.Next();
             }
-
-            _train.Next();
         }
     }
 
     /// <summary>An independent copy with the same state.</summary>
     public DecayingEvents Copy() => (DecayingEvents)MemberwiseClone();
+
+    // Passes over candidates that are none; the rate is asked for with the candidate's own first sample.
+    private long NextEvent(long end, double perSecond)
+    {
+        while (_train.Sample < end && !_train.IsEvent(perSecond))
+        {
+            _train.Next();
+        }
+
+        return _train.Sample;
+    }
 }

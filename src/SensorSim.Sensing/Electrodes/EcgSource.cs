@@ -36,7 +36,7 @@ internal sealed class EcgSource : ChannelSource
     private readonly KeyedRandom _noise;
     private readonly EcgNoises _noises;
     private readonly Rotation _breathing;
-    private readonly ModulatedMains _mains;
+    private readonly MainsWaves _mains;
     private readonly Course _breathingCourse;
     private readonly Course _secondCourse;
     private readonly Course _thirdCourse;
@@ -65,13 +65,13 @@ internal sealed class EcgSource : ChannelSource
         _electrodes = ElectrodeInput.Create(values, seed, Grid, Format.RateHz);
         _contacts = Contacts.Create(values, seed, Grid);
         _leadOff = _contacts is null ? null : new LeadOff(values, Grid, Format.RateHz);
-        _pickup = MainsPickup.Create(values, seed, Grid, mains);
+        _mains = new MainsWaves(values, seed, Grid, mains);
+        _pickup = MainsPickup.Create(values, _mains);
         _amplifier = AmplifierChain.Create(values, Grid, Format.RateHz);
         _wander = new SmoothNoise(new KeyedRandom(seed, "ecg_amplifier.baseline_wander"), WanderNodeSeconds, rms: 1);
         _noise = new KeyedRandom(seed, "ecg_amplifier.white_noise");
         _noises = new EcgNoises(values, seed, Grid);
         _breathing = new Rotation(body.Breathing.Phase, 1);
-        _mains = new ModulatedMains(values, seed, Grid, mains);
         _breathingCourse = values.Course(EcgAmplifierKeys.BreathingBaselineMv);
         _secondCourse = values.Course(EcgAmplifierKeys.MainsSecondPercent);
         _thirdCourse = values.Course(EcgAmplifierKeys.MainsThirdPercent);
@@ -93,14 +93,14 @@ internal sealed class EcgSource : ChannelSource
         _electrodes = other._electrodes?.Copy();
         _contacts = other._contacts?.Copy();
         _leadOff = other._leadOff?.Copy();
-        _pickup = other._pickup?.Copy();
+        _mains = other._mains.Copy();
+        _pickup = other._pickup?.Copy(_mains);
         _amplifier = other._amplifier?.Copy();
         _flicker = other._flicker?.Copy();
         _wander = other._wander;
         _noise = other._noise;
         _noises = other._noises.Copy();
         _breathing = other._breathing.Copy();
-        _mains = other._mains.Copy();
         _breathingCourse = other._breathingCourse;
         _secondCourse = other._secondCourse;
         _thirdCourse = other._thirdCourse;
@@ -134,6 +134,20 @@ internal sealed class EcgSource : ChannelSource
 
     protected override void Make(Span<double> scratch, Span<int> codes, Span<ushort> status, long firstIndex)
     {
+        // Parts work in pieces anyway: what one has made for a piece is still at hand for the next one.
+        for (int done = 0; done < scratch.Length; done += LookAheadFilter.Piece)
+        {
+            int count = Math.Min(scratch.Length - done, LookAheadFilter.Piece);
+            MakePiece(scratch.Slice(done, count), status.Slice(done, count), firstIndex + done);
+        }
+
+        Amplify(scratch);
+        _converter.Convert(scratch, codes, status, firstIndex);
+    }
+
+    // At the converter.
+    private void MakePiece(Span<double> scratch, Span<ushort> status, long firstIndex)
+    {
         scratch.Clear();
         AddWander(scratch, firstIndex);
         _waves.Add(scratch, firstIndex);
@@ -161,9 +175,6 @@ internal sealed class EcgSource : ChannelSource
         {
             _noise.AddNormals(scratch, firstIndex, _noiseMv);
         }
-
-        Amplify(scratch);
-        _converter.Convert(scratch, codes, status, firstIndex);
     }
 
     // From the electrodes to the inputs, contact by contact. Returns what the inputs have been for long before sample 0 [mV].

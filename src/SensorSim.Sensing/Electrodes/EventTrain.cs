@@ -1,16 +1,26 @@
 // SPDX-License-Identifier: MIT
-using SensorSim.Sensing.Candidates;
+using System.Runtime.CompilerServices;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Randomness;
 
 namespace SensorSim.Sensing.Electrodes;
 
-/// <summary>Random events one after the other, thinned from <see cref="EvenCandidates"/>, with the samples at which they show.</summary>
+/// <summary>
+/// Random events one after the other, thinned from candidates of a fixed rate (<see cref="Candidates.EvenCandidates"/>, the same draws), with the
+/// samples at which they show.
+/// </summary>
+/// <remarks>The draws of four candidates are made at once. Copied by value, draws included. Not to be passed by value while in use.</remarks>
 internal struct EventTrain
 {
-    private readonly EvenCandidates _candidates;
+    private const int DrawsEach = 4;
+    private const int Together = 4;
+
+    private readonly KeyedRandom _random;
+    private readonly double _stretchSeconds;
     private readonly SampleGrid _grid;
     private long _candidate;
+    private long _block = long.MinValue;
+    private Words _words;
 
     /// <summary>Creates a train.</summary>
     /// <param name="random">Its own source; candidate k uses draws 4k to 4k + 3.</param>
@@ -19,9 +29,10 @@ internal struct EventTrain
     /// <param name="fromSeconds">No candidate whose stretch begins before this counts [s].</param>
     public EventTrain(KeyedRandom random, SampleGrid grid, double candidatesPerSecond, double fromSeconds)
     {
-        _candidates = new EvenCandidates(random, 1 / candidatesPerSecond);
+        _random = random;
+        _stretchSeconds = 1 / candidatesPerSecond;
         _grid = grid;
-        _candidate = _candidates.From(fromSeconds);
+        _candidate = (long)Math.Ceiling(fromSeconds / _stretchSeconds);
         Seconds = 0;
         Sample = 0;
         Find();
@@ -35,13 +46,13 @@ internal struct EventTrain
 
     /// <summary>Whether the candidate is an event.</summary>
     /// <param name="perSecond">Rate of events [1/s].</param>
-    public readonly bool IsEvent(double perSecond) => _candidates.IsEvent(_candidate, perSecond);
+    public readonly bool IsEvent(double perSecond) => Uniform(1) < perSecond * _stretchSeconds;
 
     /// <summary>The candidate's own standard normal number.</summary>
-    public readonly double Normal() => _candidates.Normal(_candidate);
+    public readonly double Normal() => InverseNormal.FromWord(Word(2));
 
     /// <summary>The candidate's own number from (0, 1).</summary>
-    public readonly double Uniform() => _candidates.Uniform(_candidate, 1);
+    public readonly double Uniform() => Uniform(3);
 
     /// <summary>Goes on to the next candidate.</summary>
     public void Next()
@@ -52,7 +63,26 @@ internal struct EventTrain
 
     private void Find()
     {
-        Seconds = _candidates.Seconds(_candidate);
+        // Rounds down also before time 0.
+        long block = _candidate >> 2;
+        if (block != _block)
+        {
+            _random.FillWords(_words, block * Together * DrawsEach);
+            _block = block;
+        }
+
+        Seconds = (_candidate + Uniform(0)) * _stretchSeconds;
         Sample = Math.Max(0, _grid.FirstAtOrAfter(Seconds));
+    }
+
+    private readonly uint Word(int draw) => _words[(int)((_candidate & (Together - 1)) * DrawsEach) + draw];
+
+    // As KeyedRandom.Uniform has it.
+    private readonly double Uniform(int draw) => (Word(draw) + 0.5) * (1.0 / 4294967296.0);
+
+    [InlineArray(Together * DrawsEach)]
+    private struct Words
+    {
+        private uint _first;
     }
 }

@@ -20,13 +20,14 @@ internal sealed class FlickerNoise
     public const double LowestHz = 0.05;
 
     private const int Poles = 8;
-    private const int Piece = 64;
+    private const int Piece = 256;
 
     private readonly KeyedRandom _random;
     private readonly Vector256<double> _keepSlow;
     private readonly Vector256<double> _keepFast;
     private readonly Vector256<double> _weightSlow;
     private readonly Vector256<double> _weightFast;
+    private double[] _white = new double[Piece];
     private Vector256<double> _slow;
     private Vector256<double> _fast;
 
@@ -74,18 +75,23 @@ internal sealed class FlickerNoise
     /// <param name="rms">Root mean square; 0 keeps the noise going.</param>
     public void Add(Span<double> buffer, long firstIndex, double rms)
     {
-        Span<double> white = stackalloc double[Piece];
         for (int done = 0; done < buffer.Length; done += Piece)
         {
             Span<double> part = buffer[done..Math.Min(buffer.Length, done + Piece)];
+            Span<double> white = _white.AsSpan(0, part.Length);
             white.Clear();
-            _random.AddNormals(white[..part.Length], firstIndex + done, 1);
+            _random.AddNormals(white, firstIndex + done, 1);
             AddPart(part, white, rms);
         }
     }
 
     /// <summary>An independent copy with the same state.</summary>
-    public FlickerNoise Copy() => (FlickerNoise)MemberwiseClone();
+    public FlickerNoise Copy()
+    {
+        var copy = (FlickerNoise)MemberwiseClone();
+        copy._white = new double[Piece];
+        return copy;
+    }
 
     // A one-pole low-pass that holds its input for a sample: its sum over all corners stays straight up to half the rate.
     private static void Design(double stepSeconds, Span<double> keep, Span<double> weight)
@@ -125,11 +131,15 @@ internal sealed class FlickerNoise
     {
         Vector256<double> slow = _slow;
         Vector256<double> fast = _fast;
+        Vector256<double> keepSlow = _keepSlow;
+        Vector256<double> keepFast = _keepFast;
+        Vector256<double> weightSlow = _weightSlow;
+        Vector256<double> weightFast = _weightFast;
         for (int i = 0; i < part.Length; i++)
         {
             var draw = Vector256.Create(white[i]);
-            slow = (_keepSlow * slow) + (_weightSlow * draw);
-            fast = (_keepFast * fast) + (_weightFast * draw);
+            slow = (keepSlow * slow) + (weightSlow * draw);
+            fast = (keepFast * fast) + (weightFast * draw);
             Vector256<double> lanes = slow + fast;
             Vector128<double> pairs = lanes.GetLower() + lanes.GetUpper();
             part[i] += rms * (pairs.GetElement(0) + pairs.GetElement(1));

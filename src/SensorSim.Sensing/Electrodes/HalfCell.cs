@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.InteropServices;
+using System.Runtime.Intrinsics;
 using SensorSim.Signals.Courses;
 using SensorSim.Signals.Keys;
+using SensorSim.Signals.Numerics;
 using SensorSim.Signals.Processes;
 
 namespace SensorSim.Sensing.Electrodes;
@@ -54,22 +57,23 @@ internal sealed class HalfCell
     {
         if (!_isDrifting)
         {
-            for (int i = 0; i < buffer.Length; i++)
-            {
-                buffer[i] += _offsetMv;
-            }
-
+            SpanLanes.Add(buffer, _offsetMv);
             return;
         }
 
         // The line is monotone: where both ends lie in one fold, all samples do.
         double fold = Fold(Gathered(_grid.Seconds(firstIndex)));
         bool isOne = fold == Fold(Gathered(_grid.Seconds(firstIndex + buffer.Length - 1)));
+        if (isOne)
+        {
+            AddLine(buffer, firstIndex, fold);
+            return;
+        }
+
         for (int i = 0; i < buffer.Length; i++)
         {
             double gathered = Gathered(_grid.Seconds(firstIndex + i));
-            fold = isOne ? fold : Fold(gathered);
-            buffer[i] += _offsetMv + Folded(gathered, fold);
+            buffer[i] += _offsetMv + Folded(gathered, Fold(gathered));
         }
     }
 
@@ -85,4 +89,26 @@ internal sealed class HalfCell
     }
 
     private double Gathered(double seconds) => _gatheredMv + (_mvPerSecond * (seconds - _latchSeconds));
+
+    // Samples that all lie in one fold: four at a time, the same operations as one by one.
+    private void AddLine(Span<double> buffer, long firstIndex, double fold)
+    {
+        double turns = 2 * TurnMv * fold;
+        double sign = ((long)fold & 1) == 0 ? 1 : -1;
+        Vector256<double> index = Vector256.Create((double)firstIndex) + Vector256.Create(0.0, 1, 2, 3);
+        int done = 0;
+        foreach (ref Vector256<double> four in MemoryMarshal.Cast<double, Vector256<double>>(buffer))
+        {
+            Vector256<double> seconds = Vector256.Create(_grid.StartSeconds) + (index * _grid.StepSeconds);
+            Vector256<double> gathered = Vector256.Create(_gatheredMv) + (_mvPerSecond * (seconds - Vector256.Create(_latchSeconds)));
+            four += Vector256.Create(_offsetMv) + (sign * (gathered - Vector256.Create(turns)));
+            index += Vector256.Create((double)Vector256<double>.Count);
+            done += Vector256<double>.Count;
+        }
+
+        for (; done < buffer.Length; done++)
+        {
+            buffer[done] += _offsetMv + Folded(Gathered(_grid.Seconds(firstIndex + done)), fold);
+        }
+    }
 }

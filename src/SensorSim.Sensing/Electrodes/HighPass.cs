@@ -6,16 +6,13 @@ namespace SensorSim.Sensing.Electrodes;
 /// <summary>An analog one-pole high-pass s/(s + a), a = 2π × corner: its exact response to a line between each two samples.</summary>
 /// <remarks>
 /// y(n) = e^(−aT)·y(n − 1) + (x(n) − x(n − 1))·(1 − e^(−aT))/(aT). Sines up to 0.4 of the rate come out with the gain of s/(s + a) within
-/// 3e-4 as long as the corner is at most 0.02 of the rate.
+/// 3e-4 as long as the corner is at most 0.02 of the rate. Four neighbours are made at once: see <see cref="LookAheadFilter"/>.
 /// </remarks>
-internal struct HighPass
+internal sealed class HighPass
 {
-    private const double Nothing = 1e-30;
-
     private readonly double _keep;
-    private readonly double _gain;
+    private readonly LookAheadFilter _filter;
     private double _in;
-    private double _out;
 
     /// <summary>Creates the filter.</summary>
     /// <param name="cornerHz">Corner (−3 dB), above 0 [Hz].</param>
@@ -23,8 +20,20 @@ internal struct HighPass
     public HighPass(double cornerHz, double stepSeconds)
     {
         double turn = 2 * Math.PI * cornerHz * stepSeconds;
-        _keep = PortableMath.Exp(-turn);
-        _gain = (1 - _keep) / turn;
+        double keep = PortableMath.Exp(-turn);
+        double gain = (1 - keep) / turn;
+        double square = keep * keep;
+        _keep = keep;
+
+        // 1/(1 − keep z⁻¹) = (1 + keep z⁻¹ + keep² z⁻² + keep³ z⁻³) / (1 − keep⁴ z⁻⁴), on steps of the input.
+        _filter = new LookAheadFilter([gain, gain * keep, gain * square, gain * square * keep], square * square, 0);
+    }
+
+    private HighPass(HighPass other)
+    {
+        _keep = other._keep;
+        _filter = other._filter.Copy();
+        _in = other._in;
     }
 
     /// <summary>Begins as if the input had been steady for long.</summary>
@@ -33,30 +42,24 @@ internal struct HighPass
     public void Settle(double first, double steady)
     {
         _in = first;
-        _out = (first - steady) / _keep;
+        _filter.Settle(0, (first - steady) / _keep, _keep);
     }
 
     /// <summary>Filters samples in place.</summary>
     public void Run(Span<double> buffer)
     {
-        double keep = _keep;
-        double gain = _gain;
-        double before = _in;
-        double now = _out;
-        for (int i = 0; i < buffer.Length; i++)
+        for (int done = 0; done < buffer.Length; done += LookAheadFilter.Piece)
         {
-            double x = buffer[i];
-            now = (keep * now) + (gain * (x - before));
-            if (Math.Abs(now) < Nothing)
-            {
-                now = 0;
-            }
-
-            before = x;
-            buffer[i] = now;
+            Span<double> part = buffer[done..Math.Min(buffer.Length, done + LookAheadFilter.Piece)];
+            Span<double> steps = _filter.Inputs(part.Length);
+            part.CopyTo(steps);
+            SpanLanes.AddProduct(steps[1..], part, -1);
+            steps[0] -= _in;
+            _in = part[^1];
+            _filter.Run(part);
         }
-
-        _in = before;
-        _out = now;
     }
+
+    /// <summary>An independent copy with the same state.</summary>
+    public HighPass Copy() => new(this);
 }

@@ -4,21 +4,16 @@ using SensorSim.Signals.Numerics;
 namespace SensorSim.Sensing.Electrodes;
 
 /// <summary>The front end's digital low-pass: second-order Butterworth by the bilinear transform, its corner prewarped.</summary>
-/// <remarks>With K = tan(π × corner / rate): b = K²/(1 + √2 K + K²)·(1, 2, 1), a₁ = 2(K² − 1)/(…), a₂ = (1 − √2 K + K²)/(…) (textbook).</remarks>
-internal struct LowPass
+/// <remarks>
+/// With K = tan(π × corner / rate): b = K²/(1 + √2 K + K²)·(1, 2, 1), a₁ = 2(K² − 1)/(…), a₂ = (1 − √2 K + K²)/(…) (textbook). Four
+/// neighbours are made at once: see <see cref="LookAheadFilter"/>.
+/// </remarks>
+internal sealed class LowPass
 {
-    private const double Nothing = 1e-30;
-
     // The corner can come no closer to half the rate than this, in parts of the rate.
     private const double HighestShare = 0.49;
 
-    private readonly double _b0;
-    private readonly double _a1;
-    private readonly double _a2;
-    private double _x1;
-    private double _x2;
-    private double _y1;
-    private double _y2;
+    private readonly LookAheadFilter _filter;
 
     /// <summary>Creates the filter.</summary>
     /// <param name="cornerHz">Corner (−3 dB), above 0 [Hz].</param>
@@ -28,10 +23,18 @@ internal struct LowPass
         double k = Warped(cornerHz, rateHz);
         double root = Math.Sqrt(2.0) * k;
         double divisor = 1 + root + (k * k);
-        _b0 = k * k / divisor;
-        _a1 = 2 * ((k * k) - 1) / divisor;
-        _a2 = (1 - root + (k * k)) / divisor;
+        double b0 = k * k / divisor;
+        double a1 = 2 * ((k * k) - 1) / divisor;
+        double a2 = (1 - root + (k * k)) / divisor;
+
+        // (1 + a₁z⁻¹ + a₂z⁻²)(1 − a₁z⁻¹ + a₂z⁻²) = 1 + c₁z⁻² + c₂z⁻⁴; once more, and only z⁻⁴ and z⁻⁸ are left.
+        double c1 = (2 * a2) - (a1 * a1);
+        double c2 = a2 * a2;
+        double[] once = Times([b0, 2 * b0, b0], [1, -a1, a2]);
+        _filter = new LookAheadFilter(Times(once, [1, 0, -c1, 0, c2]), (c1 * c1) - (2 * c2), -c2 * c2);
     }
+
+    private LowPass(LowPass other) => _filter = other._filter.Copy();
 
     /// <summary>Group delay of the filter at 0 Hz [s]: 1 / (√2 K) samples; close to √2/(2π × corner) when the rate is high.</summary>
     /// <remarks>
@@ -43,44 +46,35 @@ internal struct LowPass
     public static double DelaySeconds(double cornerHz, double rateHz) => 1 / (Math.Sqrt(2.0) * Warped(cornerHz, rateHz) * rateHz);
 
     /// <summary>Begins as if the input had been its first sample for long.</summary>
-    public void Settle(double first)
-    {
-        _x1 = first;
-        _x2 = first;
-        _y1 = first;
-        _y2 = first;
-    }
+    public void Settle(double first) => _filter.Settle(first, first, 1);
 
     /// <summary>Filters samples in place.</summary>
     public void Run(Span<double> buffer)
     {
-        double x1 = _x1;
-        double x2 = _x2;
-        double y1 = _y1;
-        double y2 = _y2;
-        double b0 = _b0;
-        double a1 = _a1;
-        double a2 = _a2;
-        for (int i = 0; i < buffer.Length; i++)
+        for (int done = 0; done < buffer.Length; done += LookAheadFilter.Piece)
         {
-            double x = buffer[i];
-            double y = ((b0 * (x + x1 + (x1 + x2))) - (a2 * y2)) - (a1 * y1);
-            if (Math.Abs(y) < Nothing)
-            {
-                y = 0;
-            }
+            Span<double> part = buffer[done..Math.Min(buffer.Length, done + LookAheadFilter.Piece)];
+            part.CopyTo(_filter.Inputs(part.Length));
+            _filter.Run(part);
+        }
+    }
 
-            x2 = x1;
-            x1 = x;
-            y2 = y1;
-            y1 = y;
-            buffer[i] = y;
+    /// <summary>An independent copy with the same state.</summary>
+    public LowPass Copy() => new(this);
+
+    // Product of two polynomials.
+    private static double[] Times(double[] a, double[] b)
+    {
+        var product = new double[a.Length + b.Length - 1];
+        for (int i = 0; i < a.Length; i++)
+        {
+            for (int k = 0; k < b.Length; k++)
+            {
+                product[i + k] += a[i] * b[k];
+            }
         }
 
-        _x1 = x1;
-        _x2 = x2;
-        _y1 = y1;
-        _y2 = y2;
+        return product;
     }
 
     // K: the analog frequency that the bilinear transform turns into the corner.

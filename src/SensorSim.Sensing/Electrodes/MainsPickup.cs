@@ -2,7 +2,6 @@
 using System.Runtime.Intrinsics;
 using SensorSim.Sensing.Mains;
 using SensorSim.Signals.Keys;
-using SensorSim.Signals.Processes;
 using SensorSim.Signals.Streams;
 
 namespace SensorSim.Sensing.Electrodes;
@@ -11,7 +10,7 @@ namespace SensorSim.Sensing.Electrodes;
 internal sealed class MainsPickup
 {
     private readonly MainsCoupling _coupling;
-    private readonly ModulatedMains _mains;
+    private readonly MainsWaves _mains;
     private readonly double[] _supplyMv;
     private double _seconds;
     private double _depth;
@@ -20,18 +19,18 @@ internal sealed class MainsPickup
     private Vector256<double> _sine;
     private Vector256<double> _cosine;
 
-    private MainsPickup(KeyValues values, ulong seed, SampleGrid grid, WanderingPhase mains)
+    private MainsPickup(KeyValues values, MainsWaves mains)
     {
         _coupling = new MainsCoupling(values);
-        _mains = new ModulatedMains(values, seed, grid, mains);
+        _mains = mains;
         double peak = 1e3 * Math.Sqrt(2.0) * _coupling.SupplyV;
         _supplyMv = [peak, peak * values[MainsKeys.SupplySecondPercent] * 0.01, peak * values[MainsKeys.SupplyThirdPercent] * 0.01];
     }
 
-    private MainsPickup(MainsPickup other)
+    private MainsPickup(MainsPickup other, MainsWaves mains)
     {
         _coupling = other._coupling;
-        _mains = other._mains.Copy();
+        _mains = mains;
         _supplyMv = other._supplyMv;
         _seconds = other._seconds;
         _depth = other._depth;
@@ -42,8 +41,10 @@ internal sealed class MainsPickup
     }
 
     /// <summary>The mains of a scenario; null when nothing lets it in.</summary>
-    public static MainsPickup? Create(KeyValues values, ulong seed, SampleGrid grid, WanderingPhase mains) =>
-        MainsCoupling.IsNeeded(values) ? new MainsPickup(values, seed, grid, mains) : null;
+    /// <param name="values">Values of the scenario.</param>
+    /// <param name="mains">The waves of the mains, which others may use too.</param>
+    public static MainsPickup? Create(KeyValues values, MainsWaves mains) =>
+        MainsCoupling.IsNeeded(values) ? new MainsPickup(values, mains) : null;
 
     /// <summary>Takes the values at a time.</summary>
     /// <param name="seconds">Body time [s].</param>
@@ -72,7 +73,9 @@ internal sealed class MainsPickup
         }
     }
 
-    public MainsPickup Copy() => new(this);
+    /// <summary>An independent copy with the same state.</summary>
+    /// <param name="mains">The copy of the waves.</param>
+    public MainsPickup Copy(MainsWaves mains) => new(this, mains);
 
     private void Solve(SampleStatus off)
     {

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using SensorSim.Signals.Numerics;
 
@@ -18,6 +20,7 @@ public sealed class RecordingLoop
     private const double SeamSeconds = 1;
     private const double CornerShare = 0.45;
     private const int Lobes = 8;
+    private const double TwoTo52 = 4503599627370496.0;
 
     // Correlation of the kernel with itself at 0 to 3 values.
     private static readonly double[] s_kernel = [KernelCorrelation(0), KernelCorrelation(1), KernelCorrelation(2), KernelCorrelation(3)];
@@ -70,10 +73,10 @@ public sealed class RecordingLoop
         // Where the present round of the loop begins. Places are at least as coarse as whole rounds, so every difference here is exact.
         double round = length * (Math.Floor((start + (grid.Seconds(firstIndex) * rate)) / length) - 1);
         int i = 0;
+        Vector256<double> index = Vector256.Create((double)firstIndex) + Vector256.Create(0.0, 1, 2, 3);
         for (; i + 4 <= buffer.Length; i += 4)
         {
             // Four at a time while they lie in one round: the same operations as below.
-            Vector256<double> index = Vector256.Create((double)(firstIndex + i)) + Vector256.Create(0.0, 1, 2, 3);
             Vector256<double> places = Vector256.Create(start) + ((Vector256.Create(gridStart) + (index * gridStep)) * rate);
             while (places.GetElement(0) - round >= length)
             {
@@ -88,6 +91,7 @@ public sealed class RecordingLoop
 
             Vector256<double> floor = Vector256.Floor(within);
             Add(ref buffer[i], values, floor, within - floor, rms);
+            index += Vector256.Create(4.0);
         }
 
         for (; i < buffer.Length; i++)
@@ -112,22 +116,48 @@ public sealed class RecordingLoop
         }
     }
 
+    // All four places lie in the loop, one value before it and two behind it stand in the array: nothing to check.
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static void Add(ref double target, double[] values, Vector256<double> floor, Vector256<double> u, double rms)
     {
-        int k0 = (int)floor.GetElement(0);
-        int k1 = (int)floor.GetElement(1);
-        int k2 = (int)floor.GetElement(2);
-        int k3 = (int)floor.GetElement(3);
-        Vector256<double> a = Vector256.Create(values[k0], values[k1], values[k2], values[k3]);
-        Vector256<double> b = Vector256.Create(values[k0 + 1], values[k1 + 1], values[k2 + 1], values[k3 + 1]);
-        Vector256<double> c = Vector256.Create(values[k0 + 2], values[k1 + 2], values[k2 + 2], values[k3 + 2]);
-        Vector256<double> d = Vector256.Create(values[k0 + 3], values[k1 + 3], values[k2 + 3], values[k3 + 3]);
+        ref double first = ref MemoryMarshal.GetArrayDataReference(values);
+        Vector256<double> a;
+        Vector256<double> b;
+        Vector256<double> c;
+        Vector256<double> d;
+
+        // Whole numbers stand in the lower bits of what 2^52 is added to.
+        Vector256<long> place = (floor + Vector256.Create(TwoTo52)).AsInt64() & Vector256.Create((long)uint.MaxValue);
+        nuint k0 = (nuint)place.GetElement(0);
+        if (place == Vector256.Create(place.GetElement(0)) + Vector256.Create(0L, 1, 2, 3))
+        {
+            // Neighbouring samples, neighbouring values: the usual case where channel and recording have one rate.
+            a = Vector256.LoadUnsafe(ref first, k0);
+            b = Vector256.LoadUnsafe(ref first, k0 + 1);
+            c = Vector256.LoadUnsafe(ref first, k0 + 2);
+            d = Vector256.LoadUnsafe(ref first, k0 + 3);
+        }
+        else
+        {
+            nuint k1 = (nuint)place.GetElement(1);
+            nuint k2 = (nuint)place.GetElement(2);
+            nuint k3 = (nuint)place.GetElement(3);
+            a = Each(ref first, k0, k1, k2, k3);
+            b = Each(ref first, k0 + 1, k1 + 1, k2 + 1, k3 + 1);
+            c = Each(ref first, k0 + 2, k1 + 2, k2 + 2, k3 + 2);
+            d = Each(ref first, k0 + 3, k1 + 3, k2 + 3, k3 + 3);
+        }
+
         Vector256<double> slope = c - a;
         Vector256<double> c2 = (2 * a) - (5 * b) + (4 * c) - d;
         Vector256<double> c3 = (3 * (b - c)) + d - a;
         Vector256<double> value = b + (0.5 * u * (slope + (u * (c2 + (u * c3)))));
         (Vector256.LoadUnsafe(ref target) + (rms * value)).StoreUnsafe(ref target);
     }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static Vector256<double> Each(ref double first, nuint k0, nuint k1, nuint k2, nuint k3) => Vector256.Create(
+        Unsafe.Add(ref first, k0), Unsafe.Add(ref first, k1), Unsafe.Add(ref first, k2), Unsafe.Add(ref first, k3));
 
     /// <summary>Share of the power between two frequencies, from the discrete Fourier transform of the loop's values and the kernel's.</summary>
     /// <param name="lowHz">Lower end [Hz].</param>

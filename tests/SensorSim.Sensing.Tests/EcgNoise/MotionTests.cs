@@ -123,6 +123,59 @@ public sealed class MotionTests
         Assert.That(counts.Average(c => (c - mean) * (c - mean)), Is.EqualTo(8).Within(4 * 8 * Math.Sqrt((2.0 / Cells) + (1.0 / 8 / Cells))));
     }
 
+    // Those that are made together are each candidate's own; cells of more than fifteen candidates are among them.
+    [Test]
+    public void Kept_OfACell_AreThoseWhoseOwnDrawIsBelowTheChance([Values(0, 0.07, 0.8, 1)] double chance)
+    {
+        var cells = new CandidateCells(new KeyedRandom(9, "test.kept"), 8);
+        Span<int> kept = stackalloc int[CandidateCells.Most];
+        Span<double> draws = stackalloc double[CandidateCells.Draws];
+        int largest = 0;
+        for (long cell = -50; cell < 1000; cell++)
+        {
+            int[] expected = [.. Enumerable.Range(0, cells.Count(cell)).Where(k => cells.Uniform(cell, k, 1) < chance)];
+            int count = cells.Kept(cell, chance, kept);
+            Assert.That(kept[..count].ToArray(), Is.EqualTo(expected));
+            largest = Math.Max(largest, cells.Count(cell));
+            foreach (int k in expected)
+            {
+                cells.Fill(cell, k, draws);
+                Assert.That(draws[0], Is.EqualTo(cells.Seconds(cell, k) - cell).Within(1e-12));
+                Assert.That(draws[2..].ToArray(), Is.EqualTo(Enumerable.Range(2, CandidateCells.Draws - 2).Select(d => cells.Uniform(cell, k, d))));
+            }
+        }
+
+        Assert.That(largest, Is.GreaterThan(16));
+    }
+
+    // Any cut, with a size that stands still and with one that follows a walk; also where a sample lies on a node (every fifth of 100 Hz).
+    [Test]
+    public void Baseline_CutAnywhere_GivesTheSameBits([Values(50, 100, 250)] int rate, [Values] bool isChanging)
+    {
+        KeyValues values = Walking();
+        if (isChanging)
+        {
+            values.SetChanges(MovementKeys.Activity, [(4, "rest"), (8, "running")]);
+        }
+
+        MotionBaseline Start() => new(
+            new KeyedRandom(2, "test.baseline_cut"), new SampleGrid(0, 1.0 / rate), new MotionDrive(new MovementIntensity(values), 30, 0), 0.3);
+        double[] whole = new double[12 * rate];
+        Start().Add(whole, 0, 2);
+        foreach (int length in new[] { 1, 7, 64, 250 })
+        {
+            MotionBaseline baseline = Start();
+            double[] cut = new double[whole.Length];
+            for (int done = 0; done < cut.Length; done += length)
+            {
+                baseline.Add(cut.AsSpan(done, Math.Min(length, cut.Length - done)), done, 2);
+                baseline = done % 5 == 0 ? baseline.Copy() : baseline;
+            }
+
+            Assert.That(cut, Is.EqualTo(whole), $"blocks of {length}");
+        }
+    }
+
     // Correlation time of the band by its spectrum: effective degrees of freedom 2T (∫S)²/∫S² (Bendat and Piersol; textbook).
     [Test]
     public void Baseline_OverTwoHours_HasTheStatedPower()

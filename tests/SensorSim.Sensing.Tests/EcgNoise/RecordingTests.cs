@@ -158,6 +158,23 @@ public sealed class RecordingTests
     public void NoiseRecording_OfOneValue_IsRefused() =>
         Assert.That(() => new NoiseRecording([.. Enumerable.Repeat(3.5, 100)], 250), Throws.ArgumentException);
 
+    // Neighbours that are loaded together and values that are picked one by one: the same bits, round the seam and where places round.
+    [Test]
+    public void Add_OneByOne_GivesTheSameBits([Values(250.0, 250.001, 249.9, 100, 700)] double rate)
+    {
+        RecordingLoop loop = new NoiseRecording(White(1000), 250).LoopFor(250);
+        var grid = new SampleGrid(0.001, 1 / rate);
+        var whole = new double[4000];
+        var single = new double[whole.Length];
+        loop.Add(whole, grid, 3, 0.99, 2);
+        for (int i = 0; i < single.Length; i++)
+        {
+            loop.Add(single.AsSpan(i, 1), grid, 3 + i, 0.99, 2);
+        }
+
+        Assert.That(single, Is.EqualTo(whole));
+    }
+
     // Half a million seconds on, times ten million: places are still told apart to a millionth of a value.
     [Test]
     public void Add_AfterAYear_IsStillTheLoop()
