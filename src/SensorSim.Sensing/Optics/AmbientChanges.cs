@@ -21,7 +21,7 @@ internal sealed class AmbientChanges
     private readonly AmbientSwitch? _sun;
     private readonly AmbientSwitch? _lamps;
     private readonly AmbientHands? _hands;
-    private readonly Stretch[] _stretches;
+    private readonly AmbientStretch[] _stretches;
 
     /// <summary>Creates the changes.</summary>
     /// <param name="values">Values of the scenario.</param>
@@ -49,7 +49,7 @@ internal sealed class AmbientChanges
         }
 
         // Those of a second, which may begin and end within one.
-        _stretches = new Stretch[BitOperations.RoundUpToPowerOf2((uint)(1 / (LiveLatch.Samples * grid.StepSeconds)) + 2)];
+        _stretches = new AmbientStretch[BitOperations.RoundUpToPowerOf2((uint)(1 / (LiveLatch.Samples * grid.StepSeconds)) + 2)];
     }
 
     private AmbientChanges(AmbientChanges other)
@@ -58,28 +58,43 @@ internal sealed class AmbientChanges
         _sun = other._sun?.Copy();
         _lamps = other._lamps?.Copy();
         _hands = other._hands?.Copy();
-        _stretches = new Stretch[other._stretches.Length];
+        _stretches = new AmbientStretch[other._stretches.Length];
     }
 
     /// <summary>Whether anything ever happens to the light by itself.</summary>
     /// <param name="values">Values of the scenario.</param>
     public static bool Any(KeyValues values) => HasShade(values) || HasSwitching(values) || values[AmbientChangeKeys.HandPerMin] > 0;
 
-    /// <summary>Whether nothing happens at 64 samples of any slot, and how much of lamps and sun there is then.</summary>
+    /// <summary>What happens within 64 samples of all slots.</summary>
     /// <param name="latch">Number of the 64 samples.</param>
-    /// <param name="lamps">Receives the share of mains-fed light, 0 or 1.</param>
-    /// <param name="sun">Receives 1 in the sun and 0 in the shade.</param>
-    public bool IsSteady(long latch, out double lamps, out double sun)
+    public AmbientStretch Stretch(long latch)
     {
-        ref Stretch stretch = ref _stretches[latch & (_stretches.Length - 1)];
+        ref AmbientStretch stretch = ref _stretches[latch & (_stretches.Length - 1)];
         if (!stretch.IsKnown || stretch.Latch != latch)
         {
             stretch = Look(latch);
         }
 
-        lamps = stretch.Lamps;
-        sun = stretch.Sun;
-        return stretch.IsSteady;
+        return stretch;
+    }
+
+    /// <summary>How much of the sun there is: 1 in the sun, 0 in the shade.</summary>
+    /// <param name="stretch">The 64 samples in which the time lies.</param>
+    /// <param name="seconds">Body time [s].</param>
+    public double SunAt(in AmbientStretch stretch, double seconds) => stretch.IsSunSteady ? stretch.Sun : _sun!.At(seconds);
+
+    /// <summary>Adds what the sun comes and goes since the begin of 64 samples.</summary>
+    /// <param name="light">Element i is that of sample <paramref name="firstIndex"/> + i.</param>
+    /// <param name="grid">Sampling instants of a slot.</param>
+    /// <param name="firstIndex">Index of the first sample.</param>
+    /// <param name="stretch">The 64 samples in which all of them lie.</param>
+    /// <param name="height">From shade to sun.</param>
+    public void AddSun(Span<double> light, in SampleGrid grid, long firstIndex, in AmbientStretch stretch, double height)
+    {
+        if (!stretch.IsSunSteady)
+        {
+            _sun!.AddEdges(light, grid, firstIndex, _grid.Seconds(stretch.Latch * LiveLatch.Samples), height);
+        }
     }
 
     /// <summary>Finds how much of lamps and sun there is, and what hands leave of all light.</summary>
@@ -103,7 +118,7 @@ internal sealed class AmbientChanges
     public AmbientChanges Copy() => new(this);
 
     // Instants of other slots lie less than a sample after those of the first.
-    private Stretch Look(long latch)
+    private AmbientStretch Look(long latch)
     {
         double begin = _grid.Seconds(latch * LiveLatch.Samples);
         double end = _grid.Seconds((latch + 1) * LiveLatch.Samples);
@@ -111,8 +126,8 @@ internal sealed class AmbientChanges
         double sun = 1;
         bool isSteady = !(_hands?.Touch(begin, end) ?? false);
         isSteady &= _lamps?.IsSteady(begin, end, out lamps) ?? true;
-        isSteady &= _sun?.IsSteady(begin, end, out sun) ?? true;
-        return new Stretch(true, latch, isSteady, lamps, sun);
+        bool isSunSteady = _sun?.IsSteady(begin, end, out sun) ?? true;
+        return new AmbientStretch(true, latch, isSteady, lamps, isSunSteady, sun);
     }
 
     private static bool HasShade(KeyValues values) =>
@@ -120,6 +135,13 @@ internal sealed class AmbientChanges
 
     private static bool HasSwitching(KeyValues values) => values[AmbientChangeKeys.LampSwitchPerMin] > 0
         && (values.Course(AmbientKeys.LevelNa).Highest > 0 || values.Course(AmbientKeys.LevelLux).Highest > 0);
-
-    private readonly record struct Stretch(bool IsKnown, long Latch, bool IsSteady, double Lamps, double Sun);
 }
+
+/// <summary>What happens in the room within 64 samples.</summary>
+/// <param name="IsKnown">Whether this has been found out.</param>
+/// <param name="Latch">Number of the 64 samples.</param>
+/// <param name="IsSteady">Whether neither lamps are switched nor hands pass.</param>
+/// <param name="Lamps">Share of mains-fed light there is then, 0 or 1.</param>
+/// <param name="IsSunSteady">Whether sun or shade stay.</param>
+/// <param name="Sun">1 in the sun and 0 in the shade; where that changes, before it does.</param>
+internal readonly record struct AmbientStretch(bool IsKnown, long Latch, bool IsSteady, double Lamps, bool IsSunSteady, double Sun);

@@ -10,11 +10,13 @@ namespace SensorSim.Sensing.Optics;
 /// <summary>Room light as one slot sees it: mains-fed lamps with their flicker, daylight, a pulse-width lamp, and what happens to them.</summary>
 /// <remarks>
 /// What the slots of a device see alike, the phase of the flicker and what happens, is made once for all of them (<see cref="Join"/>). While
-/// nothing happens the light is one sum of sines and a constant; whether it does is decided for 64 samples at absolute places, so that no cut
-/// moves a bit.
+/// no lamp is switched and no hand passes the light is one sum of sines and a constant, and sun and shade add to it; whether that is so is
+/// decided for 64 samples at absolute places, so that no cut moves a bit.
 /// </remarks>
 internal sealed class AmbientLight
 {
+    private static readonly AmbientStretch s_quiet = new(true, 0, true, 1, true, 1);
+
     private readonly SampleGrid _grid;
     private readonly AmbientCourses _courses;
     private readonly double _mainsHz;
@@ -102,12 +104,17 @@ internal sealed class AmbientLight
             _hasLatched = true;
         }
 
-        double lamps = 1;
-        double sun = 1;
+        AmbientStretch stretch = _changes?.Stretch(latch) ?? s_quiet;
+        double lamps = stretch.Lamps;
+        double sun = stretch.Sun;
         double all = 1;
-        if (_changes is not null && !_changes.IsSteady(latch, out lamps, out sun))
+        if (stretch.IsSteady)
         {
-            _changes.Find(new SampleGrid(seconds, 1), 0, _levels.HandDepth, new Span<double>(ref lamps), new Span<double>(ref sun), new Span<double>(ref all));
+            sun = _changes?.SunAt(stretch, seconds) ?? 1;
+        }
+        else
+        {
+            _changes!.Find(new SampleGrid(seconds, 1), 0, _levels.HandDepth, new Span<double>(ref lamps), new Span<double>(ref sun), new Span<double>(ref all));
         }
 
         double mains = _levels.MainsNa * lamps;
@@ -115,23 +122,23 @@ internal sealed class AmbientLight
         LatchedNa = (mains + daylight + (_levels.LampNa * _levels.LampDuty)) * all;
     }
 
-    /// <summary>Adds the photocurrent [nA] to samples at which nothing happens.</summary>
+    /// <summary>Adds the photocurrent [nA] to samples at which nothing but sun and shade change.</summary>
     /// <param name="buffer">The samples; where anything ever happens, within 64 counted from sample 0.</param>
     /// <param name="firstIndex">Index of the first sample.</param>
     /// <param name="share">How much of the light is added.</param>
-    /// <returns>Whether nothing happens there; if not, nothing is added.</returns>
+    /// <returns>Whether that is so; if not, nothing is added.</returns>
     public bool TryAdd(Span<double> buffer, long firstIndex, double share)
     {
-        double lamps = 1;
-        double sun = 1;
-        if (_changes is not null && !_changes.IsSteady(firstIndex / LiveLatch.Samples, out lamps, out sun))
+        AmbientStretch stretch = _changes?.Stretch(firstIndex / LiveLatch.Samples) ?? s_quiet;
+        if (!stretch.IsSteady)
         {
             return false;
         }
 
-        double steady = (_levels.MainsNa * lamps) + (_levels.DaylightNa * InSun(sun));
-        AddFlicker(buffer, firstIndex, _flickerNa * (lamps * share), steady * share);
+        double steady = (_levels.MainsNa * stretch.Lamps) + (_levels.DaylightNa * InSun(stretch.Sun));
+        AddFlicker(buffer, firstIndex, _flickerNa * (stretch.Lamps * share), steady * share);
         _lamp.Add(buffer, _grid, firstIndex, _levels.LampNa * share, _levels.LampDuty, _windowSeconds);
+        _changes?.AddSun(buffer, _grid, firstIndex, stretch, _levels.DaylightNa * _levels.ShadeDepth * share);
         return true;
     }
 

@@ -84,10 +84,10 @@ internal sealed class AmbientSwitch
         return value;
     }
 
-    /// <summary>Whether the value stays what it is at a time from there up to another time, and what it is.</summary>
+    /// <summary>Whether the value stays what it is at a time from there up to another time.</summary>
     /// <param name="beginSeconds">Body time [s]; before the latest one asked for by no more than is remembered.</param>
     /// <param name="endSeconds">Body time [s].</param>
-    /// <param name="value">Receives the value where it stays.</param>
+    /// <param name="value">Receives the value at the first time, apart from edges that are under way then: 0 or 1.</param>
     public bool IsSteady(double beginSeconds, double endSeconds, out double value)
     {
         TakeUntil(endSeconds, beginSeconds);
@@ -103,32 +103,38 @@ internal sealed class AmbientSwitch
     {
         for (int done = 0; done < values.Length; done += LiveLatch.Samples)
         {
-            FillPart(values.Slice(done, Math.Min(LiveLatch.Samples, values.Length - done)), grid, firstIndex + done);
+            Span<double> part = values.Slice(done, Math.Min(LiveLatch.Samples, values.Length - done));
+            double begin = grid.Seconds(firstIndex + done);
+            bool isSteady = IsSteady(begin, grid.Seconds(firstIndex + done + part.Length - 1), out double value);
+            part.Fill(value);
+            if (!isSteady)
+            {
+                AddEdges(part, grid, firstIndex + done, begin, 1);
+            }
         }
     }
 
-    /// <summary>An independent copy with the same state.</summary>
-    public AmbientSwitch Copy() => new(this);
-
-    // As one by one: an edge that is over adds 1, one that is to come adds 0.
-    private void FillPart(Span<double> values, in SampleGrid grid, long firstIndex)
+    /// <summary>Adds what samples of a grid lie above or below the value that an earlier time has apart from edges under way.</summary>
+    /// <param name="values">Element i is that of sample <paramref name="firstIndex"/> + i.</param>
+    /// <param name="grid">Sampling instants.</param>
+    /// <param name="firstIndex">Index of the first sample.</param>
+    /// <param name="sinceSeconds">The earlier time, as for <see cref="IsSteady"/> [s].</param>
+    /// <param name="height">Height of a change from 0 to 1.</param>
+    public void AddEdges(Span<double> values, in SampleGrid grid, long firstIndex, double sinceSeconds, double height)
     {
+        // As one by one: an edge that is over adds its height, one that is to come nothing.
         double end = grid.Seconds(firstIndex + values.Length - 1);
-        bool isSteady = IsSteady(grid.Seconds(firstIndex), end, out double value);
-        values.Fill(value);
-        if (isSteady)
-        {
-            return;
-        }
-
-        double rises = value == 0 ? 1 : -1;
-        SettledAt(grid.Seconds(firstIndex), out int over);
+        TakeUntil(end, sinceSeconds);
+        double rises = SettledAt(sinceSeconds, out int over) ? -height : height;
         for (int i = over; i < _edgeCount && Edge(i) <= end; i++)
         {
             SmoothStep.Add(values, grid, firstIndex, Edge(i), _rampSeconds, rises);
             rises = -rises;
         }
     }
+
+    /// <summary>An independent copy with the same state.</summary>
+    public AmbientSwitch Copy() => new(this);
 
     private double Edge(int i) => _edges[(_firstEdge + i) & (Capacity - 1)];
 
