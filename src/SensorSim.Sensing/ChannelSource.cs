@@ -4,6 +4,7 @@ using SensorSim.Sensing.Scheduling;
 using SensorSim.Signals.Detectors;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Marks;
+using SensorSim.Signals.Numerics;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Streams;
 
@@ -105,10 +106,7 @@ internal abstract class ChannelSource
             Make(scratch.Slice(done, count), codes.Slice(done, count), status.Slice(done, count), index);
             if (_settingsWord != 0)
             {
-                foreach (ref ushort word in status.Slice(done, count))
-                {
-                    word |= _settingsWord;
-                }
+                SpanLanes.Or(status.Slice(done, count), _settingsWord);
             }
 
             done += count;
@@ -175,9 +173,6 @@ internal abstract class ChannelSource
             return;
         }
 
-        for (int i = 0; i < values.Length; i++)
-        {
-            values[i] *= gain;
-        }
+        SpanLanes.Multiply(values, gain);
     }
 }

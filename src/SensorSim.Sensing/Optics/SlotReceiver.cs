@@ -220,10 +220,7 @@ internal sealed class SlotReceiver
             }
             else if (Contact.Latched < SkinContact.LeastContact)
             {
-                foreach (ref ushort flag in flags)
-                {
-                    flag |= (ushort)SampleStatus.NoContact;
-                }
+                SpanLanes.Or(flags, (ushort)SampleStatus.NoContact);
             }
 
             done += count;

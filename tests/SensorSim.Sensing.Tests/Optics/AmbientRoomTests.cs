@@ -187,6 +187,28 @@ public sealed class AmbientRoomTests
         }
     }
 
+    // The dark slot of a stream has the room in common with red and infrared: it sees what it would see alone, at its own instants.
+    [TestCase(0)]
+    [TestCase(5)]
+    public void Dark_OfSharedRoom_IsTheRoomOfASlotAlone(double handPerMin)
+    {
+        KeyValues values = Room().Set(MainsKeys.WanderHz, 0).Set(AmbientKeys.FlickerSecondPercent, 30).Set(AmbientKeys.FlickerThirdPercent, 20)
+            .Set(AmbientKeys.PulseWidthLampNa, 50).Set(AmbientChangeKeys.HandPerMin, handPerMin).Set(OpticsKeys.SlotSpacingUs, 2500);
+        double[] shared = Analog.Of(values, 120, ChannelName.Dark);
+        SampleGrid grid = OpticalSlots.Grid(values, ChannelName.Dark);
+        AmbientLight light = Light(values, grid);
+        double[] alone = new double[shared.Length];
+        for (int n = 0; n < alone.Length; n += 64)
+        {
+            light.Latch(grid.Seconds(n), n / 64);
+            light.Fill(alone.AsSpan(n, Math.Min(64, alone.Length - n)), n);
+        }
+
+        // Phases of some 12,000 turns are rounded to 2e-12 of a turn: with its harmonics a flicker of 40 nA moves by some 1e-9 nA.
+        Assert.That(alone, Is.EqualTo(shared).Within(1e-8));
+        Assert.That(alone.Max(), Is.GreaterThan(2 * alone.Min()));
+    }
+
     // A slot of another length: the share of flicker that is left is that of its own window.
     [Test]
     public void SetIntegration_Longer_AveragesMoreOfTheFlicker()
