@@ -4,6 +4,7 @@ using SensorSim.Sensing.Scheduling;
 using SensorSim.Signals.Detectors;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Marks;
+using SensorSim.Signals.Numerics;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Streams;
 
@@ -19,6 +20,8 @@ internal abstract class ChannelSource
 {
     private readonly SampleGrid _grid;
     private readonly bool _isChanging;
+    private readonly bool _areKnobsChanging;
+    private bool _hasLatched;
     private long _nextLatch;
     private ushort _settingsWord;
 
@@ -40,7 +43,8 @@ internal abstract class ChannelSource
         Format = format;
         Settings = settings ?? new ChannelSettings(1, 1, 1, 1);
         _grid = grid;
-        _isChanging = latchesAlways || liveKeys.Any(key => !values.Course(key).IsConstant);
+        _areKnobsChanging = liveKeys.Any(key => !values.Course(key).IsConstant);
+        _isChanging = latchesAlways || _areKnobsChanging;
     }
 
     /// <summary>Creates a copy with the same state.</summary>
@@ -51,6 +55,9 @@ internal abstract class ChannelSource
         Settings = other.Settings;
         _grid = other._grid;
         _isChanging = other._isChanging;
+        _areKnobsChanging = other._areKnobsChanging;
+        _hasLatched = other._hasLatched;
+        LatchNumber = other.LatchNumber;
         _nextLatch = other._nextLatch;
         _settingsWord = other._settingsWord;
     }
@@ -66,6 +73,12 @@ internal abstract class ChannelSource
 
     /// <summary>The settings that hold for the samples which are made next.</summary>
     protected ChannelSettings Settings { get; private set; }
+
+    /// <summary>Number of the 64 samples whose latch was last; while <see cref="Latch"/> runs, of those to come.</summary>
+    protected long LatchNumber { get; private set; }
+
+    /// <summary>Whether the knobs may have other values than at the latch before: at the first one, and where any of them changes.</summary>
+    protected bool MayKnobsHaveChanged => _areKnobsChanging || !_hasLatched;
 
     /// <summary>Where a source tells what it does by itself.</summary>
     public EventRing<AcquisitionEvent>? Acquisition { protected get; set; }
@@ -83,7 +96,9 @@ internal abstract class ChannelSource
             if (index >= _nextLatch)
             {
                 long latch = index - (index % LiveLatch.Samples);
+                LatchNumber = latch / LiveLatch.Samples;
                 Latch(_grid.Seconds(latch));
+                _hasLatched = true;
                 _nextLatch = _isChanging ? latch + LiveLatch.Samples : long.MaxValue;
             }
 
@@ -91,10 +106,7 @@ internal abstract class ChannelSource
             Make(scratch.Slice(done, count), codes.Slice(done, count), status.Slice(done, count), index);
             if (_settingsWord != 0)
             {
-                foreach (ref ushort word in status.Slice(done, count))
-                {
-                    word |= _settingsWord;
-                }
+                SpanLanes.Or(status.Slice(done, count), _settingsWord);
             }
 
             done += count;
@@ -161,9 +173,6 @@ internal abstract class ChannelSource
             return;
         }
 
-        for (int i = 0; i < values.Length; i++)
-        {
-            values[i] *= gain;
-        }
+        SpanLanes.Multiply(values, gain);
     }
 }

@@ -15,7 +15,9 @@ internal sealed class AmbientHands(KeyedRandom random, double perMin)
     private const double EverySeconds = 2;
     private const double ShortestHalfSeconds = 0.15;
     private const double LongestHalfSeconds = 0.75;
-    private const int Remembered = 4;
+
+    // Nobody asks again for what lies further back.
+    private const int Remembered = 8;
     private readonly EvenCandidates _candidates = new(random, EverySeconds);
     private readonly double _perSecond = perMin / 60;
     private readonly Shadow[] _shadows = new Shadow[Remembered];
@@ -23,15 +25,29 @@ internal sealed class AmbientHands(KeyedRandom random, double perMin)
     /// <summary>One that may be used by another thread.</summary>
     public AmbientHands Copy() => new(random, perMin);
 
+    /// <summary>Whether any shadow lies over a stretch of time.</summary>
+    /// <param name="beginSeconds">Body time [s].</param>
+    /// <param name="endSeconds">Body time [s].</param>
+    public bool Touch(double beginSeconds, double endSeconds)
+    {
+        bool isAny = false;
+        long last = _candidates.At(endSeconds + LongestHalfSeconds);
+        for (long k = _candidates.At(beginSeconds - LongestHalfSeconds); k <= last; k++)
+        {
+            ref readonly Shadow shadow = ref Find(k);
+            isAny |= shadow.IsKept && shadow.MiddleSeconds - shadow.HalfSeconds <= endSeconds && shadow.MiddleSeconds + shadow.HalfSeconds >= beginSeconds;
+        }
+
+        return isAny;
+    }
+
     /// <summary>Multiplies gains at samples of a grid by what the shadows leave.</summary>
     /// <param name="gains">Element i is that of sample <paramref name="firstIndex"/> + i.</param>
     /// <param name="grid">Sampling instants.</param>
     /// <param name="firstIndex">Index of the first sample.</param>
     /// <param name="depth">Share that a shadow takes at its middle, 0 to 1.</param>
-    /// <returns>Whether any shadow lies there; if not, the gains are untouched.</returns>
-    public bool Shade(Span<double> gains, in SampleGrid grid, long firstIndex, double depth)
+    public void Shade(Span<double> gains, in SampleGrid grid, long firstIndex, double depth)
     {
-        bool isAny = false;
         double begin = grid.Seconds(firstIndex);
         double end = grid.Seconds(firstIndex + gains.Length - 1);
         for (long k = _candidates.At(begin - LongestHalfSeconds); k <= _candidates.At(end + LongestHalfSeconds); k++)
@@ -51,11 +67,8 @@ internal sealed class AmbientHands(KeyedRandom random, double perMin)
                 double u = (grid.Seconds(firstIndex + i) - middle) / half;
                 double rest = 1 - (u * u);
                 gains[i] *= 1 - (depth * (rest * rest));
-                isAny = true;
             }
         }
-
-        return isAny;
     }
 
     private ref readonly Shadow Find(long k)
@@ -63,8 +76,12 @@ internal sealed class AmbientHands(KeyedRandom random, double perMin)
         ref Shadow shadow = ref _shadows[k & (Remembered - 1)];
         if (!shadow.IsKnown || shadow.Candidate != k)
         {
-            double half = ShortestHalfSeconds + ((LongestHalfSeconds - ShortestHalfSeconds) * _candidates.Uniform(k, 0));
-            shadow = new Shadow(true, k, _candidates.IsEvent(k, _perSecond), _candidates.Seconds(k), half);
+            shadow = new Shadow(true, k, false, 0, 0);
+            if (_candidates.IsEvent(k, _perSecond))
+            {
+                double half = ShortestHalfSeconds + ((LongestHalfSeconds - ShortestHalfSeconds) * _candidates.Uniform(k, 0));
+                shadow = new Shadow(true, k, true, _candidates.Seconds(k), half);
+            }
         }
 
         return ref shadow;

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 using System.Runtime.Intrinsics;
-using SensorSim.Signals.Courses;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Numerics;
 using SensorSim.Signals.Processes;
@@ -9,78 +8,59 @@ using SensorSim.Signals.Randomness;
 namespace SensorSim.Sensing.Optics;
 
 /// <summary>Room light as one slot sees it: mains-fed lamps with their flicker, daylight, a pulse-width lamp, and what happens to them.</summary>
+/// <remarks>
+/// What the slots of a device see alike, the phase of the flicker and what happens, is made once for all of them (<see cref="Join"/>). While
+/// no lamp is switched and no hand passes the light is one sum of sines and a constant, and sun and shade add to it; whether that is so is
+/// decided for 64 samples at absolute places, so that no cut moves a bit.
+/// </remarks>
 internal sealed class AmbientLight
 {
-    private readonly Course _levelCourse;
-    private readonly Course _luxCourse;
-    private readonly Course _flickerCourse;
-    private readonly Course _secondCourse;
-    private readonly Course _thirdCourse;
-    private readonly Course _daylightCourse;
-    private readonly Course _lampCourse;
-    private readonly Course _dutyCourse;
-    private readonly double _naPerLux;
-    private readonly double _daylightNaPerLux;
+    private static readonly AmbientStretch s_quiet = new(true, 0, true, 1, true, 1);
+
+    private readonly SampleGrid _grid;
+    private readonly AmbientCourses _courses;
     private readonly double _mainsHz;
-    private readonly RotationGroup _flicker;
     private readonly PulseWidthLamp _lamp;
-    private readonly AmbientChanges? _changes;
-    private readonly double[] _part;
+    private readonly double[] _work;
+    private RotationGroup _flicker;
+    private AmbientChanges? _changes;
+    private AmbientLevels _levels;
+    private bool _hasLatched;
     private double _windowSeconds;
-    private double _levelNa;
-    private double _daylightNa;
-    private Vector256<double> _lampFlickerNa;
+    private Vector256<double> _averaged;
     private Vector256<double> _flickerNa;
-    private double _lampNa;
-    private double _lampDuty;
 
-    public AmbientLight(KeyValues values, ulong seed, WanderingPhase mains)
+    /// <summary>Creates the light.</summary>
+    /// <param name="values">Values of the scenario.</param>
+    /// <param name="seed">Seed of the scenario.</param>
+    /// <param name="mains">Phase of the mains.</param>
+    /// <param name="grid">Sampling instants of the slot.</param>
+    public AmbientLight(KeyValues values, ulong seed, WanderingPhase mains, in SampleGrid grid)
     {
-        _windowSeconds = values[OpticsKeys.IntegrationUs] * 1e-6;
-        _levelCourse = values.Course(AmbientKeys.LevelNa);
-        _luxCourse = values.Course(AmbientKeys.LevelLux);
-        _flickerCourse = values.Course(AmbientKeys.FlickerPercent);
-        _secondCourse = values.Course(AmbientKeys.FlickerSecondPercent);
-        _thirdCourse = values.Course(AmbientKeys.FlickerThirdPercent);
-        _daylightCourse = values.Course(AmbientChangeKeys.DaylightLux);
-        _lampCourse = values.Course(AmbientKeys.PulseWidthLampNa);
-        _dutyCourse = values.Course(AmbientKeys.PulseWidthDutyPercent);
-        _naPerLux = values[AmbientKeys.NaPerLux];
-        _daylightNaPerLux = values[AmbientChangeKeys.DaylightNaPerLux];
+        _grid = grid;
+        _courses = new AmbientCourses(values);
         _mainsHz = mains.FrequencyHz;
-
-        // Lanes cost time at every anchor: only as many as may ever be lit.
-        bool hasHarmonics = _secondCourse.Highest > 0 || _thirdCourse.Highest > 0;
-        _flicker = new RotationGroup(mains, hasHarmonics ? [2, 4, 6] : [2]);
         _lamp = new PulseWidthLamp(values[AmbientKeys.PulseWidthHz], new KeyedRandom(seed, "ambient.pulse_width_phase").Uniform(0));
-        _changes = AmbientChanges.Any(values) ? new AmbientChanges(values, seed) : null;
-        _part = _changes is null ? [] : new double[AmbientChanges.Most];
+        _flicker = new RotationGroup(mains, [2, 4, 6], grid, (int)Math.Ceiling(1 / grid.StepSeconds));
+        _changes = AmbientChanges.Any(values) ? new AmbientChanges(values, seed, grid) : null;
+        _work = _changes is null ? [] : new double[5 * LiveLatch.Samples];
+        SetIntegration(values[OpticsKeys.IntegrationUs] * 1e-6);
     }
 
     private AmbientLight(AmbientLight other)
     {
-        _levelCourse = other._levelCourse;
-        _luxCourse = other._luxCourse;
-        _flickerCourse = other._flickerCourse;
-        _secondCourse = other._secondCourse;
-        _thirdCourse = other._thirdCourse;
-        _daylightCourse = other._daylightCourse;
-        _lampCourse = other._lampCourse;
-        _dutyCourse = other._dutyCourse;
-        _naPerLux = other._naPerLux;
-        _daylightNaPerLux = other._daylightNaPerLux;
+        _grid = other._grid;
+        _courses = other._courses;
         _mainsHz = other._mainsHz;
-        _flicker = other._flicker.Copy();
         _lamp = other._lamp;
+        _flicker = other._flicker.Copy();
         _changes = other._changes?.Copy();
-        _part = new double[other._part.Length];
+        _work = new double[other._work.Length];
+        _levels = other._levels;
+        _hasLatched = other._hasLatched;
         _windowSeconds = other._windowSeconds;
-        _levelNa = other._levelNa;
-        _daylightNa = other._daylightNa;
-        _lampFlickerNa = other._lampFlickerNa;
+        _averaged = other._averaged;
         _flickerNa = other._flickerNa;
-        _lampNa = other._lampNa;
-        _lampDuty = other._lampDuty;
         LatchedNa = other.LatchedNa;
     }
 
@@ -91,116 +71,144 @@ internal sealed class AmbientLight
     /// <param name="values">Values of the scenario.</param>
     public static bool ChangesByItself(KeyValues values) => AmbientChanges.Any(values);
 
+    /// <summary>Shares with an earlier slot of the same device what both would make alike.</summary>
+    /// <param name="earlier">Of the same values.</param>
+    public void Join(AmbientLight earlier)
+    {
+        _flicker = earlier._flicker;
+        _changes = earlier._changes;
+    }
+
     /// <summary>Sets the integration time of the slot for the samples that are made next.</summary>
     /// <param name="seconds">Integration time, centred on the sampling instant [s], above 0.</param>
     public void SetIntegration(double seconds)
     {
         _windowSeconds = seconds;
-        AverageFlicker();
+
+        // Integration over the slot averages the flicker: a factor sin(x)/x with x = π × frequency × window.
+        double radians = Math.PI * 2 * _mainsHz * seconds;
+        _averaged = Vector256.Create(
+            PortableMath.Sin(radians) / radians, PortableMath.Sin(2 * radians) / (2 * radians), PortableMath.Sin(3 * radians) / (3 * radians), 0);
+        _flickerNa = _levels.FlickerNa * _averaged;
     }
 
     /// <summary>Takes the values that the live knobs have at the instant of the sample that is made next.</summary>
-    /// <param name="seconds">Body time [s].</param>
-    public void Latch(double seconds)
+    /// <param name="seconds">Body time of sample 64 × <paramref name="latch"/> of the slot [s].</param>
+    /// <param name="latch">Number of the 64 samples that begin there.</param>
+    public void Latch(double seconds, long latch)
     {
-        _levelNa = _levelCourse.Value(seconds) + (_luxCourse.Value(seconds) * _naPerLux);
-        _daylightNa = _daylightCourse.Value(seconds) * _daylightNaPerLux;
-
-        double first = _levelNa * _flickerCourse.Value(seconds) * 0.01;
-        _lampFlickerNa = Vector256.Create(first, first * _secondCourse.Value(seconds) * 0.01, first * _thirdCourse.Value(seconds) * 0.01, 0);
-        AverageFlicker();
-        _lampNa = _lampCourse.Value(seconds);
-        _lampDuty = _dutyCourse.Value(seconds) * 0.01;
-        double lampMean = _lampNa * _lampDuty;
-        LatchedNa = _levelNa + _daylightNa + lampMean;
-        if (_changes is not null)
+        if (!_hasLatched || !_courses.AreConstant)
         {
-            _changes.Latch(seconds);
-            _changes.Find(new SampleGrid(seconds, 1), 0, 1, out ReadOnlySpan<double> mains, out ReadOnlySpan<double> daylight, out ReadOnlySpan<double> other);
-            LatchedNa = (_levelNa * mains[0]) + (_daylightNa * daylight[0]) + (lampMean * other[0]);
+            _levels = _courses.At(seconds);
+            _flickerNa = _levels.FlickerNa * _averaged;
+            _hasLatched = true;
         }
+
+        AmbientStretch stretch = _changes?.Stretch(latch) ?? s_quiet;
+        double lamps = stretch.Lamps;
+        double sun = stretch.Sun;
+        double all = 1;
+        if (stretch.IsSteady)
+        {
+            sun = _changes?.SunAt(stretch, seconds) ?? 1;
+        }
+        else
+        {
+            _changes!.Find(new SampleGrid(seconds, 1), 0, _levels.HandDepth, new Span<double>(ref lamps), new Span<double>(ref sun), new Span<double>(ref all));
+        }
+
+        double mains = _levels.MainsNa * lamps;
+        double daylight = _levels.DaylightNa * InSun(sun);
+        LatchedNa = (mains + daylight + (_levels.LampNa * _levels.LampDuty)) * all;
     }
 
-    /// <summary>Adds the photocurrent [nA] of ambient light.</summary>
-    public void Add(Span<double> buffer, in SampleGrid grid, long firstIndex)
+    /// <summary>Adds the photocurrent [nA] to samples at which nothing but sun and shade change.</summary>
+    /// <param name="buffer">The samples; where anything ever happens, within 64 counted from sample 0.</param>
+    /// <param name="firstIndex">Index of the first sample.</param>
+    /// <param name="share">How much of the light is added.</param>
+    /// <returns>Whether that is so; if not, nothing is added.</returns>
+    public bool TryAdd(Span<double> buffer, long firstIndex, double share)
     {
-        if (_changes is null)
+        AmbientStretch stretch = _changes?.Stretch(firstIndex / LiveLatch.Samples) ?? s_quiet;
+        if (!stretch.IsSteady)
         {
-            if (_levelNa + _daylightNa != 0)
-            {
-                AddLevels(buffer);
-            }
+            return false;
+        }
 
-            AddFlicker(buffer, grid, firstIndex);
-            _lamp.Add(buffer, grid, firstIndex, _lampNa, _lampDuty, _windowSeconds);
+        double steady = (_levels.MainsNa * stretch.Lamps) + (_levels.DaylightNa * InSun(stretch.Sun));
+        AddFlicker(buffer, firstIndex, _flickerNa * (stretch.Lamps * share), steady * share);
+        _lamp.Add(buffer, _grid, firstIndex, _levels.LampNa * share, _levels.LampDuty, _windowSeconds);
+        _changes?.AddSun(buffer, _grid, firstIndex, stretch, _levels.DaylightNa * _levels.ShadeDepth * share);
+        return true;
+    }
+
+    /// <summary>Fills the photocurrent [nA] at samples, whatever happens there.</summary>
+    /// <param name="buffer">Up to 64 samples; where anything ever happens, within 64 counted from sample 0.</param>
+    /// <param name="firstIndex">Index of the first sample.</param>
+    public void Fill(Span<double> buffer, long firstIndex)
+    {
+        buffer.Clear();
+        if (TryAdd(buffer, firstIndex, 1))
+        {
             return;
         }
 
-        for (int done = 0; done < buffer.Length; done += AmbientChanges.Most)
-        {
-            AddChanging(buffer.Slice(done, Math.Min(AmbientChanges.Most, buffer.Length - done)), grid, firstIndex + done);
-        }
+        Span<double> lamps = Work(0, buffer.Length);
+        Span<double> sun = Work(1, buffer.Length);
+        Span<double> all = Work(2, buffer.Length);
+        Span<double> mains = Work(3, buffer.Length);
+        Span<double> pulses = Work(4, buffer.Length);
+        mains.Clear();
+        pulses.Clear();
+        _changes!.Find(_grid, firstIndex, _levels.HandDepth, lamps, sun, all);
+        AddFlicker(mains, firstIndex, _flickerNa, _levels.MainsNa);
+        _lamp.Add(pulses, _grid, firstIndex, _levels.LampNa, _levels.LampDuty, _windowSeconds);
+        Mix(buffer, mains, lamps, sun, pulses, all);
     }
 
     /// <summary>An independent copy with the same state.</summary>
     public AmbientLight Copy() => new(this);
 
-    // Integration over the slot averages the flicker: a factor sin(x)/x with x = π × frequency × window.
-    private void AverageFlicker()
-    {
-        double radians = Math.PI * 2 * _mainsHz * _windowSeconds;
-        _flickerNa = Vector256.Create(
-            _lampFlickerNa[0] * PortableMath.Sin(radians) / radians,
-            _lampFlickerNa[1] * PortableMath.Sin(2 * radians) / (2 * radians),
-            _lampFlickerNa[2] * PortableMath.Sin(3 * radians) / (3 * radians),
-            0);
-    }
+    private Span<double> Work(int which, int count) => _work.AsSpan(which * LiveLatch.Samples, count);
 
-    private void AddLevels(Span<double> buffer)
-    {
-        SpanLanes.Add(buffer, _levelNa + _daylightNa);
-    }
+    // What is left of daylight, 1 in the sun.
+    private double InSun(double sun) => 1 - (_levels.ShadeDepth * (1 - sun));
 
-    private void AddFlicker(Span<double> buffer, in SampleGrid grid, long firstIndex)
+    // Four at a time and the rest one by one: the same bits.
+    private void Mix(
+        Span<double> to,
+        ReadOnlySpan<double> mains,
+        ReadOnlySpan<double> lamps,
+        ReadOnlySpan<double> sun,
+        ReadOnlySpan<double> pulses,
+        ReadOnlySpan<double> all)
     {
-        if (_flickerNa[0] != 0)
+        double daylightNa = _levels.DaylightNa;
+        double depth = _levels.ShadeDepth;
+        Vector256<double> one = Vector256<double>.One;
+        int i = 0;
+        for (; i + 4 <= to.Length; i += 4)
         {
-            _flicker.Add(buffer, grid, firstIndex, _flickerNa, Vector256<double>.Zero);
+            Vector256<double> inSun = one - ((one - Vector256.Create(sun[i..])) * depth);
+            Vector256<double> sum = (Vector256.Create(mains[i..]) * Vector256.Create(lamps[i..])) + (inSun * daylightNa) + Vector256.Create(pulses[i..]);
+            (sum * Vector256.Create(all[i..])).CopyTo(to[i..]);
+        }
+
+        for (; i < to.Length; i++)
+        {
+            to[i] = ((mains[i] * lamps[i]) + (daylightNa * InSun(sun[i])) + pulses[i]) * all[i];
         }
     }
 
-    private void AddChanging(Span<double> buffer, in SampleGrid grid, long firstIndex)
+    private void AddFlicker(Span<double> buffer, long firstIndex, Vector256<double> flickerNa, double level)
     {
-        _changes!.Find(
-            grid, firstIndex, buffer.Length, out ReadOnlySpan<double> mains, out ReadOnlySpan<double> daylight, out ReadOnlySpan<double> other);
-        Span<double> part = _part.AsSpan(0, buffer.Length);
-        part.Fill(_levelNa);
-        AddFlicker(part, grid, firstIndex);
-        bool isSteady = mains.Length < buffer.Length;
-        if (isSteady)
+        if (flickerNa != Vector256<double>.Zero)
         {
-            double lit = mains[0];
-            SpanLanes.AddProduct(buffer, part, lit);
-            SpanLanes.Add(buffer, _daylightNa * daylight[0]);
+            _flicker.Add(buffer, _grid, firstIndex, flickerNa, Vector256<double>.Zero, level);
         }
-        else
+        else if (level != 0)
         {
-            SpanLanes.AddProduct(buffer, part, mains);
-            SpanLanes.AddProduct(buffer, daylight, _daylightNa);
-        }
-
-        if (_lampNa != 0)
-        {
-            part.Clear();
-            _lamp.Add(part, grid, firstIndex, _lampNa, _lampDuty, _windowSeconds);
-            if (isSteady)
-            {
-                SpanLanes.AddProduct(buffer, part, other[0]);
-            }
-            else
-            {
-                SpanLanes.AddProduct(buffer, part, other);
-            }
+            SpanLanes.Add(buffer, level);
         }
     }
 }

@@ -20,15 +20,16 @@ internal sealed class AmbientSwitch
     // 100 s before time 0: earlier than any device's clock can reach.
     private const long FirstCandidate = -200;
 
-    // More edges than can be under way at once: 30 s of candidates.
-    private const int Capacity = 64;
+    // More edges than can be under way, or gone by no longer than is remembered: a minute of candidates.
+    private const int Capacity = 128;
+    private const double MostRememberedSeconds = 30;
 
     private readonly EvenCandidates _candidates;
     private readonly double _perSecond;
     private readonly double _rampSeconds;
+    private readonly double _rememberedSeconds;
     private readonly double[] _edges = new double[Capacity];
-    private long _candidate = FirstCandidate;
-    private double _candidateSeconds;
+    private long _candidate = FirstCandidate + 1;
     private int _firstEdge;
     private int _edgeCount;
     private bool _settled;
@@ -38,16 +39,18 @@ internal sealed class AmbientSwitch
     /// <param name="random">Its own source.</param>
     /// <param name="perMin">Mean number of changes in a minute, at most 60.</param>
     /// <param name="rampSeconds">Length of an edge [s], at most 30.</param>
-    public AmbientSwitch(KeyedRandom random, double perMin, double rampSeconds)
+    /// <param name="rememberedSeconds">How far before the latest time asked for a time may lie [s], at most 30.</param>
+    public AmbientSwitch(KeyedRandom random, double perMin, double rampSeconds, double rememberedSeconds = 0)
     {
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(rememberedSeconds, MostRememberedSeconds);
         _candidates = new EvenCandidates(random, 1 / PerSecond);
 
         // Every second kept one changes nothing.
         _perSecond = perMin * 2 / 60;
         _rampSeconds = rampSeconds;
+        _rememberedSeconds = rememberedSeconds;
         _state = IsOne(FirstCandidate);
         _settled = _state;
-        Draw(FirstCandidate + 1);
     }
 
     private AmbientSwitch(AmbientSwitch other)
@@ -55,9 +58,9 @@ internal sealed class AmbientSwitch
         _candidates = other._candidates;
         _perSecond = other._perSecond;
         _rampSeconds = other._rampSeconds;
+        _rememberedSeconds = other._rememberedSeconds;
         other._edges.CopyTo(_edges, 0);
         _candidate = other._candidate;
-        _candidateSeconds = other._candidateSeconds;
         _firstEdge = other._firstEdge;
         _edgeCount = other._edgeCount;
         _settled = other._settled;
@@ -65,102 +68,124 @@ internal sealed class AmbientSwitch
     }
 
     /// <summary>The value at a time, 0 to 1.</summary>
-    /// <param name="seconds">Body time [s]; never before that of the last call.</param>
+    /// <param name="seconds">Body time [s]; before the latest one asked for by no more than is remembered.</param>
     public double At(double seconds)
     {
-        while (_candidateSeconds <= seconds)
+        TakeUntil(seconds, seconds);
+        bool settled = SettledAt(seconds, out int over);
+        double value = settled ? 1 : 0;
+        double rises = settled ? -1 : 1;
+        for (int i = over; i < _edgeCount && Edge(i) <= seconds; i++)
         {
-            TakeCandidate();
-        }
-
-        while (_edgeCount > 0 && seconds - _edges[_firstEdge] >= _rampSeconds)
-        {
-            _firstEdge = (_firstEdge + 1) % Capacity;
-            _edgeCount--;
-            _settled = !_settled;
-        }
-
-        double value = _settled ? 1 : 0;
-        double rises = _settled ? -1 : 1;
-        for (int i = 0; i < _edgeCount; i++)
-        {
-            double x = (seconds - _edges[(_firstEdge + i) % Capacity]) / _rampSeconds;
-            value += rises * (x * x * (3 - (2 * x)));
+            value += rises * SmoothStep.At((seconds - Edge(i)) / _rampSeconds);
             rises = -rises;
         }
 
         return value;
     }
 
-    /// <summary>Whether the value stays what it is at a time from there up to another time, and what it is.</summary>
-    /// <param name="beginSeconds">Body time [s]; never before that of the last call.</param>
+    /// <summary>Whether the value stays what it is at a time from there up to another time.</summary>
+    /// <param name="beginSeconds">Body time [s]; before the latest one asked for by no more than is remembered.</param>
     /// <param name="endSeconds">Body time [s].</param>
-    /// <param name="value">Receives the value at the first time.</param>
+    /// <param name="value">Receives the value at the first time, apart from edges that are under way then: 0 or 1.</param>
     public bool IsSteady(double beginSeconds, double endSeconds, out double value)
     {
-        value = At(beginSeconds);
-        while (_edgeCount == 0 && _candidateSeconds <= endSeconds && !Changes(_candidate))
-        {
-            TakeCandidate();
-        }
-
-        return _edgeCount == 0 && _candidateSeconds > endSeconds;
+        TakeUntil(endSeconds, beginSeconds);
+        value = SettledAt(beginSeconds, out int over) ? 1 : 0;
+        return over == _edgeCount || Edge(over) > endSeconds;
     }
 
     /// <summary>Fills the values at samples of a grid.</summary>
     /// <param name="values">Element i gets the value at sample <paramref name="firstIndex"/> + i.</param>
     /// <param name="grid">Sampling instants.</param>
-    /// <param name="firstIndex">Index of the first sample, after that of the last call.</param>
+    /// <param name="firstIndex">Index of the first sample.</param>
     public void Fill(Span<double> values, in SampleGrid grid, long firstIndex)
     {
-        for (int done = 0; done < values.Length;)
+        for (int done = 0; done < values.Length; done += LiveLatch.Samples)
         {
-            if (_edgeCount > 0)
+            Span<double> part = values.Slice(done, Math.Min(LiveLatch.Samples, values.Length - done));
+            double begin = grid.Seconds(firstIndex + done);
+            bool isSteady = IsSteady(begin, grid.Seconds(firstIndex + done + part.Length - 1), out double value);
+            part.Fill(value);
+            if (!isSteady)
             {
-                values[done] = At(grid.Seconds(firstIndex + done));
-                done++;
-                continue;
+                AddEdges(part, grid, firstIndex + done, begin, 1);
             }
+        }
+    }
 
-            // Nothing changes before the next candidate.
-            int end = (int)Math.Min(values.Length, Math.Max(done, grid.FirstAtOrAfter(_candidateSeconds) - firstIndex));
-            values[done..end].Fill(_settled ? 1 : 0);
-            done = end;
-            if (done < values.Length)
-            {
-                TakeCandidate();
-            }
+    /// <summary>Adds what samples of a grid lie above or below the value that an earlier time has apart from edges under way.</summary>
+    /// <param name="values">Element i is that of sample <paramref name="firstIndex"/> + i.</param>
+    /// <param name="grid">Sampling instants.</param>
+    /// <param name="firstIndex">Index of the first sample.</param>
+    /// <param name="sinceSeconds">The earlier time, as for <see cref="IsSteady"/> [s].</param>
+    /// <param name="height">Height of a change from 0 to 1.</param>
+    public void AddEdges(Span<double> values, in SampleGrid grid, long firstIndex, double sinceSeconds, double height)
+    {
+        // As one by one: an edge that is over adds its height, one that is to come nothing.
+        double end = grid.Seconds(firstIndex + values.Length - 1);
+        TakeUntil(end, sinceSeconds);
+        double rises = SettledAt(sinceSeconds, out int over) ? -height : height;
+        for (int i = over; i < _edgeCount && Edge(i) <= end; i++)
+        {
+            SmoothStep.Add(values, grid, firstIndex, Edge(i), _rampSeconds, rises);
+            rises = -rises;
         }
     }
 
     /// <summary>An independent copy with the same state.</summary>
     public AmbientSwitch Copy() => new(this);
 
-    private void TakeCandidate()
+    private double Edge(int i) => _edges[(_firstEdge + i) & (Capacity - 1)];
+
+    // The value apart from edges under way; how many of those that are known are over.
+    private bool SettledAt(double seconds, out int over)
     {
-        if (Changes(_candidate))
+        bool settled = _settled;
+        for (over = 0; over < _edgeCount && seconds - Edge(over) >= _rampSeconds; over++)
         {
-            _state = !_state;
-
-            // An edge that ended before anybody asked is over.
-            if (_edgeCount == Capacity)
-            {
-                _firstEdge = (_firstEdge + 1) % Capacity;
-                _edgeCount--;
-                _settled = !_settled;
-            }
-
-            _edges[(_firstEdge + _edgeCount) % Capacity] = _candidateSeconds;
-            _edgeCount++;
+            settled = !settled;
         }
 
-        Draw(_candidate + 1);
+        return settled;
     }
 
-    private void Draw(long candidate)
+    // Candidates of the half second in which a time lies may still be to come: they are edges of the future.
+    private void TakeUntil(double seconds, double neededFromSeconds)
     {
-        _candidate = candidate;
-        _candidateSeconds = _candidates.Seconds(candidate);
+        if (_candidate > seconds * PerSecond)
+        {
+            return;
+        }
+
+        for (; _candidate <= seconds * PerSecond; _candidate++)
+        {
+            if (Changes(_candidate))
+            {
+                _state = !_state;
+
+                // An edge that ended before anybody asked is over.
+                if (_edgeCount == Capacity)
+                {
+                    DropFirst();
+                }
+
+                _edges[(_firstEdge + _edgeCount) & (Capacity - 1)] = _candidates.Seconds(_candidate);
+                _edgeCount++;
+            }
+        }
+
+        while (_edgeCount > 0 && neededFromSeconds - _rememberedSeconds - Edge(0) >= _rampSeconds)
+        {
+            DropFirst();
+        }
+    }
+
+    private void DropFirst()
+    {
+        _firstEdge = (_firstEdge + 1) & (Capacity - 1);
+        _edgeCount--;
+        _settled = !_settled;
     }
 
     private bool Changes(long candidate) => _candidates.IsEvent(candidate, _perSecond) && IsOne(candidate) != _state;

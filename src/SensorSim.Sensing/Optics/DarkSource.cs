@@ -42,6 +42,7 @@ internal sealed class DarkSource : ChannelSource
         if (earlier is LightSource other)
         {
             _receiver.SlotBefore = other.Light;
+            other.ShareRoom(_receiver);
         }
     }
 
@@ -49,9 +50,16 @@ internal sealed class DarkSource : ChannelSource
 
     protected override void Latch(double seconds)
     {
-        _receiver.Latch(seconds);
-        _whiteNa = _noiseCourse.Value(seconds);
-        _receiver.SetNoise(_whiteNa, 0, 0, Settings);
+        _receiver.Latch(seconds, LatchNumber);
+        if (MayKnobsHaveChanged)
+        {
+            _whiteNa = _noiseCourse.Value(seconds);
+            _receiver.SetNoise(_whiteNa, 0, 0, Settings);
+        }
+        else
+        {
+            _receiver.FollowRoom(Settings);
+        }
     }
 
     protected override void SettingsChanged(in ChannelSettings before, double seconds)

@@ -7,7 +7,9 @@ using SensorSim.Signals.Randomness;
 namespace SensorSim.Sensing.Optics;
 
 /// <summary>When the sensor lifts off the skin: thinned from a candidate in every ten seconds, so that the rate moves none of them.</summary>
-/// <remarks>A function of time alone: every slot sees the same lift-offs, each at its own instants.</remarks>
+/// <remarks>
+/// A function of time alone: every slot sees the same lift-offs, each at its own instants. Only a stretch of time without any is remembered.
+/// </remarks>
 internal sealed class LiftOffs
 {
     private const double CellSeconds = 10;
@@ -17,6 +19,8 @@ internal sealed class LiftOffs
     private readonly EvenCandidates _candidates;
     private readonly double _perSecond;
     private readonly double _meanSeconds;
+    private double _quietFromSeconds = double.PositiveInfinity;
+    private double _quietUntilSeconds;
 
     /// <summary>Creates the lift-offs of a scenario.</summary>
     public LiftOffs(KeyValues values, ulong seed)
@@ -29,6 +33,40 @@ internal sealed class LiftOffs
     /// <summary>Whether there are any.</summary>
     public bool IsOn => _perSecond > 0;
 
+    /// <summary>Whether a lift-off lies over a stretch of time.</summary>
+    /// <param name="beginSeconds">Body time [s].</param>
+    /// <param name="endSeconds">Body time [s].</param>
+    public bool Touch(double beginSeconds, double endSeconds)
+    {
+        if (beginSeconds >= _quietFromSeconds && endSeconds < _quietUntilSeconds)
+        {
+            return false;
+        }
+
+        bool isAny = false;
+        long last = _candidates.At(endSeconds);
+        for (long k = First(beginSeconds); k <= last; k++)
+        {
+            if (_candidates.IsEvent(k, _perSecond))
+            {
+                isAny = true;
+                Find(k, out double from, out double to);
+                if (to > beginSeconds && from < endSeconds)
+                {
+                    return true;
+                }
+            }
+        }
+
+        if (!isAny)
+        {
+            _quietFromSeconds = beginSeconds;
+            _quietUntilSeconds = (last + 1) * CellSeconds;
+        }
+
+        return false;
+    }
+
     /// <summary>Lowers the contact during lift-offs.</summary>
     /// <param name="contact">Contact, 0 to 1; filled with <paramref name="full"/> when there is a lift-off, else left alone.</param>
     /// <param name="full">Contact outside of lift-offs.</param>
@@ -39,32 +77,34 @@ internal sealed class LiftOffs
     {
         double begin = grid.Seconds(firstIndex);
         double end = grid.Seconds(firstIndex + contact.Length - 1);
-        long last = _candidates.At(end);
-        bool isTouched = false;
-        for (long k = _candidates.At(begin - (LongestShare * _meanSeconds)); k <= last; k++)
+        if (!Touch(begin, end))
         {
-            if (!_candidates.IsEvent(k, _perSecond))
-            {
-                continue;
-            }
-
-            double from = _candidates.Seconds(k);
-            double to = from + (_meanSeconds * (0.5 + _candidates.Uniform(k, 0)));
-            if (to <= begin || from >= end)
-            {
-                continue;
-            }
-
-            if (!isTouched)
-            {
-                contact.Fill(full);
-                isTouched = true;
-            }
-
-            Lower(contact, full, grid, firstIndex, from, to);
+            return false;
         }
 
-        return isTouched;
+        contact.Fill(full);
+        long last = _candidates.At(end);
+        for (long k = First(begin); k <= last; k++)
+        {
+            if (_candidates.IsEvent(k, _perSecond))
+            {
+                Find(k, out double from, out double to);
+                Lower(contact, full, grid, firstIndex, from, to);
+            }
+        }
+
+        return true;
+    }
+
+    /// <summary>One that may be used by another thread.</summary>
+    public LiftOffs Copy() => (LiftOffs)MemberwiseClone();
+
+    private long First(double seconds) => _candidates.At(seconds - (LongestShare * _meanSeconds));
+
+    private void Find(long candidate, out double from, out double to)
+    {
+        from = _candidates.Seconds(candidate);
+        to = from + (_meanSeconds * (0.5 + _candidates.Uniform(candidate, 0)));
     }
 
     private static void Lower(Span<double> contact, double full, in SampleGrid grid, long firstIndex, double from, double to)
@@ -74,16 +114,9 @@ internal sealed class LiftOffs
         for (long n = first; n < end; n++)
         {
             double t = grid.Seconds(n);
-            double lifted = Smooth(Math.Min(t - from, to - t) / RampSeconds);
+            double lifted = SmoothStep.At(Math.Min(t - from, to - t) / RampSeconds);
             ref double value = ref contact[(int)(n - firstIndex)];
             value = Math.Min(value, full * (1 - lifted));
         }
-    }
-
-    // From 0 to 1 with level ends.
-    private static double Smooth(double u)
-    {
-        u = Math.Max(0, Math.Min(1, u));
-        return u * u * (3 - (2 * u));
     }
 }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using System.Numerics;
+using SensorSim.Signals.Numerics;
 
 namespace SensorSim.Sensing.Optics;
 
@@ -16,21 +17,19 @@ internal sealed class LightRing
     /// <summary>Keeps samples.</summary>
     public void Keep(ReadOnlySpan<double> light, long firstIndex)
     {
-        int mask = _light.Length - 1;
-        for (int i = 0; i < light.Length; i++)
-        {
-            _light[(int)(firstIndex + i) & mask] = light[i];
-        }
+        int place = (int)firstIndex & (_light.Length - 1);
+        int first = Math.Min(light.Length, _light.Length - place);
+        light[..first].CopyTo(_light.AsSpan(place));
+        light[first..].CopyTo(_light);
     }
 
     /// <summary>Adds a share of the light of the same samples.</summary>
     public void Add(Span<double> to, long firstIndex, double share)
     {
-        int mask = _light.Length - 1;
-        for (int i = 0; i < to.Length; i++)
-        {
-            to[i] += share * _light[(int)(firstIndex + i) & mask];
-        }
+        int place = (int)firstIndex & (_light.Length - 1);
+        int first = Math.Min(to.Length, _light.Length - place);
+        SpanLanes.AddProduct(to[..first], _light.AsSpan(place), share);
+        SpanLanes.AddProduct(to[first..], _light, share);
     }
 
     /// <summary>An independent copy.</summary>

@@ -20,7 +20,6 @@ internal sealed class LightSource : ChannelSource
     private readonly SlotReceiver _receiver;
     private readonly RecordedLight _recorded;
     private readonly PulseGrid _pulse;
-    private readonly Rotation _breathing;
     private readonly OpticalLevels _levels;
     private readonly LevelControl? _control;
     private readonly Course _breathingCourse;
@@ -30,6 +29,7 @@ internal sealed class LightSource : ChannelSource
     private readonly double _foot;
     private readonly bool _hasArtefact;
     private readonly TissueArtefactMix _artefact;
+    private RotationGroup _breathing;
     private SettlingValue _ledMa;
     private double _latchedSeconds;
     private double _tissueNa;
@@ -49,7 +49,7 @@ internal sealed class LightSource : ChannelSource
         _recorded = new RecordedLight(values, seed);
         _receiver = new SlotReceiver(values, seed, Format, Grid, mains, Noise(seed, name), Settings, _recorded);
         _pulse = new PulseGrid(body, Grid, name);
-        _breathing = new Rotation(body.Breathing.Phase, 1);
+        _breathing = new RotationGroup(body.Breathing.Phase, [1], Grid, Format.RateHz);
         _levels = new OpticalLevels(values, name);
         _control = LevelControl.IsOn(values) ? new LevelControl(values, Format) : null;
         _ledMa = new SettlingValue(Settings.LedCurrentMa, OpticalSlots.SettlingKeep(values, Grid));
@@ -101,21 +101,28 @@ internal sealed class LightSource : ChannelSource
             // Asked in order: the last one stays, the slot before this one.
             _receiver.SlotBefore = other.Light;
             _artefact.Join(other._artefact);
+            _breathing = other._breathing;
+            other.ShareRoom(_receiver);
         }
     }
+
+    /// <summary>Lets a later slot share the room.</summary>
+    public void ShareRoom(SlotReceiver later) => later.Join(_receiver);
 
     public override ChannelSource Copy(BodyModel body) => new LightSource(this, body);
 
     protected override void Latch(double seconds)
     {
-        _latchedSeconds = seconds;
-        _tissueNa = _levels.TissueNa(seconds);
-        _pulseFactor = _levels.PulseFactor(seconds);
-        _breathingUnits = _breathingCourse.Value(seconds) * 0.01;
-        _artefactRms = _artefactCourse.Value(seconds) * _infraredHeight / (2 * Math.Sqrt(2.0));
-        _artefact.Latch(seconds);
-        _receiver.Latch(seconds);
-        SetNoise();
+        _receiver.Latch(seconds, LatchNumber);
+        if (MayKnobsHaveChanged)
+        {
+            LatchKnobs(seconds);
+        }
+        else
+        {
+            _receiver.FollowRoom(Settings);
+        }
+
         if (Settings.Decimation == 0)
         {
             _control?.Forget();
@@ -124,6 +131,17 @@ internal sealed class LightSource : ChannelSource
         {
             Control(_control.Decide(Settings.LedCurrentMa), seconds);
         }
+    }
+
+    private void LatchKnobs(double seconds)
+    {
+        _latchedSeconds = seconds;
+        _tissueNa = _levels.TissueNa(seconds);
+        _pulseFactor = _levels.PulseFactor(seconds);
+        _breathingUnits = _breathingCourse.Value(seconds) * 0.01;
+        _artefactRms = _artefactCourse.Value(seconds) * _infraredHeight / (2 * Math.Sqrt(2.0));
+        _artefact.Latch(seconds);
+        SetNoise();
     }
 
     protected override void SettingsChanged(in ChannelSettings before, double seconds)
@@ -145,7 +163,7 @@ internal sealed class LightSource : ChannelSource
         _pulse.Add(scratch, firstIndex);
         if (_breathingUnits != 0)
         {
-            _breathing.Add(scratch, Grid, firstIndex, _breathingUnits * _height, 0);
+            _breathing.Add(scratch, Grid, firstIndex, Vector256.CreateScalar(_breathingUnits * _height), Vector256<double>.Zero);
         }
 
         if (_pulseFactor != 1)

@@ -59,13 +59,6 @@ public static class OpticalSlots
         return seconds == 0 ? 0 : PortableMath.Exp(-grid.StepSeconds / seconds);
     }
 
-    /// <summary>Whether contact with the skin is ever less than full.</summary>
-    internal static bool MayLoseContact(KeyValues values)
-    {
-        Course contact = values.Course(ContactKeys.ContactPercent);
-        return !contact.IsAlways(100) || values[ContactKeys.LiftOffsPerHour] > 0;
-    }
-
     private static double OffsetSeconds(KeyValues values, ChannelName name)
     {
         IReadOnlyList<ChannelName> order = Order(values);

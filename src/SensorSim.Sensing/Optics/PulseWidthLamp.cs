@@ -43,7 +43,10 @@ internal sealed class PulseWidthLamp
             Vector256<double> seconds = Vector256.Create(grid.StartSeconds) + (index * grid.StepSeconds);
             Vector256<double> begin = (seconds * _hz) + Vector256.Create(_startTurns) - Vector256.Create(0.5 * windowTurns);
             begin -= Vector256.Floor(begin);
-            Vector256<double> on = OnTurns(begin + Vector256.Create(windowTurns), duty) - OnTurns(begin, duty);
+            Vector256<double> end = begin + Vector256.Create(windowTurns);
+            Vector256<double> whole = Vector256.Floor(end);
+            Vector256<double> most = Vector256.Create(duty);
+            Vector256<double> on = ((whole * duty) + Vector256.Min(end - whole, most)) - Vector256.Min(begin, most);
             (Vector256.Create<double>(buffer[i..]) + (on * perTurn)).CopyTo(buffer[i..]);
             index += Vector256.Create(4.0);
         }
@@ -54,20 +57,9 @@ internal sealed class PulseWidthLamp
 
             // Only the place within a turn matters; small numbers keep their digits over weeks.
             begin -= Math.Floor(begin);
-            buffer[i] += perTurn * (OnTurns(begin + windowTurns, duty) - OnTurns(begin, duty));
+            double end = begin + windowTurns;
+            double whole = Math.Floor(end);
+            buffer[i] += perTurn * (((whole * duty) + Math.Min(end - whole, duty)) - Math.Min(begin, duty));
         }
-    }
-
-    private static Vector256<double> OnTurns(Vector256<double> turns, double duty)
-    {
-        Vector256<double> whole = Vector256.Floor(turns);
-        return (whole * duty) + Vector256.Min(turns - whole, Vector256.Create(duty));
-    }
-
-    // Time on since phase 0, in turns.
-    private static double OnTurns(double turns, double duty)
-    {
-        double whole = Math.Floor(turns);
-        return (whole * duty) + Math.Min(turns - whole, duty);
     }
 }

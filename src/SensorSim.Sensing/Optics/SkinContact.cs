@@ -32,7 +32,7 @@ internal sealed class SkinContact
     private SkinContact(SkinContact other)
     {
         _course = other._course;
-        _liftOffs = other._liftOffs;
+        _liftOffs = other._liftOffs.Copy();
         _leak = other._leak;
         _drawn = new double[other._drawn.Length];
         Latched = other.Latched;
@@ -47,8 +47,13 @@ internal sealed class SkinContact
     /// <summary>Contact of each sample of the stretch drawn last, when <see cref="IsLifting"/>.</summary>
     public ReadOnlySpan<double> Drawn => _drawn;
 
-    /// <summary>Whether any sample of the stretch drawn last has less than full contact.</summary>
-    public bool IsLess => IsLifting || Latched != 1;
+    /// <summary>Whether there are lift-offs at all.</summary>
+    public bool MayLift => _liftOffs.IsOn;
+
+    /// <summary>Whether a lift-off lies over a stretch of time.</summary>
+    /// <param name="beginSeconds">Body time [s].</param>
+    /// <param name="endSeconds">Body time [s].</param>
+    public bool LiftsWithin(double beginSeconds, double endSeconds) => _liftOffs.IsOn && _liftOffs.Touch(beginSeconds, endSeconds);
 
     /// <summary>Takes the value that the knob has at a time.</summary>
     /// <param name="seconds">Body time [s].</param>

@@ -23,12 +23,16 @@ internal sealed class SlotReceiver
     private readonly RecordedLight? _recorded;
     private readonly OpticalNoise _currentNoise;
     private readonly SampleGrid _grid;
-    private readonly double[] _ledLight;
+    private readonly double[] _room = new double[LiveLatch.Samples];
     private readonly double _crosstalk;
     private readonly double _amplifierFullNa;
     private readonly double _nominalUs;
+    private readonly bool _isWatching;
     private SettlingValue _scale;
     private double _limitNa;
+    private double _whiteNa;
+    private double _ledNa;
+    private double _noisyRoomNa;
     private double _noiseNa;
     private double _recordedNa;
 
@@ -53,7 +57,7 @@ internal sealed class SlotReceiver
     {
         _recorded = recorded;
         _converter = new ConversionStage(values, seed, format, grid);
-        _ambient = new AmbientLight(values, seed, mains);
+        _ambient = new AmbientLight(values, seed, mains, grid);
         _noise = noise;
         _currentNoise = new OpticalNoise(values);
         _grid = grid;
@@ -61,7 +65,7 @@ internal sealed class SlotReceiver
         _crosstalk = values[OpticsKeys.CrosstalkPercent] * 0.01;
         _amplifierFullNa = values[OpticsKeys.AmplifierFullNa];
         Contact = new SkinContact(values, seed, format.RateHz);
-        _ledLight = new double[OpticalSlots.MayLoseContact(values) ? format.RateHz : 0];
+        _isWatching = Contact.MayLift || AmbientLight.ChangesByItself(values);
         _scale = new SettlingValue(ScaleOf(settings), OpticalSlots.SettlingKeep(values, grid));
         _limitNa = LimitOf(settings);
     }
@@ -75,12 +79,15 @@ internal sealed class SlotReceiver
         _recordedNa = other._recordedNa;
         _currentNoise = other._currentNoise;
         _grid = other._grid;
-        _ledLight = new double[other._ledLight.Length];
         _crosstalk = other._crosstalk;
         _amplifierFullNa = other._amplifierFullNa;
         _nominalUs = other._nominalUs;
+        _isWatching = other._isWatching;
         _scale = other._scale;
         _limitNa = other._limitNa;
+        _whiteNa = other._whiteNa;
+        _ledNa = other._ledNa;
+        _noisyRoomNa = other._noisyRoomNa;
         _noiseNa = other._noiseNa;
         Contact = other.Contact.Copy();
     }
@@ -94,12 +101,17 @@ internal sealed class SlotReceiver
     /// <summary>What the photocurrent is multiplied with on its way to the converter, once settled.</summary>
     public double Scale => _scale.Target;
 
+    /// <summary>Shares with an earlier slot of the same device what both would make alike.</summary>
+    /// <param name="earlier">Of the same values.</param>
+    public void Join(SlotReceiver earlier) => _ambient.Join(earlier._ambient);
+
     /// <summary>Takes the values that the live knobs have at a time.</summary>
-    /// <param name="seconds">Body time [s].</param>
-    public void Latch(double seconds)
+    /// <param name="seconds">Body time of sample 64 × <paramref name="latch"/> of the slot [s].</param>
+    /// <param name="latch">Number of the 64 samples that begin there.</param>
+    public void Latch(double seconds, long latch)
     {
         Contact.Latch(seconds);
-        _ambient.Latch(seconds);
+        _ambient.Latch(seconds, latch);
     }
 
     /// <summary>Takes over settings.</summary>
@@ -117,14 +129,20 @@ internal sealed class SlotReceiver
     /// <param name="settings">Settings in force.</param>
     public void SetNoise(double whiteNa, double recordedNa, double ledNa, in ChannelSettings settings)
     {
+        _whiteNa = whiteNa;
         _noiseNa = whiteNa;
         _recordedNa = recordedNa;
-        if (_currentNoise.IsOn)
+        _ledNa = ledNa;
+        AddCurrentNoise(settings);
+    }
+
+    /// <summary>Lets the noise follow the room's light, as it was latched last, where nothing else has changed.</summary>
+    /// <param name="settings">Settings in force.</param>
+    public void FollowRoom(in ChannelSettings settings)
+    {
+        if (_noisyRoomNa != _ambient.LatchedNa)
         {
-            double current = ledNa + (_ambient.LatchedNa * (1 + Contact.Leak(Contact.Latched)));
-            double scale = _scale.Target;
-            double made = scale == 0 ? 0 : _currentNoise.Variance(current, settings.PulseWidthUs, settings.Gain) * scale * scale;
-            _noiseNa = Math.Sqrt((whiteNa * whiteNa) + made);
+            AddCurrentNoise(settings);
         }
     }
 
@@ -140,15 +158,7 @@ internal sealed class SlotReceiver
             SlotBefore?.Add(light, firstIndex, _crosstalk);
         }
 
-        if (Contact.IsLess)
-        {
-            AddLeakingAmbient(light, status, firstIndex);
-        }
-        else
-        {
-            _ambient.Add(light, _grid, firstIndex);
-        }
-
+        AddRoom(light, status, firstIndex);
         if (_limitNa != 0)
         {
             Clip(light, status, _limitNa);
@@ -173,10 +183,18 @@ internal sealed class SlotReceiver
 
     private static void Clip(Span<double> current, Span<ushort> status, double limit)
     {
+        const int Lanes = 4;
         status = status[..current.Length];
+        var most = Vector256.Create(limit);
         for (int i = 0; i < current.Length; i++)
         {
-            if (current[i] > limit)
+            // Four below it need no more than a look.
+            while (i + Lanes <= current.Length && !Vector256.GreaterThanAny(Vector256.Create<double>(current[i..]), most))
+            {
+                i += Lanes;
+            }
+
+            if (i < current.Length && current[i] > limit)
             {
                 current[i] = limit;
                 status[i] |= (ushort)SampleStatus.Saturated;
@@ -184,45 +202,58 @@ internal sealed class SlotReceiver
         }
     }
 
-    // Ambient light as always, then its share that leaks in: a sample with full contact keeps its bits.
-    private void AddLeakingAmbient(Span<double> light, Span<ushort> status, long firstIndex)
+    // Room light, and what leaks in where contact is lost. Both what happens in the room and lift-offs are looked for in 64 samples at
+    // absolute places, so that a cut moves no bit.
+    private void AddRoom(Span<double> light, Span<ushort> status, long firstIndex)
     {
-        Span<double> led = _ledLight.AsSpan(0, light.Length);
-        light.CopyTo(led);
-        _ambient.Add(light, _grid, firstIndex);
-        status = status[..light.Length];
-        ReadOnlySpan<double> drawn = Contact.Drawn;
-        bool isLifting = Contact.IsLifting;
-        double contact = Contact.Latched;
-        if (!isLifting && contact >= SkinContact.LeastContact)
+        for (int done = 0; done < light.Length;)
         {
-            AddLeak(light, led, Contact.Leak(contact));
+            long index = firstIndex + done;
+            long latch = index / LiveLatch.Samples;
+            int count = _isWatching ? Math.Min(light.Length - done, (int)(((latch + 1) * LiveLatch.Samples) - index)) : light.Length - done;
+            Span<double> part = light.Slice(done, count);
+            Span<ushort> flags = status.Slice(done, count);
+            bool isLifting = _isWatching && Contact.LiftsWithin(_grid.Seconds(latch * LiveLatch.Samples), _grid.Seconds((latch + 1) * LiveLatch.Samples));
+            if (isLifting || !_ambient.TryAdd(part, index, 1 + Contact.Leak(Contact.Latched)))
+            {
+                AddChangingRoom(part, flags, index, done);
+            }
+            else if (Contact.Latched < SkinContact.LeastContact)
+            {
+                SpanLanes.Or(flags, (ushort)SampleStatus.NoContact);
+            }
+
+            done += count;
+        }
+    }
+
+    private void AddChangingRoom(Span<double> light, Span<ushort> status, long firstIndex, int place)
+    {
+        Span<double> room = _room.AsSpan(0, light.Length);
+        _ambient.Fill(room, firstIndex);
+        if (!Contact.IsLifting && Contact.Latched >= SkinContact.LeastContact)
+        {
+            SpanLanes.AddProduct(light, room, 1 + Contact.Leak(Contact.Latched));
             return;
         }
 
         for (int i = 0; i < light.Length; i++)
         {
-            contact = isLifting ? drawn[i] : contact;
-            light[i] += Contact.Leak(contact) * (light[i] - led[i]);
-            if (contact < SkinContact.LeastContact)
-            {
-                status[i] |= (ushort)SampleStatus.NoContact;
-            }
+            double contact = Contact.IsLifting ? Contact.Drawn[place + i] : Contact.Latched;
+            light[i] += (1 + Contact.Leak(contact)) * room[i];
+            status[i] |= (ushort)(contact < SkinContact.LeastContact ? SampleStatus.NoContact : 0);
         }
     }
 
-    private static void AddLeak(Span<double> light, ReadOnlySpan<double> led, double leak)
+    private void AddCurrentNoise(in ChannelSettings settings)
     {
-        int i = 0;
-        for (; i + 4 <= light.Length; i += 4)
+        _noisyRoomNa = _ambient.LatchedNa;
+        if (_currentNoise.IsOn)
         {
-            Vector256<double> all = Vector256.Create<double>(light[i..]);
-            (all + ((all - Vector256.Create(led[i..])) * leak)).CopyTo(light[i..]);
-        }
-
-        for (; i < light.Length; i++)
-        {
-            light[i] += leak * (light[i] - led[i]);
+            double current = _ledNa + (_noisyRoomNa * (1 + Contact.Leak(Contact.Latched)));
+            double scale = _scale.Target;
+            double made = scale == 0 ? 0 : _currentNoise.Variance(current, settings.PulseWidthUs, settings.Gain) * scale * scale;
+            _noiseNa = Math.Sqrt((_whiteNa * _whiteNa) + made);
         }
     }
 

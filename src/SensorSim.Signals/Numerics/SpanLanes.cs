@@ -86,4 +86,20 @@ public static class SpanLanes
             values[i] += factors[i] * others[i];
         }
     }
+
+    /// <summary>words[i] = words[i] | bits.</summary>
+    public static void Or(Span<ushort> words, ushort bits)
+    {
+        int i = 0;
+        ref ushort w = ref MemoryMarshal.GetReference(words);
+        for (; i + Vector128<ushort>.Count <= words.Length; i += Vector128<ushort>.Count)
+        {
+            (Vector128.LoadUnsafe(ref w, (nuint)i) | Vector128.Create(bits)).StoreUnsafe(ref w, (nuint)i);
+        }
+
+        for (; i < words.Length; i++)
+        {
+            words[i] |= bits;
+        }
+    }
 }

@@ -1,83 +1,111 @@
 // SPDX-License-Identifier: MIT
+using System.Numerics;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using SensorSim.Signals.Numerics;
 
 namespace SensorSim.Signals.Processes;
 
-/// <summary>Sines of up to four multiples of one wandering phase on a grid: exact at anchor samples, turned by constant angles in between.</summary>
+/// <summary>Sines of a wandering phase and its next two multiples on a grid: exact at anchor samples, turned by constant angles in between.</summary>
 /// <remarks>
-/// <para>Anchors stand at absolute samples, every 64th or as many as fit into 0.3 s if that is fewer (a multiple of four, at least four), so
-/// that no cut of the stream changes a bit. Between anchors the phase is a straight line; the error against the phase's own curve is at most
-/// (anchor distance)² / 8 × the fastest change of frequency, far under the wander that the curve draws, whatever the rate.</para>
-/// <para>The lanes are four neighbouring samples, counted from the anchor, and turn together by four samples; a cut inside of them takes the
-/// lanes that it needs. Multiples are added one after the other, in their order, so every machine gives the same bits.</para>
+/// <para>Anchors stand at absolute samples, 64 apart or half of that again and again until they are no more than 0.65 s apart (but eight
+/// samples), and all samples between two of them are made at once: no cut of the stream changes a bit. Between anchors the phase is a straight
+/// line; the error against the phase's own curve is at most (anchor distance)² / 8 × the fastest change of frequency, far under the wander
+/// that the curve draws.</para>
+/// <para>Only the first multiple is turned; the others are polynomials of its sine and cosine (<see cref="HarmonicSum"/>). Others who stand on
+/// instants of the same step may share a group: a constant angle lies between them.</para>
 /// </remarks>
 public sealed class RotationGroup
 {
     /// <summary>Most multiples in a group.</summary>
-    public const int Most = 4;
+    public const int Most = 3;
 
-    private const int Lanes = 4;
     private const int MostAnchorSamples = 64;
-    private const double LongestAnchorSeconds = 0.3;
+    private const int LeastAnchorSamples = 8;
+    private const double LongestAnchorSeconds = 0.65;
 
     private readonly WanderingPhase _phase;
-    private readonly Line[] _lines;
-    private long _anchor = long.MinValue;
-    private double _beginTurns;
+    private readonly double _multiple;
+    private readonly int _keptSamples;
+    private SampleGrid _grid;
+    private int _shift;
+    private long[] _anchors = [];
+    private double[] _stepTurns = [];
+    private double[] _sines = [];
+    private double[] _cosines = [];
+    private long _endAnchor = long.MinValue;
     private double _endTurns;
-    private double _stepTurns;
 
     /// <summary>Creates the sines of multiples of a phase.</summary>
     /// <param name="phase">The phase.</param>
-    /// <param name="multiples">One to four multiples, for example 1, 2, 3 for the fundamental and two harmonics.</param>
+    /// <param name="multiples">One to three multiples: any number, its double, its triple.</param>
     public RotationGroup(WanderingPhase phase, ReadOnlySpan<double> multiples)
     {
         ArgumentOutOfRangeException.ThrowIfGreaterThan(multiples.Length, Most, nameof(multiples));
-        _phase = phase;
-        _lines = new Line[multiples.Length];
-        for (int i = 0; i < _lines.Length; i++)
+        for (int i = 0; i < multiples.Length; i++)
         {
-            _lines[i] = new Line { Multiple = multiples[i], Anchor = long.MinValue };
+            ArgumentOutOfRangeException.ThrowIfNotEqual(multiples[i], (i + 1) * multiples[0], nameof(multiples));
         }
+
+        _phase = phase;
+        _multiple = multiples[0];
+    }
+
+    /// <summary>Creates the sines of multiples of a phase for several grids of the same step.</summary>
+    /// <param name="phase">The phase.</param>
+    /// <param name="multiples">One to three multiples: any number, its double, its triple.</param>
+    /// <param name="grid">The grid whose samples are anchors.</param>
+    /// <param name="keptSamples">How far one who asks may lie behind another without anything being made twice.</param>
+    public RotationGroup(WanderingPhase phase, ReadOnlySpan<double> multiples, in SampleGrid grid, int keptSamples)
+        : this(phase, multiples)
+    {
+        _keptSamples = keptSamples;
+        Begin(grid);
     }
 
     private RotationGroup(RotationGroup other)
     {
         _phase = other._phase;
-        _lines = (Line[])other._lines.Clone();
-        _anchor = other._anchor;
-        _beginTurns = other._beginTurns;
-        _endTurns = other._endTurns;
-        _stepTurns = other._stepTurns;
+        _multiple = other._multiple;
+        _keptSamples = other._keptSamples;
+        if (other._anchors.Length > 0)
+        {
+            // What was made can be made again, with the same bits.
+            Begin(other._grid);
+        }
     }
 
     /// <summary>Adds the sum of sine × sin(multiple × phase) + cosine × cos(multiple × phase) to samples on a grid.</summary>
     /// <param name="buffer">Element i gets the value at sample <paramref name="firstIndex"/> + i.</param>
-    /// <param name="grid">Sampling instants; the same in every call.</param>
+    /// <param name="grid">Sampling instants; of the same step in every call.</param>
     /// <param name="firstIndex">Index of the first sample, at least 0.</param>
     /// <param name="sine">Factors of the sines, one lane for each multiple; 0 for lanes without one.</param>
     /// <param name="cosine">Factors of the cosines, likewise.</param>
-    public void Add(Span<double> buffer, in SampleGrid grid, long firstIndex, Vector256<double> sine, Vector256<double> cosine)
+    /// <param name="level">Added to each sample on top.</param>
+    public void Add(
+        Span<double> buffer, in SampleGrid grid, long firstIndex, Vector256<double> sine, Vector256<double> cosine, double level = 0)
     {
-        int anchorSamples = AnchorSamples(grid.StepSeconds);
+        if (_anchors.Length == 0)
+        {
+            Begin(grid);
+        }
+
+        double late = grid.StartSeconds - _grid.StartSeconds;
+        int samples = 1 << _shift;
+        var sum = new HarmonicSum(sine, cosine, level);
         for (int done = 0; done < buffer.Length;)
         {
             long index = firstIndex + done;
-            int place = (int)(index % anchorSamples);
-            MoveTo(grid, index - place, anchorSamples);
-            int count = Math.Min(buffer.Length - done, anchorSamples - place);
-            for (int i = 0; i < _lines.Length; i++)
+            int block = Block(index >> _shift);
+            int place = (int)(index & (samples - 1));
+            int count = Math.Min(buffer.Length - done, samples - place);
+            if (late != 0)
             {
-                double s = sine.GetElement(i);
-                double c = cosine.GetElement(i);
-                if (s != 0 || c != 0)
-                {
-                    Add(ref _lines[i], buffer.Slice(done, count), place, Vector256.Create(s), Vector256.Create(c));
-                }
+                sum = HarmonicSum.Turned(sine, cosine, level, late / _grid.StepSeconds * _stepTurns[block]);
             }
 
+            int from = (block << _shift) + place;
+            sum.Add(buffer.Slice(done, count), _sines.AsSpan(from, count), _cosines.AsSpan(from, count));
             done += count;
         }
     }
@@ -85,108 +113,75 @@ public sealed class RotationGroup
     /// <summary>An independent copy with the same state.</summary>
     public RotationGroup Copy() => new(this);
 
-    private static int AnchorSamples(double stepSeconds) =>
-        (int)Math.Max(1, Math.Min(MostAnchorSamples / Lanes, Math.Floor(LongestAnchorSeconds / stepSeconds / Lanes))) * Lanes;
-
-    private void MoveTo(in SampleGrid grid, long anchor, int anchorSamples)
+    private void Begin(in SampleGrid grid)
     {
-        if (anchor == _anchor)
+        int samples = MostAnchorSamples;
+        while (samples > LeastAnchorSamples && samples * grid.StepSeconds > LongestAnchorSeconds)
         {
-            return;
+            samples /= 2;
         }
+
+        _grid = grid;
+        _shift = BitOperations.Log2((uint)samples);
+
+        // What is kept may begin and end within a block.
+        int blocks = _keptSamples == 0 ? 1 : (int)BitOperations.RoundUpToPowerOf2((uint)((_keptSamples / samples) + 2));
+        _anchors = new long[blocks];
+        Array.Fill(_anchors, long.MinValue);
+        _stepTurns = new double[blocks];
+        _sines = new double[blocks * samples];
+        _cosines = new double[blocks * samples];
+    }
+
+    // Where the samples after an anchor stand.
+    private int Block(long anchor)
+    {
+        int block = (int)anchor & (_anchors.Length - 1);
+        if (_anchors[block] != anchor)
+        {
+            Make(block, anchor);
+        }
+
+        return block;
+    }
+
+    private void Make(int block, long anchor)
+    {
+        int samples = 1 << _shift;
 
         // Reading on, this anchor's phase is the one the last stretch ended with: the same number, not asked for twice.
-        _beginTurns = _anchor == anchor - anchorSamples ? _endTurns : _phase.Turns(grid.Seconds(anchor));
-        _endTurns = _phase.Turns(grid.Seconds(anchor + anchorSamples));
-        _stepTurns = (_endTurns - _beginTurns) / anchorSamples;
-        _anchor = anchor;
+        double begin = _endAnchor == anchor ? _endTurns : _phase.Turns(_grid.Seconds(anchor << _shift));
+        _endAnchor = anchor + 1;
+        _endTurns = _phase.Turns(_grid.Seconds(_endAnchor << _shift));
+        double step = _multiple * ((_endTurns - begin) / samples);
+        _stepTurns[block] = step;
+        _anchors[block] = anchor;
+        Span<double> sines = _sines.AsSpan(block << _shift, samples);
+        Turn(sines, _cosines.AsSpan(block << _shift, samples), _multiple * begin, step);
     }
 
-    // Adds a stretch inside of one anchor's samples, from a place after the anchor on.
-    private void Add(ref Line line, Span<double> buffer, int place, Vector256<double> sine, Vector256<double> cosine)
+    // The first four samples, then what there is turned on by its own length, again and again: nothing waits for long.
+    private static void Turn(Span<double> sines, Span<double> cosines, double begin, double step)
     {
-        int group = place / Lanes;
-        if (line.Anchor != _anchor || line.Group > group)
+        const int Lanes = 4;
+        PortableMath.SinCosTurns(
+            Vector256.Create(begin) + (Vector256.Create(0.0, 1, 2, 3) * step), out Vector256<double> sin, out Vector256<double> cos);
+        PortableMath.SinCosTurns(Vector256.Create(4.0, 8, 16, 32) * step, out Vector256<double> turnSin, out Vector256<double> turnCos);
+        ref double s = ref MemoryMarshal.GetReference(sines);
+        ref double c = ref MemoryMarshal.GetReference(cosines);
+        sin.StoreUnsafe(ref s);
+        cos.StoreUnsafe(ref c);
+        for (int there = Lanes, turn = 0; there < sines.Length; there *= 2, turn++)
         {
-            Start(ref line);
-        }
-
-        Vector256<double> sin = line.Sin;
-        Vector256<double> cos = line.Cos;
-        var stepSin = Vector256.Create(line.StepSin);
-        var stepCos = Vector256.Create(line.StepCos);
-        int at = line.Group;
-        for (; at < group; at++)
-        {
-            Turn(ref sin, ref cos, stepSin, stepCos);
-        }
-
-        int done = 0;
-        int skipped = place - (group * Lanes);
-        if (skipped != 0)
-        {
-            Vector256<double> value = (sine * sin) + (cosine * cos);
-            for (int lane = skipped; lane < Lanes && done < buffer.Length; lane++)
+            var bySin = Vector256.Create(turnSin.GetElement(turn));
+            var byCos = Vector256.Create(turnCos.GetElement(turn));
+            for (int i = 0; i < there; i += Lanes)
             {
-                buffer[done++] += value.GetElement(lane);
-            }
-
-            if (skipped + done == Lanes)
-            {
-                Turn(ref sin, ref cos, stepSin, stepCos);
-                at++;
+                sin = Vector256.LoadUnsafe(ref s, (nuint)i);
+                cos = Vector256.LoadUnsafe(ref c, (nuint)i);
+                ((sin * byCos) + (cos * bySin)).StoreUnsafe(ref s, (nuint)(there + i));
+                ((cos * byCos) - (sin * bySin)).StoreUnsafe(ref c, (nuint)(there + i));
             }
         }
-
-        if (skipped == 0 || skipped + done == Lanes)
-        {
-            Span<Vector256<double>> whole = MemoryMarshal.Cast<double, Vector256<double>>(buffer[done..]);
-            for (int i = 0; i < whole.Length; i++)
-            {
-                whole[i] += (sine * sin) + (cosine * cos);
-                Turn(ref sin, ref cos, stepSin, stepCos);
-            }
-
-            at += whole.Length;
-            done += whole.Length * Lanes;
-            Vector256<double> rest = (sine * sin) + (cosine * cos);
-            for (int lane = 0; done < buffer.Length; lane++)
-            {
-                buffer[done++] += rest.GetElement(lane);
-            }
-        }
-
-        line.Sin = sin;
-        line.Cos = cos;
-        line.Group = at;
-    }
-
-    private void Start(ref Line line)
-    {
-        double step = line.Multiple * _stepTurns;
-        Vector256<double> turns = Vector256.Create(line.Multiple * _beginTurns) + (Vector256.Create(0.0, 1, 2, 3) * step);
-        PortableMath.SinCosTurns(turns, out line.Sin, out line.Cos);
-        PortableMath.SinCosTurns(Lanes * step, out line.StepSin, out line.StepCos);
-        line.Anchor = _anchor;
-        line.Group = 0;
-    }
-
-    private static void Turn(ref Vector256<double> sin, ref Vector256<double> cos, Vector256<double> stepSin, Vector256<double> stepCos)
-    {
-        Vector256<double> turned = (sin * stepCos) + (cos * stepSin);
-        cos = (cos * stepCos) - (sin * stepSin);
-        sin = turned;
-    }
-
-    // One multiple: sines and cosines of the four samples of a group, counted from the anchor.
-    private struct Line
-    {
-        public double Multiple;
-        public long Anchor;
-        public int Group;
-        public double StepSin;
-        public double StepCos;
-        public Vector256<double> Sin;
-        public Vector256<double> Cos;
     }
 }

@@ -158,4 +158,63 @@ public sealed class AmbientSwitchTests
 
         Assert.That(values, Is.EqualTo(whole));
     }
+
+    // One slot reads a second on, the next one asks for the same second again.
+    [TestCase(0.02)]
+    [TestCase(2)]
+    [TestCase(30)]
+    public void At_EarlierThanTheLatest_IsTheSameWithinWhatIsRemembered(double rampSeconds)
+    {
+        var forward = new AmbientSwitch(new KeyedRandom(4, "test"), 60, rampSeconds);
+        var back = new AmbientSwitch(new KeyedRandom(4, "test"), 60, rampSeconds, 3);
+        var grid = new SampleGrid(0.00025, 0.01);
+        double[] filled = new double[150];
+        for (int second = 0; second < 200; second++)
+        {
+            back.At(second + 2.9);
+            for (int i = 0; i < 100; i++)
+            {
+                double seconds = second + (i / 100.0);
+                Assert.That(back.At(seconds), Is.EqualTo(forward.At(seconds)), $"at {seconds} s");
+            }
+
+            back.Fill(filled, grid, (second * 100L) + 20);
+            Assert.That(filled, Is.EqualTo(Enumerable.Range(20, 150).Select(i => back.At(grid.Seconds((second * 100L) + i)))), $"{second} s");
+        }
+    }
+
+    // What is called steady is: every value between is the one told, and what is not steady is seen to change.
+    [Test]
+    public void IsSteady_OverAStretch_IsWhetherNothingChangesThere()
+    {
+        var telegraph = new AmbientSwitch(new KeyedRandom(6, "test"), 20, 0.3, 1);
+        int steady = 0;
+        int restless = 0;
+        for (int i = 0; i < 2000; i++)
+        {
+            double begin = 0.64 * i;
+            bool isSteady = telegraph.IsSteady(begin, begin + 0.64, out double value);
+            double[] values = [.. Enumerable.Range(0, 641).Select(k => telegraph.At(begin + (k / 1000.0)))];
+            if (isSteady)
+            {
+                Assert.That(values, Is.All.EqualTo(value), $"from {begin} s");
+                steady++;
+            }
+            else
+            {
+                restless++;
+
+                // An edge that only just begins or ends within a millisecond may not be seen.
+                restless -= values.Max() == values.Min() ? 1 : 0;
+            }
+        }
+
+        // An edge begins some ten times a minute, and touches 0.94 s of stretches.
+        Assert.That(restless, Is.InRange(150, 600));
+        Assert.That(steady, Is.GreaterThan(2000 - 620));
+    }
+
+    [Test]
+    public void New_ToRememberMoreThanItCan_IsRefused() => Assert.That(
+        () => new AmbientSwitch(new KeyedRandom(6, "test"), 20, 0.3, 31), Throws.TypeOf<ArgumentOutOfRangeException>());
 }

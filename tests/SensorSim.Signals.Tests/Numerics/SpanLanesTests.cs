@@ -25,6 +25,16 @@ public sealed class SpanLanesTests
     public void AddProduct_WithFactors_IsTheSameAsOneByOne([Range(0, 13)] int length) =>
         AssertSame(length, values => SpanLanes.AddProduct(values, Numbers(20, 7), Numbers(20, 11)), (value, other, factor) => value + (factor * other));
 
+    // Words are eight at a time.
+    [Test]
+    public void Or_AnyLength_IsTheSameAsOneByOne([Range(0, 25)] int length)
+    {
+        ushort[] actual = [.. Enumerable.Range(0, length + 8).Select(i => (ushort)(i * 2609))];
+        ushort[] expected = [.. actual.Select((word, i) => i < length ? (ushort)(word | 0x8421) : word)];
+        SpanLanes.Or(actual.AsSpan(0, length), 0x8421);
+        Assert.That(actual, Is.EqualTo(expected));
+    }
+
     // Thirds, sevenths and so on: every product and sum is rounded.
     private static double[] Numbers(int count, int part) => [.. Enumerable.Range(1, count).Select(i => (i % 5) - 2 + ((double)i / part))];
 

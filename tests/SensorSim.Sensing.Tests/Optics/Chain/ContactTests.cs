@@ -96,6 +96,30 @@ public sealed class ContactTests
             Analog.Of(Settings.Steady().Set(ContactKeys.LiftOffsPerHour, perHour), 600)[ChannelName.Red];
     }
 
+    // Asked in any order, a stretch is touched where drawing it changes something; only edges that take nothing yet may be missed.
+    [Test]
+    public void Touch_OfAStretch_IsWhetherDrawingItLowersTheContact()
+    {
+        KeyValues values = new KeyValues().Set(ContactKeys.LiftOffsPerHour, 200).Set(ContactKeys.LiftOffSeconds, 3);
+        var asked = new LiftOffs(values, 7);
+        var grid = new SampleGrid(0, 0.001);
+        double[] contact = new double[640];
+        int touched = 0;
+        for (int i = 0; i < 6000; i++)
+        {
+            // Forward, and a little back again, as slots ask one after the other.
+            long first = (i - (i % 3)) * 640;
+            Array.Fill(contact, 1);
+            bool isDrawn = new LiftOffs(values, 7).Draw(contact, 1, grid, first);
+            Assert.That(asked.Touch(grid.Seconds(first), grid.Seconds(first + 639)), Is.EqualTo(isDrawn), $"from sample {first}");
+            Assert.That(contact.Min() < 1, Is.EqualTo(isDrawn), $"from sample {first}");
+            touched += isDrawn ? 1 : 0;
+        }
+
+        // 200 times some 3.6 s of an hour is a fifth.
+        Assert.That(touched, Is.InRange(700, 1800));
+    }
+
     // Every slot at its own instants, the same lift-off: 0.25 ms and 0.5 ms after red, the smooth ramp moves by 1.5 per ramp at the most.
     [Test]
     public void LiftOffs_OfEverySlot_AreTheSame()
