@@ -25,7 +25,7 @@ internal partial struct JointPath
     // A beat that was told later than this was strange, or not believed at first: something lies under it that may have moved its place.
     private const int Late256 = 96;
 
-    // Beats are clear from three times the noise on; their rate has this trust even when its intervals differ.
+    // Beats are clear from twice the noise on, of which noise alone gives 1.4; their rate has this trust even when its intervals differ.
     private const int ClearFactor = 2;
     private const byte SureBeats = 128;
 

@@ -42,7 +42,7 @@
 #define SS_JOINT_PATH_PACE_FOR_S 3
 /* A beat that was told later than this was strange, or not believed at first: something lies under it that may have moved its place. */
 #define SS_JOINT_PATH_LATE256 96
-/* Beats are clear from three times the noise on; their rate has this trust even when its intervals differ. */
+/* Beats are clear from twice the noise on, of which noise alone gives 1.4; their rate has this trust even when its intervals differ. */
 #define SS_JOINT_PATH_CLEAR_FACTOR 2
 #define SS_JOINT_PATH_SURE_BEATS 128
 /* Waves of the vessels near six a minute look like breathing, with less agreement; movement does in every way. */
