@@ -86,6 +86,9 @@ public struct EcgGate
         _sinceDouble = byte.MaxValue;
     }
 
+    /// <summary>Whether the latest R peak is as high as most, and of the same sign: else it may be a wave beside it.</summary>
+    public readonly bool IsUsualHeight => _evidence.IsUsualHeight;
+
     /// <summary>A stretch of unusable samples begins or goes on.</summary>
     /// <param name="ticks256">Now [1/256 tick].</param>
     /// <param name="flags">Status bits (<see cref="SampleFlags"/>); 0 when samples do not come.</param>

@@ -72,6 +72,12 @@ public partial struct Evidence
     /// <summary>Whether it is longer than a pause after an ectopic beat, in a regular rhythm.</summary>
     public readonly bool IsDouble => _excess > 1;
 
+    /// <summary>How far the height of the latest one is off the typical one [1/64 octave].</summary>
+    public readonly int HeightOff => Sat.Abs32(HeightBack(1) - _typical);
+
+    /// <summary>Whether the height of the latest one belongs to the others.</summary>
+    public readonly bool IsUsualHeight => HeightOff <= HeightReach;
+
     /// <summary>When the latest one was [1/256 tick].</summary>
     public readonly long LastTicks256 => _last256;
 

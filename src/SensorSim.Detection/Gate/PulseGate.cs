@@ -99,6 +99,9 @@ public struct PulseGate
         _sinceLonger = byte.MaxValue;
     }
 
+    /// <summary>How far the height of the latest pulse is off the median of those known [1/64 octave].</summary>
+    public readonly int HeightOff => _evidence.HeightOff;
+
     /// <summary>A stretch of unusable samples begins or goes on.</summary>
     /// <param name="ticks256">Now [1/256 tick].</param>
     /// <param name="flags">Status bits (<see cref="SampleFlags"/>); 0 when samples do not come.</param>

@@ -10,6 +10,7 @@ internal partial struct JointPath
     private const int CountsForS = 3;
     private const int SameMilliBpm = 2000;
     private const int SameParts = 20;
+    private const int EdgeMilliBpm = 5000;
     private const int StaleMilliBpm = 3000;
 
     // A foot comes about 3/16 s after its beat, an eighth more or less: windows from foot to foot hold the beats that are so near.
@@ -32,7 +33,7 @@ internal partial struct JointPath
             bool isNear = !IsFresh(_shownEcg, now, RemembersForS)
                 || (IsFresh(_shownEcg, now, KnowsForS) ? IsNear(_spectrum, _shownEcg.ValueMilli, SameMilliBpm, NearShift + 1)
                 : IsNear(_spectrum, _shownEcg.ValueMilli, StaleMilliBpm, NearShift));
-            GiveSpectrum(isNear && found.IsTrusted && !IsOutrun(_spectrum, now), now, ref answers);
+            GiveSpectrum(isNear && found.IsTrusted && !IsOutrun(_spectrum, now) && !IsDenied(_spectrum), now, ref answers);
         }
     }
 
@@ -88,6 +89,9 @@ internal partial struct JointPath
             && beats.ValueMilli - rate.ValueMilli > NearMilliBpm && beats.ValueMilli - rate.ValueMilli > Shift.Floor(rate.ValueMilli, NearShift - 1);
     }
 
+    // Clear beats in its window say something else, gate or not.
+    private readonly bool IsDenied(in Reading rate) => _isClear && !IsLike(rate, BeatsOf(rate, 0, out _));
+
     // A rate of the light has to be near that of the ECG: of the same beats while it counts them, else the nearer the younger it is. Without
     // one, that of the spectrum, if sure, speaks.
     private readonly bool IsConfirmed(in Reading rate, long now)
@@ -102,7 +106,7 @@ internal partial struct JointPath
             return !(IsFresh(_spectrum, now, ConfirmsForS) && _spectrum.Quality >= TrustAlone) || IsNear(rate, _spectrum.ValueMilli, NearMilliBpm, NearShift);
         }
 
-        int beats = IsCounted(now) ? BeatsOf(rate, FootMargin256) : 0;
+        int beats = IsCounted(now) ? BeatsOf(rate, FootMargin256, out _) : 0;
         return beats > 0 ? IsSame(rate, beats) : IsNear(rate, _shownEcg.ValueMilli, NearMilliBpm, IsFresh(_shownEcg, now, KnowsForS) ? NearShift : NearShift - 1);
     }
 
@@ -111,20 +115,20 @@ internal partial struct JointPath
         HasEcg && Gates.Ecg.Reason == GateReason.None && (now * 256) - _ecgRate.LastTicks256 < _clock.TicksPerSecond * 256 * CountsForS;
 
     // Rate of the beats that belong to the window of a rate of the light; feet come a fifth of a second after them.
-    private readonly int BeatsOf(in Reading rate, int margin256)
+    private readonly int BeatsOf(in Reading rate, int margin256, out bool isSure)
     {
         long margin = _clock.TicksPerSecond * margin256;
         long end256 = rate.Ticks256 - (_clock.TicksPerSecond * FootAfter256);
         long begin256 = end256 - rate.WindowTicks256 - margin;
         long from256 = Gates.Ecg.TrustedFromTicks256;
-        return _ecgRate.RateWithin(begin256 > from256 ? begin256 : from256, end256 + margin);
+        return _ecgRate.RateWithin(begin256 > from256 ? begin256 : from256, end256 + margin, out isSure);
     }
 
     // Eight intervals may be the latest half of the window only: what they were at the two windows before stands for the rest.
     private bool IsOfBeats(in Reading rate)
     {
-        int beats = BeatsOf(rate, 0);
-        bool isOf = beats > 0 && IsSame(rate, beats) && IsLike(rate, _beatsBefore) && IsLike(rate, _beatsEarlier);
+        int beats = BeatsOf(rate, 0, out bool isSure);
+        bool isOf = isSure && beats > 0 && IsClose(rate, beats) && IsLike(rate, _beatsBefore) && IsLike(rate, _beatsEarlier);
         _beatsEarlier = _beatsBefore;
         _beatsBefore = beats;
         return isOf;
@@ -136,6 +140,14 @@ internal partial struct JointPath
     {
         int difference = Sat.Abs32(rate.ValueMilli - beats);
         return difference <= SameMilliBpm || (long)SameParts * difference <= beats;
+    }
+
+    // An early beat at the edge of a window adds a beat to it and less than an interval: up to 4 bpm at any rate, and at slow ones little
+    // of the tenth is left.
+    private static bool IsClose(in Reading rate, int beats)
+    {
+        int difference = Sat.Abs32(rate.ValueMilli - beats);
+        return difference <= SameMilliBpm || (IsSame(rate, beats) && 10L * (difference + EdgeMilliBpm) <= beats);
     }
 
     private readonly bool IsFresh(in Reading reading, long now, int forS) =>

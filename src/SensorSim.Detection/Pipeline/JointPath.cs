@@ -25,8 +25,8 @@ internal partial struct JointPath
     // A beat that was told later than this was strange, or not believed at first: something lies under it that may have moved its place.
     private const int Late256 = 96;
 
-    // Beats are clear from three times the noise on; their rate has this trust even when its intervals differ.
-    private const int ClearFactor = 3;
+    // Beats are clear from twice the noise on, of which noise alone gives 1.4; their rate has this trust even when its intervals differ.
+    private const int ClearFactor = 2;
     private const byte SureBeats = 128;
 
     // Waves of the vessels near six a minute look like breathing, with less agreement; movement does in every way.
@@ -238,7 +238,7 @@ internal partial struct JointPath
         }
 
         NoteLevel(pulse);
-        _shape.Add(pulse);
+        _shape.Add(pulse, Gates.Pulse.HeightOff);
         bool isRate = _pulseRate.Add(place256, pulse.StartsRun, pulse.Quality);
         bool isPerfusion = _perfusion.Add(pulse, place256);
         bool isBreathing = _respiration.AddPulse(place256, pulse.StartsRun, pulse.AmplitudeCodes, pulse.LevelCodes);
@@ -324,7 +324,7 @@ internal partial struct JointPath
         }
 
         Reading arrival = Least(_arrival.Latest, Gates.Joint.Quality);
-        if (Gates.Joint.IsOpen && !_isSloping && !_isBeatLate && _shape.IsUsual)
+        if (Gates.Joint.IsOpen && !_isSloping && !_isBeatLate && _shape.IsUsual && Gates.Ecg.IsUsualHeight)
         {
             answers.Add(At(AnswerKind.Reading, _light, _arrival.Foot, arrival.Quality, now) with
             {

@@ -13,7 +13,7 @@ namespace SensorSim.Detection.Pulses;
 /// </para>
 /// Input: places in 1/256 sample.
 /// Product: 7 × 256 × rate at the start, 20 bits.
-/// Accumulator: 16 bits, without a sign; spans above 256 samples (512 ms at 500 Hz) clip.
+/// Accumulator: 32 bits, 12 × 17 + 18 × 10 bits; spans above 256 samples (512 ms at 500 Hz) clip.
 /// Worst case: two medians of eight a pulse.
 /// Output: a state; no division but one at the start.
 /// </remarks>
@@ -46,11 +46,17 @@ public struct PulseShape
 
     /// <summary>Takes a pulse.</summary>
     /// <param name="pulse">The pulse.</param>
-    public void Add(in PulseEvent pulse)
+    /// <param name="heightOff">How far its height is off that of others [1/64 octave].</param>
+    public void Add(in PulseEvent pulse, int heightOff)
     {
         ushort rise = Span(pulse.Foot, pulse.Steepest);
         ushort peak = Span(pulse.Foot, pulse.SystolicPeak);
-        IsUsual = _count >= Fewest && IsNear(_rises, rise, _riseReach) && IsNear(_peaks, peak, _peakReach);
+        int riseOff = Off(_rises, rise);
+        int peakOff = Off(_peaks, peak);
+
+        // 6 ms times 12 are the unit of the sum: 9 ms are 18 of 1/2 ms, the worth of 1/64 octave.
+        bool isLikeInAll = (12 * (riseOff + peakOff)) + (heightOff * _riseReach) <= 18 * _riseReach;
+        IsUsual = _count >= Fewest && riseOff <= _riseReach && peakOff <= _peakReach && isLikeInAll;
         _rises[_at] = rise;
         _peaks[_at] = peak;
         _at = (byte)((_at + 1) & Mask);
@@ -63,7 +69,7 @@ public struct PulseShape
         return span < 0 ? (ushort)0 : span > ushort.MaxValue ? ushort.MaxValue : (ushort)span;
     }
 
-    private readonly bool IsNear(in Half8 before, int span, int reach)
+    private readonly int Off(in Half8 before, int span)
     {
         Word8 words = default;
         for (int i = 0; i < _count; i++)
@@ -71,6 +77,6 @@ public struct PulseShape
             words[i] = before[i];
         }
 
-        return Sat.Abs32(span - Median.OfUpTo8(((ReadOnlySpan<int>)words)[.._count])) <= reach;
+        return _count == 0 ? span : Sat.Abs32(span - Median.OfUpTo8(((ReadOnlySpan<int>)words)[.._count]));
     }
 }

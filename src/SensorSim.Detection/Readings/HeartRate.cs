@@ -22,11 +22,16 @@ public struct HeartRate
     private const int Least = 4;
     private const int LongestS = 6;
 
-    // What was usual is known for as many beats as a window holds.
-    private const byte KnownFor = Most;
+    // Quality of a beat that was found by looking back.
+    private const byte LookedBack = 64;
+
+    // What was usual is known for as long as what came after it may stand in a window: a place of eight odd intervals and the window behind it.
+    private const byte KnownFor = 2 * Most;
 
     // The least for the rate of some span of time: it is compared only.
     private const int LeastWithin = 3;
+    private const int ManyWithin = 6;
+    private const int LeastWithinS = 3;
 
     private Word8 _intervals;
     private Byte8 _qualities;
@@ -39,6 +44,7 @@ public struct HeartRate
     private byte _knownFor;
     private byte _count;
     private byte _at;
+    private byte _used;
     private byte _quality;
     private bool _hasLast;
     private ReadingKind _kind;
@@ -70,6 +76,7 @@ public struct HeartRate
         int interval = _hasLast ? _clock.Span(_last256, ticks256) : 0;
         _last256 = ticks256;
         _hasLast = true;
+        _used = 0;
         if (startsRun || interval == 0 || interval > _longest)
         {
             _count = 0;
@@ -86,15 +93,17 @@ public struct HeartRate
     /// <summary>The latest place [1/256 tick].</summary>
     public readonly long LastTicks256 => _last256;
 
-    /// <summary>The rate of the intervals that lie in a span of time, as far as they are kept, whatever they look like.</summary>
+    /// <summary>The rate of the intervals that lie in a span of time, as far as they are kept.</summary>
     /// <param name="from256">Begin [1/256 tick].</param>
     /// <param name="until256">End [1/256 tick].</param>
+    /// <param name="isSure">Whether the count is beyond doubt: each of these intervals would enter a reading now, and they are six or last three seconds.</param>
     /// <returns>The rate [1/1000 bpm]; 0 when fewer than three intervals lie there.</returns>
-    public readonly int RateWithin(long from256, long until256)
+    public readonly int RateWithin(long from256, long until256, out bool isSure)
     {
         long end256 = _last256;
         int span = 0;
         int count = 0;
+        isSure = true;
         for (int i = 1; i <= _count; i++)
         {
             int interval = _intervals[(_at - i) & (Most - 1)];
@@ -103,11 +112,13 @@ public struct HeartRate
             {
                 span += interval;
                 count++;
+                isSure &= i <= _used;
             }
 
             end256 = begin256;
         }
 
+        isSure &= count >= ManyWithin || span >= LeastWithinS * _clock.UnitsPerSecond;
         return count < LeastWithin ? 0 : LongDivision.Rounded(60_000UL * (uint)count * (ulong)_clock.UnitsPerSecond, (uint)span);
     }
 
@@ -126,6 +137,23 @@ public struct HeartRate
         }
 
         return true;
+    }
+
+    /// <summary>Whether eight intervals that are not alike may be read: they last as long as eight usual ones, but for half of one; where nothing is usual each beat is sure.</summary>
+    private readonly bool IsBelieved(int span)
+    {
+        if (_knownFor > 0)
+        {
+            return Sat.Abs32(span - (Most * _usual)) <= Shift.Floor(_usual, 1);
+        }
+
+        bool isSure = true;
+        for (int i = 0; i < Most; i++)
+        {
+            isSure &= _qualities[i] > LookedBack;
+        }
+
+        return isSure;
     }
 
     private bool Decide()
@@ -164,6 +192,13 @@ public struct HeartRate
             span += recent[i];
             trust += _qualities[(_at - _count + i) & (Most - 1)];
         }
+
+        if (used == Most && !isRegular && !IsBelieved(span))
+        {
+            return false;
+        }
+
+        _used = (byte)used;
 
         RateMilliBpm = LongDivision.Rounded(60_000UL * (uint)used * (ulong)_clock.UnitsPerSecond, (uint)span);
         _span = span;

@@ -81,9 +81,9 @@ public static class Regularity
         // One place alone is a mistake, though R peaks that scatter make other intervals odd as well; where it recurs it is the heart.
         bool isMistake = (mistakes == 1 || (mistakes == 0 && hasRest && odd == oddOfRest)) && odd <= MostOdd;
         isRegular = odd == 0 || (isMistake && odd <= 2);
-        if (odd > 0 && odd <= 2 && last < 0 && recent[count - 1] < usual - near && !IsLong(recent, count, usual + near))
+        if (odd > 0 && odd <= 2 && last < 0 && (recent[count - 1] < usual - near ? !IsLong(recent, count, usual + near) : IsLoneAndLate(recent, count, usual)))
         {
-            // Early, or one too many? The next one tells.
+            // Early, or one too many? Late, or one displaced or missed? The next one tells.
             return 0;
         }
 
@@ -119,6 +119,11 @@ public static class Regularity
     }
 
     private static bool IsOdd(int interval, int usual) => Sat.Abs32(interval - usual) > Shift.Floor(usual, 3);
+
+    /// <summary>Whether the latest interval is long without an early one before it, whose pause it might be.</summary>
+    private static bool IsLoneAndLate(in Word8 recent, int count, int usual) =>
+        recent[count - 1] > usual + Shift.Floor(usual, 3)
+        && Sat.Abs32(recent[count - 2] + recent[count - 1] - (2 * usual)) > Shift.Floor(usual, 2);
 
     private static int EndOfOdd(in Word8 recent, int count, int begin, int usual)
     {

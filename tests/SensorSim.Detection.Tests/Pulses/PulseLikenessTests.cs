@@ -15,13 +15,26 @@ public sealed class PulseLikenessTests
         foreach ((double riseMs, double peakMs, bool isUsual) in new[]
         {
             (0.0, 0.0, true), (5.5, 0, true), (-5.5, 0, true), (6.5, 0, false), (-6.5, 0, false),
-            (0, 6.5, true), (0, -6.5, true), (0, 7.5, false), (0, -7.5, false), (5.5, 6.5, true),
+            (0, 6.5, true), (0, -6.5, true), (0, 7.5, false), (0, -7.5, false), (4, 4.5, true), (5.5, 6.5, false), (-4, 6, false),
         })
         {
             PulseShape shape = Learned(rateHz, 8);
-            shape.Add(Pulse(rateHz, 70 + riseMs, 180 + peakMs));
+            shape.Add(Pulse(rateHz, 70 + riseMs, 180 + peakMs), 0);
             Assert.That(shape.IsUsual, Is.EqualTo(isUsual), $"{riseMs} and {peakMs} ms");
         }
+    }
+
+    // Movement changes height and times together: what one alone may be off, two may not. A unit of height, 1/64 octave, is worth half a millisecond.
+    [TestCase(0, 0, 17, true)]
+    [TestCase(0, 0, 19, false)]
+    [TestCase(4, 0, 9, true)]
+    [TestCase(4, 0, 12, false)]
+    [TestCase(0, -5, 9, false)]
+    public void IsUsual_HeightAndTimes_AreHeldTogether(double riseMs, double peakMs, int heightOff, bool isUsual)
+    {
+        PulseShape shape = Learned(100, 8);
+        shape.Add(Pulse(100, 70 + riseMs, 180 + peakMs), heightOff);
+        Assert.That(shape.IsUsual, Is.EqualTo(isUsual));
     }
 
     [Test]
@@ -31,7 +44,7 @@ public sealed class PulseLikenessTests
         shape.Start(100);
         for (int i = 0; i < 8; i++)
         {
-            shape.Add(Pulse(100, 70, 180));
+            shape.Add(Pulse(100, 70, 180), 0);
             Assert.That(shape.IsUsual, Is.EqualTo(i >= 4), $"pulse {i}");
         }
     }
@@ -42,16 +55,16 @@ public sealed class PulseLikenessTests
         PulseShape shape = Learned(100, 8);
         for (int i = 0; i < 3; i++)
         {
-            shape.Add(Pulse(100, 90, 210));
+            shape.Add(Pulse(100, 90, 210), 0);
             Assert.That(shape.IsUsual, Is.False);
         }
 
         PulseShape usual = shape;
-        usual.Add(Pulse(100, 70, 180));
+        usual.Add(Pulse(100, 70, 180), 0);
         Assert.That(usual.IsUsual, Is.True);
         for (int i = 0; i < 3; i++)
         {
-            shape.Add(Pulse(100, 90, 210));
+            shape.Add(Pulse(100, 90, 210), 0);
         }
 
         Assert.That(shape.IsUsual, Is.True);
@@ -62,7 +75,7 @@ public sealed class PulseLikenessTests
     public void IsUsual_FarBeyondAnyPulse_ClipsWithoutWrapping()
     {
         PulseShape shape = Learned(500, 8);
-        shape.Add(Pulse(500, 70, 180 + (65_536 / 256 * 2)));
+        shape.Add(Pulse(500, 70, 180 + (65_536 / 256 * 2)), 0);
         Assert.That(shape.IsUsual, Is.False);
     }
 
@@ -72,7 +85,7 @@ public sealed class PulseLikenessTests
         shape.Start(rateHz);
         for (int i = 0; i < pulses; i++)
         {
-            shape.Add(Pulse(rateHz, 70, 180));
+            shape.Add(Pulse(rateHz, 70, 180), 0);
         }
 
         return shape;

@@ -170,8 +170,70 @@ public sealed class HeartRateTests
             rate.Add(t * Ms, false, 255);
         }
 
-        Assert.That(rate.RateWithin(fromMs * Ms, untilMs * Ms), Is.EqualTo(expectedMilli));
+        Assert.That(rate.RateWithin(fromMs * Ms, untilMs * Ms, out _), Is.EqualTo(expectedMilli));
         Assert.That(rate.LastTicks256, Is.EqualTo(3500 * Ms));
+    }
+
+    // A count that no reading would be made of, or of few beats in a short time, is no witness.
+    [TestCase("600 600 600 600 600 600 600 600", 4800, true)]
+    [TestCase("600 600 600 600 600 600 600 600", 2400, false, Description = "four intervals in 2.4 s")]
+    [TestCase("400 400 400 400 400 400 400 400", 2400, true, Description = "six in 2.4 s")]
+    [TestCase("600 600 250 350 600 600 600 600", 4200, false, Description = "one too many among them")]
+    [TestCase("600 250 350 600 600 600 600 600", 3000, true, Description = "one too many before them")]
+    [TestCase("1100 1100 1100", 3300, false, Description = "three are not judged")]
+    public void RateWithin_IsSure_OnlyOfWhatWouldBeRead(string intervals, int lengthMs, bool expected)
+    {
+        HeartRate rate = Started();
+        int t = 0;
+        rate.Add(t, true, 255);
+        foreach (string interval in intervals.Split(' '))
+        {
+            t += int.Parse(interval, System.Globalization.CultureInfo.InvariantCulture);
+            rate.Add(t * Ms, false, 255);
+        }
+
+        Assert.That(rate.RateWithin((t - lengthMs) * Ms, t * Ms, out bool isSure), Is.Positive);
+        Assert.That(isSure, Is.EqualTo(expected));
+    }
+
+    // Three false beats about an ectopic one drag the median down with them; eight intervals then last half of one less than eight usual ones.
+    [Test]
+    public void Add_MiscountThatHidesWhatIsUsual_IsInNoReading()
+    {
+        HeartRate rate = Started();
+        int t = 0;
+        rate.Add(t, true, 255);
+        int given = 0;
+        foreach (int interval in new[] { 529, 535, 531, 530, 530, 529, 535, 531, 306, 441, 456, 366, 538, 538, 530, 527, 530, 530, 530, 530, 530 })
+        {
+            t += interval;
+            if (rate.Add(t * Ms, false, 255))
+            {
+                given++;
+                Assert.That(rate.RateMilliBpm, Is.EqualTo(113_000).Within(4000), $"at {t} ms");
+            }
+        }
+
+        Assert.That(given, Is.GreaterThan(8));
+    }
+
+    // Where nothing is usual, every beat counts: one that was found by looking back makes the rate of eight uncertain.
+    [TestCase(255, true)]
+    [TestCase(65, true)]
+    [TestCase(64, false)]
+    public void Add_IrregularRhythm_IsReadOfSureBeatsOnly(byte quality, bool expected)
+    {
+        HeartRate rate = Started();
+        int t = 0;
+        rate.Add(t, true, 255);
+        bool isGiven = false;
+        foreach (int interval in new[] { 700, 1100, 620, 980, 540, 900, 1200, 760, 640, 1040 })
+        {
+            t += interval;
+            isGiven = rate.Add(t * Ms, false, interval == 540 ? quality : (byte)255);
+        }
+
+        Assert.That(isGiven, Is.EqualTo(expected));
     }
 
     // Known until eight beats after: the false beat of the test above is told in the rates themselves.

@@ -16,6 +16,8 @@ public sealed class RegularityTests
     [TestCase("800 800 1600 800 800 1600 800 800", 8, Description = "every third blocked: it recurs")]
     [TestCase("800 480 1120 800 800 800 800 800", 8, Description = "ectopic with its pause")]
     [TestCase("800 800 800 800 800 800 800 500", 0, Description = "short and last: the next one tells")]
+    [TestCase("800 800 800 800 800 800 800 1150", 0, Description = "long and last: a beat may lie off its place in it, the next one tells")]
+    [TestCase("800 800 800 800 800 800 480 1120", 8, Description = "long and last, the pause of an early one")]
     [TestCase("800 480 1120 800 800 800 800 500", 8, Description = "short and last, after another with its pause")]
     [TestCase("466 237 419 281 463 466 466 466", 4, Description = "two false beats with a true one between that lies off its place")]
     [TestCase("650 380 584 335 642 666 690 690", 4, Description = "ectopic, then a false beat in its pause")]

@@ -77,6 +77,9 @@ void ss_ecg_gate_start_1(ss_ecg_gate_t *self, ss_common_clock_t clock);
  */
 void ss_ecg_gate_start_2(ss_ecg_gate_t *self, ss_common_clock_t clock, const ss_tuning_t *tuning);
 
+/* Whether the latest R peak is as high as most, and of the same sign: else it may be a wave beside it. */
+static inline bool ss_ecg_gate_is_usual_height(const ss_ecg_gate_t *self);
+
 /*
  * A stretch of unusable samples begins or goes on.
  * ticks256: Now [1/256 tick].
@@ -127,6 +130,11 @@ static inline int64_t ss_ecg_gate_since_ticks256(const ss_ecg_gate_t *self)
 static inline uint8_t ss_ecg_gate_quality(const ss_ecg_gate_t *self)
 {
     return (uint8_t)(ss_ecg_gate_is_open(self) ? ss_ecg_gate_trust(self) : 0);
+}
+
+static inline bool ss_ecg_gate_is_usual_height(const ss_ecg_gate_t *self)
+{
+    return ss_evidence_is_usual_height(&self->evidence);
 }
 
 #endif

@@ -5,6 +5,7 @@
 
 #include "sensorsim_runtime.h"
 #include "sensorsim_types.h"
+#include "fixed_point/sat.h"
 #include "gate/half8.h"
 
 /* A height belongs to the others within 3/8 octave: + 30 %, − 23 %. */
@@ -56,6 +57,8 @@ bool ss_evidence_is_broken_at(const ss_evidence_t *self, int32_t back);
 
 int32_t ss_evidence_interval_back(const ss_evidence_t *self, int32_t back);
 
+int32_t ss_evidence_height_back(const ss_evidence_t *self, int32_t back);
+
 /* Heights known, 0 to 8. */
 static inline int32_t ss_evidence_count(const ss_evidence_t *self);
 
@@ -70,6 +73,12 @@ static inline bool ss_evidence_is_longer(const ss_evidence_t *self);
 
 /* Whether it is longer than a pause after an ectopic beat, in a regular rhythm. */
 static inline bool ss_evidence_is_double(const ss_evidence_t *self);
+
+/* How far the height of the latest one is off the typical one [1/64 octave]. */
+static inline int32_t ss_evidence_height_off(const ss_evidence_t *self);
+
+/* Whether the height of the latest one belongs to the others. */
+static inline bool ss_evidence_is_usual_height(const ss_evidence_t *self);
 
 /* When the latest one was [1/256 tick]. */
 static inline int64_t ss_evidence_last_ticks256(const ss_evidence_t *self);
@@ -143,6 +152,16 @@ static inline bool ss_evidence_is_longer(const ss_evidence_t *self)
 static inline bool ss_evidence_is_double(const ss_evidence_t *self)
 {
     return self->excess > 1;
+}
+
+static inline int32_t ss_evidence_height_off(const ss_evidence_t *self)
+{
+    return ss_sat_abs32(ss_evidence_height_back(self, 1) - self->typical);
+}
+
+static inline bool ss_evidence_is_usual_height(const ss_evidence_t *self)
+{
+    return ss_evidence_height_off(self) <= SS_EVIDENCE_HEIGHT_REACH;
 }
 
 static inline int64_t ss_evidence_last_ticks256(const ss_evidence_t *self)

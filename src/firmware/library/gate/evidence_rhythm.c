@@ -8,7 +8,6 @@ static int32_t ss_evidence_faults_of_pattern(const ss_evidence_t *self, int32_t 
 static bool ss_evidence_is_close(int32_t value, int32_t of);
 static bool ss_evidence_is_short(const ss_evidence_t *self, int32_t interval);
 static bool ss_evidence_is_long(const ss_evidence_t *self, int32_t interval);
-static int32_t ss_evidence_height_back(const ss_evidence_t *self, int32_t back);
 
 void ss_evidence_weigh(ss_evidence_t *self, bool had_interval)
 {
@@ -142,7 +141,7 @@ int32_t ss_evidence_interval_back(const ss_evidence_t *self, int32_t back)
     return self->intervals.at[(self->interval_at - back) & SS_EVIDENCE_MASK];
 }
 
-static int32_t ss_evidence_height_back(const ss_evidence_t *self, int32_t back)
+int32_t ss_evidence_height_back(const ss_evidence_t *self, int32_t back)
 {
     return self->heights.at[(self->height_at - back) & SS_EVIDENCE_MASK];
 }

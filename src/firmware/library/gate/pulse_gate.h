@@ -87,6 +87,9 @@ void ss_pulse_gate_start_1(ss_pulse_gate_t *self, ss_common_clock_t clock);
  */
 void ss_pulse_gate_start_2(ss_pulse_gate_t *self, ss_common_clock_t clock, const ss_tuning_t *tuning);
 
+/* How far the height of the latest pulse is off the median of those known [1/64 octave]. */
+static inline int32_t ss_pulse_gate_height_off(const ss_pulse_gate_t *self);
+
 /*
  * A stretch of unusable samples begins or goes on.
  * ticks256: Now [1/256 tick].
@@ -162,6 +165,11 @@ static inline int64_t ss_pulse_gate_since_ticks256(const ss_pulse_gate_t *self)
 static inline uint8_t ss_pulse_gate_quality(const ss_pulse_gate_t *self)
 {
     return (uint8_t)(ss_pulse_gate_is_open(self) ? ss_pulse_gate_sat255(255 - (16 * self->evidence.faults) - self->level_mg) : 0);
+}
+
+static inline int32_t ss_pulse_gate_height_off(const ss_pulse_gate_t *self)
+{
+    return ss_evidence_height_off(&self->evidence);
 }
 
 #endif

@@ -233,7 +233,7 @@ static void ss_joint_path_take_pulse(ss_joint_path_t *self, const ss_pulse_event
     }
 
     ss_joint_path_note_level(self, pulse);
-    ss_pulse_shape_add(&self->shape, pulse);
+    ss_pulse_shape_add(&self->shape, pulse, ss_pulse_gate_height_off(&self->gates.pulse));
     bool is_rate = ss_heart_rate_add(&self->pulse_rate, place256, pulse->starts_run, pulse->quality);
     bool is_perfusion = ss_perfusion_index_add(&self->perfusion, pulse, place256);
     bool is_breathing = ss_respiration_add_pulse(&self->respiration, place256, pulse->starts_run, pulse->amplitude_codes,
@@ -341,7 +341,8 @@ static void ss_joint_path_give_arrival(ss_joint_path_t *self, int64_t now, ss_an
 
     ss_reading_t latest_value = ss_arrival_latest(&self->arrival);
     ss_reading_t arrival = ss_joint_path_least(&latest_value, ss_joint_gate_quality(&self->gates.joint));
-    if (ss_joint_gate_is_open(&self->gates.joint) && !self->is_sloping && !self->is_beat_late && self->shape.is_usual) {
+    if (ss_joint_gate_is_open(&self->gates.joint) && !self->is_sloping && !self->is_beat_late && self->shape.is_usual
+        && ss_ecg_gate_is_usual_height(&self->gates.ecg)) {
         ss_answer_t changed = ss_joint_path_at(SS_ANSWER_KIND_READING, self->light, ss_arrival_foot(&self->arrival), arrival.quality, now);
         changed.reading = SS_READING_KIND_ARRIVAL;
         changed.value = self->arrival.time_us;

@@ -23,6 +23,7 @@
 #define SS_JOINT_PATH_COUNTS_FOR_S 3
 #define SS_JOINT_PATH_SAME_MILLI_BPM 2000
 #define SS_JOINT_PATH_SAME_PARTS 20
+#define SS_JOINT_PATH_EDGE_MILLI_BPM 5000
 #define SS_JOINT_PATH_STALE_MILLI_BPM 3000
 /* A foot comes about 3/16 s after its beat, an eighth more or less: windows from foot to foot hold the beats that are so near. */
 #define SS_JOINT_PATH_FOOT_AFTER256 48
@@ -41,8 +42,8 @@
 #define SS_JOINT_PATH_PACE_FOR_S 3
 /* A beat that was told later than this was strange, or not believed at first: something lies under it that may have moved its place. */
 #define SS_JOINT_PATH_LATE256 96
-/* Beats are clear from three times the noise on; their rate has this trust even when its intervals differ. */
-#define SS_JOINT_PATH_CLEAR_FACTOR 3
+/* Beats are clear from twice the noise on, of which noise alone gives 1.4; their rate has this trust even when its intervals differ. */
+#define SS_JOINT_PATH_CLEAR_FACTOR 2
 #define SS_JOINT_PATH_SURE_BEATS 128
 /* Waves of the vessels near six a minute look like breathing, with less agreement; movement does in every way. */
 #define SS_JOINT_PATH_SURE_BREATHING 96

@@ -17,11 +17,13 @@
 
 static void ss_joint_path_give_spectrum(ss_joint_path_t *self, bool is_sure, int64_t now, ss_answer_list_t *answers);
 static bool ss_joint_path_is_outrun(const ss_joint_path_t *self, const ss_reading_t *rate, int64_t now);
+static bool ss_joint_path_is_denied(const ss_joint_path_t *self, const ss_reading_t *rate);
 static bool ss_joint_path_is_counted(const ss_joint_path_t *self, int64_t now);
-static int32_t ss_joint_path_beats_of(const ss_joint_path_t *self, const ss_reading_t *rate, int32_t margin256);
+static int32_t ss_joint_path_beats_of(const ss_joint_path_t *self, const ss_reading_t *rate, int32_t margin256, bool *is_sure);
 static bool ss_joint_path_is_of_beats(ss_joint_path_t *self, const ss_reading_t *rate);
 static bool ss_joint_path_is_like(const ss_reading_t *rate, int32_t beats);
 static bool ss_joint_path_is_same(const ss_reading_t *rate, int32_t beats);
+static bool ss_joint_path_is_close(const ss_reading_t *rate, int32_t beats);
 static bool ss_joint_path_is_fresh(const ss_joint_path_t *self, const ss_reading_t *reading, int64_t now, int32_t for_s);
 static bool ss_joint_path_is_near(const ss_reading_t *one, int32_t other_milli, int32_t least_milli, int32_t shift);
 
@@ -42,8 +44,8 @@ void ss_joint_path_take_spectrum(ss_joint_path_t *self, const ss_found_t *found,
             ? ss_joint_path_is_near(&self->spectrum, self->shown_ecg.value_milli, SS_JOINT_PATH_SAME_MILLI_BPM, SS_JOINT_PATH_NEAR_SHIFT
             + 1) : ss_joint_path_is_near(&self->spectrum, self->shown_ecg.value_milli, SS_JOINT_PATH_STALE_MILLI_BPM,
             SS_JOINT_PATH_NEAR_SHIFT));
-        ss_joint_path_give_spectrum(self, is_near && found->is_trusted && !ss_joint_path_is_outrun(self, &self->spectrum, now), now,
-            answers);
+        ss_joint_path_give_spectrum(self, is_near && found->is_trusted && !ss_joint_path_is_outrun(self, &self->spectrum, now)
+            && !ss_joint_path_is_denied(self, &self->spectrum), now, answers);
     }
 }
 
@@ -101,6 +103,13 @@ static bool ss_joint_path_is_outrun(const ss_joint_path_t *self, const ss_readin
         && ((beats.value_milli - rate->value_milli) > ss_shift_floor(rate->value_milli, SS_JOINT_PATH_NEAR_SHIFT - 1));
 }
 
+/* Clear beats in its window say something else, gate or not. */
+static bool ss_joint_path_is_denied(const ss_joint_path_t *self, const ss_reading_t *rate)
+{
+    bool unused;
+    return self->is_clear && !ss_joint_path_is_like(rate, ss_joint_path_beats_of(self, rate, 0, &unused));
+}
+
 bool ss_joint_path_is_confirmed(const ss_joint_path_t *self, const ss_reading_t *rate, int64_t now)
 {
     if (ss_joint_path_is_outrun(self, rate, now)) {
@@ -113,7 +122,8 @@ bool ss_joint_path_is_confirmed(const ss_joint_path_t *self, const ss_reading_t 
             || ss_joint_path_is_near(rate, self->spectrum.value_milli, SS_JOINT_PATH_NEAR_MILLI_BPM, SS_JOINT_PATH_NEAR_SHIFT);
     }
 
-    int32_t beats = ss_joint_path_is_counted(self, now) ? ss_joint_path_beats_of(self, rate, SS_JOINT_PATH_FOOT_MARGIN256) : 0;
+    bool unused;
+    int32_t beats = ss_joint_path_is_counted(self, now) ? ss_joint_path_beats_of(self, rate, SS_JOINT_PATH_FOOT_MARGIN256, &unused) : 0;
     return (beats > 0) ? ss_joint_path_is_same(rate, beats)
         : ss_joint_path_is_near(rate, self->shown_ecg.value_milli, SS_JOINT_PATH_NEAR_MILLI_BPM,
         ss_joint_path_is_fresh(self, &self->shown_ecg, now, SS_JOINT_PATH_KNOWS_FOR_S) ? SS_JOINT_PATH_NEAR_SHIFT
@@ -128,20 +138,21 @@ static bool ss_joint_path_is_counted(const ss_joint_path_t *self, int64_t now)
 }
 
 /* Rate of the beats that belong to the window of a rate of the light; feet come a fifth of a second after them. */
-static int32_t ss_joint_path_beats_of(const ss_joint_path_t *self, const ss_reading_t *rate, int32_t margin256)
+static int32_t ss_joint_path_beats_of(const ss_joint_path_t *self, const ss_reading_t *rate, int32_t margin256, bool *is_sure)
 {
     int64_t margin = self->clock.ticks_per_second * (int64_t)margin256;
     int64_t end256 = rate->ticks256 - (self->clock.ticks_per_second * (int64_t)SS_JOINT_PATH_FOOT_AFTER256);
     int64_t begin256 = end256 - rate->window_ticks256 - margin;
     int64_t from256 = self->gates.ecg.trusted_from_ticks256;
-    return ss_heart_rate_rate_within(&self->ecg_rate, (begin256 > from256) ? begin256 : from256, end256 + margin);
+    return ss_heart_rate_rate_within(&self->ecg_rate, (begin256 > from256) ? begin256 : from256, end256 + margin, is_sure);
 }
 
 /* Eight intervals may be the latest half of the window only: what they were at the two windows before stands for the rest. */
 static bool ss_joint_path_is_of_beats(ss_joint_path_t *self, const ss_reading_t *rate)
 {
-    int32_t beats = ss_joint_path_beats_of(self, rate, 0);
-    bool is_of = (beats > 0) && ss_joint_path_is_same(rate, beats) && ss_joint_path_is_like(rate, self->beats_before)
+    bool is_sure = false;
+    int32_t beats = ss_joint_path_beats_of(self, rate, 0, &is_sure);
+    bool is_of = is_sure && (beats > 0) && ss_joint_path_is_close(rate, beats) && ss_joint_path_is_like(rate, self->beats_before)
         && ss_joint_path_is_like(rate, self->beats_earlier);
     self->beats_earlier = self->beats_before;
     self->beats_before = beats;
@@ -157,6 +168,17 @@ static bool ss_joint_path_is_same(const ss_reading_t *rate, int32_t beats)
 {
     int32_t difference = ss_sat_abs32(rate->value_milli - beats);
     return (difference <= SS_JOINT_PATH_SAME_MILLI_BPM) || (((int64_t)SS_JOINT_PATH_SAME_PARTS * (int64_t)difference) <= (int64_t)beats);
+}
+
+/*
+ * An early beat at the edge of a window adds a beat to it and less than an interval: up to 4 bpm at any rate, and at slow ones little of the
+ * tenth is left.
+ */
+static bool ss_joint_path_is_close(const ss_reading_t *rate, int32_t beats)
+{
+    int32_t difference = ss_sat_abs32(rate->value_milli - beats);
+    return (difference <= SS_JOINT_PATH_SAME_MILLI_BPM)
+        || (ss_joint_path_is_same(rate, beats) && ((INT64_C(10) * (int64_t)(difference + SS_JOINT_PATH_EDGE_MILLI_BPM)) <= (int64_t)beats));
 }
 
 static bool ss_joint_path_is_fresh(const ss_joint_path_t *self, const ss_reading_t *reading, int64_t now, int32_t for_s)

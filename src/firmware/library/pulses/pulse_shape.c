@@ -9,7 +9,7 @@
 #include "readings/rings.h"
 
 static uint16_t ss_pulse_shape_span(ss_sample_position_t from, ss_sample_position_t to);
-static bool ss_pulse_shape_is_near(const ss_pulse_shape_t *self, const ss_readings_half8_t *before, int32_t span, int32_t reach);
+static int32_t ss_pulse_shape_off(const ss_pulse_shape_t *self, const ss_readings_half8_t *before, int32_t span);
 
 void ss_pulse_shape_start(ss_pulse_shape_t *self, int32_t rate_hz)
 {
@@ -18,12 +18,17 @@ void ss_pulse_shape_start(ss_pulse_shape_t *self, int32_t rate_hz)
     self->peak_reach = (int16_t)((SS_PULSE_SHAPE_PEAK_MS * 256 * rate_hz) / 1000);
 }
 
-void ss_pulse_shape_add(ss_pulse_shape_t *self, const ss_pulse_event_t *pulse)
+void ss_pulse_shape_add(ss_pulse_shape_t *self, const ss_pulse_event_t *pulse, int32_t height_off)
 {
     uint16_t rise = ss_pulse_shape_span(pulse->foot, pulse->steepest);
     uint16_t peak = ss_pulse_shape_span(pulse->foot, pulse->systolic_peak);
-    self->is_usual = (self->count >= SS_PULSE_SHAPE_FEWEST) && ss_pulse_shape_is_near(self, &self->rises, rise, self->rise_reach)
-        && ss_pulse_shape_is_near(self, &self->peaks, peak, self->peak_reach);
+    int32_t rise_off = ss_pulse_shape_off(self, &self->rises, rise);
+    int32_t peak_off = ss_pulse_shape_off(self, &self->peaks, peak);
+
+    /* 6 ms times 12 are the unit of the sum: 9 ms are 18 of 1/2 ms, the worth of 1/64 octave. */
+    bool is_like_in_all = ((12 * (rise_off + peak_off)) + (height_off * self->rise_reach)) <= (18 * self->rise_reach);
+    self->is_usual = (self->count >= SS_PULSE_SHAPE_FEWEST) && (rise_off <= self->rise_reach) && (peak_off <= self->peak_reach)
+        && is_like_in_all;
     self->rises.at[self->at] = rise;
     self->peaks.at[self->at] = peak;
     self->at = (uint8_t)((self->at + 1) & SS_PULSE_SHAPE_MASK);
@@ -36,12 +41,13 @@ static uint16_t ss_pulse_shape_span(ss_sample_position_t from, ss_sample_positio
     return (uint16_t)((span < INT64_C(0)) ? 0 : ((span > INT64_C(65535)) ? 65535 : (uint16_t)span));
 }
 
-static bool ss_pulse_shape_is_near(const ss_pulse_shape_t *self, const ss_readings_half8_t *before, int32_t span, int32_t reach)
+static int32_t ss_pulse_shape_off(const ss_pulse_shape_t *self, const ss_readings_half8_t *before, int32_t span)
 {
     ss_word8_t words = (ss_word8_t){ 0 };
     for (int32_t i = 0; i < self->count; i++) {
         words.at[i] = before->at[i];
     }
 
-    return ss_sat_abs32(span - ss_median_of_up_to8(ss_view_int32_slice(ss_view_int32_of(words.at, 8), 0, self->count))) <= reach;
+    return (self->count == 0) ? span : ss_sat_abs32(span
+        - ss_median_of_up_to8(ss_view_int32_slice(ss_view_int32_of(words.at, 8), 0, self->count)));
 }

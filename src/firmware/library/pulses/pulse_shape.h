@@ -18,8 +18,8 @@
  * Movement that is too little to shut a gate bends the upstroke. It then moves foot, steepest point and peak by different times, most of all
  * the foot, which is where two lines meet. So the times from the foot to the other two change with the error of the foot, while the arrival
  * time alone changes from beat to beat by itself. Input: places in 1/256 sample. Product: 7 × 256 × rate at the start, 20 bits. Accumulator:
- * 16 bits, without a sign; spans above 256 samples (512 ms at 500 Hz) clip. Worst case: two medians of eight a pulse. Output: a state; no
- * division but one at the start.
+ * 32 bits, 12 × 17 + 18 × 10 bits; spans above 256 samples (512 ms at 500 Hz) clip. Worst case: two medians of eight a pulse. Output: a state;
+ * no division but one at the start.
  */
 struct ss_pulse_shape {
     ss_readings_half8_t rises;
@@ -40,7 +40,8 @@ void ss_pulse_shape_start(ss_pulse_shape_t *self, int32_t rate_hz);
 /*
  * Takes a pulse.
  * pulse: The pulse.
+ * height_off: How far its height is off that of others [1/64 octave].
  */
-void ss_pulse_shape_add(ss_pulse_shape_t *self, const ss_pulse_event_t *pulse);
+void ss_pulse_shape_add(ss_pulse_shape_t *self, const ss_pulse_event_t *pulse, int32_t height_off);
 
 #endif

@@ -13,6 +13,7 @@
 #include "readings/rings.h"
 
 static bool ss_heart_rate_is_alike(const ss_heart_rate_t *self, const ss_word8_t *recent, int32_t used);
+static bool ss_heart_rate_is_believed(const ss_heart_rate_t *self, int32_t span);
 static bool ss_heart_rate_decide(ss_heart_rate_t *self);
 
 void ss_heart_rate_start(ss_heart_rate_t *self, ss_common_clock_t clock, ss_reading_kind_t kind)
@@ -28,6 +29,7 @@ bool ss_heart_rate_add(ss_heart_rate_t *self, int64_t ticks256, bool starts_run,
     int32_t interval = self->has_last ? ss_beat_clock_span(&self->clock, self->last256, ticks256) : 0;
     self->last256 = ticks256;
     self->has_last = true;
+    self->used = 0;
     if (starts_run || (interval == 0) || (interval > self->longest)) {
         self->count = 0;
         return false;
@@ -40,22 +42,26 @@ bool ss_heart_rate_add(ss_heart_rate_t *self, int64_t ticks256, bool starts_run,
     return (self->count >= SS_HEART_RATE_LEAST) && ss_heart_rate_decide(self);
 }
 
-int32_t ss_heart_rate_rate_within(const ss_heart_rate_t *self, int64_t from256, int64_t until256)
+int32_t ss_heart_rate_rate_within(const ss_heart_rate_t *self, int64_t from256, int64_t until256, bool *is_sure)
 {
     int64_t end256 = self->last256;
     int32_t span = 0;
     int32_t count = 0;
+    (*is_sure) = true;
     for (int32_t i = 1; i <= self->count; i++) {
         int32_t interval = self->intervals.at[(self->at - i) & (SS_HEART_RATE_MOST - 1)];
         int64_t begin256 = end256 - ss_beat_clock_ticks256(&self->clock, (int64_t)interval);
         if ((begin256 >= from256) && (end256 <= until256)) {
             span += interval;
             count++;
+            (*is_sure) = (*is_sure) & (i <= self->used);
         }
 
         end256 = begin256;
     }
 
+    (*is_sure) = (*is_sure) & ((count >= SS_HEART_RATE_MANY_WITHIN)
+        || ((int64_t)span >= ((int64_t)SS_HEART_RATE_LEAST_WITHIN_S * ss_beat_clock_units_per_second(&self->clock))));
     return (count < SS_HEART_RATE_LEAST_WITHIN) ? 0
         : ss_long_division_rounded(UINT64_C(60000) * (uint64_t)(uint32_t)count * (uint64_t)ss_beat_clock_units_per_second(&self->clock),
         (uint32_t)span);
@@ -74,6 +80,24 @@ static bool ss_heart_rate_is_alike(const ss_heart_rate_t *self, const ss_word8_t
     }
 
     return true;
+}
+
+/*
+ * Whether eight intervals that are not alike may be read: they last as long as eight usual ones, but for half of one; where nothing is usual
+ * each beat is sure.
+ */
+static bool ss_heart_rate_is_believed(const ss_heart_rate_t *self, int32_t span)
+{
+    if (self->known_for > 0) {
+        return ss_sat_abs32(span - (SS_HEART_RATE_MOST * self->usual)) <= ss_shift_floor(self->usual, 1);
+    }
+
+    bool is_sure = true;
+    for (int32_t i = 0; i < SS_HEART_RATE_MOST; i++) {
+        is_sure = is_sure & (self->qualities.at[i] > SS_HEART_RATE_LOOKED_BACK);
+    }
+
+    return is_sure;
 }
 
 static bool ss_heart_rate_decide(ss_heart_rate_t *self)
@@ -108,6 +132,12 @@ static bool ss_heart_rate_decide(ss_heart_rate_t *self)
         span += recent.at[i];
         trust += self->qualities.at[(self->at - self->count + i) & (SS_HEART_RATE_MOST - 1)];
     }
+
+    if ((used == SS_HEART_RATE_MOST) && !is_regular && !ss_heart_rate_is_believed(self, span)) {
+        return false;
+    }
+
+    self->used = (uint8_t)used;
 
     self->rate_milli_bpm = ss_long_division_rounded(UINT64_C(60000) * (uint64_t)(uint32_t)used * (uint64_t)ss_beat_clock_units_per_second(&self->clock), (uint32_t)span);
     self->span = span;

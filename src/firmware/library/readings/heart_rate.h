@@ -13,10 +13,14 @@
 #define SS_HEART_RATE_MOST 8
 #define SS_HEART_RATE_LEAST 4
 #define SS_HEART_RATE_LONGEST_S 6
-/* What was usual is known for as many beats as a window holds. */
-#define SS_HEART_RATE_KNOWN_FOR 8
+/* Quality of a beat that was found by looking back. */
+#define SS_HEART_RATE_LOOKED_BACK 64
+/* What was usual is known for as long as what came after it may stand in a window: a place of eight odd intervals and the window behind it. */
+#define SS_HEART_RATE_KNOWN_FOR 16
 /* The least for the rate of some span of time: it is compared only. */
 #define SS_HEART_RATE_LEAST_WITHIN 3
+#define SS_HEART_RATE_MANY_WITHIN 6
+#define SS_HEART_RATE_LEAST_WITHIN_S 3
 
 /*
  * Heart rate from beats or pulses: n / (last − first) over the latest intervals without a gap, eight of them or at least four.
@@ -40,6 +44,7 @@ struct ss_heart_rate {
     uint8_t known_for;
     uint8_t count;
     uint8_t at;
+    uint8_t used;
     uint8_t quality;
     bool has_last;
     ss_reading_kind_t kind;
@@ -69,12 +74,13 @@ bool ss_heart_rate_add(ss_heart_rate_t *self, int64_t ticks256, bool starts_run,
 static inline int64_t ss_heart_rate_last_ticks256(const ss_heart_rate_t *self);
 
 /*
- * The rate of the intervals that lie in a span of time, as far as they are kept, whatever they look like.
+ * The rate of the intervals that lie in a span of time, as far as they are kept.
  * from256: Begin [1/256 tick].
  * until256: End [1/256 tick].
+ * is_sure: Whether the count is beyond doubt: each of these intervals would enter a reading now, and they are six or last three seconds.
  * Returns: The rate [1/1000 bpm]; 0 when fewer than three intervals lie there.
  */
-int32_t ss_heart_rate_rate_within(const ss_heart_rate_t *self, int64_t from256, int64_t until256);
+int32_t ss_heart_rate_rate_within(const ss_heart_rate_t *self, int64_t from256, int64_t until256, bool *is_sure);
 
 static inline ss_reading_t ss_heart_rate_latest(const ss_heart_rate_t *self)
 {

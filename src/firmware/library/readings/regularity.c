@@ -9,6 +9,7 @@
 static int32_t ss_regularity_miscount(const ss_word8_t *recent, int32_t count, int32_t begin, int32_t end);
 static bool ss_regularity_is_new_rate(const ss_word8_t *recent, int32_t begin, int32_t end);
 static bool ss_regularity_is_odd(int32_t interval, int32_t usual);
+static bool ss_regularity_is_lone_and_late(const ss_word8_t *recent, int32_t count, int32_t usual);
 static int32_t ss_regularity_end_of_odd(const ss_word8_t *recent, int32_t count, int32_t begin, int32_t usual);
 static int32_t ss_regularity_count_odd(const ss_word8_t *recent, int32_t count, int32_t usual);
 static bool ss_regularity_is_long(const ss_word8_t *recent, int32_t count, int32_t limit);
@@ -58,9 +59,9 @@ int32_t ss_regularity_usable(const ss_word8_t *recent, int32_t count, int32_t kn
     /* One place alone is a mistake, though R peaks that scatter make other intervals odd as well; where it recurs it is the heart. */
     bool is_mistake = ((mistakes == 1) || ((mistakes == 0) && has_rest && (odd == odd_of_rest))) && (odd <= SS_REGULARITY_MOST_ODD);
     (*is_regular) = (odd == 0) || (is_mistake && (odd <= 2));
-    if ((odd > 0) && (odd <= 2) && (last < 0) && (recent->at[count - 1] < ((*usual) - near_))
-        && !ss_regularity_is_long(recent, count, (*usual) + near_)) {
-        /* Early, or one too many? The next one tells. */
+    if ((odd > 0) && (odd <= 2) && (last < 0) && ((recent->at[count - 1] < ((*usual) - near_))
+        ? !ss_regularity_is_long(recent, count, (*usual) + near_) : ss_regularity_is_lone_and_late(recent, count, (*usual)))) {
+        /* Early, or one too many? Late, or one displaced or missed? The next one tells. */
         return 0;
     }
 
@@ -98,6 +99,13 @@ static bool ss_regularity_is_new_rate(const ss_word8_t *recent, int32_t begin, i
 static bool ss_regularity_is_odd(int32_t interval, int32_t usual)
 {
     return ss_sat_abs32(interval - usual) > ss_shift_floor(usual, 3);
+}
+
+/* Whether the latest interval is long without an early one before it, whose pause it might be. */
+static bool ss_regularity_is_lone_and_late(const ss_word8_t *recent, int32_t count, int32_t usual)
+{
+    return (recent->at[count - 1] > (usual + ss_shift_floor(usual, 3)))
+        && (ss_sat_abs32(recent->at[count - 2] + recent->at[count - 1] - (2 * usual)) > ss_shift_floor(usual, 2));
 }
 
 static int32_t ss_regularity_end_of_odd(const ss_word8_t *recent, int32_t count, int32_t begin, int32_t usual)
