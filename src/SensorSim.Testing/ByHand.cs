@@ -1,9 +1,8 @@
 // SPDX-License-Identifier: MIT
-using System.Security.Cryptography;
-using System.Text;
 using NUnit.Framework;
 using SensorSim.Scenarios;
 using SensorSim.Scenarios.Writing;
+using SensorSim.Signals.Identity;
 
 namespace SensorSim.Testing;
 
@@ -58,7 +57,7 @@ internal static class ByHand
         Directory.CreateDirectory(folder);
         string text = ScenarioText.Write(scenario, folder, [$"Written by a test that failed: {TestContext.CurrentContext.Test.FullName}"]);
         string name = Path.GetFileNameWithoutExtension(scenario.File);
-        string hash = Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text)))[..8];
+        string hash = Sha256Sum.Of(text)[..8];
         string path = Path.Combine(folder, $"{name}-{hash}.toml");
         File.WriteAllText(path, text);
         return path;

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Files.Output;
 using SensorSim.Files.Rows;
+using SensorSim.Files.VectorSets;
 using SensorSim.Signals.Marks;
 using SensorSim.Signals.Streams;
 
@@ -8,6 +10,7 @@ namespace SensorSim.Files.Tests;
 public class ConstantMemoryTests
 {
     private const int Rows = 300_000;
+    private const int ManyFiles = 500;
 
     [Test]
     public void TruthAndDetections_ManyRows_AllocateNothingPerRow()
@@ -37,5 +40,33 @@ public class ConstantMemoryTests
         // Buffers of four files of about 200 KB each; one object per row would be tens of megabytes.
         Assert.That(GC.GetAllocatedBytesForCurrentThread() - before, Is.LessThan(2_000_000));
         Assert.That(count, Is.EqualTo(Rows));
+    }
+
+    // A set has thousands of files. A buffer kept for each closed one would be 32 MB here, and of comparisons 10 MB.
+    [Test]
+    [NonParallelizable]
+    public void ManyFiles_OnceClosed_KeepNoBuffers()
+    {
+        using var folder = new TestFolder();
+        using var output = new OutputFolder(folder["out"]);
+        var compared = new List<ByteComparison>();
+        byte[] bytes = new byte[20_000];
+        long before = GC.GetTotalMemory(forceFullCollection: true);
+        for (int i = 0; i < ManyFiles; i++)
+        {
+            using (Stream file = output.CreateFile($"{i}.bin"))
+            {
+                file.Write(bytes);
+            }
+
+            var comparison = new ByteComparison(output.PathOf($"{i}.bin"));
+            comparison.Write(bytes);
+            comparison.Dispose();
+            compared.Add(comparison);
+        }
+
+        Assert.That(GC.GetTotalMemory(forceFullCollection: true) - before, Is.LessThan(2_000_000));
+        Assert.That(compared.Select(c => c.DifferenceAt), Is.All.EqualTo(-1));
+        GC.KeepAlive(output);
     }
 }

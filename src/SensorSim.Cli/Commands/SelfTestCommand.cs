@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: MIT
 using System.CommandLine;
+using System.Reflection;
 using SensorSim.Cli.Options;
 using SensorSim.Cli.Output;
 using SensorSim.Cli.SelfTests;
 using SensorSim.Files.Output;
+using SensorSim.Studies.Installation;
 
 namespace SensorSim.Cli.Commands;
 
@@ -11,6 +13,10 @@ namespace SensorSim.Cli.Commands;
 internal static class SelfTestCommand
 {
     private const string ShippedFolder = "vectors";
+
+    // The sum of the manifest of the shipped set, in the shape of sha256sum, as it was when the command was compiled: without it a set that somebody
+    // else made consistently would pass.
+    private const string BuiltWith = "vectors.manifest.sha256";
 
     public static Command Create(Terminal terminal, CancellationToken cancellation)
     {
@@ -35,17 +41,20 @@ internal static class SelfTestCommand
         }
 
         using OutputFolder? folder = outPath is null ? null : OutputPlace.Open(outPath);
-        IReadOnlyList<CheckOutcome> outcomes = SelfTest.Run(InstallationChecks.All(program, vectors ?? Path.Combine(program, ShippedFolder), vectors is null, outPath, cancellation), cancellation);
+        Assembly command = typeof(App).Assembly;
+        string set = vectors ?? Path.Combine(program, ShippedFolder);
+        IReadOnlyList<Check> checks = InstallationChecks.All(program, command, set, vectors is null ? ShippedSum : null, LinkChecks.All(set), outPath, cancellation);
+        IReadOnlyList<CheckOutcome> outcomes = SelfTest.Run(checks, cancellation);
         if (folder is not null)
         {
             using (Stream file = folder.CreateFile("selftest.json"))
             {
-                SelfTestReport.WriteJson(file, outcomes, program);
+                InstallationReport.WriteJson(file, outcomes, program, command);
             }
 
             using (Stream file = folder.CreateFile("selftest.md"))
             {
-                SelfTestReport.WriteMarkdown(file, outcomes, program);
+                InstallationReport.WriteMarkdown(file, outcomes, program, command);
             }
 
             folder.Commit();
@@ -54,13 +63,21 @@ internal static class SelfTestCommand
 
         if (isJson)
         {
-            SelfTestReport.WriteJson(terminal.OutStream, outcomes, program);
+            InstallationReport.WriteJson(terminal.OutStream, outcomes, program, command);
         }
         else
         {
-            SelfTestReport.Print(terminal.Out, outcomes);
+            SelfTestTable.Print(terminal.Out, outcomes);
         }
 
         return outcomes.All(o => o.HasPassed) ? ExitCodes.Done : ExitCodes.NotMet;
+    }
+
+    private static string ShippedSum()
+    {
+        using Stream stream = typeof(App).Assembly.GetManifestResourceStream(BuiltWith)
+            ?? throw new InvalidDataException("the command was built without a set of vectors");
+        using var reader = new StreamReader(stream);
+        return reader.ReadToEnd().Split(' ')[0];
     }
 }

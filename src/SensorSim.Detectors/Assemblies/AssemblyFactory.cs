@@ -2,6 +2,7 @@
 using System.Reflection;
 using SensorSim.Detectors.Choices;
 using SensorSim.Signals.Detectors;
+using SensorSim.Signals.Identity;
 using SensorSim.Signals.Keys;
 
 namespace SensorSim.Detectors.Assemblies;
@@ -33,7 +34,7 @@ public sealed class AssemblyFactory : IDetectorFactory
         using var first = new AssemblyDetector(inner, path, new Dictionary<string, double>());
         (string name, Constants) = Describe(inner);
         ConstantValues.CheckList(path, Constants);
-        Identity = $"{name} sha256:{DetectorFiles.Sha256(path)}";
+        Identity = $"{name} sha256:{Sha256Sum.OfFile(path)}";
     }
 
     /// <inheritdoc/>

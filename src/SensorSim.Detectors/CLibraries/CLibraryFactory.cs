@@ -3,6 +3,7 @@ using System.Collections.Concurrent;
 using System.Runtime.ExceptionServices;
 using SensorSim.Detectors.Choices;
 using SensorSim.Signals.Detectors;
+using SensorSim.Signals.Identity;
 using SensorSim.Signals.Keys;
 
 namespace SensorSim.Detectors.CLibraries;
@@ -47,7 +48,7 @@ public sealed class CLibraryFactory : IDetectorFactory
             _idle.Add(first);
         }
 
-        Identity = $"{_name} sha256:{DetectorFiles.Sha256(path)}";
+        Identity = $"{_name} sha256:{Sha256Sum.OfFile(path)}";
     }
 
     /// <inheritdoc/>

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 using System.Reflection.Metadata;
 using System.Reflection.PortableExecutable;
-using System.Security.Cryptography;
 
 namespace SensorSim.Detectors.Choices;
 
@@ -15,14 +14,6 @@ public static class DetectorFiles
     {
         MustExist(path);
         return IsAssembly(path) ? DetectorAdapter.Assembly : DetectorAdapter.CLibrary;
-    }
-
-    /// <summary>SHA-256 of a file's bytes, in lower-case hexadecimal digits.</summary>
-    /// <param name="path">Path of the file.</param>
-    public static string Sha256(string path)
-    {
-        using FileStream file = File.OpenRead(path);
-        return Convert.ToHexStringLower(SHA256.HashData(file));
     }
 
     /// <summary>Whether a file is a .NET assembly.</summary>

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
-using System.Security.Cryptography;
 using System.Text;
-using SensorSim.Detectors.Choices;
+using SensorSim.Signals.Identity;
 
 namespace SensorSim.Detectors.Programs;
 
@@ -22,10 +21,10 @@ internal static class CommandIdentity
         {
             string path = Path.Combine(folder, command[i]);
             bool isFile = (i > 0 || HasFolder(command[i])) && File.Exists(path);
-            text.Append(isFile ? $"file {DetectorFiles.Sha256(path)}\n" : $"word {command[i]}\n");
+            text.Append(isFile ? $"file {Sha256Sum.OfFile(path)}\n" : $"word {command[i]}\n");
         }
 
-        return Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text.ToString())));
+        return Sha256Sum.Of(text.ToString());
     }
 
     /// <summary>Whether a word names a place and not only a program.</summary>

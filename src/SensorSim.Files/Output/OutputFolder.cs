@@ -86,6 +86,8 @@ public sealed class OutputFolder : IDisposable
     /// <returns>Takes the content; closed by the caller before <see cref="Commit"/>.</returns>
     public Stream CreateFile(string name)
     {
+        // One that is closed need not be watched any more, and would keep its buffer: a set may have thousands of files.
+        _streams.RemoveAll(s => !s.CanWrite);
         var stream = new FileStream(PathOf(name), FileMode.CreateNew, FileAccess.Write, FileShare.Read, 1 << 16);
         _streams.Add(stream);
         return stream;

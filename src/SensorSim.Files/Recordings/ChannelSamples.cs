@@ -5,7 +5,7 @@ using SensorSim.Signals.Streams;
 namespace SensorSim.Files.Recordings;
 
 /// <summary>Reads <c>&lt;channel&gt;.csv</c> of a recording folder, always one row ahead.</summary>
-internal sealed class ChannelSamples : IDisposable
+internal sealed class ChannelSamples : IChannelReader
 {
     private static readonly string[] s_columns = RecordingNames.SamplesHeader.Split(',');
     private readonly CsvTable _table;
@@ -36,7 +36,7 @@ internal sealed class ChannelSamples : IDisposable
         }
     }
 
-    /// <summary>Appends every sample before an index.</summary>
+    /// <inheritdoc/>
     public void Read(ChannelBlock block, long untilIndex)
     {
         while (_hasRow && _index < untilIndex)
@@ -48,6 +48,7 @@ internal sealed class ChannelSamples : IDisposable
         }
     }
 
+    /// <inheritdoc/>
     public void Dispose() => _table.Dispose();
 
     private void Next()

@@ -2,14 +2,14 @@
 namespace SensorSim.Files.VectorSets;
 
 /// <summary>Compares bytes that are made with those of a file, as they come, and keeps the surroundings of the first difference.</summary>
-/// <remarks>The made bytes are written to it. Memory does not grow with the length.</remarks>
+/// <remarks>The made bytes are written to it. Memory does not grow with the length; once it is closed nothing is kept but the surroundings.</remarks>
 public sealed class ByteComparison : ForwardStream
 {
     private const int Around = 4096;
-    private readonly FileStream? _file;
-    private readonly byte[] _theirs = new byte[1 << 14];
-    private readonly byte[] _before = new byte[Around];
     private readonly List<byte> _window = [];
+    private FileStream? _file;
+    private byte[] _theirs = new byte[1 << 14];
+    private byte[] _before = new byte[Around];
     private long _made;
     private long _newlines;
     private int _beforeCount;
@@ -69,6 +69,9 @@ public sealed class ByteComparison : ForwardStream
         }
 
         _file?.Dispose();
+        _file = null;
+        _theirs = [];
+        _before = [];
     }
 
     private void BeginWindow()

@@ -1,12 +1,13 @@
 // SPDX-License-Identifier: MIT
 using System.Buffers.Binary;
+using SensorSim.Files.Recordings;
 using SensorSim.Files.Text;
 using SensorSim.Signals.Streams;
 
 namespace SensorSim.Files.VectorSets;
 
 /// <summary>Reads one raw channel: codes from one file, where they belong from the other.</summary>
-internal sealed class RawChannelReader : IDisposable
+internal sealed class RawChannelReader : IChannelReader
 {
     private static readonly string[] s_columns = SetNames.RunsHeader.Split(',');
 
@@ -42,7 +43,7 @@ internal sealed class RawChannelReader : IDisposable
         }
     }
 
-    /// <summary>Appends every sample before an index.</summary>
+    /// <inheritdoc/>
     public void Read(ChannelBlock block, long untilIndex)
     {
         while (_left > 0 && _next < untilIndex)
@@ -60,6 +61,7 @@ internal sealed class RawChannelReader : IDisposable
         }
     }
 
+    /// <inheritdoc/>
     public void Dispose()
     {
         _runs.Dispose();

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-using System.Security.Cryptography;
 using SensorSim.Files.Text;
+using SensorSim.Signals.Identity;
 
 namespace SensorSim.Files.VectorSets;
 
@@ -35,7 +35,7 @@ public static class SetFolder
     public static string Sha256Of(string path)
     {
         using FileStream file = InputFiles.OpenRead(path);
-        return Convert.ToHexStringLower(SHA256.HashData(file));
+        return Sha256Sum.Of(file);
     }
 
     /// <summary>Reads a small file whole.</summary>

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 using System.Globalization;
-using System.Security.Cryptography;
 using System.Text;
 using System.Text.Json;
 using SensorSim.Detectors.Choices;
 using SensorSim.Scenarios;
 using SensorSim.Scenarios.Reading;
 using SensorSim.Signals.Detectors;
+using SensorSim.Signals.Identity;
 using SensorSim.Studies.Plans;
 
 namespace SensorSim.Studies.Sweeps;
@@ -52,8 +52,8 @@ public sealed record StudyIdentity
         ArgumentNullException.ThrowIfNull(plan);
         ArgumentNullException.ThrowIfNull(factories);
         string runs = Runs(plan, factories);
-        string ofRuns = Hash(runs);
-        return new StudyIdentity(Hash(Streams(plan)), ofRuns, Hash(ofRuns + "\n" + Judged(plan)), [.. factories.Select(f => f.Identity)]);
+        string ofRuns = Sha256Sum.Of(runs);
+        return new StudyIdentity(Sha256Sum.Of(Streams(plan)), ofRuns, Sha256Sum.Of(ofRuns + "\n" + Judged(plan)), [.. factories.Select(f => f.Identity)]);
     }
 
     private static string Runs(StudyPlan plan, IReadOnlyList<IDetectorFactory> factories)
@@ -78,7 +78,7 @@ public sealed record StudyIdentity
     {
         var text = new StringBuilder();
         Line(text, "generator", Text(Scenario.GeneratorVersion));
-        Line(text, "scenario", Hash(plan.Scenario.Text.ReplaceLineEndings("\n")));
+        Line(text, "scenario", Sha256Sum.Of(plan.Scenario.Text.ReplaceLineEndings("\n")));
         foreach (KeyValue own in plan.Scenario.Own)
         {
             Line(text, "own", own.Key.Name, own.Toml);
@@ -126,7 +126,7 @@ public sealed record StudyIdentity
         return text.ToString();
     }
 
-    private static string Calibration(DetectorChoice choice) => choice.Calibration is null ? "" : Hash(JsonSerializer.Serialize(choice.Calibration));
+    private static string Calibration(DetectorChoice choice) => choice.Calibration is null ? "" : Sha256Sum.Of(JsonSerializer.Serialize(choice.Calibration));
 
     private static void Line(StringBuilder text, string name, params string[] fields)
     {
@@ -142,5 +142,4 @@ public sealed record StudyIdentity
 
     private static string Text(IFormattable value) => ValueText.Of(value);
 
-    private static string Hash(string text) => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text)));
 }

@@ -152,6 +152,30 @@ public sealed class MarkWindowTests
         Assert.That(Judge.Case(planned, rows, [mark with { TimeNs = mark.TimeNs + offNs }]).Single().Outcome, Is.EqualTo(expected));
     }
 
+    // Feet of any channel: both lights mark each pulse, and neither is one too many. A second mark of one of them is, and so is each between the windows.
+    [TestCase("", 2, 0)]
+    [TestCase("infrared", 2, 0)]
+    [TestCase("", 2, 1, 10.05, "red")]
+    [TestCase("infrared", 2, 0, 10.05, "red")]
+    [TestCase("", 2, 1, 10.05, "infrared")]
+    [TestCase("", 2, 1, 10.5, "red")]
+    public void Judge_AnyChannel_CountsEachChannelOnce(string channel, int found, int extra, double moreAtS = 0, string moreOf = "")
+    {
+        PlannedCase planned = TestCases.Case(TestCases.Requirement("F", "pulse_foot_tangent", "marks", "sensitivity_min = 1\npositive_predictivity_min = 1\n", channel), 20);
+        ChannelName[] lights = [ChannelName.Infrared, ChannelName.Red];
+        IEnumerable<TruthEvent> feet = lights.SelectMany(l => new[] { 10, 11 }.Select(t => TestCases.Beat(t, t) with { Channel = l, Kind = MarkKind.PulseFootTangent }));
+        IReadOnlyList<AcceptanceRow> rows = AcceptanceWindows.Of(planned, feet, TestCases.Acquisition(20));
+        List<SensorSim.Files.Rows.DetectionRow> marks = [.. lights.SelectMany(l => new[] { 10, 11 }.Select(t => TestCases.Mark(MarkKind.PulseFootTangent, t, channel: l)))];
+        if (moreOf.Length > 0)
+        {
+            marks.Add(TestCases.Mark(MarkKind.PulseFootTangent, moreAtS, channel: moreOf == "red" ? ChannelName.Red : ChannelName.Infrared));
+        }
+
+        RequirementVerdict verdict = Judge.Case(planned, rows, marks).Single();
+        Assert.That(verdict.Figures.Take(3).Select(f => f.Value), Is.EqualTo(new double?[] { 2, found, extra }));
+        Assert.That(verdict.FirstFaultNs, Is.EqualTo(extra == 0 ? null : (long?)(long)(moreAtS * 1000) * Ms));
+    }
+
     // Without an event the one thing to hold against is the marks that should not be; without that there is nothing.
     [Test]
     public void Judge_NoEvent_LeavesTheExtraMarks()

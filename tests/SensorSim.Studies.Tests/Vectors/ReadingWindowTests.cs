@@ -131,6 +131,37 @@ public sealed class ReadingWindowTests
             Enumerable.Range(5, 33).Select(i => TestCases.Mark(MarkKind.HeartRateBpm, i, i < 16 ? 60 : 120)).Where(m => m.TimeNs < 16_000 * Ms || m.TimeNs >= 17_000 * Ms);
     }
 
+    // The heart stands still from 9 to 17 s, and the plan withholds from 9.5 s on: up to then, and as long as a rate may stand, it is the last one, 60, or
+    // none. That none stands longer is what the rule withheld asks. A stretch that is unusable says the same.
+    [TestCase("withhold_s = [[9.5, 17]]", 0.0)]
+    [TestCase("", 9.5)]
+    public void Of_Standstill_AllowsTheLastRateAlone(string withheld, double offFromS)
+    {
+        PlannedCase planned = TestCases.Case(TestCases.Requirement("H", "heart_rate_bpm", "readings", "error_max = 5\nbeats_max = 4\n", "ecg"), 30, more: withheld);
+        IReadOnlyList<AcceptanceRow> rows = AcceptanceWindows.Of(
+            planned,
+            Enumerable.Range(0, 30).Where(i => i is < 10 or >= 17).Select(i => TestCases.Beat(i, i)),
+            offFromS > 0 ? TestCases.Acquisition(30, 0, ("unusable_lead_off", offFromS, 17)) : TestCases.Acquisition(30));
+
+        Assert.That(rows.Where(r => r.BeginNs < 16_900 * Ms && r.EndNs >= 9500 * Ms).Select(r => (r.BeginNs, r.EndNs + 1, r.Low, r.High)), Is.EqualTo(new[] { (9500 * Ms, 16_925 * Ms, 55.0, 65.0) }));
+        foreach (double at in new[] { 9.6, 12, 14.3, 16.9 })
+        {
+            Assert.That(Judge.Case(planned, rows, [TestCases.Mark(MarkKind.HeartRateBpm, at, 250)]).Single().Sentence, Does.Contain("0 of 1 readings right; first wrong at"), $"at {at} s");
+            Assert.That(Judge.Case(planned, rows, [TestCases.Mark(MarkKind.HeartRateBpm, at, 60)]).Single().Outcome, Is.EqualTo(RequirementOutcome.Met), $"at {at} s");
+        }
+    }
+
+    // A beat that may or may not count comes in the middle: what is right from then on is not known, so nothing is held against what stood before.
+    [Test]
+    public void Of_StandstillUpToAnOptionalBeat_EndsThere()
+    {
+        PlannedCase planned = TestCases.Case(TestCases.Requirement("H", "heart_rate_bpm", "readings", "error_max = 5\nbeats_max = 4\n", "ecg"), 30, more: "withhold_s = [[9.5, 20]]");
+        IReadOnlyList<AcceptanceRow> rows = AcceptanceWindows.Of(
+            planned, Enumerable.Range(0, 13).Select(i => TestCases.Beat(i, i, i == 11 ? TruthFlags.Optional : TruthFlags.None)), TestCases.Acquisition(30));
+
+        Assert.That(rows.Max(r => r.EndNs) + 1, Is.EqualTo(10_925 * Ms));
+    }
+
     // 9999 in the lead-in, where no value is judged, and a reading without a value: neither is a reading that was given.
     [TestCase(9999.0)]
     [TestCase(double.NaN)]

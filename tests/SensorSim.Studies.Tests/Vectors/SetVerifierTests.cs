@@ -114,6 +114,34 @@ public sealed class SetVerifierTests
         Assert.That(() => VectorSet.Open(bench["set"]), Throws.TypeOf<InputFileException>());
     }
 
+    // A file of the wrong size is damaged whatever it holds: it is told at once, not after its bytes were summed. Nor is what the manifest does not list.
+    [Test]
+    public void Files_of_the_wrong_size_are_not_summed()
+    {
+        using var bench = new SetBench();
+        bench.Make("set");
+        long picture = new FileInfo(bench["set/lost/picture.png"]).Length;
+        Grow(bench["set/lost/picture.png"]);
+        Grow(bench["set/rest/ecg.i32"]);
+        Grow(bench["set/notes.bin"]);
+
+        SetOnDisk disk = SetOnDisk.Read(bench["set"]);
+        Assert.That(disk.Summed, Does.Contain("rest/picture.png").And.Contain("rest/truth.csv"));
+        Assert.That(disk.Summed.Intersect(["lost/picture.png", "rest/ecg.i32", "notes.bin"]), Is.Empty);
+        Assert.That(() => VectorSet.Open(bench["set"]), Throws.TypeOf<InputFileException>().With.Message.Contains("its size or its SHA-256"));
+        SetVerification verified = bench.Verify("set");
+        Assert.That(verified.Findings.Select(f => f.Path), Is.EquivalentTo(new[] { "lost/picture.png", "rest/ecg.i32", "notes.bin" }));
+        Assert.That(verified.Findings.Single(f => f.Path == "lost/picture.png").Sentence, Is.EqualTo($"it has {1L << 30} bytes instead of {picture}"));
+        Assert.That(verified.Findings.Single(f => f.Path == "rest/ecg.i32").Sentence, Does.Contain($", and it has {1L << 30} bytes instead of "));
+
+        // A gigabyte of nothing: it takes no room on the disk.
+        static void Grow(string path)
+        {
+            using FileStream file = File.OpenWrite(path);
+            file.SetLength(1 << 30);
+        }
+    }
+
     [Test]
     public void Sums_that_were_forged_do_not_help()
     {

@@ -66,13 +66,19 @@ internal sealed class CaseTime
     }
 
     /// <summary>Stretches in which answers of a kind are scored.</summary>
-    public List<Stretch> Scored(MarkKind kind, ChannelName? channel) => Stretches.Without(Asked(kind, channel), Unusable(kind, channel));
+    public List<Stretch> Scored(MarkKind kind, ChannelName? channel) => Stretches.Without(Span(kind, channel), Unscored(kind, channel));
 
-    /// <summary>Unusable stretches between lead-in and last second, less what the plan withholds.</summary>
-    public List<Stretch> UnusableAsked(MarkKind kind, ChannelName? channel) => Stretches.Both(Asked(kind, channel), Unusable(kind, channel));
+    /// <summary>Stretches between lead-in and last second in which nothing need be given: unusable, or withheld by the plan.</summary>
+    public List<Stretch> Silent(MarkKind kind, ChannelName? channel) => Stretches.Both(Span(kind, channel), Unscored(kind, channel));
 
-    // From the lead-in to the last second, less what the plan withholds.
-    private List<Stretch> Asked(MarkKind kind, ChannelName? channel)
+    private List<Stretch> Unscored(MarkKind kind, ChannelName? channel)
+    {
+        ChannelDelay clock = ClockChannel(kind, channel) is ChannelName own ? ClockOf(own) : default;
+        return Stretches.Joined(Unusable(kind, channel).Concat(Withheld.Select(w => new Stretch(clock.BodyNs(w.BeginNs), clock.BodyNs(w.EndNs)))));
+    }
+
+    // From the lead-in to the last second.
+    private List<Stretch> Span(MarkKind kind, ChannelName? channel)
     {
         List<ChannelName> needed = Needed(kind, channel, out bool isAnyEnough);
         var spans = needed.Select(c => ScoredOf(ClockOf(c))).ToList();
@@ -83,9 +89,7 @@ internal sealed class CaseTime
 
         var span = new Stretch(
             isAnyEnough ? spans.Min(s => s.BeginNs) : spans.Max(s => s.BeginNs), isAnyEnough ? spans.Max(s => s.EndNs) : spans.Min(s => s.EndNs));
-        ChannelDelay clock = ClockOf(needed[0]);
-        var withheld = Withheld.Select(w => new Stretch(clock.BodyNs(w.BeginNs), clock.BodyNs(w.EndNs))).ToList();
-        return span.LengthNs <= 0 ? [] : Stretches.Without([span], Stretches.Joined(withheld));
+        return span.LengthNs <= 0 ? [] : [span];
     }
 
     /// <summary>The channel whose clock answers of a kind are given in.</summary>

@@ -30,7 +30,7 @@ internal static class ReadingRows
             [.. time.Scored(requirement.Kind, requirement.Channel).Select(s => new Stretch(clock.DeviceNs(s.BeginNs), clock.DeviceNs(s.EndNs)))],
             [RequirementPart.Of(requirement)]);
         IReadOnlyList<Known> known = requirement.Low is double low && requirement.High is double high
-            ? [new Known(new Stretch(0, long.MaxValue / 4), low, high, -1)]
+            ? [new Known(new Stretch(0, long.MaxValue / 4), long.MaxValue / 4, low, high, -1)]
             : requirement.ErrorMax is not null || requirement.ErrorPercentMax is not null ? Of(requirement, truth, clock) : [];
         List<AcceptanceRow> within = [.. known.SelectMany(k => Stretches.Both([k.Span], usable).Select(s => Row(requirement, s, k)))];
         foreach (AcceptanceRow row in within)
@@ -40,10 +40,10 @@ internal static class ReadingRows
 
         if (requirement.Low is null && within.Count > 0)
         {
-            List<Stretch> unusable = Stretches.Both(
-                [.. time.UnusableAsked(requirement.Kind, requirement.Channel).Select(s => new Stretch(clock.DeviceNs(s.BeginNs), clock.DeviceNs(s.EndNs)))],
+            List<Stretch> silent = Stretches.Both(
+                [.. time.Silent(requirement.Kind, requirement.Channel).Select(s => new Stretch(clock.DeviceNs(s.BeginNs), clock.DeviceNs(s.EndNs)))],
                 [RequirementPart.Of(requirement)]);
-            foreach (AcceptanceRow row in unusable.SelectMany(s => Standing(requirement, known, s)))
+            foreach (AcceptanceRow row in silent.SelectMany(s => Standing(requirement, known, s)))
             {
                 yield return row;
             }
@@ -75,10 +75,10 @@ internal static class ReadingRows
             if (series.TryRange(i, out double low, out double high))
             {
                 long at = clock.DeviceNs(series.Beats[i].TimeNs);
-                long end = at + LongestPauseNs;
-                var span = new Stretch(at - MarginNs, i + 1 < series.Beats.Count ? Math.Min(end, clock.DeviceNs(series.Beats[i + 1].TimeNs) - MarginNs) : end);
+                long next = i + 1 < series.Beats.Count ? clock.DeviceNs(series.Beats[i + 1].TimeNs) - MarginNs : long.MaxValue / 4;
                 known.Add(new Known(
-                    span,
+                    new Stretch(at - MarginNs, Math.Min(at + LongestPauseNs, next)),
+                    next,
                     Math.Floor((low - Tolerance(requirement, low)) * Thousandths) / Thousandths,
                     Math.Ceiling((high + Tolerance(requirement, high)) * Thousandths) / Thousandths,
                     series.Beats[i].BeatId));
@@ -88,17 +88,17 @@ internal static class ReadingRows
         return known;
     }
 
-    // In a stretch that is unusable nothing need be given, and a reading of before may still stand for a while; whatever is shown must be what was right
-    // at some time since the stretch began.
-    private static IEnumerable<AcceptanceRow> Standing(PlannedRequirement requirement, IReadOnlyList<Known> known, Stretch unusable)
+    // In a stretch that is unusable or withheld nothing need be given, and a reading of before may still stand for a while; whatever is shown must be what was
+    // right at some time since the stretch began. Where no beat comes any more that is what the last one left.
+    private static IEnumerable<AcceptanceRow> Standing(PlannedRequirement requirement, IReadOnlyList<Known> known, Stretch silent)
     {
         double low = double.PositiveInfinity;
         double high = double.NegativeInfinity;
-        for (int i = FirstAfter(known, unusable.BeginNs); i < known.Count && known[i].Span.BeginNs < unusable.EndNs; i++)
+        for (int i = FirstAfter(known, silent.BeginNs); i < known.Count && known[i].Span.BeginNs < silent.EndNs; i++)
         {
             low = Math.Min(low, known[i].Low);
             high = Math.Max(high, known[i].High);
-            foreach (Stretch part in Stretches.Both([known[i].Span], [unusable]))
+            foreach (Stretch part in Stretches.Both([known[i].Span with { EndNs = known[i].NextNs }], [silent]))
             {
                 yield return Row(requirement, part, known[i] with { Low = low, High = high });
             }
@@ -160,5 +160,6 @@ internal static class ReadingRows
         }
     }
 
-    private readonly record struct Known(Stretch Span, double Low, double High, long BeatId);
+    // From a beat on, as long as there is something to read; and when the next beat comes.
+    private readonly record struct Known(Stretch Span, long NextNs, double Low, double High, long BeatId);
 }

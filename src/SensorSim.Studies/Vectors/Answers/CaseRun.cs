@@ -3,6 +3,7 @@ using SensorSim.Files.Rows;
 using SensorSim.Files.VectorSets;
 using SensorSim.Scenarios.VectorPlans;
 using SensorSim.Signals.Detectors;
+using SensorSim.Signals.Identity;
 using SensorSim.Signals.Marks;
 using SensorSim.Signals.Streams;
 using SensorSim.Studies.Running;
@@ -32,7 +33,7 @@ public sealed record CaseRun(CaseFile Answers, RunOutcome Outcome)
 
         // Through the file's own text, so that a run and its file are judged alike.
         using var reader = new AnswerCsvReader(new MemoryStream(written), planned.Name);
-        return new CaseRun(new CaseFile(outcome.DetectorName, reader.Columns, [.. reader.ReadAll()]) { Sha256 = SetSums.Of(written) }, outcome);
+        return new CaseRun(new CaseFile(outcome.DetectorName, reader.Columns, [.. reader.ReadAll()]) { Sha256 = Sha256Sum.Of(written) }, outcome);
     }
 
     private sealed class MarkSink : IRunSink, IDisposable

@@ -8,7 +8,8 @@ namespace SensorSim.Studies.Vectors.Judging;
 /// <summary>Judges the rules marks and prompt.</summary>
 internal static class MarkJudge
 {
-    /// <summary>Found: windows with a mark. Extra: further marks of a window, and marks between windows.</summary>
+    /// <summary>Found: windows with a mark. Extra: further marks of a channel in a window, and marks between windows.</summary>
+    /// <remarks>Where any channel may answer, two lights that both show a pulse both mark it: neither is one too many.</remarks>
     public static Finding Judge(PlannedRequirement requirement, IReadOnlyList<AcceptanceRow> rows, CaseAnswers answers)
     {
         IReadOnlyList<Answer> marks = answers.Of(requirement.Kind, requirement.Channel);
@@ -20,18 +21,26 @@ internal static class MarkJudge
         foreach (AcceptanceRow row in rows)
         {
             (int first, int after) = CaseAnswers.Between(marks, row.BeginNs, row.EndNs);
-            int inside = after - first;
-            int right = row.Rule == AcceptanceRule.One ? 1 : 0;
-            events += right;
-            found += Math.Min(inside, right);
-            extra += Math.Max(0, inside - right);
-            if (inside < right)
+            bool isEvent = row.Rule == AcceptanceRule.One;
+            long seen = 0;
+            for (int i = first; i < after; i++)
+            {
+                long channel = 1L << (int)marks[i].Channel;
+                if (isEvent && (seen & channel) == 0)
+                {
+                    seen |= channel;
+                    continue;
+                }
+
+                extra++;
+                firstExtra = Finding.Earlier(firstExtra, marks[i].TimeNs);
+            }
+
+            events += isEvent ? 1 : 0;
+            found += seen != 0 ? 1 : 0;
+            if (isEvent && seen == 0)
             {
                 firstMissed ??= row.BeginNs + ((row.EndNs - row.BeginNs) / 2);
-            }
-            else if (inside > right)
-            {
-                firstExtra = Finding.Earlier(firstExtra, marks[first + right].TimeNs);
             }
         }
 

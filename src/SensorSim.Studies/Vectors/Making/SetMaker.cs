@@ -6,6 +6,7 @@ using SensorSim.Files.Output;
 using SensorSim.Files.VectorSets;
 using SensorSim.Scenarios;
 using SensorSim.Scenarios.VectorPlans;
+using SensorSim.Signals.Identity;
 using SensorSim.Studies.Vectors.Sets;
 
 namespace SensorSim.Studies.Vectors.Making;
@@ -51,7 +52,7 @@ public static class SetMaker
 
         using (Stream stream = folder.CreateFile(SetNames.Sidecar))
         {
-            stream.Write(SetManifestWriter.Sidecar(SetSums.Of(manifest)));
+            stream.Write(SetManifestWriter.Sidecar(Sha256Sum.Of(manifest)));
         }
 
         return made;

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
-using System.Security.Cryptography;
 using System.Text;
 using SensorSim.Files.Output;
 using SensorSim.Files.VectorSets;
+using SensorSim.Signals.Identity;
 using SensorSim.Signals.Streams;
 using SensorSim.Studies.Running;
 using SensorSim.Studies.Vectors.Sets;
@@ -63,6 +63,6 @@ public static class StimulusMaker
             lines.Append(sumOf(name)).Append("  ").Append(name).Append('\n');
         }
 
-        return Convert.ToHexStringLower(SHA256.HashData(Encoding.ASCII.GetBytes(lines.ToString())));
+        return Sha256Sum.Of(lines.ToString());
     }
 }

@@ -3,6 +3,7 @@ using SensorSim.Files;
 using SensorSim.Files.Rows;
 using SensorSim.Files.VectorSets;
 using SensorSim.Scenarios.VectorPlans;
+using SensorSim.Signals.Identity;
 using SensorSim.Studies.Sweeps;
 using SensorSim.Studies.Vectors.Answers;
 using SensorSim.Studies.Vectors.Judging;
@@ -28,7 +29,7 @@ public static class SetComparer
         return new SetComparison
         {
             Title = set.Manifest.Title,
-            ManifestSha256 = SetSums.Of(File.ReadAllBytes(Path.Combine(set.Folder, SetNames.Manifest))),
+            ManifestSha256 = Sha256Sum.OfFile(Path.Combine(set.Folder, SetNames.Manifest)),
             GeneratorVersion = set.Manifest.GeneratorVersion,
             Answers = answers,
             ProgramVersion = StudyIdentity.ProgramVersion,

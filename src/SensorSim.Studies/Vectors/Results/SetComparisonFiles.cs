@@ -4,6 +4,7 @@ using System.Text;
 using SensorSim.Files.JUnit;
 using SensorSim.Files.Output;
 using SensorSim.Files.Trx;
+using SensorSim.Signals.Identity;
 using SensorSim.Studies.Vectors.Judging;
 using SensorSim.Studies.Vectors.Sets;
 
@@ -60,7 +61,7 @@ public static class SetComparisonFiles
             using var kept = new MemoryStream();
             write(kept);
             byte[] bytes = kept.ToArray();
-            sums.Add((name, SetSums.Of(bytes)));
+            sums.Add((name, Sha256Sum.Of(bytes)));
             using Stream file = folder.CreateFile(name);
             file.Write(bytes);
         }

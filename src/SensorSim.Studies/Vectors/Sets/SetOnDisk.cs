@@ -1,20 +1,26 @@
 // SPDX-License-Identifier: MIT
+using System.Collections.Concurrent;
 using SensorSim.Files;
 using SensorSim.Files.VectorSets;
+using SensorSim.Signals.Identity;
 
 namespace SensorSim.Studies.Vectors.Sets;
 
-/// <summary>A set as it lies on the disk: its files with their sums, its manifest as far as it can be read, and the sum beside it.</summary>
+/// <summary>A set as it lies on the disk: its files, their sums, its manifest as far as it can be read, and the sum beside it.</summary>
+/// <remarks>A sum is made when it is asked for, and only of a file of the right size: a file of the wrong one, however large, costs nothing.</remarks>
 internal sealed class SetOnDisk
 {
-    private static readonly string s_emptySum = SetSums.Of([]);
+    // A picture of some signals has some hundred kilobytes; no manifest need say of it how large it is.
+    private const long LargestPicture = 1 << 26;
 
-    private SetOnDisk(string folder, IReadOnlyDictionary<string, FoundFile> files, IReadOnlyDictionary<string, string> sums, IReadOnlyDictionary<string, string> unreadable)
+    private static readonly string s_emptySum = Sha256Sum.Of([]);
+
+    private readonly ConcurrentDictionary<string, (string? Sum, string Fault)> _sums = new(StringComparer.Ordinal);
+
+    private SetOnDisk(string folder, IReadOnlyDictionary<string, FoundFile> files)
     {
         Folder = folder;
         Files = files;
-        Sums = sums;
-        Unreadable = unreadable;
     }
 
     /// <summary>Path of the folder.</summary>
@@ -23,11 +29,8 @@ internal sealed class SetOnDisk
     /// <summary>Every file, by its path.</summary>
     public IReadOnlyDictionary<string, FoundFile> Files { get; }
 
-    /// <summary>SHA-256 of every file that could be read.</summary>
-    public IReadOnlyDictionary<string, string> Sums { get; }
-
-    /// <summary>Files that could not be read, with the reason.</summary>
-    public IReadOnlyDictionary<string, string> Unreadable { get; }
+    /// <summary>Files of which a sum was asked for so far.</summary>
+    public IEnumerable<string> Summed => _sums.Keys;
 
     /// <summary>Bytes of the manifest; null when there is none.</summary>
     public byte[]? ManifestBytes { get; private set; }
@@ -42,7 +45,7 @@ internal sealed class SetOnDisk
     public byte[]? SidecarBytes { get; private set; }
 
     /// <summary>Whether the sum beside the manifest is the manifest's.</summary>
-    public bool IsPaired => ManifestBytes is not null && SidecarBytes is not null && SidecarBytes.AsSpan().SequenceEqual(SetManifestWriter.Sidecar(SetSums.Of(ManifestBytes)));
+    public bool IsPaired => ManifestBytes is not null && SidecarBytes is not null && SidecarBytes.AsSpan().SequenceEqual(SetManifestWriter.Sidecar(Sha256Sum.Of(ManifestBytes)));
 
     /// <summary>Reads a set.</summary>
     /// <param name="folder">Its folder.</param>
@@ -55,27 +58,11 @@ internal sealed class SetOnDisk
             throw new InputFileException(folder, 0, 0, $"holds no {SetNames.Manifest}; give the folder of a vector set.");
         }
 
-        var sums = new string?[found.Count];
-        var faults = new string?[found.Count];
-        Parallel.For(0, found.Count, i =>
-        {
-            try
-            {
-                // Pipes and devices show no size; opening one might wait without end.
-                sums[i] = found[i].Bytes == 0 ? s_emptySum : SetFolder.Sha256Of(Path.Combine(folder, found[i].Path));
-            }
-            catch (Exception e) when (e is InputFileException or IOException)
-            {
-                faults[i] = e.Message;
-            }
-        });
-        int[] all = [.. Enumerable.Range(0, found.Count)];
-        var disk = new SetOnDisk(
-            folder,
-            found.ToDictionary(f => f.Path, StringComparer.Ordinal),
-            all.Where(i => sums[i] is not null).ToDictionary(i => found[i].Path, i => sums[i]!, StringComparer.Ordinal),
-            all.Where(i => faults[i] is not null).ToDictionary(i => found[i].Path, i => faults[i]!, StringComparer.Ordinal));
+        var disk = new SetOnDisk(folder, found.ToDictionary(f => f.Path, StringComparer.Ordinal));
         disk.ReadManifest();
+
+        // Every core at once, ahead of those who ask.
+        Parallel.ForEach(disk.Manifest?.Files ?? [], file => disk.IsWhole(file));
         return disk;
     }
 
@@ -86,7 +73,49 @@ internal sealed class SetOnDisk
     /// <summary>Whether a file is there with a size and a sum.</summary>
     /// <param name="file">What the manifest says of it.</param>
     public bool IsWhole(ManifestFile file) =>
-        Files.TryGetValue(file.Path, out FoundFile? found) && found.Bytes == file.Bytes && Sums.TryGetValue(file.Path, out string? sum) && sum == file.Sha256;
+        Files.TryGetValue(file.Path, out FoundFile? found) && found.Bytes == file.Bytes && SumOf(file.Path).Sum == file.Sha256;
+
+    /// <summary>Why a file cannot be read; empty when it can.</summary>
+    /// <param name="path">Path in the set.</param>
+    public string FaultOf(string path)
+    {
+        if (_sums.TryGetValue(path, out (string? Sum, string Fault) known))
+        {
+            return known.Fault;
+        }
+
+        try
+        {
+            if (Files[path].Bytes > 0)
+            {
+                File.OpenHandle(FullPath(path)).Dispose();
+            }
+
+            return "";
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            return e.Message;
+        }
+    }
+
+    /// <summary>A picture as it lies there; null when it is not there, cannot be read or is too large for one.</summary>
+    /// <param name="path">Path in the set.</param>
+    public ManifestFile? Picture(string path) =>
+        Files.TryGetValue(path, out FoundFile? found) && found.Bytes <= LargestPicture && SumOf(path).Sum is string sum ? new ManifestFile(path, found.Bytes, sum) : null;
+
+    private (string? Sum, string Fault) SumOf(string path) => _sums.GetOrAdd(path, own =>
+    {
+        try
+        {
+            // Pipes and devices show no size; opening one might wait without end.
+            return (Files[own].Bytes == 0 ? s_emptySum : SetFolder.Sha256Of(FullPath(own)), "");
+        }
+        catch (Exception e) when (e is InputFileException or IOException)
+        {
+            return (null, e.Message);
+        }
+    });
 
     private void ReadManifest()
     {

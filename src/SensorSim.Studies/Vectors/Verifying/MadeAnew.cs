@@ -92,7 +92,7 @@ internal sealed class MadeAnew
         SetPlan plan = SetPlan.FromSet(_disk.Folder, _disk.Manifest!.PlanPlace);
         var files = new SetFiles(path =>
         {
-            bool isThere = _disk.Files.TryGetValue(path, out FoundFile? found) && found.Bytes > 0 && _disk.Sums.ContainsKey(path);
+            bool isThere = _disk.Files.TryGetValue(path, out FoundFile? found) && found.Bytes > 0 && _disk.FaultOf(path).Length == 0;
             return _compared[path] = new ByteComparison(isThere ? _disk.FullPath(path) : null);
         });
         Set = SetMaker.Make(plan, files, draw: null, cancellation);

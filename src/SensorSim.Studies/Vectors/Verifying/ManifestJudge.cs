@@ -2,6 +2,7 @@
 using System.Buffers;
 using System.Text;
 using SensorSim.Files.VectorSets;
+using SensorSim.Signals.Identity;
 using SensorSim.Studies.Vectors.Sets;
 
 namespace SensorSim.Studies.Vectors.Verifying;
@@ -43,13 +44,13 @@ internal static class ManifestJudge
             return (disk.Manifest, [Sidecar()]);
         }
 
-        if (rebuiltBytes is not null && SetManifestWriter.Sidecar(SetSums.Of(rebuiltBytes)).AsSpan().SequenceEqual(sidecar))
+        if (rebuiltBytes is not null && SetManifestWriter.Sidecar(Sha256Sum.Of(rebuiltBytes)).AsSpan().SequenceEqual(sidecar))
         {
             FirstDifference where = Difference(bytes, rebuilt!);
             return (rebuilt, [new SetFinding(SetNames.Manifest, FindingKind.Damaged, where.Sentence) { Difference = where }]);
         }
 
-        byte[] right = SetManifestWriter.Sidecar(SetSums.Of(bytes));
+        byte[] right = SetManifestWriter.Sidecar(Sha256Sum.Of(bytes));
         bool isSidecar = sidecar.Length != right.Length || !IsSum(sidecar) || right.Zip(sidecar).Count(p => p.First != p.Second) <= FewDigits;
         return isSidecar
             ? (disk.Manifest ?? rebuilt, [Sidecar()])

@@ -53,7 +53,7 @@ public static class SetVerifier
         }
 
         IEnumerable<ManifestFile> pictures = made.Cases.Select(c => $"{c.Case.Name}/{SetNames.Picture}")
-            .Where(disk.Sums.ContainsKey).Select(p => new ManifestFile(p, disk.Files[p].Bytes, disk.Sums[p]));
+            .Select(disk.Picture).OfType<ManifestFile>();
         return made.Manifest with { Files = [.. made.Manifest.Files.Concat(pictures).OrderBy(f => f.Path, StringComparer.Ordinal)] };
     }
 
@@ -64,17 +64,19 @@ public static class SetVerifier
             return new SetFinding(file.Path, FindingKind.Missing, "the manifest lists it, and it is not there");
         }
 
-        if (disk.Unreadable.TryGetValue(file.Path, out string? fault))
+        bool isWhole = disk.IsWhole(file);
+        if (disk.FaultOf(file.Path) is { Length: > 0 } fault)
         {
             return new SetFinding(file.Path, FindingKind.Damaged, $"cannot be read: {fault}");
         }
 
         bool isMade = anew.Files.TryGetValue(file.Path, out ManifestFile? made) && !(hasOtherDetector && IsOfDetector(file.Path));
-        if (!disk.IsWhole(file))
+        if (!isWhole)
         {
             FirstDifference? where = isMade && made!.Sha256 == file.Sha256 ? anew.DifferenceIn(file.Path) : null;
-            string size = found.Bytes == file.Bytes ? "" : FormattableString.Invariant($", and it has {found.Bytes} bytes instead of {file.Bytes}");
-            return new SetFinding(file.Path, FindingKind.Damaged, where is null ? $"its SHA-256 is not the manifest's{size}" : where.Sentence + size) { Difference = where };
+            string size = found.Bytes == file.Bytes ? "" : FormattableString.Invariant($"it has {found.Bytes} bytes instead of {file.Bytes}");
+            string what = where is null ? (size.Length > 0 ? size : "its SHA-256 is not the manifest's") : where.Sentence + (size.Length > 0 ? $", and {size}" : "");
+            return new SetFinding(file.Path, FindingKind.Damaged, what) { Difference = where };
         }
 
         if (isMade && made!.Sha256 != file.Sha256)

@@ -4,7 +4,7 @@ using System.Security.Cryptography;
 using System.Text;
 using SensorSim.Signals.Randomness;
 
-namespace SensorSim.Cli.SelfTests;
+namespace SensorSim.Studies.Installation;
 
 /// <summary>Published answers of what everything else stands on: the keyed draws, and the sums by which files are compared.</summary>
 internal static class KnownAnswers

@@ -4,16 +4,18 @@ using System.Globalization;
 using SensorSim.Links.Bluetooth;
 using SensorSim.Links.Frames;
 
-namespace SensorSim.Cli.SelfTests;
+namespace SensorSim.Links.SelfChecks;
 
 /// <summary>The examples in the folder <c>codecs</c> of a vector set against the codecs of the program, both ways where there are two.</summary>
-internal static class CodecExamples
+/// <remarks>Each check says how much it looked at, and throws with the first thing that is wrong.</remarks>
+public static class CodecExamples
 {
     private const int Name = 0;
 
     /// <summary>Checks of bytes: <c>crc32c.csv</c>.</summary>
     /// <param name="folder">Folder of the tables.</param>
-    public static CheckFinding Checks(string folder)
+    /// <exception cref="InvalidDataException">A codec and its examples differ, or a table is none.</exception>
+    public static string Checks(string folder)
     {
         ExampleTable table = ExampleTable.Read(Path.Combine(folder, "crc32c.csv"), "name,input_hex,output_hex,source");
         for (int row = 0; row < table.Rows.Count; row++)
@@ -22,7 +24,7 @@ internal static class CodecExamples
             BinaryPrimitives.WriteUInt32LittleEndian(made, Crc32C.Of(table.Bytes(row, 1)));
             if (!made.AsSpan().SequenceEqual(table.Bytes(row, 2)))
             {
-                return Unlike(table, row, made, 2);
+                throw Unlike(table, row, made, 2);
             }
         }
 
@@ -31,7 +33,8 @@ internal static class CodecExamples
 
     /// <summary>Bytes without 00: <c>cobs.csv</c>, and what must be refused: <c>cobs-damaged.csv</c>.</summary>
     /// <param name="folder">Folder of the tables.</param>
-    public static CheckFinding Framing(string folder)
+    /// <exception cref="InvalidDataException">A codec and its examples differ, or a table is none.</exception>
+    public static string Framing(string folder)
     {
         ExampleTable table = ExampleTable.Read(Path.Combine(folder, "cobs.csv"), "name,input_hex,output_hex,source");
         for (int row = 0; row < table.Rows.Count; row++)
@@ -42,13 +45,13 @@ internal static class CodecExamples
             byte[] made = room[..Cobs.Encode(input, room)];
             if (!made.AsSpan().SequenceEqual(expected))
             {
-                return Unlike(table, row, made, 2);
+                throw Unlike(table, row, made, 2);
             }
 
             byte[] back = new byte[expected.Length];
             if (!Cobs.TryDecode(expected, back, out int length) || !back.AsSpan(0, length).SequenceEqual(input))
             {
-                return CheckFinding.Failed($"{Place(table, row)}: does not decode to the input");
+                throw new InvalidDataException($"{Place(table, row)}: does not decode to the input");
             }
         }
 
@@ -58,16 +61,17 @@ internal static class CodecExamples
             byte[] input = damaged.Bytes(row, 1);
             if (Cobs.TryDecode(input, new byte[input.Length + 1], out _))
             {
-                return CheckFinding.Failed($"{Place(damaged, row)}: was taken for sound");
+                throw new InvalidDataException($"{Place(damaged, row)}: was taken for sound");
             }
         }
 
-        return CheckFinding.Passed($"{table.Rows.Count} examples both ways, {damaged.Rows.Count} damaged ones refused");
+        return $"{table.Rows.Count} examples both ways, {damaged.Rows.Count} damaged ones refused";
     }
 
     /// <summary>Numbers of 16 bits: <c>sfloat.csv</c>.</summary>
     /// <param name="folder">Folder of the tables.</param>
-    public static CheckFinding Numbers(string folder)
+    /// <exception cref="InvalidDataException">A codec and its examples differ, or a table is none.</exception>
+    public static string Numbers(string folder)
     {
         ExampleTable table = ExampleTable.Read(Path.Combine(folder, "sfloat.csv"), "name,value,exponent,output_hex,source");
         for (int row = 0; row < table.Rows.Count; row++)
@@ -80,7 +84,7 @@ internal static class CodecExamples
             {
                 byte[] shown = new byte[sizeof(ushort)];
                 BinaryPrimitives.WriteUInt16LittleEndian(shown, made.Raw);
-                return Unlike(table, row, shown, 3);
+                throw Unlike(table, row, shown, 3);
             }
 
             // Back: special words have no thousandths; the others are at most half a step of their own resolution away.
@@ -90,7 +94,7 @@ internal static class CodecExamples
                 : isNumber && Math.Abs(milli - (table.Exact(row, 1) * 1000)) <= HalfAStep(expected.Exponent);
             if (!isRight)
             {
-                return CheckFinding.Failed(string.Create(CultureInfo.InvariantCulture, $"{Place(table, row)}: reads as {expected.Value}"));
+                throw new InvalidDataException(string.Create(CultureInfo.InvariantCulture, $"{Place(table, row)}: reads as {expected.Value}"));
             }
         }
 
@@ -99,7 +103,8 @@ internal static class CodecExamples
 
     /// <summary>Whole frames as they stand on the wire: <c>frames.csv</c>.</summary>
     /// <param name="folder">Folder of the tables.</param>
-    public static CheckFinding Frames(string folder)
+    /// <exception cref="InvalidDataException">A codec and its examples differ, or a table is none.</exception>
+    public static string Frames(string folder)
     {
         ExampleTable table = ExampleTable.Read(Path.Combine(folder, "frames.csv"), "name,type_hex,sequence,payload_hex,wire_hex,source");
         for (int row = 0; row < table.Rows.Count; row++)
@@ -112,13 +117,13 @@ internal static class CodecExamples
             byte[] made = room[..new FrameWriter(sequence).Write(type, payload, room)];
             if (!made.AsSpan().SequenceEqual(wire))
             {
-                return Unlike(table, row, made, 4);
+                throw Unlike(table, row, made, 4);
             }
 
             ReadOnlySpan<byte> rest = wire;
             if (!new FrameReader().TryRead(ref rest, out Frame frame) || frame.Type != type || frame.Sequence != sequence || !frame.Payload.SequenceEqual(payload))
             {
-                return CheckFinding.Failed($"{Place(table, row)}: is not read back as it was");
+                throw new InvalidDataException($"{Place(table, row)}: is not read back as it was");
             }
         }
 
@@ -152,10 +157,10 @@ internal static class CodecExamples
         return step;
     }
 
-    private static CheckFinding Count(ExampleTable table) => CheckFinding.Passed($"{table.Rows.Count} examples");
+    private static string Count(ExampleTable table) => $"{table.Rows.Count} examples";
 
-    private static CheckFinding Unlike(ExampleTable table, int row, byte[] made, int field) =>
-        CheckFinding.Failed($"{Place(table, row)}: gives {Convert.ToHexString(made)} instead of {table.Rows[row][field].Replace(" ", "", StringComparison.Ordinal)}");
+    private static InvalidDataException Unlike(ExampleTable table, int row, byte[] made, int field) =>
+        new($"{Place(table, row)}: gives {Convert.ToHexString(made)} instead of {table.Rows[row][field].Replace(" ", "", StringComparison.Ordinal)}");
 
     private static string Place(ExampleTable table, int row) =>
         string.Create(CultureInfo.InvariantCulture, $"{Path.GetFileName(table.File)}, line {row + 2}, {table.Rows[row][Name]}");

@@ -1,35 +1,30 @@
 // SPDX-License-Identifier: MIT
 using System.Globalization;
-using System.Security.Cryptography;
 using SensorSim.Files.VectorSets;
+using SensorSim.Signals.Identity;
 using SensorSim.Studies.Vectors.Judging;
 using SensorSim.Studies.Vectors.Verifying;
 
-namespace SensorSim.Cli.SelfTests;
+namespace SensorSim.Studies.Installation;
 
 /// <summary>The vector set: is it the one that the command was built with, does this machine make it again, does the library meet its requirements here.</summary>
 /// <param name="folder">Folder of the set.</param>
 /// <param name="cancellation">Set when the user interrupts.</param>
 internal sealed class VectorChecks(string folder, CancellationToken cancellation)
 {
-    // The sum of the manifest of the shipped set, in the shape of sha256sum, as it was when the command was compiled: without it a set that somebody
-    // else made consistently would pass.
-    private const string BuiltWith = "vectors.manifest.sha256";
-
     private SetVerification? _verification;
 
     /// <summary>Whether the manifest is the one that the command was built with.</summary>
-    public CheckFinding IsShipped()
+    /// <param name="expected">Its sum.</param>
+    public CheckFinding IsShipped(string expected)
     {
-        string expected = Expected();
         string path = Path.Combine(folder, SetNames.Manifest);
         if (!File.Exists(path))
         {
             return CheckFinding.Failed($"{path} is not there; install the command anew");
         }
 
-        using FileStream stream = File.OpenRead(path);
-        string sum = Convert.ToHexStringLower(SHA256.HashData(stream));
+        string sum = Sha256Sum.OfFile(path);
         return sum == expected
             ? CheckFinding.Passed($"manifest {sum[..16]}…")
             : CheckFinding.Failed($"{SetNames.Manifest} has the sum {sum[..16]}…; the command was built with {expected[..16]}…");
@@ -63,13 +58,5 @@ internal sealed class VectorChecks(string folder, CancellationToken cancellation
         return bad is not null
             ? CheckFinding.Failed($"{bad.CaseName}, {bad.RequirementId}: {bad.Sentence}")
             : CheckFinding.Passed(string.Create(CultureInfo.InvariantCulture, $"{verdicts.Count(v => v.Outcome == RequirementOutcome.Met)} requirements met, {known.Length} known anomalies")) with { Anomalies = known };
-    }
-
-    private static string Expected()
-    {
-        using Stream stream = typeof(App).Assembly.GetManifestResourceStream(BuiltWith)
-            ?? throw new InvalidDataException("the command was built without a set of vectors");
-        using var reader = new StreamReader(stream);
-        return reader.ReadToEnd().Split(' ')[0];
     }
 }

@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: MIT
 using System.Globalization;
-using SensorSim.Files;
 
-namespace SensorSim.Cli.SelfTests;
+namespace SensorSim.Links.SelfChecks;
 
 /// <summary>A small table of codec examples: a head and rows of as many fields, parted by commas, without quotes.</summary>
 /// <remarks>The files are of the project's own set; a field holds no comma.</remarks>
@@ -23,18 +22,18 @@ internal sealed class ExampleTable
     /// <summary>Reads a file.</summary>
     /// <param name="path">Its path.</param>
     /// <param name="head">The head that it must have.</param>
-    /// <exception cref="InputFileException">The file is not such a table.</exception>
+    /// <exception cref="InvalidDataException">The file is not such a table.</exception>
     public static ExampleTable Read(string path, string head)
     {
         if (new FileInfo(path).Length > MostBytes)
         {
-            throw new InputFileException(path, 0, 0, $"is larger than {MostBytes} bytes; a table of examples has some kilobytes");
+            throw new InvalidDataException($"{path}: is larger than {MostBytes} bytes; a table of examples has some kilobytes");
         }
 
         string[] lines = System.IO.File.ReadAllLines(path);
         if (lines.Length < 2 || lines[0] != head)
         {
-            throw new InputFileException(path, 1, 0, $"must be {head}, with rows below");
+            throw new InvalidDataException($"{path}, line 1: must be {head}, with rows below");
         }
 
         int fields = head.Split(',').Length;
@@ -44,7 +43,7 @@ internal sealed class ExampleTable
             string[] row = lines[i].Split(',');
             if (row.Length != fields)
             {
-                throw new InputFileException(path, i + 1, 0, $"has {row.Length} fields; there must be {fields}: {head}");
+                throw new InvalidDataException($"{path}, line {i + 1}: has {row.Length} fields; there must be {fields}: {head}");
             }
 
             rows.Add(row);
@@ -77,6 +76,6 @@ internal sealed class ExampleTable
             ? value
             : throw Wrong(row, field, "a number");
 
-    private InputFileException Wrong(int row, int field, string right, Exception? inner = null) =>
-        new(File, row + 2, 0, $"{Rows[row][field]} in field {field + 1} must be {right}", inner);
+    private InvalidDataException Wrong(int row, int field, string right, Exception? inner = null) =>
+        new($"{File}, line {row + 2}: {Rows[row][field]} in field {field + 1} must be {right}", inner);
 }

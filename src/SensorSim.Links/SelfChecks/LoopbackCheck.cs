@@ -6,17 +6,19 @@ using SensorSim.Links.Frames;
 using SensorSim.Links.Lines;
 using SensorSim.Signals.Randomness;
 
-namespace SensorSim.Cli.SelfTests;
+namespace SensorSim.Links.SelfChecks;
 
 /// <summary>Frames to an echo at the other end of two pipes of this machine and back: no port, no network.</summary>
-internal static class LoopbackCheck
+public static class LoopbackCheck
 {
     private const int FrameCount = 500;
     private const int DamagedEvery = 10;
     private static readonly TimeSpan s_limit = TimeSpan.FromSeconds(10);
 
     /// <summary>Sends and compares; one frame in ten is damaged on the way out and must be refused at the other end.</summary>
-    public static CheckFinding Run()
+    /// <returns>How many frames came back.</returns>
+    /// <exception cref="InvalidDataException">A frame did not, or damage was not noticed.</exception>
+    public static string Run()
     {
         using var toEcho = new AnonymousPipeServerStream(PipeDirection.Out);
         using var echoIn = new AnonymousPipeClientStream(PipeDirection.In, toEcho.ClientSafePipeHandle);
@@ -27,20 +29,29 @@ internal static class LoopbackCheck
         FrameCounts echoed = default;
         var echo = new Thread(() => echoed = Echo(far)) { IsBackground = true, Name = "echo of the loopback" };
         echo.Start();
-        CheckFinding finding = Exchange(near);
-        near.Dispose();
-        if (!echo.Join(s_limit))
+        string found;
+        bool hasEnded;
+        try
         {
-            return CheckFinding.Failed("the other end did not notice that the link was closed");
+            found = Exchange(near);
+        }
+        finally
+        {
+            near.Dispose();
+            hasEnded = echo.Join(s_limit);
+        }
+
+        if (!hasEnded)
+        {
+            throw new InvalidDataException("the other end did not notice that the link was closed");
         }
 
         const int Damaged = FrameCount / DamagedEvery;
-        return finding.Result == CheckResult.Passed && echoed.Damaged != Damaged
-            ? CheckFinding.Failed(string.Create(CultureInfo.InvariantCulture, $"{Damaged} frames were damaged on purpose, {echoed.Damaged} were noticed"))
-            : finding;
+        return echoed.Damaged == Damaged ? found
+            : throw new InvalidDataException(string.Create(CultureInfo.InvariantCulture, $"{Damaged} frames were damaged on purpose, {echoed.Damaged} were noticed"));
     }
 
-    private static CheckFinding Exchange(StreamLink link)
+    private static string Exchange(StreamLink link)
     {
         var writer = new FrameWriter();
         var reader = new FrameReader();
@@ -72,13 +83,13 @@ internal static class LoopbackCheck
 
             if (!Returns(link, reader, (uint)i, payload.AsSpan(0, length)))
             {
-                return CheckFinding.Failed(string.Create(CultureInfo.InvariantCulture, $"frame {i} of {length} bytes did not come back as it was"));
+                throw new InvalidDataException(string.Create(CultureInfo.InvariantCulture, $"frame {i} of {length} bytes did not come back as it was"));
             }
 
             kept++;
         }
 
-        return CheckFinding.Passed($"{kept} frames came back, {FrameCount - kept} damaged ones were refused");
+        return $"{kept} frames came back, {FrameCount - kept} damaged ones were refused";
     }
 
     private static bool Returns(StreamLink link, FrameReader reader, uint sequence, ReadOnlySpan<byte> payload)

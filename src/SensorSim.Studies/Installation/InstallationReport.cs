@@ -1,35 +1,31 @@
 // SPDX-License-Identifier: MIT
+using System.Reflection;
 using System.Runtime.InteropServices;
 using System.Text;
 using System.Text.Json;
-using SensorSim.Cli.Output;
-using SensorSim.Detectors;
 using SensorSim.Detectors.Choices;
 using SensorSim.Scenarios;
 using SensorSim.Studies.Results;
+using SensorSim.Studies.Vectors.Making;
 
-namespace SensorSim.Cli.SelfTests;
+namespace SensorSim.Studies.Installation;
 
-/// <summary>The checks as a table and as JSON. Both name the installation: program, operating system, runtime, processor; not the time, the machine or its user.</summary>
-internal static class SelfTestReport
+/// <summary>The checks in Markdown and as JSON. Both name the installation: program, operating system, runtime, processor; not the time, the machine or its user.</summary>
+public static class InstallationReport
 {
-    /// <summary>Prints the table.</summary>
-    public static void Print(TextWriter writer, IReadOnlyList<CheckOutcome> outcomes)
-    {
-        PlainTables.Print(writer, ["check", "result", "found", "proves"], outcomes.Select(o => new[] { o.Name, Word(o), o.Finding.Detail, o.Proves }));
-        int failed = outcomes.Count(o => !o.HasPassed);
-        writer.WriteLine(failed == 0
-            ? $"{outcomes.Count} checks passed: the command works here as it did where it was made"
-            : $"{failed} of {outcomes.Count} checks failed: do not use this installation until they pass");
-    }
-
     /// <summary>Writes the checks for people: a table in Markdown.</summary>
-    public static void WriteMarkdown(Stream stream, IReadOnlyList<CheckOutcome> outcomes, string programFolder)
+    /// <param name="stream">Where to.</param>
+    /// <param name="outcomes">The checks.</param>
+    /// <param name="programFolder">Folder of the command.</param>
+    /// <param name="command">The command.</param>
+    public static void WriteMarkdown(Stream stream, IReadOnlyList<CheckOutcome> outcomes, string programFolder, Assembly command)
     {
+        ArgumentNullException.ThrowIfNull(stream);
+        ArgumentNullException.ThrowIfNull(outcomes);
         using var writer = new StreamWriter(stream, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false)) { NewLine = "\n" };
         writer.WriteLine("# Installation check");
         writer.WriteLine();
-        writer.WriteLine(FormattableString.Invariant($"sensorsim {ProgramFiles.Version}, generator version {Scenario.GeneratorVersion}, detection library {new LibraryDetector().Name}."));
+        writer.WriteLine(FormattableString.Invariant($"sensorsim {ProgramFiles.VersionOf(command)}, generator version {Scenario.GeneratorVersion}, detection library {SetMaker.Detector}."));
         writer.WriteLine();
         writer.WriteLine($"Checked on {Cell(OperatingSystemName)}, {Cell(RuntimeInformation.FrameworkDescription)}, {Architecture}.");
         writer.WriteLine();
@@ -71,15 +67,18 @@ internal static class SelfTestReport
     /// <param name="stream">Where to.</param>
     /// <param name="outcomes">The checks.</param>
     /// <param name="programFolder">Folder of the command.</param>
-    public static void WriteJson(Stream stream, IReadOnlyList<CheckOutcome> outcomes, string programFolder)
+    /// <param name="command">The command.</param>
+    public static void WriteJson(Stream stream, IReadOnlyList<CheckOutcome> outcomes, string programFolder, Assembly command)
     {
+        ArgumentNullException.ThrowIfNull(stream);
+        ArgumentNullException.ThrowIfNull(outcomes);
         using (var json = new Utf8JsonWriter(stream, new JsonWriterOptions { Indented = true, NewLine = "\n" }))
         {
             json.WriteStartObject();
             json.WriteNumber("schema_version", SummaryJson.SchemaVersion);
-            json.WriteString("version", ProgramFiles.Version);
+            json.WriteString("version", ProgramFiles.VersionOf(command));
             json.WriteNumber("generator_version", Scenario.GeneratorVersion);
-            json.WriteString("detector", new LibraryDetector().Name);
+            json.WriteString("detector", SetMaker.Detector);
             json.WriteString("operating_system", OperatingSystemName);
             json.WriteString("runtime", RuntimeInformation.FrameworkDescription);
             json.WriteString("processor", Architecture);
@@ -130,5 +129,11 @@ internal static class SelfTestReport
 
     private static string Cell(string text) => text.Replace("|", "\\|", StringComparison.Ordinal);
 
-    private static string Word(CheckOutcome outcome) => outcome.HasPassed ? "passed" : "FAILED";
+    /// <summary>The word of an outcome.</summary>
+    /// <param name="outcome">The outcome.</param>
+    public static string Word(CheckOutcome outcome)
+    {
+        ArgumentNullException.ThrowIfNull(outcome);
+        return outcome.HasPassed ? "passed" : "FAILED";
+    }
 }

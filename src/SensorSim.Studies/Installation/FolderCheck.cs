@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Files.Output;
 
-namespace SensorSim.Cli.SelfTests;
+namespace SensorSim.Studies.Installation;
 
 /// <summary>Whether results can be written where they will be: a folder is made, a file put into it whole, read back, and all is removed.</summary>
 internal static class FolderCheck

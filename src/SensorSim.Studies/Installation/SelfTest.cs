@@ -2,10 +2,10 @@
 using SensorSim.Detectors.Choices;
 using SensorSim.Scenarios.Reading;
 
-namespace SensorSim.Cli.SelfTests;
+namespace SensorSim.Studies.Installation;
 
 /// <summary>The checks of an installation, in the order in which one stands on the other.</summary>
-internal static class SelfTest
+public static class SelfTest
 {
     /// <summary>Makes every check; one that cannot be made has failed, and the next ones are made all the same.</summary>
     /// <param name="checks">The checks.</param>

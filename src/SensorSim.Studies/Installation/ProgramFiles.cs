@@ -1,22 +1,24 @@
 // SPDX-License-Identifier: MIT
 using System.Reflection;
-using System.Security.Cryptography;
+using SensorSim.Signals.Identity;
 
-namespace SensorSim.Cli.SelfTests;
+namespace SensorSim.Studies.Installation;
 
 /// <summary>The files that the command consists of: are they of one version, and what are their sums.</summary>
 internal static class ProgramFiles
 {
     private const string Pattern = "SensorSim.*.dll";
 
-    /// <summary>Version of the command, as <c>--version</c> prints it.</summary>
-    public static string Version => typeof(App).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()!.InformationalVersion;
+    /// <summary>Version of a program, as <c>--version</c> prints it.</summary>
+    /// <param name="program">The program.</param>
+    public static string VersionOf(Assembly program) => program.GetCustomAttribute<AssemblyInformationalVersionAttribute>()!.InformationalVersion;
 
     /// <summary>Whether every part beside the command has its version.</summary>
     /// <param name="folder">Folder of the command.</param>
-    public static CheckFinding OneVersion(string folder)
+    /// <param name="command">The command.</param>
+    public static CheckFinding OneVersion(string folder, Assembly command)
     {
-        Version own = typeof(App).Assembly.GetName().Version!;
+        Version own = command.GetName().Version!;
         int count = 0;
         foreach (string file in Parts(folder))
         {
@@ -33,14 +35,14 @@ internal static class ProgramFiles
             count++;
         }
 
-        return CheckFinding.Passed(count == 0 ? $"version {Version}, all in one file" : $"version {Version}, {count} parts");
+        return CheckFinding.Passed(count == 0 ? $"version {VersionOf(command)}, all in one file" : $"version {VersionOf(command)}, {count} parts");
     }
 
     /// <summary>Names and sums of the parts, in order of names: what a release is compared by.</summary>
     /// <param name="folder">Folder of the command.</param>
     public static IReadOnlyList<(string Name, string Sha256)> Sums(string folder) =>
     [
-        .. Parts(folder).Concat(Directory.EnumerateFiles(folder, "sensorsim.dll")).Order(StringComparer.Ordinal).Select(f => (Path.GetFileName(f), SumOf(f))),
+        .. Parts(folder).Concat(Directory.EnumerateFiles(folder, "sensorsim.dll")).Order(StringComparer.Ordinal).Select(f => (Path.GetFileName(f), Sha256Sum.OfFile(f))),
     ];
 
     private static IEnumerable<string> Parts(string folder) => Directory.EnumerateFiles(folder, Pattern).Order(StringComparer.Ordinal);
@@ -55,11 +57,5 @@ internal static class ProgramFiles
         {
             return null;
         }
-    }
-
-    private static string SumOf(string file)
-    {
-        using FileStream stream = File.OpenRead(file);
-        return Convert.ToHexStringLower(SHA256.HashData(stream));
     }
 }
