@@ -11,7 +11,10 @@ namespace SensorSim.Signals.Randomness;
 public readonly struct KeyedRandom
 {
     // Sixteen in lanes take as long as some five one after the other.
-    private const int LeastForLanes = 4;
+    private const int LeastForLanes = 2;
+
+    // A part of the first-level cache; a multiple of what the lanes draw.
+    private const int WordsAtOnce = 64;
 
     private readonly ulong _seed;
     private readonly ulong _source;
@@ -97,22 +100,20 @@ public readonly struct KeyedRandom
         int i = 0;
         if (FitsLanes(firstIndex, buffer.Length))
         {
+            // Whole counters are drawn, the last ones beyond what is wanted; the words before the first wanted one are left out.
+            Span<uint> words = stackalloc uint[WordsAtOnce + 4];
             int head = (int)(firstIndex & 3);
-            if (head != 0)
+            while (buffer.Length - i > LeastForLanes)
             {
-                i = Math.Min(buffer.Length, NormalLanes.Count - head);
-                AddSome(buffer[..i], Counter(firstIndex), head, scale);
-            }
+                int count = Math.Min(buffer.Length - i, WordsAtOnce - head);
+                for (int drawn = 0; drawn < head + count; drawn += PhiloxLanes.WordCount)
+                {
+                    PhiloxLanes.Store(ref words[drawn], Counter(firstIndex + i + drawn), _source, _seed);
+                }
 
-            for (; i + NormalLanes.Count <= buffer.Length; i += NormalLanes.Count)
-            {
-                NormalLanes.Add(ref buffer[i], Counter(firstIndex + i), _source, _seed, scale);
-            }
-
-            if (buffer.Length - i > LeastForLanes)
-            {
-                AddSome(buffer[i..], Counter(firstIndex + i), 0, scale);
-                return;
+                NormalLanes.Add(buffer.Slice(i, count), words[head..], scale);
+                i += count;
+                head = 0;
             }
         }
 
@@ -136,18 +137,5 @@ public readonly struct KeyedRandom
     {
         ulong half = place < 2 ? low : high;
         return unchecked((uint)(half >> (32 * (place & 1))));
-    }
-
-    // A part of sixteen draws: those from a place after the first counter's on.
-    private void AddSome(Span<double> buffer, ulong counter, int place, double scale)
-    {
-        Span<double> draws = stackalloc double[NormalLanes.Count];
-        draws.Clear();
-        NormalLanes.Add(ref draws[0], counter, _source, _seed, scale);
-        ReadOnlySpan<double> some = draws.Slice(place, buffer.Length);
-        for (int i = 0; i < some.Length; i++)
-        {
-            buffer[i] += some[i];
-        }
     }
 }

@@ -18,7 +18,25 @@ internal static class PhiloxLanes
     /// <param name="key">Key.</param>
     public static void Store(ref uint target, ulong counter, ulong source, ulong key)
     {
-        Draw(counter, source, key, out Vector256<ulong> w0, out Vector256<ulong> w1, out Vector256<ulong> w2, out Vector256<ulong> w3);
+        Vector256<ulong> w0 = Vector256.Create(counter) + Vector256.Create(0UL, 1, 2, 3);
+        Vector256<ulong> w1 = w0 >>> 32;
+        var w2 = Vector256.Create(source);
+        var w3 = Vector256.Create(source >> 32);
+        var k0 = Vector256.Create(key);
+        var k1 = Vector256.Create(key >> 32);
+
+        // Written out: in a loop the compiler keeps the state in memory.
+        Round(ref w0, ref w1, ref w2, ref w3, ref k0, ref k1);
+        Round(ref w0, ref w1, ref w2, ref w3, ref k0, ref k1);
+        Round(ref w0, ref w1, ref w2, ref w3, ref k0, ref k1);
+        Round(ref w0, ref w1, ref w2, ref w3, ref k0, ref k1);
+        Round(ref w0, ref w1, ref w2, ref w3, ref k0, ref k1);
+        Round(ref w0, ref w1, ref w2, ref w3, ref k0, ref k1);
+        Round(ref w0, ref w1, ref w2, ref w3, ref k0, ref k1);
+        Round(ref w0, ref w1, ref w2, ref w3, ref k0, ref k1);
+        Round(ref w0, ref w1, ref w2, ref w3, ref k0, ref k1);
+        Round(ref w0, ref w1, ref w2, ref w3, ref k0, ref k1);
+
         var lower = Vector256.Create(0xFFFF_FFFFUL);
         Vector256<ulong> first = (w0 & lower) | (w1 << 32);
         Vector256<ulong> second = (w2 & lower) | (w3 << 32);
@@ -30,44 +48,23 @@ internal static class PhiloxLanes
         Avx2.Permute2x128(even, odd, 0x31).AsUInt32().StoreUnsafe(ref target, 8);
     }
 
-    /// <summary>Ten rounds; output word j of counter + i stands in the lower half of lane i of wj, the upper half is not defined.</summary>
-    /// <param name="counter">First counter, words 0 and 1.</param>
-    /// <param name="source">Counter words 2 and 3.</param>
-    /// <param name="key">Key.</param>
-    /// <param name="w0">Receives output word 0.</param>
-    /// <param name="w1">Receives output word 1.</param>
-    /// <param name="w2">Receives output word 2.</param>
-    /// <param name="w3">Receives output word 3.</param>
+    // Multiplications read only lower halves and everything else works bit by bit, so upper halves may hold anything.
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static void Draw(
-        ulong counter, ulong source, ulong key, out Vector256<ulong> w0, out Vector256<ulong> w1, out Vector256<ulong> w2, out Vector256<ulong> w3)
+    private static void Round(
+        ref Vector256<ulong> c0,
+        ref Vector256<ulong> c1,
+        ref Vector256<ulong> c2,
+        ref Vector256<ulong> c3,
+        ref Vector256<ulong> k0,
+        ref Vector256<ulong> k1)
     {
-        // Multiplications read only lower halves and everything else works bit by bit, so upper halves may hold anything.
-        Vector256<uint> multiplier0 = Vector256.Create(Philox.Multiplier0).AsUInt32();
-        Vector256<uint> multiplier1 = Vector256.Create(Philox.Multiplier1).AsUInt32();
-        var step0 = Vector256.Create((ulong)Philox.KeyStep0);
-        var step1 = Vector256.Create((ulong)Philox.KeyStep1);
-        var k0 = Vector256.Create(key);
-        var k1 = Vector256.Create(key >> 32);
-        Vector256<ulong> c0 = Vector256.Create(counter) + Vector256.Create(0UL, 1, 2, 3);
-        Vector256<ulong> c1 = c0 >>> 32;
-        var c2 = Vector256.Create(source);
-        var c3 = Vector256.Create(source >> 32);
-        for (int round = 0; round < 10; round++)
-        {
-            Vector256<ulong> product0 = Avx2.Multiply(c0.AsUInt32(), multiplier0);
-            Vector256<ulong> product1 = Avx2.Multiply(c2.AsUInt32(), multiplier1);
-            c0 = (product1 >>> 32) ^ c1 ^ k0;
-            c1 = product1;
-            c2 = (product0 >>> 32) ^ c3 ^ k1;
-            c3 = product0;
-            k0 += step0;
-            k1 += step1;
-        }
-
-        w0 = c0;
-        w1 = c1;
-        w2 = c2;
-        w3 = c3;
+        Vector256<ulong> product0 = Avx2.Multiply(c0.AsUInt32(), Vector256.Create(Philox.Multiplier0).AsUInt32());
+        Vector256<ulong> product1 = Avx2.Multiply(c2.AsUInt32(), Vector256.Create(Philox.Multiplier1).AsUInt32());
+        c0 = (product1 >>> 32) ^ c1 ^ k0;
+        c1 = product1;
+        c2 = (product0 >>> 32) ^ c3 ^ k1;
+        c3 = product0;
+        k0 += Vector256.Create((ulong)Philox.KeyStep0);
+        k1 += Vector256.Create((ulong)Philox.KeyStep1);
     }
 }
