@@ -10,8 +10,8 @@ namespace SensorSim.Signals.Randomness;
 /// </remarks>
 public readonly struct KeyedRandom
 {
-    // Sixteen in lanes take as long as some five one after the other.
-    private const int LeastForLanes = 2;
+    // Sixteen in lanes take as long as one after the other does for one.
+    private const int LeastForLanes = 1;
 
     // A part of the first-level cache; a multiple of what the lanes draw.
     private const int WordsAtOnce = 64;
@@ -49,25 +49,23 @@ public readonly struct KeyedRandom
         int i = 0;
         if (FitsLanes(firstIndex, words.Length))
         {
+            // Sixteen draws that begin at a whole counter, of which some are wanted.
+            Span<uint> sixteen = stackalloc uint[PhiloxLanes.WordCount];
             int head = (int)(firstIndex & 3);
             if (head != 0)
             {
-                Span<uint> spare = stackalloc uint[PhiloxLanes.WordCount];
-                PhiloxLanes.Store(ref spare[0], Counter(firstIndex), _source, _seed);
+                PhiloxLanes.Store(sixteen, Counter(firstIndex), _source, _seed);
                 i = Math.Min(words.Length, PhiloxLanes.WordCount - head);
-                spare.Slice(head, i).CopyTo(words);
+                sixteen.Slice(head, i).CopyTo(words);
             }
 
-            for (; i + PhiloxLanes.WordCount <= words.Length; i += PhiloxLanes.WordCount)
-            {
-                PhiloxLanes.Store(ref words[i], Counter(firstIndex + i), _source, _seed);
-            }
-
+            int whole = (words.Length - i) & -PhiloxLanes.WordCount;
+            PhiloxLanes.Store(words.Slice(i, whole), Counter(firstIndex + i), _source, _seed);
+            i += whole;
             if (words.Length - i > LeastForLanes)
             {
-                Span<uint> spare = stackalloc uint[PhiloxLanes.WordCount];
-                PhiloxLanes.Store(ref spare[0], Counter(firstIndex + i), _source, _seed);
-                spare[..(words.Length - i)].CopyTo(words[i..]);
+                PhiloxLanes.Store(sixteen, Counter(firstIndex + i), _source, _seed);
+                sixteen[..(words.Length - i)].CopyTo(words[i..]);
                 return;
             }
         }
@@ -106,11 +104,8 @@ public readonly struct KeyedRandom
             while (buffer.Length - i > LeastForLanes)
             {
                 int count = Math.Min(buffer.Length - i, WordsAtOnce - head);
-                for (int drawn = 0; drawn < head + count; drawn += PhiloxLanes.WordCount)
-                {
-                    PhiloxLanes.Store(ref words[drawn], Counter(firstIndex + i + drawn), _source, _seed);
-                }
-
+                int whole = (head + count + PhiloxLanes.WordCount - 1) & -PhiloxLanes.WordCount;
+                PhiloxLanes.Store(words[..whole], Counter(firstIndex + i), _source, _seed);
                 NormalLanes.Add(buffer.Slice(i, count), words[head..], scale);
                 i += count;
                 head = 0;

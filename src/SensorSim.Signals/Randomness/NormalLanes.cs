@@ -56,19 +56,20 @@ internal static class NormalLanes
     private static Vector256<double> FromWords(Vector128<uint> words, ref double table)
     {
         // x = 2m + 1 written into the significand of 2^52 becomes a double by one subtraction.
-        Vector128<uint> x = ((words ^ (words.AsInt32() >> 31).AsUInt32()) << 1) | Vector128<uint>.One;
-        Vector256<long> wide = Avx2.ConvertToVector256Int64(x) | Vector256.Create(0x4330_0000_0000_0000L);
-        Vector256<long> bits = (wide.AsDouble() - Vector256.Create(TwoTo52)).AsInt64();
+        Vector256<long> m = Avx2.ConvertToVector256Int64(words ^ (words.AsInt32() >> 31).AsUInt32());
+        Vector256<long> bits = (((m << 1) | Vector256.Create(0x4330_0000_0000_0001L)).AsDouble() - Vector256.Create(TwoTo52)).AsInt64();
         Vector256<long> row = ((bits >>> RowShift) - Vector256.Create(FirstRow)) << 2;
         Vector256<double> t = ((bits & Vector256.Create(FractionMask)) | Vector256.Create(OneBits)).AsDouble() - Vector256<double>.One;
-        Vector256<double> c0 = Vector256.LoadUnsafe(ref table, (nuint)row.GetElement(0));
-        Vector256<double> c1 = Vector256.LoadUnsafe(ref table, (nuint)row.GetElement(1));
-        Vector256<double> c2 = Vector256.LoadUnsafe(ref table, (nuint)row.GetElement(2));
-        Vector256<double> c3 = Vector256.LoadUnsafe(ref table, (nuint)row.GetElement(3));
+        Vector128<long> low = row.GetLower();
+        Vector128<long> high = row.GetUpper();
+        Vector256<double> c0 = Vector256.LoadUnsafe(ref table, (nuint)low.GetElement(0));
+        Vector256<double> c1 = Vector256.LoadUnsafe(ref table, (nuint)low.GetElement(1));
+        Vector256<double> c2 = Vector256.LoadUnsafe(ref table, (nuint)high.GetElement(0));
+        Vector256<double> c3 = Vector256.LoadUnsafe(ref table, (nuint)high.GetElement(1));
         Transpose(ref c0, ref c1, ref c2, ref c3);
         Vector256<double> cubic = c0 + (t * (c1 + (t * (c2 + (t * c3)))));
-        Vector256<long> sign = Avx2.ConvertToVector256Int64(~words & Vector128.Create(0x8000_0000u)) << 32;
-        return (cubic.AsInt64() ^ sign).AsDouble();
+        Vector256<long> signs = Avx2.ConvertToVector256Int64(words) << 32;
+        return (Vector256.AndNot(Vector256.Create(long.MinValue), signs) ^ cubic.AsInt64()).AsDouble();
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
