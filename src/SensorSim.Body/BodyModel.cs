@@ -113,6 +113,17 @@ public sealed class BodyModel
     /// <exception cref="InvalidOperationException">The event has left the ring.</exception>
     public bool TryBeat(long id, double untilSeconds, out BeatView beat)
     {
+        bool hasBeat = HasBeat(id, untilSeconds);
+        beat = hasBeat ? Beat(id) : default;
+        return hasBeat;
+    }
+
+    /// <summary>Whether an event lies before a time; it is planned then.</summary>
+    /// <param name="id">Number of the event; not older than the ring holds.</param>
+    /// <param name="untilSeconds">The time [s].</param>
+    /// <exception cref="InvalidOperationException">The event has left the ring.</exception>
+    internal bool HasBeat(long id, double untilSeconds)
+    {
         while (id >= _finished && TryFinishNext(untilSeconds))
         {
         }
@@ -122,15 +133,12 @@ public sealed class BodyModel
             throw new InvalidOperationException($"Event {id} has left the ring of {RingBeats} events; the reader fell too far behind.");
         }
 
-        if (id >= _finished || _ring[id % RingBeats].Seconds >= untilSeconds)
-        {
-            beat = default;
-            return false;
-        }
-
-        beat = _ring[id % RingBeats];
-        return true;
+        return id < _finished && _ring[id % RingBeats].Seconds < untilSeconds;
     }
+
+    /// <summary>An event that <see cref="HasBeat"/> has, where it stands: events are large, and most questions are about none.</summary>
+    /// <param name="id">Number of the event.</param>
+    internal ref readonly BeatView Beat(long id) => ref _ring[id % RingBeats];
 
     /// <summary>Tells the truth of every event before a time.</summary>
     /// <param name="untilSeconds">The time [s].</param>

@@ -116,18 +116,21 @@ internal sealed class EcgPlanner
     // Nearer events first; one counts when any of its waves reaches into the event's own span.
     private void Take(BeatView[] ring, long other, double untilSeconds, double begin, double end, ref int count)
     {
-        // A place of the ring that holds another event than asked for has not been laid yet.
-        if (other < BodyModel.FirstBeatId || count == _neighbours.Length
-            || ring[other % ring.Length].Id != other || ring[other % ring.Length].Seconds >= untilSeconds)
+        if (other < BodyModel.FirstBeatId || count == _neighbours.Length)
         {
             return;
         }
 
-        ref EcgBeat waves = ref ring[other % ring.Length].Ecg;
-        EcgWave p = waves[EcgBeat.P];
-        EcgWave t = waves[EcgBeat.T];
-        double from = Math.Min(p.CentreSeconds - Margin(p), waves[EcgBeat.Q].CentreSeconds - Margin(waves[EcgBeat.Q]));
-        if (from < end && t.CentreSeconds + Margin(t) > begin)
+        // A place of the ring that holds another event than asked for has not been laid yet.
+        ref BeatView view = ref ring[other % BodyModel.RingBeats];
+        if (view.Id != other || view.Seconds >= untilSeconds)
+        {
+            return;
+        }
+
+        ref EcgBeat waves = ref view.Ecg;
+        if (waves[EcgBeat.T].CentreSeconds + Margin(waves[EcgBeat.T]) > begin
+            && Math.Min(waves[EcgBeat.P].CentreSeconds - Margin(waves[EcgBeat.P]), waves[EcgBeat.Q].CentreSeconds - Margin(waves[EcgBeat.Q])) < end)
         {
             _neighbours[count++] = waves;
         }

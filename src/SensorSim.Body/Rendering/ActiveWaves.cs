@@ -87,8 +87,9 @@ internal sealed class ActiveWaves<TWave>
 
     private void Activate(double untilSeconds, long firstIndex)
     {
-        while (_body.TryBeat(_nextBeat, untilSeconds, out BeatView beat))
+        while (_body.HasBeat(_nextBeat, untilSeconds))
         {
+            ref readonly BeatView beat = ref _body.Beat(_nextBeat);
             for (int i = 0; i < TWave.PerBeat; i++)
             {
                 if (TWave.TryStart(beat, i, _variant, _grid, out TWave wave) && wave.Last >= firstIndex)

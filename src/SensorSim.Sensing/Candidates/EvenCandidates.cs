@@ -13,6 +13,9 @@ namespace SensorSim.Sensing.Candidates;
 /// <param name="stretchSeconds">Length of a stretch [s]; candidate k lies between k and k + 1 stretches after time 0.</param>
 internal readonly struct EvenCandidates(KeyedRandom random, double stretchSeconds)
 {
+    /// <summary>Which of a candidate's draws decides whether it is an event.</summary>
+    public const int EventDraw = 1;
+
     private const int DrawsEach = 4;
 
     /// <summary>Number of the candidate in whose stretch a time lies.</summary>
@@ -30,7 +33,7 @@ internal readonly struct EvenCandidates(KeyedRandom random, double stretchSecond
     /// <summary>Whether a candidate is an event.</summary>
     /// <param name="candidate">Its number.</param>
     /// <param name="perSecond">Rate of events [1/s].</param>
-    public bool IsEvent(long candidate, double perSecond) => random.Uniform((DrawsEach * candidate) + 1) < perSecond * stretchSeconds;
+    public bool IsEvent(long candidate, double perSecond) => random.Uniform((DrawsEach * candidate) + EventDraw) < perSecond * stretchSeconds;
 
     /// <summary>A candidate's own number from (0, 1).</summary>
     /// <param name="candidate">Its number.</param>

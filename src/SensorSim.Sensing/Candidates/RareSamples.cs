@@ -6,13 +6,13 @@ namespace SensorSim.Sensing.Candidates;
 /// <summary>Single samples to which something happens, so many in a million.</summary>
 /// <remarks>
 /// Each stretch of 64 samples from sample 0 on has one candidate at a drawn place, kept with 64 times the wanted share. A higher share adds
-/// samples and moves none. No state: the same for every cut.
+/// samples and moves none. The same for every cut and order; copied by value.
 /// </remarks>
-internal readonly struct RareSamples
+internal struct RareSamples
 {
     private const int Stretch = 64;
     private readonly KeyedRandom _random;
-    private readonly double _keep;
+    private KeptCandidates _kept;
 
     /// <summary>Creates the samples.</summary>
     /// <param name="random">Their own source; stretch c has the draws 4 c (kept or not), 4 c + 1 (place) and 4 c + 2 (spare).</param>
@@ -20,7 +20,7 @@ internal readonly struct RareSamples
     public RareSamples(KeyedRandom random, double perMillion)
     {
         _random = random;
-        _keep = perMillion * Stretch * 1e-6;
+        _kept = new KeptCandidates(random, 0, perMillion * Stretch * 1e-6);
     }
 
     /// <summary>The first of them in a range of samples.</summary>
@@ -30,13 +30,9 @@ internal readonly struct RareSamples
     /// <returns>Its index, or <paramref name="until"/> when there is none.</returns>
     public long Next(long from, long until, out uint spare)
     {
-        for (long c = from / Stretch; c * Stretch < until; c++)
+        long end = (until + Stretch - 1) / Stretch;
+        for (long c = _kept.Next(from / Stretch, end); c < end; c = _kept.Next(c + 1, end))
         {
-            if (_random.Uniform(4 * c) >= _keep)
-            {
-                continue;
-            }
-
             long index = (c * Stretch) + (_random.Word((4 * c) + 1) % Stretch);
             if (index >= from && index < until)
             {

@@ -4,11 +4,11 @@ using SensorSim.Signals.Randomness;
 namespace SensorSim.Sensing.Candidates;
 
 /// <summary>Times at which something begins, thinned from one candidate in each second.</summary>
-/// <remarks>A higher rate adds times and moves none. No state: the same for every cut.</remarks>
-internal readonly struct RareTimes
+/// <remarks>A higher rate adds times and moves none. The same for every cut and order; copied by value.</remarks>
+internal struct RareTimes
 {
     private readonly EvenCandidates _candidates;
-    private readonly double _perSecond;
+    private KeptCandidates _kept;
 
     /// <summary>Creates the times.</summary>
     /// <param name="random">Their own source.</param>
@@ -16,16 +16,16 @@ internal readonly struct RareTimes
     public RareTimes(KeyedRandom random, double perSecond)
     {
         _candidates = new EvenCandidates(random, 1);
-        _perSecond = perSecond;
+        _kept = new KeptCandidates(random, EvenCandidates.EventDraw, perSecond);
     }
 
-    /// <summary>Whether something begins in a second.</summary>
-    /// <param name="second">Number of the second, from 0.</param>
-    /// <param name="seconds">Receives when [s].</param>
-    public bool IsKept(long second, out double seconds)
-    {
-        bool isKept = _candidates.IsEvent(second, _perSecond);
-        seconds = isKept ? _candidates.Seconds(second) : 0;
-        return isKept;
-    }
+    /// <summary>The first second of a range in which something begins.</summary>
+    /// <param name="from">First second of the range, from 0.</param>
+    /// <param name="until">First second after the range.</param>
+    /// <returns>Its number, or <paramref name="until"/> when there is none.</returns>
+    public long Next(long from, long until) => _kept.Next(from, until);
+
+    /// <summary>When it begins [s].</summary>
+    /// <param name="second">A second that <see cref="Next"/> gave.</param>
+    public readonly double Seconds(long second) => _candidates.Seconds(second);
 }

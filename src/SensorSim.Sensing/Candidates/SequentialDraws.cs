@@ -9,7 +9,9 @@ namespace SensorSim.Sensing.Candidates;
 /// <param name="random">Their source.</param>
 internal struct SequentialDraws(KeyedRandom random)
 {
-    private const int Count = 16;
+    /// <summary>Draws that are made at a time.</summary>
+    public const int Count = 16;
+
     private readonly KeyedRandom _random = random;
     private Words _words;
     private long _block = -1;
@@ -18,14 +20,35 @@ internal struct SequentialDraws(KeyedRandom random)
     /// <param name="index">Number of the draw, at least 0.</param>
     public double Uniform(long index)
     {
-        long block = index / Count;
+        Make(index / Count);
+        return At((int)(index % Count));
+    }
+
+    /// <summary>Which of sixteen draws lie below a limit.</summary>
+    /// <param name="block">Draws 16 times this and the following ones.</param>
+    /// <param name="limit">The limit.</param>
+    /// <returns>Bit i belongs to the i-th of them.</returns>
+    public uint Below(long block, double limit)
+    {
+        Make(block);
+        uint bits = 0;
+        for (int i = 0; i < Count; i++)
+        {
+            bits |= (At(i) < limit ? 1u : 0) << i;
+        }
+
+        return bits;
+    }
+
+    private readonly double At(int place) => (_words[place] + 0.5) * (1.0 / 4294967296.0);
+
+    private void Make(long block)
+    {
         if (block != _block)
         {
             _random.FillWords(_words, block * Count);
             _block = block;
         }
-
-        return (_words[(int)(index % Count)] + 0.5) * (1.0 / 4294967296.0);
     }
 
     [InlineArray(Count)]

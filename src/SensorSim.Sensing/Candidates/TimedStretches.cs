@@ -7,15 +7,20 @@ namespace SensorSim.Sensing.Candidates;
 /// <param name="rateHz">Sampling rate of the channel [Hz].</param>
 internal sealed class TimedStretches(RareTimes times, double lengthSeconds, int rateHz) : SampleStretches
 {
+    private RareTimes _times = times;
     private long _second;
 
     /// <inheritdoc/>
     protected override bool TryFind(long limit, out long begin, out long end)
     {
-        while (_second * rateHz < limit)
+        long until = (limit + rateHz - 1) / rateHz;
+        while (_second < until)
         {
-            if (times.IsKept(_second++, out double seconds))
+            long second = _times.Next(_second, until);
+            _second = Math.Min(second + 1, until);
+            if (second < until)
             {
+                double seconds = _times.Seconds(second);
                 begin = (long)Math.Ceiling(seconds * rateHz);
                 end = (long)Math.Ceiling((seconds + lengthSeconds) * rateHz);
                 if (end > begin)

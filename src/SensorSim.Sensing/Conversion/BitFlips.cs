@@ -7,11 +7,11 @@ using SensorSim.Signals.Streams;
 namespace SensorSim.Sensing.Conversion;
 
 /// <summary>Now and then a code with one bit turned over; status words are not touched.</summary>
-internal readonly struct BitFlips
+internal sealed class BitFlips
 {
-    private readonly RareSamples _samples;
     private readonly int _bits;
     private readonly bool _isSigned;
+    private RareSamples _samples;
 
     private BitFlips(RareSamples samples, ChannelFormat format)
     {
@@ -40,6 +40,9 @@ internal readonly struct BitFlips
             code = Flipped(code, (int)(((ulong)spare * (uint)_bits) >> 32));
         }
     }
+
+    /// <summary>An independent copy with the same state.</summary>
+    public BitFlips Copy() => (BitFlips)MemberwiseClone();
 
     // Within the word: two's complement of so many bits, or none of a sign.
     private int Flipped(int code, int bit)

@@ -35,7 +35,7 @@ internal sealed class ConversionStage
         _errors = other._errors;
         _jitter = other._jitter?.Copy();
         _stuck = other._stuck?.Copy();
-        _flips = other._flips;
+        _flips = other._flips?.Copy();
     }
 
     /// <summary>Converts samples.</summary>

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using SensorSim.Signals.Streams;
 
@@ -10,8 +11,6 @@ public readonly struct Converter
 {
     // Adding and subtracting 1.5 × 2^52 rounds to whole numbers (ties to even), which then stand in the lowest bits.
     private const double RoundingShift = 6755399441055744.0;
-
-    private static readonly Vector256<int> s_lowHalves = Vector256.Create(0, 2, 4, 6, 0, 2, 4, 6);
 
     private readonly double _codesPerUnit;
     private readonly double _zeroCode;
@@ -42,37 +41,37 @@ public readonly struct Converter
     {
         codes = codes[..values.Length];
         status = status[..values.Length];
+        ref double from = ref MemoryMarshal.GetReference(values);
+        ref int to = ref MemoryMarshal.GetReference(codes);
+        var lowest = Vector256.Create(RoundingShift + (_minimum - _zeroCode));
+        var highest = Vector256.Create(RoundingShift + (_maximum - _zeroCode));
+        var zeroCode = Vector128.Create((int)_zeroCode);
         int i = 0;
-        var shift = Vector256.Create(RoundingShift);
-        var scale = Vector256.Create(_codesPerUnit);
-        var zero = Vector256.Create(_zeroCode);
-        var minimum = Vector256.Create(_minimum);
-        var maximum = Vector256.Create(_maximum);
         for (; i + Vector256<double>.Count <= values.Length; i += Vector256<double>.Count)
         {
-            // Far out of range the shift rounds to coarser numbers, which are clamped all the same.
-            Vector256<double> rounded = (((Vector256.Create(values[i..]) * scale) + shift) - shift) + zero;
-            Vector256<double> clamped = Vector256.Min(Vector256.Max(rounded, minimum), maximum);
-            Vector256<int> parts = (clamped + shift).AsInt32();
-            Vector256.Shuffle(parts, s_lowHalves).GetLower().CopyTo(codes[i..]);
-            if (rounded != clamped)
+            Vector256<double> shifted = (Vector256.LoadUnsafe(ref from, (nuint)i) * _codesPerUnit) + Vector256.Create(RoundingShift);
+            if (Vector256.LessThanAny(shifted, lowest) || Vector256.GreaterThanAny(shifted, highest))
             {
-                for (int lane = 0; lane < Vector256<double>.Count; lane++)
-                {
-                    status[i + lane] |= (ushort)(rounded.GetElement(lane) != clamped.GetElement(lane) ? SampleStatus.OverRange : 0);
-                }
+                ConvertSome(values, codes, status, i, i + Vector256<double>.Count);
+                continue;
             }
+
+            Vector256<int> parts = Vector256.Shuffle(shifted.AsInt32(), Vector256.Create(0, 2, 4, 6, 0, 2, 4, 6));
+            (parts.GetLower() + zeroCode).StoreUnsafe(ref to, (nuint)i);
         }
 
-        for (; i < values.Length; i++)
+        ConvertSome(values, codes, status, i, values.Length);
+    }
+
+    // One by one, clamped and flagged.
+    private void ConvertSome(ReadOnlySpan<double> values, Span<int> codes, Span<ushort> status, int first, int end)
+    {
+        for (int i = first; i < end; i++)
         {
             double rounded = Math.Round(values[i] * _codesPerUnit) + _zeroCode;
             double clamped = Math.Min(Math.Max(rounded, _minimum), _maximum);
             codes[i] = unchecked((int)clamped);
-            if (rounded != clamped)
-            {
-                status[i] |= (ushort)SampleStatus.OverRange;
-            }
+            status[i] |= (ushort)(rounded != clamped ? SampleStatus.OverRange : 0);
         }
     }
 }

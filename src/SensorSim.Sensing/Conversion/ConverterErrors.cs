@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
+using System.Runtime.Intrinsics.X86;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Randomness;
 using SensorSim.Signals.Streams;
@@ -14,16 +15,18 @@ namespace SensorSim.Sensing.Conversion;
 /// </remarks>
 internal sealed class ConverterErrors
 {
-    private const int Chunk = 256;
+    private const int Chunk = LiveLatch.Samples;
 
-    // Two uniform numbers of 16 bits from one word: their sum is a triangle of two codes in steps of 1/65,536.
+    // Two uniform numbers of 16 bits from one word: their sum is a triangle of two codes in steps of 1/65,536, about this many steps.
     private const double PerHalf = 1.0 / 65536;
+    private const double NoSum = 65535;
 
     // Adding and subtracting 1.5 × 2^52 rounds to whole numbers (ties to even), which then stand in the lowest bits.
     private const double RoundingShift = 6755399441055744.0;
     private const double TwoTo52 = 4503599627370496.0;
 
     private readonly KeyedRandom? _dither;
+    private readonly double _perSum;
     private readonly double _codesPerUnit;
     private readonly double _offset;
     private readonly double _bow;
@@ -37,6 +40,7 @@ internal sealed class ConverterErrors
     {
         ConversionKeys keys = ConversionKeys.Of(format.Name);
         _dither = values[keys.Dither] == "triangular" ? new KeyedRandom(seed, "conversion.dither_" + "erigdxyz"[(int)format.Name]) : null;
+        _perSum = _dither is null ? 0 : PerHalf;
         _codesPerUnit = (1 + (values[keys.GainErrorPercent] * 0.01)) / format.UnitPerCode;
         _offset = values[keys.OffsetCodes];
         _bow = values[keys.NonlinearityCodes];
@@ -61,7 +65,6 @@ internal sealed class ConverterErrors
     public void Convert(ReadOnlySpan<double> analog, Span<int> codes, Span<ushort> status, long firstIndex)
     {
         Span<uint> words = stackalloc uint[Chunk];
-        words.Clear();
         for (int done = 0; done < analog.Length; done += Chunk)
         {
             int count = Math.Min(Chunk, analog.Length - done);
@@ -74,51 +77,59 @@ internal sealed class ConverterErrors
     private void Convert(ReadOnlySpan<double> analog, Span<int> codes, Span<ushort> status, ReadOnlySpan<uint> draws)
     {
         codes = codes[..analog.Length];
-        status = status[..analog.Length];
         draws = draws[..analog.Length];
-        double ditherScale = _dither is null ? 0 : PerHalf;
-        double ditherZero = _dither is null ? 0 : -1;
-        int i = 0;
         ref double from = ref MemoryMarshal.GetReference(analog);
         ref uint drawn = ref MemoryMarshal.GetReference(draws);
         ref int to = ref MemoryMarshal.GetReference(codes);
-        var shift = Vector256.Create(RoundingShift);
+        var lowest = Vector256.Create(RoundingShift + (_minimum - _zeroCode));
+        var highest = Vector256.Create(RoundingShift + (_maximum - _zeroCode));
+        var zeroCode = Vector128.Create((int)_zeroCode);
+        int i = 0;
         for (; i + Vector256<double>.Count <= analog.Length; i += Vector256<double>.Count)
         {
-            // The same operations as one by one; far out of range the shift rounds to coarser numbers, which are clamped all the same.
+            // The same operations as one by one; the code stands in the lower half of what the shift rounds.
             Vector256<double> x = Vector256.LoadUnsafe(ref from, (nuint)i) * _codesPerUnit;
             Vector256<double> u = (x - Vector256.Create(_middle)) * _perHalfRange;
-            Vector256<double> bow = Vector256.Max(Vector256<double>.Zero, Vector256<double>.One - (u * u)) * _bow;
-            Vector128<uint> words = Vector128.LoadUnsafe(ref drawn, (nuint)i);
-            Vector128<uint> sums = (words & Vector128.Create(0xFFFFu)) + (words >>> 16) + Vector128<uint>.One;
-            Vector256<ulong> wide = Vector256.Create(Vector128.WidenLower(sums), Vector128.WidenUpper(sums)) | Vector256.Create(0x4330_0000_0000_0000UL);
-            Vector256<double> dither = ((wide.AsDouble() - Vector256.Create(TwoTo52)) * ditherScale) + Vector256.Create(ditherZero);
-            Vector256<double> rounded = (((x + bow + (Vector256.Create(_offset) + dither)) + shift) - shift) + Vector256.Create(_zeroCode);
-            Vector256<double> clamped = Vector256.Min(Vector256.Max(rounded, Vector256.Create(_minimum)), Vector256.Create(_maximum));
-            Vector256<int> parts = (clamped + shift).AsInt32();
-            Vector256.Shuffle(parts, Vector256.Create(0, 2, 4, 6, 0, 2, 4, 6)).GetLower().StoreUnsafe(ref to, (nuint)i);
-            if (rounded != clamped)
+            Vector256<double> inside = Vector256<double>.One - (u * u);
+            Vector256<double> bow = (inside & Vector256.GreaterThan(inside, Vector256<double>.Zero)) * _bow;
+            Vector256<double> dither = SumsOfHalves(Vector128.LoadUnsafe(ref drawn, (nuint)i)) * _perSum;
+            Vector256<double> shifted = x + bow + (Vector256.Create(_offset) + dither) + Vector256.Create(RoundingShift);
+            if (Vector256.LessThanAny(shifted, lowest) || Vector256.GreaterThanAny(shifted, highest))
             {
-                for (int lane = 0; lane < Vector256<double>.Count; lane++)
-                {
-                    status[i + lane] |= (ushort)(rounded.GetElement(lane) != clamped.GetElement(lane) ? SampleStatus.OverRange : 0);
-                }
+                ConvertSome(analog, codes, status, draws, i, i + Vector256<double>.Count);
+                continue;
             }
+
+            Vector256<int> parts = Vector256.Shuffle(shifted.AsInt32(), Vector256.Create(0, 2, 4, 6, 0, 2, 4, 6));
+            (parts.GetLower() + zeroCode).StoreUnsafe(ref to, (nuint)i);
         }
 
-        for (; i < analog.Length; i++)
+        ConvertSome(analog, codes, status, draws, i, analog.Length);
+    }
+
+    // One by one, clamped and flagged.
+    private void ConvertSome(ReadOnlySpan<double> analog, Span<int> codes, Span<ushort> status, ReadOnlySpan<uint> draws, int first, int end)
+    {
+        for (int i = first; i < end; i++)
         {
             double x = analog[i] * _codesPerUnit;
             double u = (x - _middle) * _perHalfRange;
-            double bow = _bow * Math.Max(0, 1 - (u * u));
-            double dither = (((draws[i] & 0xFFFF) + (draws[i] >> 16) + 1) * ditherScale) + ditherZero;
+            double bow = Math.Max(0, 1 - (u * u)) * _bow;
+            double dither = ((double)(draws[i] & 0xFFFF) + (draws[i] >> 16) - NoSum) * _perSum;
             double rounded = Math.Round(x + bow + (_offset + dither)) + _zeroCode;
             double clamped = Math.Min(Math.Max(rounded, _minimum), _maximum);
             codes[i] = unchecked((int)clamped);
-            if (rounded != clamped)
-            {
-                status[i] |= (ushort)SampleStatus.OverRange;
-            }
+            status[i] |= (ushort)(rounded != clamped ? SampleStatus.OverRange : 0);
         }
+    }
+
+    // Upper and lower half of each word together, less what they are in the mean.
+    private static Vector256<double> SumsOfHalves(Vector128<uint> words)
+    {
+        Vector128<uint> sums = (words & Vector128.Create(0xFFFFu)) + (words >>> 16);
+        Vector256<long> wide = Avx2.IsSupported
+            ? Avx2.ConvertToVector256Int64(sums)
+            : Vector256.Create(Vector128.WidenLower(sums), Vector128.WidenUpper(sums)).AsInt64();
+        return (wide | Vector256.Create(0x4330_0000_0000_0000L)).AsDouble() - Vector256.Create(TwoTo52 + NoSum);
     }
 }

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Processes;
@@ -14,7 +15,7 @@ namespace SensorSim.Sensing.Conversion;
 /// </remarks>
 internal sealed class SamplingJitter
 {
-    private const int Chunk = 256;
+    private const int Chunk = LiveLatch.Samples;
 
     // Far beyond every converter, so that no difference of two of them can be infinite.
     private const double Ranges = 1e6;
@@ -50,38 +51,46 @@ internal sealed class SamplingJitter
             _hasBefore = true;
         }
 
-        Span<double> steps = stackalloc double[Chunk];
+        Span<double> draws = stackalloc double[Chunk];
+        Span<double> earlier = stackalloc double[Chunk];
         for (int done = 0; done < analog.Length; done += Chunk)
         {
             Span<double> x = analog.Slice(done, Math.Min(Chunk, analog.Length - done));
-            Span<double> d = steps[..x.Length];
+            Span<double> d = draws[..x.Length];
             d.Clear();
             _random.AddNormals(d, firstIndex + done, _steps);
-            double first = Clamped(x[0]);
-            double last = Clamped(x[^1]);
-            Move(x, d);
-            x[0] = first + (d[0] * (first - _before));
-            _before = last;
+            earlier[0] = _before;
+            x[..^1].CopyTo(earlier[1..]);
+            _before = x[^1];
+            Move(x, earlier[..x.Length], d);
         }
     }
 
-    // From the end, so that the sample before is still where it was: all but the first.
-    private void Move(Span<double> x, ReadOnlySpan<double> d)
+    private void Move(Span<double> x, ReadOnlySpan<double> earlier, ReadOnlySpan<double> d)
     {
-        int i = x.Length;
-        Vector256<double> most = Vector256.Create(_most);
-        for (; i - 4 >= 1; i -= 4)
+        ref double now = ref MemoryMarshal.GetReference(x);
+        ref double before = ref MemoryMarshal.GetReference(earlier);
+        ref double steps = ref MemoryMarshal.GetReference(d);
+        int i = 0;
+        for (; i + Vector256<double>.Count <= x.Length; i += Vector256<double>.Count)
         {
-            Vector256<double> now = Vector256.Min(Vector256.Max(Vector256.Create<double>(x[(i - 4)..]), -most), most);
-            Vector256<double> before = Vector256.Min(Vector256.Max(Vector256.Create<double>(x[(i - 5)..]), -most), most);
-            (now + (Vector256.Create(d[(i - 4)..]) * (now - before))).CopyTo(x[(i - 4)..]);
+            Vector256<double> here = Clamped(Vector256.LoadUnsafe(ref now, (nuint)i));
+            Vector256<double> there = Clamped(Vector256.LoadUnsafe(ref before, (nuint)i));
+            (here + (Vector256.LoadUnsafe(ref steps, (nuint)i) * (here - there))).StoreUnsafe(ref now, (nuint)i);
         }
 
-        for (i--; i >= 1; i--)
+        for (; i < x.Length; i++)
         {
-            double now = Clamped(x[i]);
-            x[i] = now + (d[i] * (now - Clamped(x[i - 1])));
+            double here = Clamped(x[i]);
+            x[i] = here + (d[i] * (here - Clamped(earlier[i])));
         }
+    }
+
+    private Vector256<double> Clamped(Vector256<double> x)
+    {
+        Vector256<double> most = Vector256.Create(_most);
+        Vector256<double> low = Vector256.ConditionalSelect(Vector256.LessThan(x, -most), -most, x);
+        return Vector256.ConditionalSelect(Vector256.GreaterThan(low, most), most, low);
     }
 
     private double Clamped(double x) => Math.Min(Math.Max(x, -_most), _most);

@@ -16,11 +16,11 @@ internal sealed class BufferLoss : SampleStretches
     // Stalls that follow without a pause end somewhere: the next one begins there.
     private const int MostJoined = 4096;
 
-    private readonly RareTimes _stalls;
     private readonly double _stallSeconds;
     private readonly long _capacity;
     private readonly bool _keepsNewest;
     private readonly int _rateHz;
+    private RareTimes _stalls;
     private long _second;
 
     private BufferLoss(KeyValues values, ulong seed, ChannelFormat format, DataPathKeys keys)
@@ -40,10 +40,14 @@ internal sealed class BufferLoss : SampleStretches
     /// <inheritdoc/>
     protected override bool TryFind(long limit, out long begin, out long end)
     {
-        while (_second * _rateHz < limit)
+        long last = (limit + _rateHz - 1) / _rateHz;
+        while (_second < last)
         {
-            if (_stalls.IsKept(_second++, out double from))
+            long second = _stalls.Next(_second, last);
+            _second = Math.Min(second + 1, last);
+            if (second < last)
             {
+                double from = _stalls.Seconds(second);
                 double until = Joined(from + _stallSeconds);
                 begin = (long)Math.Ceiling(from * _rateHz);
                 end = (long)Math.Ceiling(until * _rateHz);
@@ -65,8 +69,9 @@ internal sealed class BufferLoss : SampleStretches
     {
         for (int k = 0; k < MostJoined && _second < until; k++, _second++)
         {
-            if (_stalls.IsKept(_second, out double from))
+            if (_stalls.Next(_second, _second + 1) == _second)
             {
+                double from = _stalls.Seconds(_second);
                 if (from >= until)
                 {
                     break;

@@ -13,7 +13,8 @@ namespace SensorSim.Sensing.Delivery;
 /// <para>The radio is good or bad; a packet is lost when it is bad (Gilbert, Bell System Technical Journal 39:1253, 1960). From bad to good it
 /// goes with chance 1 / mean burst, from good to bad such that the wanted share is lost. One draw to a packet decides; more loss with the same
 /// burst adds lost packets and gives none back.</para>
-/// <para>Packets are numbered by device time, so every channel of a device loses the same ones. The state is walked packet by packet.</para>
+/// <para>Packets are numbered by device time, so every channel of a device loses the same ones. The state is walked packet by packet, past those
+/// whose draws can do nothing to a good radio.</para>
 /// </remarks>
 internal sealed class PacketLoss : SampleStretches
 {
@@ -32,6 +33,7 @@ internal sealed class PacketLoss : SampleStretches
     private SequentialDraws _delay;
     private long _packet;
     private long _first;
+    private uint _mayMatter;
     private bool _isBad;
 
     private PacketLoss(KeyValues values, ulong seed, ChannelFormat format, DataPathKeys keys)
@@ -69,8 +71,10 @@ internal sealed class PacketLoss : SampleStretches
         while (_first < limit)
         {
             begin = _first;
-            end = _first = NominalTime.FirstSample((_packet + 1) * _packetNs, _rateHz);
-            bool isLost = IsLost(_packet++, begin, end);
+            end = FirstSample(_packet + 1);
+            bool isLost = IsLost(_packet, begin, end);
+            _packet = Next(_packet);
+            _first = FirstSample(_packet);
 
             // A packet that is shorter than the time between two samples may hold none.
             if (isLost && end > begin)
@@ -81,6 +85,23 @@ internal sealed class PacketLoss : SampleStretches
 
         begin = end = 0;
         return false;
+    }
+
+    private long FirstSample(long packet) => NominalTime.FirstSample(packet * _packetNs, _rateHz);
+
+    // The packet that is decided after another one: the following one when the radio is bad or sixteen are over.
+    private long Next(long packet)
+    {
+        int place = (int)(packet % SequentialDraws.Count);
+        if (place == 0)
+        {
+            long block = packet / SequentialDraws.Count;
+            _mayMatter = _wrapNs != 0 ? uint.MaxValue
+                : (_share > 0 ? _radio.Below(block, _worsens) : 0) | (_mayBeLate > 0 ? _delay.Below(block, _mayBeLate) : 0);
+        }
+
+        uint later = (_isBad ? uint.MaxValue : _mayMatter | (1u << SequentialDraws.Count)) >> (place + 1);
+        return packet + 1 + uint.TrailingZeroCount(later);
     }
 
     private bool IsLost(long packet, long begin, long end)

@@ -7,6 +7,7 @@ namespace SensorSim.Sensing.Delivery;
 /// <param name="samples">Which ones.</param>
 internal sealed class SampleLoss(RareSamples samples) : SampleStretches
 {
+    private RareSamples _samples = samples;
     private long _from;
 
     /// <inheritdoc/>
@@ -18,7 +19,7 @@ internal sealed class SampleLoss(RareSamples samples) : SampleStretches
             return false;
         }
 
-        begin = samples.Next(_from, limit, out _);
+        begin = _samples.Next(_from, limit, out _);
         end = begin + 1;
         bool isFound = begin < limit;
         _from = isFound ? end : limit;

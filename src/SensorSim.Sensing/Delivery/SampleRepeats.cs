@@ -7,6 +7,7 @@ namespace SensorSim.Sensing.Delivery;
 /// <param name="samples">Which ones.</param>
 internal sealed class SampleRepeats(RareSamples samples)
 {
+    private RareSamples _samples = samples;
     private int _code;
     private ushort _status;
     private bool _hasSample;
@@ -18,7 +19,7 @@ internal sealed class SampleRepeats(RareSamples samples)
     public void Apply(Span<int> codes, Span<ushort> status, long firstIndex)
     {
         long end = firstIndex + codes.Length;
-        for (long at = samples.Next(firstIndex, end, out _); at < end; at = samples.Next(at + 1, end, out _))
+        for (long at = _samples.Next(firstIndex, end, out _); at < end; at = _samples.Next(at + 1, end, out _))
         {
             int i = (int)(at - firstIndex);
             if (i > 0)

@@ -10,8 +10,11 @@ namespace SensorSim.Signals.Randomness;
 /// </remarks>
 public readonly struct KeyedRandom
 {
-    // Sixteen in lanes take as long as some five one after the other.
-    private const int LeastForLanes = 4;
+    // Sixteen in lanes take as long as one after the other does for one.
+    private const int LeastForLanes = 1;
+
+    // A part of the first-level cache; a multiple of what the lanes draw.
+    private const int WordsAtOnce = 64;
 
     private readonly ulong _seed;
     private readonly ulong _source;
@@ -46,25 +49,23 @@ public readonly struct KeyedRandom
         int i = 0;
         if (FitsLanes(firstIndex, words.Length))
         {
+            // Sixteen draws that begin at a whole counter, of which some are wanted.
+            Span<uint> sixteen = stackalloc uint[PhiloxLanes.WordCount];
             int head = (int)(firstIndex & 3);
             if (head != 0)
             {
-                Span<uint> spare = stackalloc uint[PhiloxLanes.WordCount];
-                PhiloxLanes.Store(ref spare[0], Counter(firstIndex), _source, _seed);
+                PhiloxLanes.Store(sixteen, Counter(firstIndex), _source, _seed);
                 i = Math.Min(words.Length, PhiloxLanes.WordCount - head);
-                spare.Slice(head, i).CopyTo(words);
+                sixteen.Slice(head, i).CopyTo(words);
             }
 
-            for (; i + PhiloxLanes.WordCount <= words.Length; i += PhiloxLanes.WordCount)
-            {
-                PhiloxLanes.Store(ref words[i], Counter(firstIndex + i), _source, _seed);
-            }
-
+            int whole = (words.Length - i) & -PhiloxLanes.WordCount;
+            PhiloxLanes.Store(words.Slice(i, whole), Counter(firstIndex + i), _source, _seed);
+            i += whole;
             if (words.Length - i > LeastForLanes)
             {
-                Span<uint> spare = stackalloc uint[PhiloxLanes.WordCount];
-                PhiloxLanes.Store(ref spare[0], Counter(firstIndex + i), _source, _seed);
-                spare[..(words.Length - i)].CopyTo(words[i..]);
+                PhiloxLanes.Store(sixteen, Counter(firstIndex + i), _source, _seed);
+                sixteen[..(words.Length - i)].CopyTo(words[i..]);
                 return;
             }
         }
@@ -97,22 +98,17 @@ public readonly struct KeyedRandom
         int i = 0;
         if (FitsLanes(firstIndex, buffer.Length))
         {
+            // Whole counters are drawn, the last ones beyond what is wanted; the words before the first wanted one are left out.
+            Span<uint> words = stackalloc uint[WordsAtOnce + 4];
             int head = (int)(firstIndex & 3);
-            if (head != 0)
+            while (buffer.Length - i > LeastForLanes)
             {
-                i = Math.Min(buffer.Length, NormalLanes.Count - head);
-                AddSome(buffer[..i], Counter(firstIndex), head, scale);
-            }
-
-            for (; i + NormalLanes.Count <= buffer.Length; i += NormalLanes.Count)
-            {
-                NormalLanes.Add(ref buffer[i], Counter(firstIndex + i), _source, _seed, scale);
-            }
-
-            if (buffer.Length - i > LeastForLanes)
-            {
-                AddSome(buffer[i..], Counter(firstIndex + i), 0, scale);
-                return;
+                int count = Math.Min(buffer.Length - i, WordsAtOnce - head);
+                int whole = (head + count + PhiloxLanes.WordCount - 1) & -PhiloxLanes.WordCount;
+                PhiloxLanes.Store(words[..whole], Counter(firstIndex + i), _source, _seed);
+                NormalLanes.Add(buffer.Slice(i, count), words[head..], scale);
+                i += count;
+                head = 0;
             }
         }
 
@@ -136,18 +132,5 @@ public readonly struct KeyedRandom
     {
         ulong half = place < 2 ? low : high;
         return unchecked((uint)(half >> (32 * (place & 1))));
-    }
-
-    // A part of sixteen draws: those from a place after the first counter's on.
-    private void AddSome(Span<double> buffer, ulong counter, int place, double scale)
-    {
-        Span<double> draws = stackalloc double[NormalLanes.Count];
-        draws.Clear();
-        NormalLanes.Add(ref draws[0], counter, _source, _seed, scale);
-        ReadOnlySpan<double> some = draws.Slice(place, buffer.Length);
-        for (int i = 0; i < some.Length; i++)
-        {
-            buffer[i] += some[i];
-        }
     }
 }

@@ -6,12 +6,9 @@ using System.Runtime.Intrinsics.X86;
 
 namespace SensorSim.Signals.Randomness;
 
-/// <summary>Sixteen normal draws at once in 256-bit lanes: the same operations in the same order as one by one, so the same bits.</summary>
+/// <summary>Normal draws in 256-bit lanes: the same operations in the same order as one by one, so the same bits; needs AVX2.</summary>
 internal static class NormalLanes
 {
-    /// <summary>Draws made at once.</summary>
-    public const int Count = 16;
-
     /// <summary>Shift that leaves exponent and upper six significand bits of a double.</summary>
     public const int RowShift = 46;
 
@@ -26,49 +23,53 @@ internal static class NormalLanes
 
     private const double TwoTo52 = 4503599627370496.0;
 
-    /// <summary>Adds 16 scaled draws, those of four consecutive counters.</summary>
-    /// <param name="target">First of 16 numbers.</param>
-    /// <param name="counter">First counter, words 0 and 1.</param>
-    /// <param name="source">Counter words 2 and 3.</param>
-    /// <param name="seed">Key.</param>
+    /// <summary>Adds scaled draws.</summary>
+    /// <param name="buffer">Receives value + scale × draw.</param>
+    /// <param name="words">Their words, and behind them up to three words more, which only have to be there.</param>
     /// <param name="scale">Standard deviation.</param>
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static void Add(ref double target, ulong counter, ulong source, ulong seed, double scale)
+    public static void Add(Span<double> buffer, ReadOnlySpan<uint> words, double scale)
     {
-        PhiloxLanes.Draw(counter, source, seed, out Vector256<ulong> w0, out Vector256<ulong> w1, out Vector256<ulong> w2, out Vector256<ulong> w3);
-        Vector256<double> n0 = FromWords(w0);
-        Vector256<double> n1 = FromWords(w1);
-        Vector256<double> n2 = FromWords(w2);
-        Vector256<double> n3 = FromWords(w3);
-
-        // Lane i of word j is draw 4i + j.
-        Transpose(ref n0, ref n1, ref n2, ref n3);
+        words = words[..((buffer.Length + Vector256<double>.Count - 1) & -Vector256<double>.Count)];
+        ref double target = ref MemoryMarshal.GetReference(buffer);
+        ref uint word = ref MemoryMarshal.GetReference(words);
+        ref double table = ref MemoryMarshal.GetArrayDataReference(NormalTable.Coefficients);
         var factor = Vector256.Create(scale);
-        (Vector256.LoadUnsafe(ref target) + (factor * n0)).StoreUnsafe(ref target);
-        (Vector256.LoadUnsafe(ref target, 4) + (factor * n1)).StoreUnsafe(ref target, 4);
-        (Vector256.LoadUnsafe(ref target, 8) + (factor * n2)).StoreUnsafe(ref target, 8);
-        (Vector256.LoadUnsafe(ref target, 12) + (factor * n3)).StoreUnsafe(ref target, 12);
+        int i = 0;
+        for (; i + Vector256<double>.Count <= buffer.Length; i += Vector256<double>.Count)
+        {
+            Vector256<double> normal = FromWords(Vector128.LoadUnsafe(ref word, (nuint)i), ref table);
+            (Vector256.LoadUnsafe(ref target, (nuint)i) + (factor * normal)).StoreUnsafe(ref target, (nuint)i);
+        }
+
+        if (i < buffer.Length)
+        {
+            Vector256<double> last = factor * FromWords(Vector128.LoadUnsafe(ref word, (nuint)i), ref table);
+            for (int lane = 0; i < buffer.Length; i++, lane++)
+            {
+                buffer[i] += last.GetElement(lane);
+            }
+        }
     }
 
-    /// <summary><see cref="InverseNormal.FromWord"/> for the lower half of each lane; what the upper half holds does not matter.</summary>
+    // InverseNormal.FromWord for each word.
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static Vector256<double> FromWords(Vector256<ulong> words)
+    private static Vector256<double> FromWords(Vector128<uint> words, ref double table)
     {
         // x = 2m + 1 written into the significand of 2^52 becomes a double by one subtraction.
-        Vector256<ulong> topBits = Avx2.ShiftRightArithmetic(words.AsInt32(), 31).AsUInt64();
-        Vector256<ulong> x = (((words ^ topBits) << 1) & Vector256.Create(0xFFFF_FFFEUL)) | Vector256.Create(0x4330_0000_0000_0001UL);
-        Vector256<long> bits = (x.AsDouble() - Vector256.Create(TwoTo52)).AsInt64();
+        Vector256<long> m = Avx2.ConvertToVector256Int64(words ^ (words.AsInt32() >> 31).AsUInt32());
+        Vector256<long> bits = (((m << 1) | Vector256.Create(0x4330_0000_0000_0001L)).AsDouble() - Vector256.Create(TwoTo52)).AsInt64();
         Vector256<long> row = ((bits >>> RowShift) - Vector256.Create(FirstRow)) << 2;
         Vector256<double> t = ((bits & Vector256.Create(FractionMask)) | Vector256.Create(OneBits)).AsDouble() - Vector256<double>.One;
-
-        ref double table = ref MemoryMarshal.GetArrayDataReference(NormalTable.Coefficients);
-        Vector256<double> c0 = Vector256.LoadUnsafe(ref table, (nuint)row.GetElement(0));
-        Vector256<double> c1 = Vector256.LoadUnsafe(ref table, (nuint)row.GetElement(1));
-        Vector256<double> c2 = Vector256.LoadUnsafe(ref table, (nuint)row.GetElement(2));
-        Vector256<double> c3 = Vector256.LoadUnsafe(ref table, (nuint)row.GetElement(3));
+        Vector128<long> low = row.GetLower();
+        Vector128<long> high = row.GetUpper();
+        Vector256<double> c0 = Vector256.LoadUnsafe(ref table, (nuint)low.GetElement(0));
+        Vector256<double> c1 = Vector256.LoadUnsafe(ref table, (nuint)low.GetElement(1));
+        Vector256<double> c2 = Vector256.LoadUnsafe(ref table, (nuint)high.GetElement(0));
+        Vector256<double> c3 = Vector256.LoadUnsafe(ref table, (nuint)high.GetElement(1));
         Transpose(ref c0, ref c1, ref c2, ref c3);
         Vector256<double> cubic = c0 + (t * (c1 + (t * (c2 + (t * c3)))));
-        return (cubic.AsUInt64() ^ (Vector256.AndNot(Vector256.Create(0x8000_0000UL), words) << 32)).AsDouble();
+        Vector256<long> signs = Avx2.ConvertToVector256Int64(words) << 32;
+        return (Vector256.AndNot(Vector256.Create(long.MinValue), signs) ^ cubic.AsInt64()).AsDouble();
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]

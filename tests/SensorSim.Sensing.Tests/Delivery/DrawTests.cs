@@ -32,4 +32,47 @@ public sealed class DrawTests
             Assert.That(draws.Uniform(index), Is.EqualTo(random.Uniform(index)), $"draw {index}");
         }
     }
+
+    [TestCase(0.02)]
+    [TestCase(0.5)]
+    [TestCase(1.0)]
+    public void Below_AnyBlock_NamesTheDrawsBelowTheLimit(double limit)
+    {
+        var random = new KeyedRandom(11, "tests.words");
+        var draws = new SequentialDraws(random);
+        foreach (long block in new long[] { 0, 1, 7, 1, 62_500 })
+        {
+            Assert.That(draws.Uniform((block + 3) * 16), Is.EqualTo(random.Uniform((block + 3) * 16)), "a question between");
+            uint below = draws.Below(block, limit);
+            Assert.That(
+                Enumerable.Range(0, 16).Select(i => ((below >> i) & 1) == 1),
+                Is.EqualTo(Enumerable.Range(0, 16).Select(i => random.Uniform((block * 16) + i) < limit)),
+                $"block {block}");
+        }
+    }
+
+    // Any order of questions, ranges that begin and end anywhere in a group of sixteen, and shares from none to all.
+    [TestCase(0, 0.0)]
+    [TestCase(0, 0.004)]
+    [TestCase(1, 0.1)]
+    [TestCase(3, 0.7)]
+    [TestCase(2, 1.0)]
+    public void KeptCandidates_AnyRange_AreThoseWhoseDrawIsBelowTheShare(int draw, double share)
+    {
+        var random = new KeyedRandom(11, "tests.words");
+        var kept = new KeptCandidates(random, draw, share);
+        foreach (long from in new long[] { 0, 5, 15, 16, 1000, 33, 31, 32, 1 })
+        {
+            foreach (long until in new[] { from, from + 1, from + 16, from + 500 })
+            {
+                long expected = from;
+                while (expected < until && random.Uniform((4 * expected) + draw) >= share)
+                {
+                    expected++;
+                }
+
+                Assert.That(kept.Next(from, until), Is.EqualTo(expected), $"{from} to {until}");
+            }
+        }
+    }
 }
