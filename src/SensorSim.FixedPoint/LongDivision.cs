@@ -13,7 +13,7 @@ public static class LongDivision
     /// <remarks>
     /// Input: UQ63.0 over UQ31.0.
     /// Product: none; one step for each bit that the quotient can have, found by counting leading zeros: 32 at most, usually a dozen.
-    /// Accumulator: 32 bits of remainder (below twice the denominator), 32 bits of quotient.
+    /// Accumulator: 33 bits and sign of remainder (within twice the denominator), 32 bits of quotient.
     /// Worst case: quotients above 31 bits clip.
     /// Output: UQ31.0, half up, saturating.
     /// </remarks>
@@ -32,28 +32,25 @@ public static class LongDivision
         }
 
         more = more < 0 ? 0 : more;
-        uint quotient = 0;
-        uint remainder = (uint)(numerator >> more);
         uint rest = (uint)(numerator & ((1UL << more) - 1));
-        while (true)
-        {
-            uint fits = remainder >= denominator ? 1u : 0u;
-            remainder -= denominator & unchecked(0u - fits);
-            quotient = (quotient << 1) | fits;
-            if (more == 0)
-            {
-                break;
-            }
 
+        // Without restoring: what was taken off too often is given back with the next bit. The sign says which, without a jump.
+        long remainder = (long)(numerator >> more) - denominator;
+        uint quotient = (uint)(1 + (int)(remainder >> 63));
+        while (more > 0)
+        {
             more--;
-            remainder = (remainder << 1) | ((rest >> more) & 1);
+            long sign = remainder >> 63;
+            remainder = (2 * remainder) + ((rest >> more) & 1) + sign - (denominator ^ sign);
+            quotient = (2 * quotient) + (uint)(1 + (int)(remainder >> 63));
         }
 
+        remainder += denominator & (remainder >> 63);
         if (quotient >= int.MaxValue)
         {
             return int.MaxValue;
         }
 
-        return (int)quotient + (remainder >= denominator - remainder ? 1 : 0);
+        return (int)quotient + (2 * remainder >= denominator ? 1 : 0);
     }
 }

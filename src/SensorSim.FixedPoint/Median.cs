@@ -11,36 +11,26 @@ public static class Median
     /// Product: none.
     /// Accumulator: 32 bits; the middle two are halved before they are added, so there is nothing to overflow.
     /// Worst case: the middle values themselves.
-    /// Output: same format, floor; 28 comparisons without a jump, called once per beat.
+    /// Output: same format, floor; 19 comparisons without a jump, called once per beat.
     /// </remarks>
     public static int OfUpTo8(ReadOnlySpan<int> values)
     {
-        // How many come before each; of equal ones the earlier does.
-        Word8 rank = default;
         int count = values.Length < 8 ? values.Length : 8;
-        for (int i = 1; i < count; i++)
+        if (count == 0)
         {
-            int value = values[i];
-            int before = 0;
-            for (int j = 0; j < i; j++)
-            {
-                int isBefore = values[j] <= value ? 1 : 0;
-                before += isBefore;
-                rank[j] += 1 - isBefore;
-            }
-
-            rank[i] = before;
+            return 0;
         }
 
-        int middle = count >> 1;
-        int upper = 0;
-        int lower = 0;
-        for (int i = 0; i < count; i++)
+        // As many highest as lowest words in the places that are free, or one more: the middle stays where it is, or becomes the lower of the two.
+        Word8 sorted = default;
+        for (int i = 0; i < Word8.Length; i++)
         {
-            upper = rank[i] == middle ? values[i] : upper;
-            lower = rank[i] == middle - 1 ? values[i] : lower;
+            sorted[i] = i < count ? values[i] : ((i - count) & 1) == 0 ? int.MaxValue : int.MinValue;
         }
 
-        return (count & 1) != 0 ? upper : (upper >> 1) + (lower >> 1) + (upper & lower & 1);
+        Sort8.Sort(ref sorted);
+        int lower = sorted[3];
+        int upper = sorted[4];
+        return (count & 1) != 0 ? lower : (upper >> 1) + (lower >> 1) + (upper & lower & 1);
     }
 }

@@ -78,5 +78,11 @@ public static class Sat
     /// Worst case: beyond ±limit gives ±limit.
     /// Output: same format, no rounding.
     /// </remarks>
-    public static int Narrow(int value, int limit) => value > limit ? limit : value < -limit ? -limit : value;
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static int Narrow(int value, int limit)
+    {
+        // One comparison for what passes: moved up by the limit, all that is below or above lies above, modulo 2^32.
+        bool passes = unchecked((uint)(value + limit)) <= 2 * (uint)limit;
+        return passes ? value : value < 0 ? -limit : limit;
+    }
 }

@@ -20,6 +20,19 @@ public static class Shift
     public static int Round(int value, int bits) =>
         bits == 0 ? value : (value >> bits) + ((value >> (bits - 1)) & 1);
 
+    /// <summary>Divides by 2^bits, rounding to nearest, halves upward, where there is room for the half: two instructions where <see cref="Round"/> takes four.</summary>
+    /// <param name="value">A word of 31 bits and sign at most once the half is added.</param>
+    /// <param name="bits">0 to 30.</param>
+    /// <remarks>
+    /// Input: 32 bits, Qm.n, magnitude at most 2^31 − 1 − 2^(bits − 1).
+    /// Product: none.
+    /// Accumulator: 32 bits, the half included.
+    /// Worst case: the caller's to say.
+    /// Output: Q(m+bits).(n−bits), half up, never saturates.
+    /// </remarks>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static int RoundWithRoom(int value, int bits) => (value + ((1 << bits) >> 1)) >> bits;
+
     /// <summary>Divides by 2^bits, rounding toward minus infinity (biased by half a step).</summary>
     /// <param name="value">Any word.</param>
     /// <param name="bits">0 to 31.</param>

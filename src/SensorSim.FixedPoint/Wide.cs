@@ -20,6 +20,19 @@ public static class Wide
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static long Round(long value, int bits) => bits == 0 ? value : (value >> bits) + ((value >> (bits - 1)) & 1);
 
+    /// <summary>Divides by 2^bits, rounding to nearest, halves upward, where there is room for the half.</summary>
+    /// <param name="value">Magnitude below 2^62.</param>
+    /// <param name="bits">0 to 62.</param>
+    /// <remarks>
+    /// Input: 63 bits, Qm.n.
+    /// Product: none.
+    /// Accumulator: 64 bits, the half included.
+    /// Worst case: 2^62 + 2^61.
+    /// Output: Q(m+bits).(n−bits), half up.
+    /// </remarks>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static long RoundWithRoom(long value, int bits) => (value + ((1L << bits) >> 1)) >> bits;
+
     /// <summary>Divides by 2^bits, rounding toward minus infinity.</summary>
     /// <param name="value">Any number.</param>
     /// <param name="bits">0 to 63.</param>
@@ -48,7 +61,11 @@ public static class Wide
     /// <param name="value">Any.</param>
     /// <param name="limit">Largest magnitude that passes.</param>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static int Narrow(long value, int limit) => value > limit ? limit : value < -limit ? -limit : (int)value;
+    public static int Narrow(long value, int limit)
+    {
+        bool passes = unchecked((ulong)(value + limit)) <= 2 * (ulong)(uint)limit;
+        return passes ? (int)value : value < 0 ? -limit : limit;
+    }
 
     /// <summary>The number of bits of a number: the smallest b with value &lt; 2^b.</summary>
     /// <param name="value">0 or more.</param>

@@ -29,6 +29,14 @@ public sealed class ShiftTests
     public void Round_AnyWord_MatchesWideArithmetic() =>
         Gen.Select(Gen.Int, Gen.Int[1, 31]).Sample((v, b) => Shift.Round(v, b) == (int)((v + (1L << (b - 1))) >> b));
 
+    [Test]
+    public void RoundWithRoom_WordsWithRoomForTheHalf_IsRound() =>
+        Gen.Select(Gen.Int[-(1 << 30), 1 << 30], Gen.Int[0, 30]).Sample((v, b) => Shift.RoundWithRoom(v, b) == Shift.Round(v, b));
+
+    [Test]
+    public void RoundWithRoom_WideNumbersWithRoomForTheHalf_IsRound() =>
+        Gen.Select(Gen.Long[-(1L << 61), 1L << 61], Gen.Int[0, 61]).Sample((v, b) => Wide.RoundWithRoom(v, b) == Wide.Round(v, b));
+
     [TestCase(0, 8, 0)]
     [TestCase(255, 8, 0)]
     [TestCase(256, 8, 1)]

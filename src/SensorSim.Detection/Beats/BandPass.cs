@@ -17,9 +17,16 @@ public struct BandPass
     private BandSum _first;
     private BandSum _second;
     private Word16 _held;
-    private int _at;
+    private BandSums _sums;
     private int _shift;
     private int _arm;
+
+    /// <summary>What changes with every sample beside what is held; for whoever keeps it at hand over a run.</summary>
+    public BandSums Sums
+    {
+        readonly get => _sums;
+        set => _sums = value;
+    }
 
     /// <summary>Behaves as if a constant had always come in: the output starts at 0.</summary>
     /// <param name="windows">Lengths.</param>
@@ -29,11 +36,13 @@ public struct BandPass
         _shift = windows.SumShift;
         _arm = windows.Arm;
         _first.Restart(windows.FirstSum, value);
-        int smoothed = Shift.Floor(windows.FirstSum * value, _shift);
+        _sums.First = unchecked(windows.FirstSum * value);
+        int smoothed = Shift.Floor(_sums.First, _shift);
         _second.Restart(windows.SecondSum, smoothed);
+        _sums.Second = unchecked(smoothed * windows.SecondSum);
         for (int i = 0; i < Word16.Length; i++)
         {
-            _held[i] = smoothed * windows.SecondSum;
+            _held[i] = _sums.Second;
         }
     }
 
@@ -53,22 +62,33 @@ public struct BandPass
     /// <returns>Band-passed value.</returns>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public int Next<TProbe>(int value, ref TProbe probe)
+        where TProbe : struct, IProbe => Next(ref _sums, value, ref probe);
+
+    /// <summary>Takes the next sample, with the sums at hand.</summary>
+    /// <param name="sums">The sums.</param>
+    /// <param name="value">The sample.</param>
+    /// <param name="probe">Sees both sums and what the shift between them drops.</param>
+    /// <returns>Band-passed value.</returns>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public int Next<TProbe>(ref BandSums sums, int value, ref TProbe probe)
         where TProbe : struct, IProbe
     {
         unchecked
         {
-            int first = _first.Next(value);
+            int at = sums.At;
+            int first = sums.First + _first.Change(at, value);
             int shifted = Shift.Floor(first, _shift);
             probe.Round(ProbePoint.EcgFirstSum, first, shifted, _shift);
             probe.See(ProbePoint.EcgFirstSum, shifted);
-            int sum = _second.Next(shifted);
-            probe.See(ProbePoint.EcgSecondSum, sum);
-            int at = _at;
-            _held[at & (Word16.Length - 1)] = sum;
+            int second = sums.Second + _second.Change(at, shifted);
+            probe.See(ProbePoint.EcgSecondSum, second);
+            _held[at & (Word16.Length - 1)] = second;
             int middle = _held[(at - _arm) & (Word16.Length - 1)];
             int oldest = _held[(at - (2 * _arm)) & (Word16.Length - 1)];
-            _at = at + 1;
-            return sum - middle - (middle - oldest);
+            sums.At = at + 1;
+            sums.First = first;
+            sums.Second = second;
+            return second - middle - (middle - oldest);
         }
     }
 }

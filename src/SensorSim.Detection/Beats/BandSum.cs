@@ -4,9 +4,9 @@ using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Beats;
 
-/// <summary>Sum of the latest samples, as the moving sum of the fixed-point room, with room for 20 ms: what the band-pass needs.</summary>
+/// <summary>What a sum of the latest samples changes by, with room for 20 ms: what the band-pass needs.</summary>
 /// <remarks>
-/// Input: 32 bits, any format; only the true sum has to fit, for the running sum is exact modulo 2^32.
+/// Input: 32 bits, any format; only the true sum has to fit, for the running sum, which the owner keeps, is exact modulo 2^32.
 /// Product: none.
 /// Accumulator: 32 bits; input bits + log2(length) ≤ 32.
 /// Worst case: length × largest input; zero-frequency gain is the length.
@@ -15,8 +15,6 @@ namespace SensorSim.Detection.Beats;
 public struct BandSum
 {
     private Word8 _held;
-    private int _at;
-    private int _sum;
     private int _length;
 
     /// <summary>Sets the length and behaves as if a constant had always come in.</summary>
@@ -25,8 +23,6 @@ public struct BandSum
     public void Restart(int length, int value)
     {
         _length = length;
-        _at = 0;
-        _sum = unchecked(length * value);
         for (int i = 0; i < Word8.Length; i++)
         {
             _held[i] = value;
@@ -34,18 +30,17 @@ public struct BandSum
     }
 
     /// <summary>Takes the next sample.</summary>
+    /// <param name="at">How many came before it, modulo 2^32.</param>
     /// <param name="value">The sample.</param>
-    /// <returns>The sum that includes it.</returns>
+    /// <returns>By how much the sum changes.</returns>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public int Next(int value)
+    public int Change(int at, int value)
     {
         unchecked
         {
-            int at = _at;
-            _sum += value - _held[(at - _length) & (Word8.Length - 1)];
+            int change = value - _held[(at - _length) & (Word8.Length - 1)];
             _held[at & (Word8.Length - 1)] = value;
-            _at = at + 1;
-            return _sum;
+            return change;
         }
     }
 }

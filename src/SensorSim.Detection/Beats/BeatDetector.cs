@@ -13,7 +13,7 @@ namespace SensorSim.Detection.Beats;
 /// Worst case: see the stages.
 /// Output: events with places in 1/256 sample, at most one a sample.
 /// </remarks>
-public struct BeatDetector
+public partial struct BeatDetector
 {
     private const long Never = long.MinValue / 2;
 
@@ -134,8 +134,16 @@ public struct BeatDetector
         where TProbe : struct, IProbe
     {
         found = true;
-        for (int i = 0; i < codes.Length; i++)
+        for (int i = 0; i < codes.Length;)
         {
+            int run = probe.MostAtOnce < MostInRun ? 0 : CountRun(codes.Length - i, status.Length == 0 ? status : status[i..]);
+            if (run > 1)
+            {
+                Run(codes.Slice(i, run));
+                i += run;
+                continue;
+            }
+
             if (_gaps.IsOpen)
             {
                 _gaps.Aim(codes[i]);
@@ -158,11 +166,12 @@ public struct BeatDetector
             }
 
             bool isFlagged = status.Length != 0 && (status[i] & SampleFlags.PacingSpike) != 0;
-            _gaps.Last = codes[i];
+            int code = codes[i++];
+            _gaps.Last = code;
             _next++;
-            if (Next(codes[i], isFlagged, ref probe))
+            if (Next(code, isFlagged, ref probe))
             {
-                return i + 1;
+                return i;
             }
         }
 

@@ -142,6 +142,10 @@ public struct BeatJudge
         Remember(levels, c);
     }
 
+    /// <summary>The working sample from which on <see cref="Pass"/> may do something; before it, it may be left out.</summary>
+    /// <param name="w">Lengths.</param>
+    public readonly long QuietUntil(in BeatWindows w) => _ready > 0 ? 0 : _isPending ? (_pending.Position256 >> 8) + w.Wait : _lookBackAt;
+
     /// <summary>Time passes: what has waited long enough is a beat; when a beat is overdue, the best of what was left out is.</summary>
     /// <param name="w">Lengths.</param>
     /// <param name="levels">Heights.</param>

@@ -47,15 +47,28 @@ public struct BeatLearning
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public bool Next(int value, int blockLength)
     {
-        _blockHighest = value > _blockHighest ? value : _blockHighest;
-        _blockSum += value;
-        if (++_taken < blockLength)
+        Watch(value);
+        if (_taken < blockLength)
         {
             return false;
         }
 
         Close(blockLength);
         return true;
+    }
+
+    /// <summary>How many values may be watched in a run: not the one that completes the block.</summary>
+    /// <param name="blockLength">Working samples in a block.</param>
+    public readonly int RoomForRun(int blockLength) => blockLength - _taken - 1;
+
+    /// <summary>Takes the next value inside of a block.</summary>
+    /// <param name="value">Integrated magnitude.</param>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public void Watch(int value)
+    {
+        _blockHighest = value > _blockHighest ? value : _blockHighest;
+        _blockSum += value;
+        _taken++;
     }
 
     private void Close(int blockLength)

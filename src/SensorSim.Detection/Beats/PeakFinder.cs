@@ -26,6 +26,9 @@ public struct PeakFinder
     /// <summary>Whether a hump is held that has not been decided.</summary>
     public readonly bool IsHolding => _isRising;
 
+    /// <summary>How many values may come in a run: none of them can complete a hump.</summary>
+    public readonly int RoomForRun => _isRising ? _hold - Age - 1 : _hold;
+
     /// <summary>Forgets the hump held.</summary>
     /// <param name="hold">Holding time [working samples].</param>
     public void Restart(int hold)

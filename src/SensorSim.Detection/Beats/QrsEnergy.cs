@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using System.Runtime.CompilerServices;
+using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Beats;
 
@@ -14,21 +15,52 @@ namespace SensorSim.Detection.Beats;
 public struct QrsEnergy
 {
     private const int Ceiling = (1 << 25) - 1;
-    private BeatSum _sum;
+    private BeatSum _held;
+    private EnergySum _sum;
+
+    /// <summary>What changes with every sample beside what is held; for whoever keeps it at hand over a run.</summary>
+    public EnergySum Sum
+    {
+        readonly get => _sum;
+        set => _sum = value;
+    }
 
     /// <summary>Starts from silence.</summary>
     /// <param name="windows">Lengths.</param>
-    public void Restart(in BeatWindows windows) => _sum.Restart(windows.Integration, 0);
+    public void Restart(in BeatWindows windows)
+    {
+        _held.Restart(windows.Integration, 0);
+        _sum.Value = 0;
+    }
 
     /// <summary>Takes the next band-passed value.</summary>
     /// <param name="value">The value.</param>
     /// <returns>Integrated magnitude.</returns>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public int Next(int value)
-    {
-        int magnitude = value < 0 ? unchecked(-value) : value;
+    public int Next(int value) => Next(ref _sum, value);
 
-        // Unsigned comparison: the lowest word, whose magnitude does not fit, clips as well.
-        return _sum.Next((uint)magnitude > Ceiling ? Ceiling : magnitude);
+    /// <summary>Takes the next band-passed value, with the sum at hand.</summary>
+    /// <param name="sum">The sum.</param>
+    /// <param name="value">The value.</param>
+    /// <returns>Integrated magnitude.</returns>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public int Next(ref EnergySum sum, int value)
+    {
+        unchecked
+        {
+            int now = sum.Value + _held.Change(sum.At, Magnitude(value));
+            sum.At++;
+            sum.Value = now;
+            return now;
+        }
+    }
+
+    // Without a jump on the sign, which cannot be predicted. Unsigned comparison: the lowest word, whose magnitude does not fit, clips as well.
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static int Magnitude(int value)
+    {
+        int sign = Shift.Floor(value, 31);
+        int magnitude = unchecked((value ^ sign) - sign);
+        return (uint)magnitude > Ceiling ? Ceiling : magnitude;
     }
 }

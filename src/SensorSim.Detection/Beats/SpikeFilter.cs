@@ -81,6 +81,21 @@ public struct SpikeFilter
         return isSpike;
     }
 
+    /// <summary>Whether nothing is looked for and no flagged sample waits for its line: until the next flag the filter only delays.</summary>
+    public readonly bool IsIdle => _arm == 0 && _sinceFlag >= 3;
+
+    /// <summary>Takes the next sample while it is idle, one that is not flagged.</summary>
+    /// <param name="code">The sample.</param>
+    /// <returns>The sample <see cref="Delay"/> before it.</returns>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public int Delayed(int code)
+    {
+        int at = _at;
+        _held[at & Mask] = code;
+        _at = (at + 1) & Mask;
+        return _held[(at - Delay) & Mask];
+    }
+
     /// <summary>Flagged samples and the two after them become a line once the fourth has come.</summary>
     private bool Flagged(int at, bool isFlagged)
     {

@@ -98,16 +98,16 @@ public struct CadenceTracker
         for (int axis = 0; axis < 3; axis++)
         {
             // In 1/1024 g; gravity with 12 bits more, a mean of 32 samples.
-            int value = Wide.Narrow(Wide.Round((long)_sums[axis] * _scale, 16), 2 * Rail);
+            int value = Wide.Narrow(Wide.RoundWithRoom((long)_sums[axis] * _scale, 16), 2 * Rail);
             _sums[axis] = 0;
             if (_filled == 0)
             {
                 _gravity[axis] = value << 12;
             }
 
-            int level = Shift.Round(_gravity[axis], 12);
+            int level = Shift.RoundWithRoom(_gravity[axis], 12);
             up += (long)(value - level) * level;
-            _gravity[axis] += Shift.Round((value << 12) - _gravity[axis], 5);
+            _gravity[axis] += Shift.RoundWithRoom((value << 12) - _gravity[axis], 5);
         }
 
         _held[_at & (Ring - 1)] = (short)Wide.Narrow(Wide.Round(up, 10), Rail);

@@ -77,7 +77,7 @@ public struct MovementLevel
     {
         int square = Square(0, x) + Square(1, y) + Square(2, z);
         _isFresh = false;
-        _meanSquare += Wide.Round(((long)square << 8) - _meanSquare, _meanShift);
+        _meanSquare += Wide.RoundWithRoom(((long)square << 8) - _meanSquare, _meanShift);
         if (++_taken < _every)
         {
             return;
@@ -93,14 +93,14 @@ public struct MovementLevel
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private int Square(int axis, int code)
     {
-        int value = Wide.Narrow(Wide.Round((long)code * _scale, 16), Rail);
+        int value = Wide.Narrow(Wide.RoundWithRoom((long)code * _scale, 16), Rail);
         if (_isFresh)
         {
             _gravity[axis] = value << 12;
         }
 
-        int high = Sat.Narrow(value - Shift.Round(_gravity[axis], 12), Rail);
-        _gravity[axis] += Shift.Round((value << 12) - _gravity[axis], _gravityShift);
+        int high = Sat.Narrow(value - Shift.RoundWithRoom(_gravity[axis], 12), Rail);
+        _gravity[axis] += Shift.RoundWithRoom((value << 12) - _gravity[axis], _gravityShift);
         return high * high;
     }
 }

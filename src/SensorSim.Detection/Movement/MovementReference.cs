@@ -134,7 +134,7 @@ public struct MovementReference
         int square = 0;
         for (int axis = 0; axis < Axes; axis++)
         {
-            int high = WithoutGravity(axis, Wide.Narrow(Wide.Round((long)_sums[axis] * _scale, 16), Rail));
+            int high = WithoutGravity(axis, Wide.Narrow(Wide.RoundWithRoom((long)_sums[axis] * _scale, 16), Rail));
             _sums[axis] = 0;
             Advance(axis * Functions, high);
 
@@ -164,8 +164,8 @@ public struct MovementReference
             _gravity[axis] = value << 12;
         }
 
-        int high = Sat.Narrow(value - Shift.Round(_gravity[axis], 12), Rail);
-        _gravity[axis] += Shift.Round(high << 12, _levelShift);
+        int high = Sat.Narrow(value - Shift.RoundWithRoom(_gravity[axis], 12), Rail);
+        _gravity[axis] += Shift.RoundWithRoom(high << 12, _levelShift);
         return high;
     }
 
@@ -174,21 +174,25 @@ public struct MovementReference
     {
         // Differences have 22 bits: adding the half before the shift rounds as Shift.Round does.
         Span<int> functions = ((Span<int>)_functions).Slice(first, Functions);
-        int shift = _poleShift;
-        int half = 1 << (shift - 1);
+        int half = 1 << (_poleShift - 1);
         int before = functions[0];
-        int now = before + Shift.Floor(input - before + half, shift);
+        int now = before + Shift.Floor(input - before + half, _poleShift);
         functions[0] = now;
-        for (int i = 1; i < functions.Length; i++)
-        {
-            // y = p y' + x' − p x with p = 1 − 2^−shift: the difference (y' − x) less its 2^shift-th, and x'.
-            int old = functions[i];
-            int difference = old - now;
-            int next = Sat.Narrow(difference - Shift.Floor(difference + half, shift) + before, FunctionRail);
-            functions[i] = next;
-            before = old;
-            now = next;
-        }
+        now = AllPass(ref functions[1], now, ref before, half);
+        now = AllPass(ref functions[2], now, ref before, half);
+        _ = AllPass(ref functions[3], now, ref before, half);
+    }
+
+    // y = p y' + x' − p x with p = 1 − 2^−shift: the difference (y' − x) less its 2^shift-th, and x'.
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private readonly int AllPass(ref int output, int input, ref int before, int half)
+    {
+        int old = output;
+        int difference = old - input;
+        int next = Sat.Narrow(difference - Shift.Floor(difference + half, _poleShift) + before, FunctionRail);
+        output = next;
+        before = old;
+        return next;
     }
 
     private void FindPowers()

@@ -12,6 +12,13 @@ internal ref struct Beside
     public int DarkAt;
     public int XAt;
 
+    /// <summary>Ticks of the dark sample and of the acceleration that come next; the last of all where none is left.</summary>
+    public long DarkDue;
+    public long XDue;
+
+    /// <summary>The tick of the next sample of a piece.</summary>
+    public static long DueOf(in ChannelPiece piece, int at, int step) => at < piece.Codes.Length ? (piece.FirstIndex + at) * step : long.MaxValue;
+
     /// <summary>The sample of another axis that belongs to one of the first.</summary>
     public static bool TryGet(in ChannelPiece piece, long index, out int code)
     {

@@ -4,11 +4,12 @@ using SensorSim.Detection.Movement;
 using SensorSim.Detection.Pulses;
 using SensorSim.Detection.Readings;
 using SensorSim.FixedPoint;
+using System.Runtime.CompilerServices;
 
 namespace SensorSim.Detection.Pipeline;
 
 /// <summary>From light to pulses: takes off the room's light and the movement's artefact, leaves out what cannot be used.</summary>
-internal struct LightPath
+internal partial struct LightPath
 {
     public ChannelState State;
     public MovementPath Movement;
@@ -91,6 +92,8 @@ internal struct LightPath
     public void Take<TProbe>(ChannelPiece light, ref Beside beside, long lastTick, ref FoundList found, ref TProbe probe)
         where TProbe : struct, IProbe
     {
+        beside.DarkDue = Beside.DueOf(beside.Dark, 0, _darkStep);
+        Movement.Begin(ref beside);
         for (int done = 0; done < light.Codes.Length;)
         {
             int count = State.CountAlike(light.Status[done..]);
@@ -118,21 +121,24 @@ internal struct LightPath
     private void TakeBeside<TProbe>(ref Beside beside, long tick, ref FoundList found, ref TProbe probe)
         where TProbe : struct, IProbe
     {
-        while (beside.DarkAt < beside.Dark.Codes.Length && (beside.Dark.FirstIndex + beside.DarkAt) * _darkStep <= tick)
+        TakeDark(ref beside, tick);
+        Movement.Take(ref beside, tick, ref found, ref probe);
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private void TakeDark(ref Beside beside, long tick)
+    {
+        while (beside.DarkDue <= tick)
         {
             int code = beside.Dark.Codes[beside.DarkAt] * _darkPolarity;
             bool isUsable = (beside.Dark.Status[beside.DarkAt] & SampleFlags.Clipped) == 0;
             beside.DarkAt++;
+            beside.DarkDue = Beside.DueOf(beside.Dark, beside.DarkAt, _darkStep);
             if (isUsable && _hasDark)
             {
                 _dark.Dark(code);
                 _redSlot.Dark();
             }
-        }
-
-        if (Movement.IsThere)
-        {
-            Movement.Take(ref beside, tick, ref found, ref probe);
         }
     }
 
@@ -158,7 +164,15 @@ internal struct LightPath
         }
 
         State.Expected = index + codes.Length;
-        TakeSome(codes, index, ref beside, ref found, ref probe);
+        while (!codes.IsEmpty)
+        {
+            int count = codes.Length < MostInRun ? codes.Length : MostInRun;
+            count = count < probe.MostAtOnce ? count : probe.MostAtOnce;
+            bool hasRed = _hasOxygen && TryRed(beside.Red, index, ref count);
+            Run(codes[..count], index, hasRed, ref beside, ref found, ref probe);
+            codes = codes[count..];
+            index += count;
+        }
     }
 
     // What follows does not go on from what was.
@@ -190,91 +204,6 @@ internal struct LightPath
             // No window may end in the gap: its place would not be told.
             _ = _spectrum.Next(_last, 0, ref probe);
         }
-    }
-
-    private void TakeSome<TProbe>(ReadOnlySpan<int> codes, long index, ref Beside beside, ref FoundList found, ref TProbe probe)
-        where TProbe : struct, IProbe
-    {
-        for (int i = 0; i < codes.Length; i++)
-        {
-            long tick = (index + i) * State.Step;
-            TakeBeside(ref beside, tick, ref found, ref probe);
-            probe.At((int)_role, index + i);
-            int code = codes[i] * _main.Polarity;
-            int light = _hasDark ? _dark.Next(code, ref probe) : code - _main.Zero;
-            int taken = 0;
-            if (Movement.IsThere)
-            {
-                light = _canceller.Next(light, Movement.Reference, ref probe);
-                taken = _canceller.Estimate;
-            }
-
-            _last = light;
-            if (_hasOxygen)
-            {
-                TakeRed(beside.Red, index + i, light, ref probe);
-            }
-
-            if (_hasSpectrum && _spectrum.Next(light, taken, ref probe))
-            {
-                found.Add(new Found
-                {
-                    Tick = tick,
-                    Kind = FoundKind.Spectrum,
-                    RateMilli = _spectrum.RateMilliBpm,
-                    Quality = _spectrum.Quality,
-                    IsTrusted = _spectrum.IsTrusted,
-                });
-            }
-
-            TakeForPulses(light, ref found, ref probe);
-        }
-    }
-
-    // Sample by sample, so that what belongs to a pulse ends with the sample that showed it, however the stream is cut.
-    private void TakeForPulses<TProbe>(int light, ref FoundList found, ref TProbe probe)
-        where TProbe : struct, IProbe
-    {
-        int done;
-        do
-        {
-            done = _pulses.Take(new ReadOnlySpan<int>(in light), ref probe, out bool isPulse);
-            if (isPulse)
-            {
-                PulseEvent pulse = _pulses.Event;
-                bool isOxygen = _hasOxygen && Oxygen.Pulse(pulse, pulse.Foot.In256 * State.Step);
-                found.AddPulse(pulse, _pulses.SignalLevel, _pulses.NoiseLevel, isOxygen, pulse.FoundAt * State.Step);
-            }
-        }
-        while (done == 0);
-    }
-
-    private void TakeRed<TProbe>(in ChannelPiece red, long index, int infrared, ref TProbe probe)
-        where TProbe : struct, IProbe
-    {
-        long at = index - red.FirstIndex;
-        if (at < 0 || at >= red.Codes.Length || (red.Status[(int)at] & SampleFlags.Unusable) != 0)
-        {
-            return;
-        }
-
-        ushort settings = (ushort)(red.Status[(int)at] >> SampleFlags.SettingsShift);
-        if (index != _redExpected || settings != _redSettings)
-        {
-            _redCanceller.Restart();
-            Oxygen.Restart();
-        }
-
-        _redExpected = index + 1;
-        _redSettings = settings;
-        int code = red.Codes[(int)at] * _red.Polarity;
-        int light = _hasDark ? _redSlot.Next(code, _dark, ref probe) : code - _red.Zero;
-        if (Movement.IsThere)
-        {
-            light = _redCanceller.Next(light, Movement.Reference, ref probe);
-        }
-
-        Oxygen.Next(light, infrared, ref probe);
     }
 
     // How codes become light above zero.

@@ -32,14 +32,18 @@ internal struct MovementPath
             && Reference.Start(x.RateHz, codesPerG) && _level.Start(x.RateHz, codesPerG) && _cadence.Start(x.RateHz, codesPerG);
     }
 
+    /// <summary>A slice begins.</summary>
+    public readonly void Begin(ref Beside beside) => beside.XDue = IsThere ? Beside.DueOf(beside.X, 0, _step) : long.MaxValue;
+
     /// <summary>Takes what comes up to and with a tick.</summary>
     public void Take<TProbe>(ref Beside beside, long tick, ref FoundList found, ref TProbe probe)
         where TProbe : struct, IProbe
     {
-        while (beside.XAt < beside.X.Codes.Length && (beside.X.FirstIndex + beside.XAt) * _step <= tick)
+        while (beside.XDue <= tick)
         {
             long index = beside.X.FirstIndex + beside.XAt;
             int x = beside.X.Codes[beside.XAt++];
+            beside.XDue = Beside.DueOf(beside.X, beside.XAt, _step);
             if (!Beside.TryGet(beside.Y, index, out int y) || !Beside.TryGet(beside.Z, index, out int z))
             {
                 continue;

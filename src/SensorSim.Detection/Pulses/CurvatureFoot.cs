@@ -70,5 +70,5 @@ public static class CurvatureFoot
     }
 
     // What lies outside of the stretch that the shift was found for may be larger: it clips.
-    private static int Clipped(int difference, int shift) => Sat.Narrow(Shift.Round(difference, shift), short.MaxValue);
+    private static int Clipped(int difference, int shift) => Sat.Narrow(Shift.RoundWithRoom(difference, shift), short.MaxValue);
 }

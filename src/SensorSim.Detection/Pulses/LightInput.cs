@@ -50,6 +50,22 @@ public struct LightInput
     /// <summary>Whether the working sample needs care: the first of a run, the first after a jump, or marked.</summary>
     public bool NeedsCare { get; private set; }
 
+    /// <summary>Whether each sample is a working sample, as it came but for its sign: nothing settles, is marked or bridged.</summary>
+    public readonly bool IsPlain => _decimation == 1 && _settling == 0 && !NeedsCare && FillLeft == 0;
+
+    /// <summary>Minus the light of a code, while it is plain.</summary>
+    /// <param name="code">The code.</param>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public readonly int PlainOf(int code) => _sign < 0 ? -code : code;
+
+    /// <summary>A run of plain samples has passed.</summary>
+    /// <param name="code">The last of them.</param>
+    public void Pass(int code)
+    {
+        _last = PlainOf(code);
+        Value = _last;
+    }
+
     /// <summary>Prepares for a stream.</summary>
     /// <param name="windows">Lengths.</param>
     /// <param name="polarity">+1 when more light raises the code, −1 when it lowers it.</param>

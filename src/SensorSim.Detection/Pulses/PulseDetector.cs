@@ -151,12 +151,23 @@ public partial struct PulseDetector
             }
         }
 
-        for (int i = 0; i < codes.Length; i++)
+        for (int i = 0; i < codes.Length;)
         {
-            if (_input.Next(codes[i]) && Next(ref probe))
+            int run = _input.IsPlain && !_marks.IsActive ? _learning.RoomForRun(_windows.LearningBlock) : 0;
+            if (run > 0)
             {
-                found = true;
-                return i + 1;
+                run = run < codes.Length - i ? run : codes.Length - i;
+                i += Run(codes.Slice(i, run), ref probe, out found);
+            }
+            else
+            {
+                found = _input.Next(codes[i]) && Next(ref probe);
+                i++;
+            }
+
+            if (found)
+            {
+                return i;
             }
         }
 
@@ -188,7 +199,7 @@ public partial struct PulseDetector
         int leaving = _filling[(at - (2 * _windows.WatchArm) - 1) & Mask];
         _filling[at] = filling;
         _now++;
-        _pace.Next();
+        _pace.Next(1);
         probe.See(ProbePoint.PulseInput, filling);
         int slope = _slope.Next(filling, leaving);
         probe.See(ProbePoint.PulseSlope, slope);

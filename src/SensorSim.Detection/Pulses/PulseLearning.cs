@@ -43,8 +43,22 @@ public struct PulseLearning
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public bool Next(int slope, int blockLength, int limit)
     {
+        Watch(slope, limit);
+        return _taken >= blockLength && Close();
+    }
+
+    /// <summary>How many slopes may be watched in a run: not the one that completes the block.</summary>
+    /// <param name="blockLength">Working samples in a block.</param>
+    public readonly int RoomForRun(int blockLength) => blockLength - _taken - 1;
+
+    /// <summary>Takes the next slope inside of a block.</summary>
+    /// <param name="slope">The slope.</param>
+    /// <param name="limit">Steeper ones are no pulses.</param>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public void Watch(int slope, int limit)
+    {
         _block = slope > _block && slope <= limit && _taken >= 0 ? slope : _block;
-        return ++_taken >= blockLength && Close();
+        _taken++;
     }
 
     private bool Close()

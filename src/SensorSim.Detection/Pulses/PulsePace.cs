@@ -39,9 +39,10 @@ public struct PulsePace
         _isLost = false;
     }
 
-    /// <summary>A working sample has passed.</summary>
+    /// <summary>Working samples have passed.</summary>
+    /// <param name="count">How many.</param>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public void Next() => Since++;
+    public void Next(int count) => Since += count;
 
     /// <summary>Keeps counts from running over; twice a second.</summary>
     public void Limit() => Since = Since < Longest ? Since : Longest;

@@ -6,6 +6,7 @@
 #include "sensorsim_runtime.h"
 #include "sensorsim_types.h"
 #include "beats/band_sum.h"
+#include "beats/band_sums.h"
 #include "fixed_point/shift.h"
 #include "fixed_point/words.h"
 
@@ -19,10 +20,16 @@ struct ss_band_pass {
     ss_band_sum_t first;
     ss_band_sum_t second;
     ss_word16_t held;
-    int32_t at;
+    ss_band_sums_t sums;
     int32_t shift;
     int32_t arm;
 };
+
+/* What changes with every sample beside what is held; for whoever keeps it at hand over a run. */
+static inline ss_band_sums_t ss_band_pass_sums(const ss_band_pass_t *self);
+
+/* What changes with every sample beside what is held; for whoever keeps it at hand over a run. */
+void ss_band_pass_set_sums(ss_band_pass_t *self, ss_band_sums_t value);
 
 /*
  * Behaves as if a constant had always come in: the output starts at 0.
@@ -36,20 +43,42 @@ void ss_band_pass_restart(ss_band_pass_t *self, const ss_beat_windows_t *windows
  * value: The sample.
  * Returns: Band-passed value.
  */
-static inline int32_t ss_band_pass_next(ss_band_pass_t *self, int32_t value);
+static inline int32_t ss_band_pass_next_1(ss_band_pass_t *self, int32_t value);
 
-static inline int32_t ss_band_pass_next(ss_band_pass_t *self, int32_t value)
+/*
+ * Takes the next sample, with the sums at hand.
+ * sums: The sums.
+ * value: The sample.
+ * Returns: Band-passed value.
+ */
+static inline int32_t ss_band_pass_next_2(ss_band_pass_t *self, ss_band_sums_t *sums, int32_t value);
+
+static inline ss_band_sums_t ss_band_pass_sums(const ss_band_pass_t *self)
+{
+    return self->sums;
+}
+
+static inline int32_t ss_band_pass_next_1(ss_band_pass_t *self, int32_t value)
+{
+    return ss_band_pass_next_2(self, &self->sums, value);
+}
+
+static inline int32_t ss_band_pass_next_2(ss_band_pass_t *self, ss_band_sums_t *sums, int32_t value)
 {
     {
-        int32_t first = ss_band_sum_next(&self->first, value);
+        int32_t at = sums->at;
+        int32_t first_value = sums->first;
+        int32_t first = ss_wrap_add32(first_value, ss_band_sum_change(&self->first, at, value));
         int32_t shifted = ss_shift_floor(first, self->shift);
-        int32_t sum = ss_band_sum_next(&self->second, shifted);
-        int32_t at = self->at;
-        self->held.at[at & (SS_WORD16_LENGTH - 1)] = sum;
+        int32_t second_value = sums->second;
+        int32_t second = ss_wrap_add32(second_value, ss_band_sum_change(&self->second, at, shifted));
+        self->held.at[at & (SS_WORD16_LENGTH - 1)] = second;
         int32_t middle = self->held.at[ss_wrap_sub32(at, self->arm) & (SS_WORD16_LENGTH - 1)];
         int32_t oldest = self->held.at[ss_wrap_sub32(at, ss_wrap_mul32(2, self->arm)) & (SS_WORD16_LENGTH - 1)];
-        self->at = ss_wrap_add32(at, 1);
-        return ss_wrap_sub32(ss_wrap_sub32(sum, middle), ss_wrap_sub32(middle, oldest));
+        sums->at = ss_wrap_add32(at, 1);
+        sums->first = first;
+        sums->second = second;
+        return ss_wrap_sub32(ss_wrap_sub32(second, middle), ss_wrap_sub32(middle, oldest));
     }
 }
 

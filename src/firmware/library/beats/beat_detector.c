@@ -77,7 +77,15 @@ int32_t ss_beat_detector_take_2(ss_beat_detector_t *self, ss_view_int32_t codes,
 int32_t ss_beat_detector_take_3(ss_beat_detector_t *self, ss_view_int32_t codes, ss_view_uint16_t status, bool *found)
 {
     (*found) = true;
-    for (int32_t i = 0; i < codes.length; i++) {
+    for (int32_t i = 0; i < codes.length; ) {
+        int32_t run = (INT32_MAX < SS_BEAT_DETECTOR_MOST_IN_RUN) ? 0
+            : ss_beat_detector_count_run(self, codes.length - i, (status.length == 0) ? status : ss_view_uint16_from(status, i));
+        if (run > 1) {
+            ss_beat_detector_run(self, ss_view_int32_slice(codes, i, run));
+            i += run;
+            continue;
+        }
+
         if (self->gaps.is_open) {
             ss_beat_gaps_aim(&self->gaps, codes.at[i]);
             int32_t filled = 0;
@@ -96,10 +104,13 @@ int32_t ss_beat_detector_take_3(ss_beat_detector_t *self, ss_view_int32_t codes,
         }
 
         bool is_flagged = (status.length != 0) && ((status.at[i] & SS_SAMPLE_FLAGS_PACING_SPIKE) != 0);
-        self->gaps.last = codes.at[i];
+        int32_t value = i;
+        i++;
+        int32_t code = codes.at[value];
+        self->gaps.last = code;
         self->next++;
-        if (ss_beat_detector_next(self, codes.at[i], is_flagged)) {
-            return i + 1;
+        if (ss_beat_detector_next(self, code, is_flagged)) {
+            return i;
         }
     }
 
@@ -178,8 +189,8 @@ static inline bool ss_beat_detector_work(ss_beat_detector_t *self, int32_t value
     self->ecg.at[(int32_t)now & (SS_WORD256_LENGTH - 1)] = value;
     self->now = now + INT64_C(1);
     self->since_beat += self->windows.decimation;
-    int32_t passed = ss_band_pass_next(&self->band_pass, value);
-    int32_t energy = ss_qrs_energy_next(&self->energy, passed);
+    int32_t passed = ss_band_pass_next_1(&self->band_pass, value);
+    int32_t energy = ss_qrs_energy_next_1(&self->energy, passed);
     if (!self->gaps.is_open && ss_beat_learning_next(&self->learning, energy, self->windows.learning_block)) {
         ss_beat_detector_learn(self);
     }

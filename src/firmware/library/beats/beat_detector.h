@@ -19,6 +19,7 @@
 #include "beats/spike_filter.h"
 #include "fixed_point/words.h"
 
+#define SS_BEAT_DETECTOR_MOST_IN_RUN 64
 #define SS_BEAT_DETECTOR_NEVER (-INT64_C(4611686018427387904))
 /* Counted in samples, and no more than this after weeks without a beat. */
 #define SS_BEAT_DETECTOR_LONGEST_SILENCE 1073741824
@@ -54,6 +55,11 @@ struct ss_beat_detector {
     bool has_run_beat;
     ss_beat_event_t event;
 };
+
+/* How many of the next samples are a run; 0 where the next one needs a look of its own. */
+int32_t ss_beat_detector_count_run(const ss_beat_detector_t *self, int32_t codes, ss_view_uint16_t status);
+
+void ss_beat_detector_run(ss_beat_detector_t *self, ss_view_int32_t codes);
 
 /* Index of the sample that comes next. */
 static inline int64_t ss_beat_detector_next_index(const ss_beat_detector_t *self);

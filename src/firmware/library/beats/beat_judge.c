@@ -116,6 +116,12 @@ void ss_beat_judge_add(ss_beat_judge_t *self, const ss_beat_windows_t *w, ss_bea
     ss_beat_judge_remember(self, levels, c);
 }
 
+int64_t ss_beat_judge_quiet_until(const ss_beat_judge_t *self, const ss_beat_windows_t *w)
+{
+    return (self->ready > 0) ? INT64_C(0) : (self->is_pending ? (ss_shift_right64(self->pending.position256, 8) + (int64_t)w->wait)
+        : self->look_back_at);
+}
+
 bool ss_beat_judge_pass(ss_beat_judge_t *self, const ss_beat_windows_t *w, ss_beat_levels_t *levels, int64_t now)
 {
     if (self->is_pending && ((now - ss_shift_right64(self->pending.position256, 8)) >= (int64_t)w->wait)) {

@@ -67,6 +67,12 @@ bool ss_beat_judge_try_take(ss_beat_judge_t *self, ss_beat_candidate_t *beat);
 void ss_beat_judge_add(ss_beat_judge_t *self, const ss_beat_windows_t *w, ss_beat_levels_t *levels, const ss_beat_candidate_t *c);
 
 /*
+ * The working sample from which on pass may do something; before it, it may be left out.
+ * w: Lengths.
+ */
+int64_t ss_beat_judge_quiet_until(const ss_beat_judge_t *self, const ss_beat_windows_t *w);
+
+/*
  * Time passes: what has waited long enough is a beat; when a beat is overdue, the best of what was left out is.
  * w: Lengths.
  * levels: Heights.

@@ -8,6 +8,11 @@ void ss_beat_learning_restart(ss_beat_learning_t *self)
     *self = (ss_beat_learning_t){ 0 };
 }
 
+int32_t ss_beat_learning_room_for_run(const ss_beat_learning_t *self, int32_t block_length)
+{
+    return block_length - self->taken - 1;
+}
+
 void ss_beat_learning_close(ss_beat_learning_t *self, int32_t block_length)
 {
     int32_t at = self->filled & (SS_BEAT_LEARNING_BLOCKS - 1);

@@ -45,6 +45,18 @@ void ss_beat_learning_restart(ss_beat_learning_t *self);
  */
 static inline bool ss_beat_learning_next(ss_beat_learning_t *self, int32_t value, int32_t block_length);
 
+/*
+ * How many values may be watched in a run: not the one that completes the block.
+ * block_length: Working samples in a block.
+ */
+int32_t ss_beat_learning_room_for_run(const ss_beat_learning_t *self, int32_t block_length);
+
+/*
+ * Takes the next value inside of a block.
+ * value: Integrated magnitude.
+ */
+static inline void ss_beat_learning_watch(ss_beat_learning_t *self, int32_t value);
+
 void ss_beat_learning_close(ss_beat_learning_t *self, int32_t block_length);
 
 static inline bool ss_beat_learning_has_beats(const ss_beat_learning_t *self)
@@ -57,15 +69,20 @@ static inline bool ss_beat_learning_has_beats(const ss_beat_learning_t *self)
 
 static inline bool ss_beat_learning_next(ss_beat_learning_t *self, int32_t value, int32_t block_length)
 {
-    self->block_highest = (value > self->block_highest) ? value : self->block_highest;
-    self->block_sum += (int64_t)value;
-    self->taken++;
+    ss_beat_learning_watch(self, value);
     if (self->taken < block_length) {
         return false;
     }
 
     ss_beat_learning_close(self, block_length);
     return true;
+}
+
+static inline void ss_beat_learning_watch(ss_beat_learning_t *self, int32_t value)
+{
+    self->block_highest = (value > self->block_highest) ? value : self->block_highest;
+    self->block_sum += (int64_t)value;
+    self->taken++;
 }
 
 #endif

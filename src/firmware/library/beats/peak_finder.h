@@ -22,6 +22,9 @@ struct ss_peak_finder {
 /* Whether a hump is held that has not been decided. */
 static inline bool ss_peak_finder_is_holding(const ss_peak_finder_t *self);
 
+/* How many values may come in a run: none of them can complete a hump. */
+static inline int32_t ss_peak_finder_room_for_run(const ss_peak_finder_t *self);
+
 /*
  * Forgets the hump held.
  * hold: Holding time [working samples].
@@ -38,6 +41,11 @@ static inline bool ss_peak_finder_next(ss_peak_finder_t *self, int32_t value);
 static inline bool ss_peak_finder_is_holding(const ss_peak_finder_t *self)
 {
     return self->is_rising;
+}
+
+static inline int32_t ss_peak_finder_room_for_run(const ss_peak_finder_t *self)
+{
+    return self->is_rising ? (self->hold - self->age - 1) : self->hold;
 }
 
 static inline bool ss_peak_finder_next(ss_peak_finder_t *self, int32_t value)

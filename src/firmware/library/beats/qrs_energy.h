@@ -6,6 +6,7 @@
 #include "sensorsim_runtime.h"
 #include "sensorsim_types.h"
 #include "beats/beat_sum.h"
+#include "beats/energy_sum.h"
 
 #define SS_QRS_ENERGY_CEILING 33554431
 
@@ -16,8 +17,15 @@
  * µV a code. Output: 31 bits, exact sum, delay (length − 1) / 2.
  */
 struct ss_qrs_energy {
-    ss_beat_sum_t sum;
+    ss_beat_sum_t held;
+    ss_energy_sum_t sum;
 };
+
+/* What changes with every sample beside what is held; for whoever keeps it at hand over a run. */
+static inline ss_energy_sum_t ss_qrs_energy_sum(const ss_qrs_energy_t *self);
+
+/* What changes with every sample beside what is held; for whoever keeps it at hand over a run. */
+void ss_qrs_energy_set_sum(ss_qrs_energy_t *self, ss_energy_sum_t value);
 
 /*
  * Starts from silence.
@@ -30,14 +38,38 @@ void ss_qrs_energy_restart(ss_qrs_energy_t *self, const ss_beat_windows_t *windo
  * value: The value.
  * Returns: Integrated magnitude.
  */
-static inline int32_t ss_qrs_energy_next(ss_qrs_energy_t *self, int32_t value);
+static inline int32_t ss_qrs_energy_next_1(ss_qrs_energy_t *self, int32_t value);
 
-static inline int32_t ss_qrs_energy_next(ss_qrs_energy_t *self, int32_t value)
+/*
+ * Takes the next band-passed value, with the sum at hand.
+ * sum: The sum.
+ * value: The value.
+ * Returns: Integrated magnitude.
+ */
+static inline int32_t ss_qrs_energy_next_2(ss_qrs_energy_t *self, ss_energy_sum_t *sum, int32_t value);
+
+/* Without a jump on the sign, which cannot be predicted. Unsigned comparison: the lowest word, whose magnitude does not fit, clips as well. */
+int32_t ss_qrs_energy_magnitude(int32_t value);
+
+static inline ss_energy_sum_t ss_qrs_energy_sum(const ss_qrs_energy_t *self)
 {
-    int32_t magnitude = (value < 0) ? ss_wrap_neg32(value) : value;
+    return self->sum;
+}
 
-    /* Unsigned comparison: the lowest word, whose magnitude does not fit, clips as well. */
-    return ss_beat_sum_next(&self->sum, ((uint32_t)magnitude > (uint32_t)SS_QRS_ENERGY_CEILING) ? SS_QRS_ENERGY_CEILING : magnitude);
+static inline int32_t ss_qrs_energy_next_1(ss_qrs_energy_t *self, int32_t value)
+{
+    return ss_qrs_energy_next_2(self, &self->sum, value);
+}
+
+static inline int32_t ss_qrs_energy_next_2(ss_qrs_energy_t *self, ss_energy_sum_t *sum, int32_t value)
+{
+    {
+        int32_t value_value = sum->value;
+        int32_t now = ss_wrap_add32(value_value, ss_beat_sum_change(&self->held, sum->at, ss_qrs_energy_magnitude(value)));
+        sum->at = ss_wrap_add32(sum->at, 1);
+        sum->value = now;
+        return now;
+    }
 }
 
 #endif

@@ -52,6 +52,16 @@ void ss_spike_filter_restart(ss_spike_filter_t *self, int32_t value);
  */
 static inline bool ss_spike_filter_next(ss_spike_filter_t *self, int32_t code, bool is_flagged, int32_t *output);
 
+/* Whether nothing is looked for and no flagged sample waits for its line: until the next flag the filter only delays. */
+static inline bool ss_spike_filter_is_idle(const ss_spike_filter_t *self);
+
+/*
+ * Takes the next sample while it is idle, one that is not flagged.
+ * code: The sample.
+ * Returns: The sample delay before it.
+ */
+static inline int32_t ss_spike_filter_delayed(ss_spike_filter_t *self, int32_t code);
+
 /* Flagged samples and the two after them become a line once the fourth has come. */
 bool ss_spike_filter_flagged(ss_spike_filter_t *self, int32_t at, bool is_flagged);
 
@@ -69,6 +79,19 @@ static inline bool ss_spike_filter_next(ss_spike_filter_t *self, int32_t code, b
     (*output) = self->held.at[(at - self->delay) & SS_SPIKE_FILTER_MASK];
     self->at = (at + 1) & SS_SPIKE_FILTER_MASK;
     return is_spike;
+}
+
+static inline bool ss_spike_filter_is_idle(const ss_spike_filter_t *self)
+{
+    return (self->arm == 0) && (self->since_flag >= 3);
+}
+
+static inline int32_t ss_spike_filter_delayed(ss_spike_filter_t *self, int32_t code)
+{
+    int32_t at = self->at;
+    self->held.at[at & SS_SPIKE_FILTER_MASK] = code;
+    self->at = (at + 1) & SS_SPIKE_FILTER_MASK;
+    return self->held.at[(at - self->delay) & SS_SPIKE_FILTER_MASK];
 }
 
 #endif

@@ -15,24 +15,23 @@ int32_t ss_long_division_rounded(uint64_t numerator, uint32_t denominator)
     }
 
     more = (more < 0) ? 0 : more;
-    uint32_t quotient = UINT32_C(0);
-    uint32_t remainder = (uint32_t)ss_shift_rightu64(numerator, more);
     uint32_t rest = (uint32_t)(numerator & (ss_shift_leftu64(UINT64_C(1), more) - UINT64_C(1)));
-    while (true) {
-        uint32_t fits = (remainder >= denominator) ? UINT32_C(1) : UINT32_C(0);
-        remainder -= denominator & (UINT32_C(0) - fits);
-        quotient = (quotient << 1) | fits;
-        if (more == 0) {
-            break;
-        }
 
+    /* Without restoring: what was taken off too often is given back with the next bit. The sign says which, without a jump. */
+    int64_t remainder = (int64_t)ss_shift_rightu64(numerator, more) - (int64_t)denominator;
+    uint32_t quotient = (uint32_t)(1 + (int32_t)ss_shift_right64(remainder, 63));
+    while (more > 0) {
         more--;
-        remainder = (remainder << 1) | (ss_shift_rightu32(rest, more) & UINT32_C(1));
+        int64_t sign = ss_shift_right64(remainder, 63);
+        remainder = (INT64_C(2) * remainder) + (int64_t)(ss_shift_rightu32(rest, more) & UINT32_C(1)) + sign
+            - ((int64_t)denominator ^ sign);
+        quotient = (UINT32_C(2) * quotient) + (uint32_t)(1 + (int32_t)ss_shift_right64(remainder, 63));
     }
 
+    remainder += (int64_t)denominator & ss_shift_right64(remainder, 63);
     if (quotient >= UINT32_C(2147483647)) {
         return INT32_MAX;
     }
 
-    return (int32_t)quotient + ((remainder >= (denominator - remainder)) ? 1 : 0);
+    return (int32_t)quotient + (((INT64_C(2) * remainder) >= (int64_t)denominator) ? 1 : 0);
 }

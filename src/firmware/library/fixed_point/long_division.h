@@ -12,8 +12,8 @@
  * denominator: 1 to 2^31 − 1.
  * Returns: The quotient, clipped to 2^31 − 1; that value also for a denominator of 0.
  * Input: UQ63.0 over UQ31.0. Product: none; one step for each bit that the quotient can have, found by counting leading zeros: 32 at most,
- * usually a dozen. Accumulator: 32 bits of remainder (below twice the denominator), 32 bits of quotient. Worst case: quotients above 31 bits
- * clip. Output: UQ31.0, half up, saturating.
+ * usually a dozen. Accumulator: 33 bits and sign of remainder (within twice the denominator), 32 bits of quotient. Worst case: quotients above
+ * 31 bits clip. Output: UQ31.0, half up, saturating.
  */
 int32_t ss_long_division_rounded(uint64_t numerator, uint32_t denominator);
 

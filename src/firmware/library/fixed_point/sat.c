@@ -18,8 +18,3 @@ int16_t ss_sat_narrow16(int32_t value)
 {
     return (int16_t)((value > 32767) ? 32767 : ((value < -32768) ? -32768 : (int16_t)value));
 }
-
-int32_t ss_sat_narrow(int32_t value, int32_t limit)
-{
-    return (value > limit) ? limit : ((value < -limit) ? -limit : value);
-}

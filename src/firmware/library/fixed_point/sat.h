@@ -46,7 +46,7 @@ int16_t ss_sat_narrow16(int32_t value);
  * limit: Largest magnitude that passes, 0 to 2^31 − 1.
  * Input: 32 bits. Product: none. Accumulator: none. Worst case: beyond ±limit gives ±limit. Output: same format, no rounding.
  */
-int32_t ss_sat_narrow(int32_t value, int32_t limit);
+static inline int32_t ss_sat_narrow(int32_t value, int32_t limit);
 
 static inline int32_t ss_sat_abs32(int32_t value)
 {
@@ -54,6 +54,13 @@ static inline int32_t ss_sat_abs32(int32_t value)
     int32_t sign = ss_shift_floor(value, 31);
     uint32_t magnitude = (uint32_t)ss_wrap_sub32(value ^ sign, sign);
     return (int32_t)(magnitude - (magnitude >> 31));
+}
+
+static inline int32_t ss_sat_narrow(int32_t value, int32_t limit)
+{
+    /* One comparison for what passes: moved up by the limit, all that is below or above lies above, modulo 2^32. */
+    bool passes = (uint32_t)ss_wrap_add32(value, limit) <= (UINT32_C(2) * (uint32_t)limit);
+    return passes ? value : ((value < 0) ? -limit : limit);
 }
 
 #endif

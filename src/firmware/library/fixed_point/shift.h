@@ -16,6 +16,15 @@
 static inline int32_t ss_shift_round(int32_t value, int32_t bits);
 
 /*
+ * Divides by 2^bits, rounding to nearest, halves upward, where there is room for the half: two instructions where round takes four.
+ * value: A word of 31 bits and sign at most once the half is added.
+ * bits: 0 to 30.
+ * Input: 32 bits, Qm.n, magnitude at most 2^31 − 1 − 2^(bits − 1). Product: none. Accumulator: 32 bits, the half included. Worst case: the
+ * caller's to say. Output: Q(m+bits).(n−bits), half up, never saturates.
+ */
+static inline int32_t ss_shift_round_with_room(int32_t value, int32_t bits);
+
+/*
  * Divides by 2^bits, rounding toward minus infinity (biased by half a step).
  * value: Any word.
  * bits: 0 to 31.
@@ -36,6 +45,11 @@ int32_t ss_shift_needed(int32_t magnitude, int32_t bits);
 static inline int32_t ss_shift_round(int32_t value, int32_t bits)
 {
     return (bits == 0) ? value : (ss_shift_right32(value, bits) + (ss_shift_right32(value, bits - 1) & 1));
+}
+
+static inline int32_t ss_shift_round_with_room(int32_t value, int32_t bits)
+{
+    return ss_shift_right32(value + ss_shift_right32(ss_shift_left32(1, bits), 1), bits);
 }
 
 static inline int32_t ss_shift_floor(int32_t value, int32_t bits)

@@ -16,6 +16,14 @@
 static inline int64_t ss_wide_round(int64_t value, int32_t bits);
 
 /*
+ * Divides by 2^bits, rounding to nearest, halves upward, where there is room for the half.
+ * value: Magnitude below 2^62.
+ * bits: 0 to 62.
+ * Input: 63 bits, Qm.n. Product: none. Accumulator: 64 bits, the half included. Worst case: 2^62 + 2^61. Output: Q(m+bits).(n−bits), half up.
+ */
+static inline int64_t ss_wide_round_with_room(int64_t value, int32_t bits);
+
+/*
  * Divides by 2^bits, rounding toward minus infinity.
  * value: Any number.
  * bits: 0 to 63.
@@ -86,9 +94,15 @@ static inline int64_t ss_wide_round(int64_t value, int32_t bits)
     return (bits == 0) ? value : (ss_shift_right64(value, bits) + (ss_shift_right64(value, bits - 1) & INT64_C(1)));
 }
 
+static inline int64_t ss_wide_round_with_room(int64_t value, int32_t bits)
+{
+    return ss_shift_right64(value + ss_shift_right64(ss_shift_left64(INT64_C(1), bits), 1), bits);
+}
+
 static inline int32_t ss_wide_narrow(int64_t value, int32_t limit)
 {
-    return (value > (int64_t)limit) ? limit : ((value < (int64_t)-limit) ? -limit : (int32_t)value);
+    bool passes = (uint64_t)ss_wrap_add64(value, (int64_t)limit) <= (UINT64_C(2) * (uint64_t)(uint32_t)limit);
+    return passes ? (int32_t)value : ((value < INT64_C(0)) ? -limit : limit);
 }
 
 static inline int32_t ss_wide_bits_int64(int64_t value)

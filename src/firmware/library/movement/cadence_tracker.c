@@ -59,15 +59,16 @@ static void ss_cadence_tracker_add_upward(ss_cadence_tracker_t *self)
     int64_t up = INT64_C(0);
     for (int32_t axis = 0; axis < 3; axis++) {
         /* In 1/1024 g; gravity with 12 bits more, a mean of 32 samples. */
-        int32_t value = ss_wide_narrow(ss_wide_round((int64_t)self->sums.at[axis] * (int64_t)self->scale, 16), 2 * SS_CADENCE_TRACKER_RAIL);
+        int32_t value = ss_wide_narrow(ss_wide_round_with_room((int64_t)self->sums.at[axis] * (int64_t)self->scale, 16),
+            2 * SS_CADENCE_TRACKER_RAIL);
         self->sums.at[axis] = 0;
         if (self->filled == 0) {
             self->gravity.at[axis] = ss_shift_left32(value, 12);
         }
 
-        int32_t level = ss_shift_round(self->gravity.at[axis], 12);
+        int32_t level = ss_shift_round_with_room(self->gravity.at[axis], 12);
         up += (int64_t)(value - level) * (int64_t)level;
-        self->gravity.at[axis] += ss_shift_round(ss_shift_left32(value, 12) - self->gravity.at[axis], 5);
+        self->gravity.at[axis] += ss_shift_round_with_room(ss_shift_left32(value, 12) - self->gravity.at[axis], 5);
     }
 
     self->held.at[self->at & (SS_CADENCE_TRACKER_RING - 1)] = (int16_t)ss_wide_narrow(ss_wide_round(up, 10), SS_CADENCE_TRACKER_RAIL);

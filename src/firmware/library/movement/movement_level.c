@@ -32,7 +32,7 @@ void ss_movement_level_next(ss_movement_level_t *self, int32_t x, int32_t y, int
     int32_t value = square_value + ss_movement_level_square(self, 1, y);
     int32_t square = value + ss_movement_level_square(self, 2, z);
     self->is_fresh = false;
-    self->mean_square += ss_wide_round(ss_shift_left64((int64_t)square, 8) - self->mean_square, self->mean_shift);
+    self->mean_square += ss_wide_round_with_room(ss_shift_left64((int64_t)square, 8) - self->mean_square, self->mean_shift);
     self->taken++;
     int32_t value_2 = self->taken;
     if (value_2 < self->every) {
@@ -47,12 +47,12 @@ void ss_movement_level_next(ss_movement_level_t *self, int32_t x, int32_t y, int
 
 static inline int32_t ss_movement_level_square(ss_movement_level_t *self, int32_t axis, int32_t code)
 {
-    int32_t value = ss_wide_narrow(ss_wide_round((int64_t)code * (int64_t)self->scale, 16), SS_MOVEMENT_LEVEL_RAIL);
+    int32_t value = ss_wide_narrow(ss_wide_round_with_room((int64_t)code * (int64_t)self->scale, 16), SS_MOVEMENT_LEVEL_RAIL);
     if (self->is_fresh) {
         self->gravity.at[axis] = ss_shift_left32(value, 12);
     }
 
-    int32_t high = ss_sat_narrow(value - ss_shift_round(self->gravity.at[axis], 12), SS_MOVEMENT_LEVEL_RAIL);
-    self->gravity.at[axis] += ss_shift_round(ss_shift_left32(value, 12) - self->gravity.at[axis], self->gravity_shift);
+    int32_t high = ss_sat_narrow(value - ss_shift_round_with_room(self->gravity.at[axis], 12), SS_MOVEMENT_LEVEL_RAIL);
+    self->gravity.at[axis] += ss_shift_round_with_room(ss_shift_left32(value, 12) - self->gravity.at[axis], self->gravity_shift);
     return high * high;
 }

@@ -9,6 +9,8 @@
 
 static inline int32_t ss_movement_reference_without_gravity(ss_movement_reference_t *self, int32_t axis, int32_t value);
 static inline void ss_movement_reference_advance(ss_movement_reference_t *self, int32_t first, int32_t input);
+static inline int32_t ss_movement_reference_all_pass(const ss_movement_reference_t *self, int32_t *output, int32_t input, int32_t *before,
+    int32_t half);
 static void ss_movement_reference_find_powers(ss_movement_reference_t *self);
 
 bool ss_movement_reference_is_allowed(int32_t rate_hz, int32_t codes_per_g)
@@ -72,7 +74,7 @@ void ss_movement_reference_next(ss_movement_reference_t *self, int32_t x, int32_
     int32_t square = 0;
     for (int32_t axis = 0; axis < SS_MOVEMENT_REFERENCE_AXES; axis++) {
         int32_t high = ss_movement_reference_without_gravity(self, axis,
-            ss_wide_narrow(ss_wide_round((int64_t)self->sums.at[axis] * (int64_t)self->scale, 16), SS_MOVEMENT_REFERENCE_RAIL));
+            ss_wide_narrow(ss_wide_round_with_room((int64_t)self->sums.at[axis] * (int64_t)self->scale, 16), SS_MOVEMENT_REFERENCE_RAIL));
         self->sums.at[axis] = 0;
         ss_movement_reference_advance(self, axis * SS_MOVEMENT_REFERENCE_FUNCTIONS, high);
 
@@ -99,8 +101,8 @@ static inline int32_t ss_movement_reference_without_gravity(ss_movement_referenc
         self->gravity.at[axis] = ss_shift_left32(value, 12);
     }
 
-    int32_t high = ss_sat_narrow(value - ss_shift_round(self->gravity.at[axis], 12), SS_MOVEMENT_REFERENCE_RAIL);
-    self->gravity.at[axis] += ss_shift_round(ss_shift_left32(high, 12), self->level_shift);
+    int32_t high = ss_sat_narrow(value - ss_shift_round_with_room(self->gravity.at[axis], 12), SS_MOVEMENT_REFERENCE_RAIL);
+    self->gravity.at[axis] += ss_shift_round_with_room(ss_shift_left32(high, 12), self->level_shift);
     return high;
 }
 
@@ -108,20 +110,26 @@ static inline void ss_movement_reference_advance(ss_movement_reference_t *self, 
 {
     /* Differences have 22 bits: adding the half before the shift rounds as Shift.Round does. */
     ss_room_int32_t functions = ss_room_int32_slice(ss_room_int32_of(self->functions.at, 12), first, SS_MOVEMENT_REFERENCE_FUNCTIONS);
-    int32_t shift = self->pole_shift;
-    int32_t half = ss_shift_left32(1, shift - 1);
+    int32_t half = ss_shift_left32(1, self->pole_shift - 1);
     int32_t before = functions.at[0];
-    int32_t now = before + ss_shift_floor(input - before + half, shift);
+    int32_t now = before + ss_shift_floor(input - before + half, self->pole_shift);
     functions.at[0] = now;
-    for (int32_t i = 1; i < functions.length; i++) {
-        /* y = p y' + x' − p x with p = 1 − 2^−shift: the difference (y' − x) less its 2^shift-th, and x'. */
-        int32_t old = functions.at[i];
-        int32_t difference = old - now;
-        int32_t next = ss_sat_narrow(difference - ss_shift_floor(difference + half, shift) + before, SS_MOVEMENT_REFERENCE_FUNCTION_RAIL);
-        functions.at[i] = next;
-        before = old;
-        now = next;
-    }
+    now = ss_movement_reference_all_pass(self, &functions.at[1], now, &before, half);
+    now = ss_movement_reference_all_pass(self, &functions.at[2], now, &before, half);
+    (void)ss_movement_reference_all_pass(self, &functions.at[3], now, &before, half);
+}
+
+/* y = p y' + x' − p x with p = 1 − 2^−shift: the difference (y' − x) less its 2^shift-th, and x'. */
+static inline int32_t ss_movement_reference_all_pass(const ss_movement_reference_t *self, int32_t *output, int32_t input, int32_t *before,
+    int32_t half)
+{
+    int32_t old = (*output);
+    int32_t difference = old - input;
+    int32_t next = ss_sat_narrow(difference - ss_shift_floor(difference + half, self->pole_shift) + (*before),
+        SS_MOVEMENT_REFERENCE_FUNCTION_RAIL);
+    (*output) = next;
+    (*before) = old;
+    return next;
 }
 
 static void ss_movement_reference_find_powers(ss_movement_reference_t *self)

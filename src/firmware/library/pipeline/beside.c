@@ -3,6 +3,11 @@
 #include "pipeline/beside.h"
 #include "pipeline/library_input.h"
 
+int64_t ss_beside_due_of(const ss_channel_piece_t *piece, int32_t at, int32_t step)
+{
+    return (at < piece->codes.length) ? ((piece->first_index + (int64_t)at) * (int64_t)step) : INT64_MAX;
+}
+
 bool ss_beside_try_get(const ss_channel_piece_t *piece, int64_t index, int32_t *code)
 {
     int64_t at = index - piece->first_index;

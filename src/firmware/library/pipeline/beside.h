@@ -16,7 +16,12 @@ struct ss_beside {
     ss_channel_piece_t z;
     int32_t dark_at;
     int32_t x_at;
+    int64_t dark_due; /* Ticks of the dark sample and of the acceleration that come next; the last of all where none is left. */
+    int64_t x_due;
 };
+
+/* The tick of the next sample of a piece. */
+int64_t ss_beside_due_of(const ss_channel_piece_t *piece, int32_t at, int32_t step);
 
 /* The sample of another axis that belongs to one of the first. */
 bool ss_beside_try_get(const ss_channel_piece_t *piece, int64_t index, int32_t *code);

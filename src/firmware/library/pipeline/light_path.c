@@ -3,7 +3,6 @@
 #include "ambient/dark_subtraction.h"
 #include "ambient/lit_slot.h"
 #include "common/sample_flags.h"
-#include "common/sample_position.h"
 #include "fixed_point/shift.h"
 #include "movement/canceller.h"
 #include "movement/pulse_spectrum.h"
@@ -17,7 +16,6 @@
 #include "pipeline/movement_path.h"
 #include "pipeline/tuning.h"
 #include "pulses/pulse_detector.h"
-#include "pulses/pulse_event.h"
 #include "readings/oxygen.h"
 #include "readings/oxygen_table.h"
 
@@ -28,10 +26,6 @@ static void ss_light_path_take_usable(ss_light_path_t *self, ss_view_int32_t cod
     ss_found_list_t *found);
 static void ss_light_path_interrupt(ss_light_path_t *self);
 static void ss_light_path_bridge_spectrum(ss_light_path_t *self, int64_t index);
-static void ss_light_path_take_some(ss_light_path_t *self, ss_view_int32_t codes, int64_t index, ss_beside_t *beside,
-    ss_found_list_t *found);
-static void ss_light_path_take_for_pulses(ss_light_path_t *self, int32_t light, ss_found_list_t *found);
-static void ss_light_path_take_red(ss_light_path_t *self, const ss_channel_piece_t *red, int64_t index, int32_t infrared);
 
 void ss_light_path_set_is_spectrum_resting(ss_light_path_t *self, bool value)
 {
@@ -76,6 +70,8 @@ bool ss_light_path_start(ss_light_path_t *self, const ss_library_setup_t *setup,
 
 void ss_light_path_take(ss_light_path_t *self, ss_channel_piece_t light, ss_beside_t *beside, int64_t last_tick, ss_found_list_t *found)
 {
+    beside->dark_due = ss_beside_due_of(&beside->dark, 0, self->dark_step);
+    ss_movement_path_begin(&self->movement, beside);
     for (int32_t done = 0; done < light.codes.length; ) {
         int32_t count = ss_channel_state_count_alike(&self->state, ss_view_uint16_from(light.status, done));
         if (self->state.is_usable) {
@@ -104,19 +100,21 @@ static int32_t ss_light_path_shift_of(const ss_channel_setup_t *light, const ss_
 /* Everything that has come beside the light up to a tick. */
 static void ss_light_path_take_beside(ss_light_path_t *self, ss_beside_t *beside, int64_t tick, ss_found_list_t *found)
 {
-    while ((beside->dark_at < beside->dark.codes.length)
-        && (((beside->dark.first_index + (int64_t)beside->dark_at) * (int64_t)self->dark_step) <= tick)) {
+    ss_light_path_take_dark(self, beside, tick);
+    ss_movement_path_take(&self->movement, beside, tick, found);
+}
+
+void ss_light_path_take_dark(ss_light_path_t *self, ss_beside_t *beside, int64_t tick)
+{
+    while (beside->dark_due <= tick) {
         int32_t code = beside->dark.codes.at[beside->dark_at] * self->dark_polarity;
         bool is_usable = (beside->dark.status.at[beside->dark_at] & SS_SAMPLE_FLAGS_CLIPPED) == 0;
         beside->dark_at++;
+        beside->dark_due = ss_beside_due_of(&beside->dark, beside->dark_at, self->dark_step);
         if (is_usable && self->has_dark) {
             ss_dark_subtraction_dark(&self->dark, code);
             ss_lit_slot_dark(&self->red_slot);
         }
-    }
-
-    if (self->movement.is_there) {
-        ss_movement_path_take(&self->movement, beside, tick, found);
     }
 }
 
@@ -140,7 +138,14 @@ static void ss_light_path_take_usable(ss_light_path_t *self, ss_view_int32_t cod
     }
 
     self->state.expected = index + (int64_t)codes.length;
-    ss_light_path_take_some(self, codes, index, beside, found);
+    while (!(codes.length == 0)) {
+        int32_t count = (codes.length < SS_LIGHT_PATH_MOST_IN_RUN) ? codes.length : SS_LIGHT_PATH_MOST_IN_RUN;
+        count = (count < INT32_MAX) ? count : INT32_MAX;
+        bool has_red = self->has_oxygen && ss_light_path_try_red(self, &beside->red, index, &count);
+        ss_light_path_run(self, ss_view_int32_slice(codes, 0, count), index, has_red, beside, found);
+        codes = ss_view_int32_from(codes, count);
+        index += (int64_t)count;
+    }
 }
 
 /* What follows does not go on from what was. */
@@ -168,77 +173,6 @@ static void ss_light_path_bridge_spectrum(ss_light_path_t *self, int64_t index)
         /* No window may end in the gap: its place would not be told. */
         (void)ss_pulse_spectrum_next(&self->spectrum, self->last, 0);
     }
-}
-
-static void ss_light_path_take_some(ss_light_path_t *self, ss_view_int32_t codes, int64_t index, ss_beside_t *beside,
-    ss_found_list_t *found)
-{
-    for (int32_t i = 0; i < codes.length; i++) {
-        int64_t tick = (index + (int64_t)i) * (int64_t)self->state.step;
-        ss_light_path_take_beside(self, beside, tick, found);
-        int32_t code = codes.at[i] * self->main.polarity;
-        int32_t light = self->has_dark ? ss_dark_subtraction_next(&self->dark, code) : (code - self->main.zero);
-        int32_t taken = 0;
-        if (self->movement.is_there) {
-            light = ss_canceller_next(&self->canceller, light, &self->movement.reference);
-            taken = self->canceller.estimate_told;
-        }
-
-        self->last = light;
-        if (self->has_oxygen) {
-            ss_light_path_take_red(self, &beside->red, index + (int64_t)i, light);
-        }
-
-        if (self->has_spectrum && ss_pulse_spectrum_next(&self->spectrum, light, taken)) {
-            ss_found_t value = (ss_found_t){ .tick = tick, .kind = SS_FOUND_KIND_SPECTRUM, .rate_milli = self->spectrum.rate_milli_bpm,
-                .quality = self->spectrum.quality, .is_trusted = self->spectrum.is_trusted };
-            ss_found_list_add(found, &value);
-        }
-
-        ss_light_path_take_for_pulses(self, light, found);
-    }
-}
-
-/* Sample by sample, so that what belongs to a pulse ends with the sample that showed it, however the stream is cut. */
-static void ss_light_path_take_for_pulses(ss_light_path_t *self, int32_t light, ss_found_list_t *found)
-{
-    int32_t done;
-    do {
-        bool is_pulse = false;
-        done = ss_pulse_detector_take(&self->pulses, ss_view_int32_of(&light, 1), &is_pulse);
-        if (is_pulse) {
-            ss_pulse_event_t pulse = ss_pulse_detector_event(&self->pulses);
-            bool is_oxygen = self->has_oxygen && ss_oxygen_pulse(&self->oxygen, &pulse,
-                ss_sample_position_in256(pulse.foot) * (int64_t)self->state.step);
-            ss_found_list_add_pulse(found, &pulse, ss_pulse_detector_signal_level(&self->pulses),
-                ss_pulse_detector_noise_level(&self->pulses), is_oxygen, pulse.found_at * (int64_t)self->state.step);
-        }
-    }
-    while (done == 0);
-}
-
-static void ss_light_path_take_red(ss_light_path_t *self, const ss_channel_piece_t *red, int64_t index, int32_t infrared)
-{
-    int64_t at = index - red->first_index;
-    if ((at < INT64_C(0)) || (at >= (int64_t)red->codes.length) || ((red->status.at[(int32_t)at] & SS_SAMPLE_FLAGS_UNUSABLE) != 0)) {
-        return;
-    }
-
-    uint16_t settings = (uint16_t)ss_shift_right32(red->status.at[(int32_t)at], SS_SAMPLE_FLAGS_SETTINGS_SHIFT);
-    if ((index != self->red_expected) || (settings != self->red_settings)) {
-        ss_canceller_restart(&self->red_canceller);
-        ss_oxygen_restart(&self->oxygen);
-    }
-
-    self->red_expected = index + INT64_C(1);
-    self->red_settings = settings;
-    int32_t code = red->codes.at[(int32_t)at] * self->red.polarity;
-    int32_t light = self->has_dark ? ss_lit_slot_next(&self->red_slot, code, &self->dark) : (code - self->red.zero);
-    if (self->movement.is_there) {
-        light = ss_canceller_next(&self->red_canceller, light, &self->movement.reference);
-    }
-
-    ss_oxygen_next(&self->oxygen, light, infrared);
 }
 
 ss_light_path_colour_setup_t ss_light_path_colour_setup_make(const ss_channel_setup_t *channel)

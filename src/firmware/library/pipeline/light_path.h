@@ -14,6 +14,8 @@
 #include "pulses/pulse_detector.h"
 #include "readings/oxygen.h"
 
+#define SS_LIGHT_PATH_MOST_IN_RUN 32
+
 /* How codes become light above zero. */
 struct ss_light_path_colour_setup {
     int32_t polarity;
@@ -45,6 +47,12 @@ struct ss_light_path {
     bool has_oxygen;
 };
 
+/* Whether there is red light beside a sample; if so, the run goes on as far as it is usable under the same settings, else until there is. */
+bool ss_light_path_try_red(ss_light_path_t *self, const ss_channel_piece_t *red, int64_t index, int32_t *count);
+
+void ss_light_path_run(ss_light_path_t *self, ss_view_int32_t codes, int64_t index, bool has_red, ss_beside_t *beside,
+    ss_found_list_t *found);
+
 /* Whether nobody asks for the rate of the spectrum. */
 void ss_light_path_set_is_spectrum_resting(ss_light_path_t *self, bool value);
 
@@ -64,6 +72,8 @@ bool ss_light_path_start(ss_light_path_t *self, const ss_library_setup_t *setup,
  * found: Gets what was found.
  */
 void ss_light_path_take(ss_light_path_t *self, ss_channel_piece_t light, ss_beside_t *beside, int64_t last_tick, ss_found_list_t *found);
+
+void ss_light_path_take_dark(ss_light_path_t *self, ss_beside_t *beside, int64_t tick);
 
 /* How codes become light above zero. */
 ss_light_path_colour_setup_t ss_light_path_colour_setup_make(const ss_channel_setup_t *channel);

@@ -24,13 +24,19 @@ void ss_movement_path_start(ss_movement_path_t *self, const ss_library_setup_t *
         && ss_cadence_tracker_start(&self->cadence, x.rate_hz, codes_per_g);
 }
 
+void ss_movement_path_begin(const ss_movement_path_t *self, ss_beside_t *beside)
+{
+    beside->x_due = self->is_there ? ss_beside_due_of(&beside->x, 0, self->step) : INT64_MAX;
+}
+
 void ss_movement_path_take(ss_movement_path_t *self, ss_beside_t *beside, int64_t tick, ss_found_list_t *found)
 {
-    while ((beside->x_at < beside->x.codes.length) && (((beside->x.first_index + (int64_t)beside->x_at) * (int64_t)self->step) <= tick)) {
+    while (beside->x_due <= tick) {
         int64_t index = beside->x.first_index + (int64_t)beside->x_at;
         int32_t x_at_value = beside->x_at;
         beside->x_at++;
         int32_t x = beside->x.codes.at[x_at_value];
+        beside->x_due = ss_beside_due_of(&beside->x, beside->x_at, self->step);
         int32_t y = 0;
         int32_t z = 0;
         if (!ss_beside_try_get(&beside->y, index, &y) || !ss_beside_try_get(&beside->z, index, &z)) {

@@ -26,6 +26,9 @@ static inline bool ss_movement_path_is_moving(const ss_movement_path_t *self);
 
 void ss_movement_path_start(ss_movement_path_t *self, const ss_library_setup_t *setup);
 
+/* A slice begins. */
+void ss_movement_path_begin(const ss_movement_path_t *self, ss_beside_t *beside);
+
 /* Takes what comes up to and with a tick. */
 void ss_movement_path_take(ss_movement_path_t *self, ss_beside_t *beside, int64_t tick, ss_found_list_t *found);
 

@@ -56,7 +56,7 @@ int32_t ss_cubic_fit_level(const ss_cubic_fit_t *self, const ss_word256_t *held,
 /* What lies outside of the stretch that the shift was found for may be larger: it clips. */
 static int32_t ss_cubic_fit_clipped(int32_t difference, int32_t shift)
 {
-    return ss_sat_narrow(ss_shift_round(difference, shift), 32767);
+    return ss_sat_narrow(ss_shift_round_with_room(difference, shift), 32767);
 }
 
 static int16_t ss_cubic_fit_rounded(int64_t numerator, int64_t denominator)

@@ -51,5 +51,5 @@ static int32_t ss_curvature_foot_value(const ss_word256_t *held, int32_t at, int
 /* What lies outside of the stretch that the shift was found for may be larger: it clips. */
 static int32_t ss_curvature_foot_clipped(int32_t difference, int32_t shift)
 {
-    return ss_sat_narrow(ss_shift_round(difference, shift), 32767);
+    return ss_sat_narrow(ss_shift_round_with_room(difference, shift), 32767);
 }

@@ -8,6 +8,12 @@
 static void ss_light_input_begin_line(ss_light_input_t *self, int32_t end);
 static void ss_light_input_mark(ss_light_input_t *self, bool is_marked);
 
+void ss_light_input_pass(ss_light_input_t *self, int32_t code)
+{
+    self->last = ss_light_input_plain_of(self, code);
+    self->value = self->last;
+}
+
 void ss_light_input_start(ss_light_input_t *self, const ss_pulse_windows_t *windows, int32_t polarity, int32_t zero_code)
 {
     *self = (ss_light_input_t){ 0 };

@@ -37,6 +37,21 @@ struct ss_light_input {
     bool needs_care; /* Whether the working sample needs care: the first of a run, the first after a jump, or marked. */
 };
 
+/* Whether each sample is a working sample, as it came but for its sign: nothing settles, is marked or bridged. */
+static inline bool ss_light_input_is_plain(const ss_light_input_t *self);
+
+/*
+ * Minus the light of a code, while it is plain.
+ * code: The code.
+ */
+static inline int32_t ss_light_input_plain_of(const ss_light_input_t *self, int32_t code);
+
+/*
+ * A run of plain samples has passed.
+ * code: The last of them.
+ */
+void ss_light_input_pass(ss_light_input_t *self, int32_t code);
+
 /*
  * Prepares for a stream.
  * windows: Lengths.
@@ -89,6 +104,16 @@ bool ss_light_input_add(ss_light_input_t *self, int32_t value);
 bool ss_light_input_end_care(ss_light_input_t *self);
 
 int32_t ss_light_input_settled(ss_light_input_t *self, int32_t value);
+
+static inline bool ss_light_input_is_plain(const ss_light_input_t *self)
+{
+    return (self->decimation == 1) && (self->settling == 0) && !self->needs_care && (self->fill_left == 0);
+}
+
+static inline int32_t ss_light_input_plain_of(const ss_light_input_t *self, int32_t code)
+{
+    return (self->sign < 0) ? -code : code;
+}
 
 static inline bool ss_light_input_next(ss_light_input_t *self, int32_t code)
 {

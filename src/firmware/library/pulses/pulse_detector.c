@@ -83,10 +83,20 @@ int32_t ss_pulse_detector_take(ss_pulse_detector_t *self, ss_view_int32_t codes,
         }
     }
 
-    for (int32_t i = 0; i < codes.length; i++) {
-        if (ss_light_input_next(&self->input, codes.at[i]) && ss_pulse_detector_next(self)) {
-            (*found) = true;
-            return i + 1;
+    for (int32_t i = 0; i < codes.length; ) {
+        int32_t run = (ss_light_input_is_plain(&self->input) && !ss_sample_marks_is_active(&self->marks))
+            ? ss_pulse_learning_room_for_run(&self->learning, self->windows.learning_block) : 0;
+        if (run > 0) {
+            run = (run < (codes.length - i)) ? run : (codes.length - i);
+            i += ss_pulse_detector_run(self, ss_view_int32_slice(codes, i, run), found);
+        }
+        else {
+            (*found) = ss_light_input_next(&self->input, codes.at[i]) && ss_pulse_detector_next(self);
+            i++;
+        }
+
+        if ((*found)) {
+            return i;
         }
     }
 
@@ -116,7 +126,7 @@ static bool ss_pulse_detector_next(ss_pulse_detector_t *self)
     int32_t leaving = self->filling.at[(at - (2 * self->windows.watch_arm) - 1) & SS_PULSE_DETECTOR_MASK];
     self->filling.at[at] = filling;
     self->now++;
-    ss_pulse_pace_next(&self->pace);
+    ss_pulse_pace_next(&self->pace, 1);
     int32_t slope = ss_watch_slope_next(&self->slope, filling, leaving);
     if (ss_pulse_detector_is_learned(self)) {
         /* Before that nothing passes, and there is no threshold to see. */

@@ -9,6 +9,11 @@ void ss_pulse_learning_restart(ss_pulse_learning_t *self, int32_t quiet)
     self->taken = -quiet;
 }
 
+int32_t ss_pulse_learning_room_for_run(const ss_pulse_learning_t *self, int32_t block_length)
+{
+    return block_length - self->taken - 1;
+}
+
 bool ss_pulse_learning_close(ss_pulse_learning_t *self)
 {
     self->steepest.at[self->filled & (SS_PULSE_LEARNING_BLOCKS - 1)] = self->block;

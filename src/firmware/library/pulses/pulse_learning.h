@@ -38,13 +38,31 @@ void ss_pulse_learning_restart(ss_pulse_learning_t *self, int32_t quiet);
  */
 static inline bool ss_pulse_learning_next(ss_pulse_learning_t *self, int32_t slope, int32_t block_length, int32_t limit);
 
+/*
+ * How many slopes may be watched in a run: not the one that completes the block.
+ * block_length: Working samples in a block.
+ */
+int32_t ss_pulse_learning_room_for_run(const ss_pulse_learning_t *self, int32_t block_length);
+
+/*
+ * Takes the next slope inside of a block.
+ * slope: The slope.
+ * limit: Steeper ones are no pulses.
+ */
+static inline void ss_pulse_learning_watch(ss_pulse_learning_t *self, int32_t slope, int32_t limit);
+
 bool ss_pulse_learning_close(ss_pulse_learning_t *self);
 
 static inline bool ss_pulse_learning_next(ss_pulse_learning_t *self, int32_t slope, int32_t block_length, int32_t limit)
 {
+    ss_pulse_learning_watch(self, slope, limit);
+    return (self->taken >= block_length) && ss_pulse_learning_close(self);
+}
+
+static inline void ss_pulse_learning_watch(ss_pulse_learning_t *self, int32_t slope, int32_t limit)
+{
     self->block = ((slope > self->block) && (slope <= limit) && (self->taken >= 0)) ? slope : self->block;
     self->taken++;
-    return (self->taken >= block_length) && ss_pulse_learning_close(self);
 }
 
 #endif

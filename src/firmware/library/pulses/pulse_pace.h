@@ -26,8 +26,11 @@ static inline int32_t ss_pulse_pace_silence(const ss_pulse_pace_t *self);
 /* A run begins. */
 void ss_pulse_pace_begin_run(ss_pulse_pace_t *self);
 
-/* A working sample has passed. */
-static inline void ss_pulse_pace_next(ss_pulse_pace_t *self);
+/*
+ * Working samples have passed.
+ * count: How many.
+ */
+static inline void ss_pulse_pace_next(ss_pulse_pace_t *self, int32_t count);
 
 /* Keeps counts from running over; twice a second. */
 void ss_pulse_pace_limit(ss_pulse_pace_t *self);
@@ -51,9 +54,9 @@ static inline int32_t ss_pulse_pace_silence(const ss_pulse_pace_t *self)
     return self->silence_before + self->since;
 }
 
-static inline void ss_pulse_pace_next(ss_pulse_pace_t *self)
+static inline void ss_pulse_pace_next(ss_pulse_pace_t *self, int32_t count)
 {
-    self->since++;
+    self->since += count;
 }
 
 static inline bool ss_pulse_pace_is_start(const ss_pulse_pace_t *self)

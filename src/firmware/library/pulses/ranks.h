@@ -10,7 +10,7 @@
  * One of eight numbers by its place in their order.
  * values: The numbers; left as they are.
  * rank: How many come before it, 0 to 7.
- * Input: 32 bits, any common format. Product: none. Accumulator: none, comparisons only. Worst case: none. Output: one of the numbers; 56
+ * Input: 32 bits, any common format. Product: none. Accumulator: none, comparisons only. Worst case: none. Output: one of the numbers; 19
  * comparisons, called once per beat or ten times a second.
  */
 int32_t ss_ranks_of_eight(const ss_word8_t *values, int32_t rank);

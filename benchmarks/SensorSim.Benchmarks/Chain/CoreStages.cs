@@ -1,0 +1,147 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Detection.Ambient;
+using SensorSim.Detection.Beats;
+using SensorSim.Detection.Movement;
+using SensorSim.Detection.Pulses;
+using SensorSim.FixedPoint;
+using SensorSim.Signals.Streams;
+using SensorSim.Signals.Time;
+
+namespace SensorSim.Benchmarks.Chain;
+
+/// <summary>The stages that find beats and pulses, alone, in the order in which the library runs them: beats of the ECG; room light and movement taken off red and
+/// infrared, pulses in both. No gates, readings, spectrum, cadence.</summary>
+/// <remarks>For streams of the usual channels without a gap. The library itself seeks pulses in one colour; here they are sought in both.</remarks>
+internal sealed class CoreStages
+{
+    private readonly StreamFormat _format;
+    private readonly int _ecg;
+    private readonly int _dark;
+    private readonly int _x;
+    private readonly int _y;
+    private readonly int _z;
+    private readonly int[] _lights;
+    private readonly int[] _zeros = new int[2];
+    private readonly int[][] _clean;
+    private BeatDetector _beats;
+    private DarkSubtraction _room;
+    private LitSlot _redSlot;
+    private MovementReference _reference;
+    private Canceller _canceller;
+    private Canceller _redCanceller;
+    private PulseDetector _pulses;
+    private PulseDetector _redPulses;
+    private NoProbe _probe;
+
+    public CoreStages(StreamFormat format)
+    {
+        _format = format;
+        _ecg = format.IndexOf(ChannelName.Ecg);
+        _dark = format.IndexOf(ChannelName.Dark);
+        _x = format.IndexOf(ChannelName.AccelX);
+        _y = format.IndexOf(ChannelName.AccelY);
+        _z = format.IndexOf(ChannelName.AccelZ);
+        _lights = [format.IndexOf(ChannelName.Infrared), format.IndexOf(ChannelName.Red)];
+        int rateHz = format.Channels[_lights[0]].RateHz;
+        _clean = [new int[rateHz], new int[rateHz]];
+        Start();
+    }
+
+    /// <summary>Beats and pulses found since the start.</summary>
+    public long Found { get; private set; }
+
+    /// <summary>Drops all state.</summary>
+    public void Start()
+    {
+        ChannelFormat ecg = _format.Channels[_ecg];
+        ChannelFormat light = _format.Channels[_lights[0]];
+        ChannelFormat red = _format.Channels[_lights[1]];
+        ChannelFormat dark = _format.Channels[_dark];
+        ChannelFormat accel = _format.Channels[_x];
+        _zeros[1] = red.ZeroCode * red.Polarity;
+        Found = 0;
+        bool isStarted = _beats.Start(ecg.RateHz, (int)(256 / ecg.UnitPerCode))
+            && _room.Start(light.RateHz, dark.RateHz, PlaceOf(light), light.ZeroCode * light.Polarity, dark.ZeroCode * dark.Polarity)
+            && _reference.Start(accel.RateHz, (int)(1 / accel.UnitPerCode))
+            && _canceller.Start(light.RateHz, accel.RateHz) && _redCanceller.Start(red.RateHz, accel.RateHz)
+            && _pulses.Start(light.RateHz, 1) && _redPulses.Start(red.RateHz, 1);
+        _redSlot.Start(red.RateHz, dark.RateHz, PlaceOf(red), _zeros[1]);
+        if (!isStarted)
+        {
+            throw new InvalidOperationException("The stages do not work at these rates.");
+        }
+    }
+
+    /// <summary>Takes a block.</summary>
+    public void Take(SampleBlock block)
+    {
+        ReadOnlySpan<int> codes = block.Channels[_ecg].Codes;
+        ReadOnlySpan<ushort> status = block.Channels[_ecg].Status;
+        while (!codes.IsEmpty)
+        {
+            int taken = _beats.Take(codes, status, ref _probe, out bool isBeat);
+            Found += isBeat ? 1 : 0;
+            codes = codes[taken..];
+            status = status[taken..];
+        }
+
+        int count = Clean(block);
+        Seek(ref _pulses, _clean[0].AsSpan(0, count));
+        Seek(ref _redPulses, _clean[1].AsSpan(0, count));
+    }
+
+    // Each light sample with the dark and acceleration samples up to its own tick.
+    private int Clean(SampleBlock block)
+    {
+        ReadOnlySpan<int> infrared = block.Channels[_lights[0]].Codes;
+        ReadOnlySpan<int> red = block.Channels[_lights[1]].Codes;
+        ReadOnlySpan<int> dark = block.Channels[_dark].Codes;
+        ReadOnlySpan<int> x = block.Channels[_x].Codes;
+        ReadOnlySpan<int> y = block.Channels[_y].Codes;
+        ReadOnlySpan<int> z = block.Channels[_z].Codes;
+        long lightStep = _format.TicksPerSample(_lights[0]);
+        long darkStep = _format.TicksPerSample(_dark);
+        long accelStep = _format.TicksPerSample(_x);
+        int infraredPolarity = _format.Channels[_lights[0]].Polarity;
+        int redPolarity = _format.Channels[_lights[1]].Polarity;
+        int darkPolarity = _format.Channels[_dark].Polarity;
+        Span<int> clean = _clean[0];
+        Span<int> redClean = _clean[1];
+        int darkAt = 0;
+        int accelAt = 0;
+        for (int i = 0; i < infrared.Length; i++)
+        {
+            for (; darkAt < dark.Length && darkAt * darkStep <= i * lightStep; darkAt++)
+            {
+                _room.Dark(dark[darkAt] * darkPolarity);
+                _redSlot.Dark();
+            }
+
+            for (; accelAt < x.Length && accelAt * accelStep <= i * lightStep; accelAt++)
+            {
+                _reference.Next(x[accelAt], y[accelAt], z[accelAt]);
+            }
+
+            clean[i] = _canceller.Next(_room.Next(infrared[i] * infraredPolarity, ref _probe), _reference, ref _probe);
+            redClean[i] = _redCanceller.Next(_redSlot.Next(red[i] * redPolarity, _room, ref _probe), _reference, ref _probe);
+        }
+
+        return infrared.Length;
+    }
+
+    private void Seek(ref PulseDetector pulses, ReadOnlySpan<int> light)
+    {
+        while (!light.IsEmpty)
+        {
+            light = light[pulses.Take(light, out bool isPulse)..];
+            Found += isPulse ? 1 : 0;
+        }
+    }
+
+    // Where in the interval of the dark slot a lit one lies [1/256], from the declared delays.
+    private int PlaceOf(ChannelFormat light)
+    {
+        ChannelFormat dark = _format.Channels[_dark];
+        return (int)((dark.DeclaredDelayNs - light.DeclaredDelayNs) * dark.RateHz * 256 / TickClock.NanosecondsPerSecond) & 255;
+    }
+}

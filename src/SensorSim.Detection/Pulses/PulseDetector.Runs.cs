@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.FixedPoint;
+
+namespace SensorSim.Detection.Pulses;
+
+// Plain samples up to the end of an upstroke go through as a run, with the stages beside the loop instead of in the state: so no sample waits until
+// what the one before left has been stored.
+public partial struct PulseDetector
+{
+    /// <summary>Takes plain samples inside of a block of the learning, until an upstroke ends.</summary>
+    private int Run<TProbe>(ReadOnlySpan<int> codes, ref TProbe probe, out bool found)
+        where TProbe : struct, IProbe
+    {
+        WatchSlope watch = _slope;
+        UpstrokeFinder upstroke = _upstroke;
+        PulseLearning learning = _learning;
+        int late = _levels.Late;
+        int limit = _levels.Limit;
+        int span = (2 * _windows.WatchArm) + 1;
+        int at = (int)_now;
+        int done = 0;
+        bool isEnd = false;
+        while (done < codes.Length && !isEnd)
+        {
+            int filling = _input.PlainOf(codes[done]);
+            int leaving = _filling[(at - span) & Mask];
+            _filling[at & Mask] = filling;
+            at++;
+            done++;
+            probe.See(ProbePoint.PulseInput, filling);
+            int slope = watch.Next(filling, leaving);
+            probe.See(ProbePoint.PulseSlope, slope);
+            if (IsLearned)
+            {
+                probe.See(ProbePoint.PulseThreshold, late);
+            }
+
+            learning.Watch(slope, limit);
+            isEnd = upstroke.Next(slope, late);
+        }
+
+        _slope = watch;
+        _upstroke = upstroke;
+        _learning = learning;
+        _now += done;
+        _pace.Next(done);
+        _input.Pass(codes[done - 1]);
+        found = isEnd && Decide(ref probe);
+        return done;
+    }
+}
