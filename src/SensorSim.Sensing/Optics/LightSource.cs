@@ -199,11 +199,12 @@ internal sealed class LightSource : ChannelSource
     };
 
     // Absorbance changes are small: a Taylor polynomial of degree 8 is exact to 1e-9 up to 0.4.
+    // Beyond 600 any light is beyond every range, and must stay a number: no light times infinity would be none.
     private static double SmallExponential(double x)
     {
         if (Math.Abs(x) > 0.4)
         {
-            return PortableMath.Exp(x);
+            return PortableMath.Exp(Math.Min(x, 600));
         }
 
         double p = 1.0 / 40320;

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using CsCheck;
+using SensorSim.Body.Movement;
 using SensorSim.Sensing.Electrodes;
 using SensorSim.Sensing.Movement;
 using SensorSim.Sensing.Optics;
@@ -30,6 +31,16 @@ public sealed class CutTests
         Recording cut = Recording.Of(Settings.Everything(), Seconds, blockTicks: ticks);
         cut.AssertSameAs(s_whole, $"blocks of {ticks} ticks");
         Assert.That(cut.TruthText(Seconds), Is.EqualTo(s_whole.TruthText(Seconds)));
+    }
+
+    // An artefact of many thousands of times the light, where there is no light: e to its power is more than a number holds, and 0 times that is none.
+    [TestCase(1)]
+    [TestCase(17)]
+    public void Read_NoLightUnderAnArtefactWithoutBound_GivesTheSameCodes(long ticks)
+    {
+        KeyValues dark = new KeyValues().Set(MovementKeys.Activity, "walking").Set(MovementKeys.AmplitudeG, 1.96e-5).Set(HandMovementKeys.VehicleGRms, 0.47)
+            .Set(OpticsKeys.InfraredNa, 0).Set(OpticsKeys.MovementArtefactRatio, 20);
+        Recording.Of(dark, 20, blockTicks: ticks).AssertSameAs(Recording.Of(dark, 20), $"blocks of {ticks} ticks");
     }
 
     [Test]
