@@ -41,7 +41,7 @@ public partial struct BeatDetector
         EnergySum sum = _energy.Sum;
         BeatLearning learning = _learning;
         PeakFinder peaks = _peaks;
-        int at = (int)_now;
+        int at = (int)_now & (Word256.Length - 1);
         for (int i = 0; i < codes.Length; i++)
         {
             int clean = _spikes.Delayed(codes[i]);

@@ -17,7 +17,7 @@ public partial struct PulseDetector
         int late = _levels.Late;
         int limit = _levels.Limit;
         int span = (2 * _windows.WatchArm) + 1;
-        int at = (int)_now;
+        int at = (int)_now & Mask;
         int done = 0;
         bool isEnd = false;
         while (done < codes.Length && !isEnd)

@@ -23,6 +23,7 @@ public struct PulseShape
     private const int RiseMs = 6;
     private const int PeakMs = 7;
     private const int Fewest = 4;
+    private const int MostOfHeight = 6;
     private const int Mask = Half8.Length - 1;
 
     private Half8 _rises;
@@ -54,8 +55,10 @@ public struct PulseShape
         int riseOff = Off(_rises, rise);
         int peakOff = Off(_peaks, peak);
 
-        // 6 ms times 12 are the unit of the sum: 9 ms are 18 of 1/2 ms, the worth of 1/64 octave.
-        bool isLikeInAll = (12 * (riseOff + peakOff)) + (heightOff * _riseReach) <= 18 * _riseReach;
+        // 6 ms times 12 are the unit of the sum: 9 ms are 18 of 1/2 ms, the worth of 1/64 octave. Heights that alternate, or that noise makes,
+        // say nothing of the foot by themselves: they never count for more than 3 ms.
+        int height = heightOff < MostOfHeight ? heightOff : MostOfHeight;
+        bool isLikeInAll = (12 * (riseOff + peakOff)) + (height * _riseReach) <= 18 * _riseReach;
         IsUsual = _count >= Fewest && riseOff <= _riseReach && peakOff <= _peakReach && isLikeInAll;
         _rises[_at] = rise;
         _peaks[_at] = peak;

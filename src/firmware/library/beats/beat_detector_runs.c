@@ -42,7 +42,7 @@ void ss_beat_detector_run(ss_beat_detector_t *self, ss_view_int32_t codes)
     ss_energy_sum_t sum = ss_qrs_energy_sum(&self->energy);
     ss_beat_learning_t learning = self->learning;
     ss_peak_finder_t peaks = self->peaks;
-    int32_t at = (int32_t)self->now;
+    int32_t at = (int32_t)self->now & (SS_WORD256_LENGTH - 1);
     for (int32_t i = 0; i < codes.length; i++) {
         int32_t clean = ss_spike_filter_delayed(&self->spikes, codes.at[i]);
         self->ecg.at[at & (SS_WORD256_LENGTH - 1)] = clean;

@@ -18,7 +18,7 @@ int32_t ss_pulse_detector_run(ss_pulse_detector_t *self, ss_view_int32_t codes, 
     int32_t late = self->levels.late;
     int32_t limit = self->levels.limit;
     int32_t span = (2 * self->windows.watch_arm) + 1;
-    int32_t at = (int32_t)self->now;
+    int32_t at = (int32_t)self->now & SS_PULSE_DETECTOR_MASK;
     int32_t done = 0;
     bool is_end = false;
     while ((done < codes.length) && !is_end) {
