@@ -52,15 +52,18 @@ internal sealed class SamplingJitter
         }
 
         Span<double> draws = stackalloc double[Chunk];
-        for (int done = 0; done < analog.Length; done += Chunk)
+        for (int done = 0; done < analog.Length;)
         {
-            Span<double> x = analog.Slice(done, Math.Min(Chunk, analog.Length - done));
+            // Pieces end where four draws end, so that the next one begins with whole fours.
+            long index = firstIndex + done;
+            Span<double> x = analog.Slice(done, Math.Min(Chunk - (int)(index & 3), analog.Length - done));
             Span<double> d = draws[..x.Length];
             d.Clear();
-            _random.AddNormals(d, firstIndex + done, _steps);
+            _random.AddNormals(d, index, _steps);
             double before = _before;
             _before = x[^1];
             Move(x, before, d);
+            done += x.Length;
         }
     }
 

@@ -55,7 +55,7 @@ public readonly struct KeyedRandom
             while (words.Length - i > LeastForLanes)
             {
                 int count = Math.Min(words.Length - i, WordsAtOnce - head);
-                int whole = (head + count + PhiloxLanes.WordCount - 1) & -PhiloxLanes.WordCount;
+                int whole = PhiloxLanes.Whole(head + count);
                 if (whole == count)
                 {
                     PhiloxLanes.Store(words.Slice(i, count), Counter(firstIndex + i), _source, _seed);
@@ -105,7 +105,7 @@ public readonly struct KeyedRandom
             while (buffer.Length - i > LeastForLanes)
             {
                 int count = Math.Min(buffer.Length - i, WordsAtOnce - head);
-                int whole = (head + count + PhiloxLanes.WordCount - 1) & -PhiloxLanes.WordCount;
+                int whole = PhiloxLanes.Whole(head + count);
                 PhiloxLanes.Store(words[..whole], Counter(firstIndex + i), _source, _seed);
                 NormalLanes.Add(buffer.Slice(i, count), words[head..], scale);
                 i += count;

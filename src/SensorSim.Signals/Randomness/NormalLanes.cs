@@ -53,9 +53,17 @@ internal static class NormalLanes
         if (i < buffer.Length)
         {
             Vector256<double> last = factor * FromWords(Vector128.LoadUnsafe(ref word, (nuint)i), ref table);
-            for (int lane = 0; i < buffer.Length; i++, lane++)
+            double next = last.ToScalar();
+            if (i + 2 <= buffer.Length)
             {
-                buffer[i] += last.GetElement(lane);
+                (Vector128.LoadUnsafe(ref target, (nuint)i) + last.GetLower()).StoreUnsafe(ref target, (nuint)i);
+                next = last.GetElement(2);
+                i += 2;
+            }
+
+            if (i < buffer.Length)
+            {
+                buffer[i] += next;
             }
         }
     }

@@ -13,6 +13,13 @@ internal static class PhiloxLanes
 
     private const int Rounds = 10;
 
+    /// <summary>How many words are drawn best where so many are wanted: the widest lanes take no longer than narrow ones.</summary>
+    public static int Whole(int wanted)
+    {
+        int together = WidePhiloxLanes.AreThere ? WidePhiloxLanes.WordCount : WordCount;
+        return (wanted + together - 1) & -together;
+    }
+
     /// <summary>Stores the words of consecutive counters in the order of the draws.</summary>
     /// <param name="words">Receives them; its length is a multiple of 16.</param>
     /// <param name="counter">First counter, words 0 and 1.</param>
