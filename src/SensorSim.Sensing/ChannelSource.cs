@@ -103,13 +103,23 @@ internal abstract class ChannelSource
             }
 
             int count = (int)Math.Min(codes.Length - done, _nextLatch - index);
-            Make(scratch.Slice(done, count), codes.Slice(done, count), status.Slice(done, count), index);
+            Make(scratch.Slice(done, count), status.Slice(done, count), index);
+            if (ConvertsEachLatch)
+            {
+                Convert(scratch.Slice(done, count), codes.Slice(done, count), status.Slice(done, count), index);
+            }
+
             if (_settingsWord != 0)
             {
                 SpanLanes.Or(status.Slice(done, count), _settingsWord);
             }
 
             done += count;
+        }
+
+        if (!ConvertsEachLatch)
+        {
+            Convert(scratch[..codes.Length], codes, status, firstIndex);
         }
     }
 
@@ -160,8 +170,21 @@ internal abstract class ChannelSource
     {
     }
 
-    /// <summary>Makes samples between two latches; arguments as for <see cref="Fill"/>.</summary>
-    protected abstract void Make(Span<double> scratch, Span<int> codes, Span<ushort> status, long firstIndex);
+    /// <summary>Whether what a latch decides depends on the codes before it; if not, a whole block is converted at once.</summary>
+    protected virtual bool ConvertsEachLatch => false;
+
+    /// <summary>Makes samples between two latches.</summary>
+    /// <param name="analog">Receives what stands at the converter [unit of the channel].</param>
+    /// <param name="status">Receives flags, added to what is there.</param>
+    /// <param name="firstIndex">Index of the first sample.</param>
+    protected abstract void Make(Span<double> analog, Span<ushort> status, long firstIndex);
+
+    /// <summary>Converts what was made, in order, each sample once.</summary>
+    /// <param name="analog">What stands at the converter; may be changed.</param>
+    /// <param name="codes">Receives the codes.</param>
+    /// <param name="status">Receives flags, added to what is there.</param>
+    /// <param name="firstIndex">Index of the first sample.</param>
+    protected abstract void Convert(Span<double> analog, Span<int> codes, Span<ushort> status, long firstIndex);
 
     /// <summary>Applies the gain of the settings; what stands there is not touched while it is 1.</summary>
     /// <param name="values">Values at the converter [unit of the channel].</param>

@@ -65,12 +65,15 @@ internal sealed class ConverterErrors
     public void Convert(ReadOnlySpan<double> analog, Span<int> codes, Span<ushort> status, long firstIndex)
     {
         Span<uint> words = stackalloc uint[Chunk];
-        for (int done = 0; done < analog.Length; done += Chunk)
+        for (int done = 0; done < analog.Length;)
         {
-            int count = Math.Min(Chunk, analog.Length - done);
+            // Pieces end where four draws end, so that the next one begins with whole fours.
+            long index = firstIndex + done;
+            int count = Math.Min(Chunk - (int)(index & 3), analog.Length - done);
             Span<uint> draws = words[..count];
-            _dither?.FillWords(draws, firstIndex + done);
+            _dither?.FillWords(draws, index);
             Convert(analog.Slice(done, count), codes.Slice(done, count), status.Slice(done, count), draws);
+            done += count;
         }
     }
 

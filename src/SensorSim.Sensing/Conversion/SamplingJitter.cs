@@ -52,37 +52,40 @@ internal sealed class SamplingJitter
         }
 
         Span<double> draws = stackalloc double[Chunk];
-        Span<double> earlier = stackalloc double[Chunk];
-        for (int done = 0; done < analog.Length; done += Chunk)
+        for (int done = 0; done < analog.Length;)
         {
-            Span<double> x = analog.Slice(done, Math.Min(Chunk, analog.Length - done));
+            // Pieces end where four draws end, so that the next one begins with whole fours.
+            long index = firstIndex + done;
+            Span<double> x = analog.Slice(done, Math.Min(Chunk - (int)(index & 3), analog.Length - done));
             Span<double> d = draws[..x.Length];
             d.Clear();
-            _random.AddNormals(d, firstIndex + done, _steps);
-            earlier[0] = _before;
-            x[..^1].CopyTo(earlier[1..]);
+            _random.AddNormals(d, index, _steps);
+            double before = _before;
             _before = x[^1];
-            Move(x, earlier[..x.Length], d);
+            Move(x, before, d);
+            done += x.Length;
         }
     }
 
-    private void Move(Span<double> x, ReadOnlySpan<double> earlier, ReadOnlySpan<double> d)
+    // From the last one to the first: the sample before still stands where it was.
+    private void Move(Span<double> x, double before, ReadOnlySpan<double> d)
     {
-        ref double now = ref MemoryMarshal.GetReference(x);
-        ref double before = ref MemoryMarshal.GetReference(earlier);
+        ref double first = ref MemoryMarshal.GetReference(x);
         ref double steps = ref MemoryMarshal.GetReference(d);
-        int i = 0;
-        for (; i + Vector256<double>.Count <= x.Length; i += Vector256<double>.Count)
+        int end = x.Length;
+        for (; end > Vector256<double>.Count; end -= Vector256<double>.Count)
         {
-            Vector256<double> here = Clamped(Vector256.LoadUnsafe(ref now, (nuint)i));
-            Vector256<double> there = Clamped(Vector256.LoadUnsafe(ref before, (nuint)i));
-            (here + (Vector256.LoadUnsafe(ref steps, (nuint)i) * (here - there))).StoreUnsafe(ref now, (nuint)i);
+            int i = end - Vector256<double>.Count;
+            Vector256<double> here = Clamped(Vector256.LoadUnsafe(ref first, (nuint)i));
+            Vector256<double> there = Clamped(Vector256.LoadUnsafe(ref first, (nuint)(i - 1)));
+            (here + (Vector256.LoadUnsafe(ref steps, (nuint)i) * (here - there))).StoreUnsafe(ref first, (nuint)i);
         }
 
-        for (; i < x.Length; i++)
+        while (end > 0)
         {
-            double here = Clamped(x[i]);
-            x[i] = here + (d[i] * (here - Clamped(earlier[i])));
+            end--;
+            double here = Clamped(x[end]);
+            x[end] = here + (d[end] * (here - Clamped(end > 0 ? x[end - 1] : before)));
         }
     }
 

@@ -132,7 +132,7 @@ internal sealed class EcgSource : ChannelSource
         _pickup?.Latch(seconds, _modulation);
     }
 
-    protected override void Make(Span<double> scratch, Span<int> codes, Span<ushort> status, long firstIndex)
+    protected override void Make(Span<double> scratch, Span<ushort> status, long firstIndex)
     {
         // Parts work in pieces anyway: what one has made for a piece is still at hand for the next one.
         for (int done = 0; done < scratch.Length; done += LookAheadFilter.Piece)
@@ -142,8 +142,10 @@ internal sealed class EcgSource : ChannelSource
         }
 
         Amplify(scratch);
-        _converter.Convert(scratch, codes, status, firstIndex);
     }
+
+    protected override void Convert(Span<double> analog, Span<int> codes, Span<ushort> status, long firstIndex) =>
+        _converter.Convert(analog, codes, status, firstIndex);
 
     // At the converter.
     private void MakePiece(Span<double> scratch, Span<ushort> status, long firstIndex)

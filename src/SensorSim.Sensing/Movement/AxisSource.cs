@@ -104,7 +104,7 @@ internal sealed class AxisSource : ChannelSource
     // White over 0 to half the rate: rms = density × √(rate / 2); with a low-pass by the bandwidth that noise sees.
     protected override void Latch(double seconds) => _noiseG = _noiseCourse.Value(seconds) * 1e-6 * _rootBandwidth;
 
-    protected override void Make(Span<double> scratch, Span<int> codes, Span<ushort> status, long firstIndex)
+    protected override void Make(Span<double> scratch, Span<ushort> status, long firstIndex)
     {
         if (_model.IsStill)
         {
@@ -131,9 +131,10 @@ internal sealed class AxisSource : ChannelSource
         {
             _noise.AddNormals(scratch, firstIndex, _noiseG);
         }
-
-        _converter.Convert(scratch, codes, status, firstIndex);
     }
+
+    protected override void Convert(Span<double> analog, Span<int> codes, Span<ushort> status, long firstIndex) =>
+        _converter.Convert(analog, codes, status, firstIndex);
 
     private void AddMovement(Span<double> scratch, long firstIndex)
     {

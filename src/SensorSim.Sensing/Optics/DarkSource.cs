@@ -68,10 +68,13 @@ internal sealed class DarkSource : ChannelSource
         _receiver.SetNoise(_whiteNa, 0, 0, Settings);
     }
 
-    protected override void Make(Span<double> scratch, Span<int> codes, Span<ushort> status, long firstIndex)
+    protected override void Make(Span<double> scratch, Span<ushort> status, long firstIndex)
     {
         scratch.Clear();
         _receiver.Contact.Draw(Grid, firstIndex, scratch.Length);
-        _receiver.Finish(scratch, codes, status, firstIndex);
+        _receiver.Finish(scratch, status, firstIndex);
     }
+
+    protected override void Convert(Span<double> analog, Span<int> codes, Span<ushort> status, long firstIndex) =>
+        _receiver.Convert(analog, codes, status, firstIndex);
 }

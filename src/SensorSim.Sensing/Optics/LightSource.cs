@@ -94,6 +94,9 @@ internal sealed class LightSource : ChannelSource
     /// <summary>The body's movement as this slot draws it, without the posture's gravity.</summary>
     public MovementGrid Movement => _artefact.Movement;
 
+    // The control of the level decides at a latch by the codes before it.
+    protected override bool ConvertsEachLatch => _control is not null;
+
     public override void Join(ChannelSource earlier)
     {
         if (earlier is LightSource other)
@@ -156,7 +159,7 @@ internal sealed class LightSource : ChannelSource
         }
     }
 
-    protected override void Make(Span<double> scratch, Span<int> codes, Span<ushort> status, long firstIndex)
+    protected override void Make(Span<double> scratch, Span<ushort> status, long firstIndex)
     {
         // Absorbance above that of the steady foot.
         scratch.Fill(-_foot);
@@ -179,7 +182,12 @@ internal sealed class LightSource : ChannelSource
         _receiver.Contact.Draw(Grid, firstIndex, scratch.Length);
         Shine(scratch);
         Light?.Keep(scratch, firstIndex);
-        _receiver.Finish(scratch, codes, status, firstIndex);
+        _receiver.Finish(scratch, status, firstIndex);
+    }
+
+    protected override void Convert(Span<double> analog, Span<int> codes, Span<ushort> status, long firstIndex)
+    {
+        _receiver.Convert(analog, codes, status, firstIndex);
         _control?.See(codes);
     }
 

@@ -146,12 +146,11 @@ internal sealed class SlotReceiver
         }
     }
 
-    /// <summary>Makes codes of LED light; the contact of the stretch is drawn already.</summary>
+    /// <summary>Takes LED light to the converter; the contact of the stretch is drawn already.</summary>
     /// <param name="light">LED light of this slot [nA]; becomes what stands at the converter.</param>
-    /// <param name="codes">Receives the codes.</param>
     /// <param name="status">Receives flags, added to what is there.</param>
     /// <param name="firstIndex">Index of the first sample.</param>
-    public void Finish(Span<double> light, Span<int> codes, Span<ushort> status, long firstIndex)
+    public void Finish(Span<double> light, Span<ushort> status, long firstIndex)
     {
         if (_crosstalk != 0)
         {
@@ -174,9 +173,12 @@ internal sealed class SlotReceiver
         {
             _noise.AddNormals(light, firstIndex, _noiseNa);
         }
-
-        _converter.Convert(light, codes, status, firstIndex);
     }
+
+    /// <summary>Converts what stands at the converter.</summary>
+    /// <inheritdoc cref="ConversionStage.Convert"/>
+    public void Convert(Span<double> light, Span<int> codes, Span<ushort> status, long firstIndex) =>
+        _converter.Convert(light, codes, status, firstIndex);
 
     /// <summary>An independent copy with the same state.</summary>
     public SlotReceiver Copy() => new(this);

@@ -49,24 +49,25 @@ public readonly struct KeyedRandom
         int i = 0;
         if (FitsLanes(firstIndex, words.Length))
         {
-            // Sixteen draws that begin at a whole counter, of which some are wanted.
-            Span<uint> sixteen = stackalloc uint[PhiloxLanes.WordCount];
+            // Whole counters are drawn; what fits is stored at once, of the others the wanted words are copied.
+            Span<uint> room = stackalloc uint[WordsAtOnce];
             int head = (int)(firstIndex & 3);
-            if (head != 0)
+            while (words.Length - i > LeastForLanes)
             {
-                PhiloxLanes.Store(sixteen, Counter(firstIndex), _source, _seed);
-                i = Math.Min(words.Length, PhiloxLanes.WordCount - head);
-                sixteen.Slice(head, i).CopyTo(words);
-            }
+                int count = Math.Min(words.Length - i, WordsAtOnce - head);
+                int whole = PhiloxLanes.Whole(head + count);
+                if (whole == count)
+                {
+                    PhiloxLanes.Store(words.Slice(i, count), Counter(firstIndex + i), _source, _seed);
+                }
+                else
+                {
+                    PhiloxLanes.Store(room[..whole], Counter(firstIndex + i), _source, _seed);
+                    room.Slice(head, count).CopyTo(words[i..]);
+                }
 
-            int whole = (words.Length - i) & -PhiloxLanes.WordCount;
-            PhiloxLanes.Store(words.Slice(i, whole), Counter(firstIndex + i), _source, _seed);
-            i += whole;
-            if (words.Length - i > LeastForLanes)
-            {
-                PhiloxLanes.Store(sixteen, Counter(firstIndex + i), _source, _seed);
-                sixteen[..(words.Length - i)].CopyTo(words[i..]);
-                return;
+                i += count;
+                head = 0;
             }
         }
 
@@ -104,7 +105,7 @@ public readonly struct KeyedRandom
             while (buffer.Length - i > LeastForLanes)
             {
                 int count = Math.Min(buffer.Length - i, WordsAtOnce - head);
-                int whole = (head + count + PhiloxLanes.WordCount - 1) & -PhiloxLanes.WordCount;
+                int whole = PhiloxLanes.Whole(head + count);
                 PhiloxLanes.Store(words[..whole], Counter(firstIndex + i), _source, _seed);
                 NormalLanes.Add(buffer.Slice(i, count), words[head..], scale);
                 i += count;

@@ -33,8 +33,17 @@ internal static class NormalLanes
         ref double target = ref MemoryMarshal.GetReference(buffer);
         ref uint word = ref MemoryMarshal.GetReference(words);
         ref double table = ref MemoryMarshal.GetArrayDataReference(NormalTable.Coefficients);
-        var factor = Vector256.Create(scale);
         int i = 0;
+        if (WidePhiloxLanes.AreThere)
+        {
+            for (; i + Vector512<double>.Count <= buffer.Length; i += Vector512<double>.Count)
+            {
+                Vector512<double> normal = WideNormalLanes.FromWords(Vector256.LoadUnsafe(ref word, (nuint)i), ref table);
+                (Vector512.LoadUnsafe(ref target, (nuint)i) + (Vector512.Create(scale) * normal)).StoreUnsafe(ref target, (nuint)i);
+            }
+        }
+
+        var factor = Vector256.Create(scale);
         for (; i + Vector256<double>.Count <= buffer.Length; i += Vector256<double>.Count)
         {
             Vector256<double> normal = FromWords(Vector128.LoadUnsafe(ref word, (nuint)i), ref table);
@@ -44,9 +53,17 @@ internal static class NormalLanes
         if (i < buffer.Length)
         {
             Vector256<double> last = factor * FromWords(Vector128.LoadUnsafe(ref word, (nuint)i), ref table);
-            for (int lane = 0; i < buffer.Length; i++, lane++)
+            double next = last.ToScalar();
+            if (i + 2 <= buffer.Length)
             {
-                buffer[i] += last.GetElement(lane);
+                (Vector128.LoadUnsafe(ref target, (nuint)i) + last.GetLower()).StoreUnsafe(ref target, (nuint)i);
+                next = last.GetElement(2);
+                i += 2;
+            }
+
+            if (i < buffer.Length)
+            {
+                buffer[i] += next;
             }
         }
     }

@@ -13,6 +13,13 @@ internal static class PhiloxLanes
 
     private const int Rounds = 10;
 
+    /// <summary>How many words are drawn best where so many are wanted: the widest lanes take no longer than narrow ones.</summary>
+    public static int Whole(int wanted)
+    {
+        int together = WidePhiloxLanes.AreThere ? WidePhiloxLanes.WordCount : WordCount;
+        return (wanted + together - 1) & -together;
+    }
+
     /// <summary>Stores the words of consecutive counters in the order of the draws.</summary>
     /// <param name="words">Receives them; its length is a multiple of 16.</param>
     /// <param name="counter">First counter, words 0 and 1.</param>
@@ -21,6 +28,20 @@ internal static class PhiloxLanes
     public static void Store(Span<uint> words, ulong counter, ulong source, ulong key)
     {
         int done = 0;
+        if (WidePhiloxLanes.AreThere)
+        {
+            for (; done + (2 * WidePhiloxLanes.WordCount) <= words.Length; done += 2 * WidePhiloxLanes.WordCount)
+            {
+                WidePhiloxLanes.StoreSixteen(ref words[done], unchecked(counter + (ulong)(done / 4)), source, key);
+            }
+
+            if (done + WidePhiloxLanes.WordCount <= words.Length)
+            {
+                WidePhiloxLanes.StoreEight(ref words[done], unchecked(counter + (ulong)(done / 4)), source, key);
+                done += WidePhiloxLanes.WordCount;
+            }
+        }
+
         for (; done + (2 * WordCount) <= words.Length; done += 2 * WordCount)
         {
             StoreEight(ref words[done], unchecked(counter + (ulong)(done / 4)), source, key);
@@ -69,11 +90,12 @@ internal static class PhiloxLanes
         End(ref Unsafe.Add(ref target, WordCount), v0, v1, v2, v3);
     }
 
+    // The counters stand in the lanes in such an order that the words come out in theirs.
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static void Begin(
         ulong counter, ulong source, out Vector256<ulong> c0, out Vector256<ulong> c1, out Vector256<ulong> c2, out Vector256<ulong> c3)
     {
-        c0 = Vector256.Create(counter) + Vector256.Create(0UL, 1, 2, 3);
+        c0 = Vector256.Create(counter) + Vector256.Create(0UL, 2, 1, 3);
         c1 = c0 >>> 32;
         c2 = Vector256.Create(source);
         c3 = Vector256.Create(source >> 32);
@@ -104,10 +126,8 @@ internal static class PhiloxLanes
         Vector256<ulong> first = (w0 & lower) | (w1 << 32);
         Vector256<ulong> second = (w2 & lower) | (w3 << 32);
 
-        // Lane i of the one and lane i of the other are the four words of counter i.
-        Vector256<ulong> even = Avx2.UnpackLow(first, second);
-        Vector256<ulong> odd = Avx2.UnpackHigh(first, second);
-        Avx2.Permute2x128(even, odd, 0x20).AsUInt32().StoreUnsafe(ref target);
-        Avx2.Permute2x128(even, odd, 0x31).AsUInt32().StoreUnsafe(ref target, 8);
+        // Even lanes hold counters 0 and 1, odd ones 2 and 3; lane i of the one and of the other are the four words of a counter.
+        Avx2.UnpackLow(first, second).AsUInt32().StoreUnsafe(ref target);
+        Avx2.UnpackHigh(first, second).AsUInt32().StoreUnsafe(ref target, 8);
     }
 }

@@ -32,7 +32,7 @@ internal static class Intrinsics
         "GatherMaskVector128", "GatherMaskVector256", "BroadcastScalarToVector128", "BroadcastScalarToVector256", "BroadcastVector128ToVector256",
         "Insert", "InsertVector128", "Extract", "ExtractVector128", "ConvertToVector128Double", "ConvertToVector256Double",
         "ConvertToVector512Double", "ConvertToVector128Int16", "ConvertToVector256Int16", "ConvertToVector128Int32", "ConvertToVector256Int32",
-        "ConvertToVector128Int64", "ConvertToVector256Int64", "ConvertToVector128Int32WithTruncation", "ConvertScalarToVector128Double",
+        "ConvertToVector128Int64", "ConvertToVector256Int64", "ConvertToVector512Int64", "Shuffle4x128", "ConvertToVector128Int32WithTruncation", "ConvertScalarToVector128Double",
         "ConvertScalarToVector128Int32", "ConvertScalarToVector128Int64", "ConvertToInt32", "ConvertToInt64", "ConvertToUInt32",
         "ConvertToUInt64", "PackSignedSaturate", "PackUnsignedSaturate", "MultiplyAddAdjacent", "Floor", "Ceiling", "RoundToZero",
         "RoundToNearestInteger", "LeadingZeroCount", "TrailingZeroCount", "PopCount", "Min", "Max",
