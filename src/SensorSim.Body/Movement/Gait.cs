@@ -104,12 +104,12 @@ internal sealed class Gait
             FillVariation(block);
         }
 
-        foreach (GaitStyle style in _styles)
+        for (int i = 0; i < _styles.Length; i++)
         {
-            if (!style.IsSilent(begin, end))
+            if (!_styles[i].IsSilent(begin, end))
             {
-                style.FillSizes(block, block.Spare.AsSpan(0, block.Count));
-                StrideLines.Add(block, style.Shape.Factors, _variation != 0);
+                _styles[i].FillSizes(block, block.Spare.AsSpan(0, block.Count));
+                block.Memory.Lines[i].Add(block, _phase, _variation != 0);
             }
         }
 

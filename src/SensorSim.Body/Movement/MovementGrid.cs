@@ -55,8 +55,8 @@ public sealed class MovementGrid
         _beside = beside;
         _direction = direction;
         Grid = grid;
-        var memory = new MovementMemory(model);
-        MovementMemory? other = beside is null ? null : new MovementMemory(beside);
+        var memory = new MovementMemory(model, s_axes);
+        MovementMemory? other = beside is null ? null : new MovementMemory(beside, [direction]);
         _even = new MovementBlock(grid, s_axes, memory, other is null ? null : new MovementBlock(grid, [direction], other));
         _odd = new MovementBlock(grid, s_axes, memory, other is null ? null : new MovementBlock(grid, [direction], other));
         _nodes = model.Vehicle.IsOff ? null : new VehicleNodes(model.Vehicle, grid, beside?.Vehicle, direction.Magnitude);

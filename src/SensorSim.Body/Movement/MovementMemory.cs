@@ -16,8 +16,10 @@ internal sealed class MovementMemory
 
     /// <summary>Creates a memory.</summary>
     /// <param name="model">The movement.</param>
-    public MovementMemory(MovementModel model)
+    /// <param name="directions">Directions that the blocks draw along.</param>
+    public MovementMemory(MovementModel model, Axes[] directions)
     {
+        Lines = [.. model.Gait.Styles.Select(s => new StrideLines(s.Shape.Factors, directions))];
         Array.Fill(_segments, StrideSegment.None);
         Array.Fill(_steps, new KnownStep { Number = long.MinValue });
         Array.Fill(_gestures, new KnownGesture { Number = long.MinValue });
@@ -26,6 +28,9 @@ internal sealed class MovementMemory
         TremorSine = new SmoothNodes(model.Tremor.Sine);
         TremorCosine = new SmoothNodes(model.Tremor.Cosine);
     }
+
+    /// <summary>Lines of each style of gait along the directions.</summary>
+    public StrideLines[] Lines { get; }
 
     /// <summary>Candidates of strokes.</summary>
     public CandidateWords Typing { get; }

@@ -74,27 +74,27 @@ internal sealed class Tremor
     {
         var own = new Cubics(block.Memory, node);
         Cubics beside = block.Beside is null ? default : new Cubics(block.Beside.Memory, node);
+        var rows = new Rows(block);
         PortableMath.SinCosTurns(4 * block.Grid.StepSeconds * _hertz, out double stepSin, out double stepCos);
         PortableMath.SinCosTurns(block.FourSeconds(i) * _hertz, out Vector256<double> sin, out Vector256<double> cos);
         var here = Vector256.Create(node);
-        Vector256<double> place = block.FourSeconds(i) * (1 / NodeSeconds);
-        do
+        long left = block.Grid.FirstAtOrAfter((node + 1) * NodeSeconds) - block.First;
+        int end = left >= block.Count ? block.Count : (int)left & ~3;
+        for (; i < end; i += 4)
         {
-            Vector256<double> u = place - here;
+            Vector256<double> u = (block.FourSeconds(i) * (1 / NodeSeconds)) - here;
             Vector256<double> gain = Vector256.LoadUnsafe(ref block.Gains[i]);
-            Store(block, i, gain, own.Sine.At(u), own.Cosine.At(u), sin, cos);
+            rows.AddOwn(i, gain, own.Sine.At(u), own.Cosine.At(u), sin, cos);
             if (block.Beside is not null)
             {
-                Store(block.Beside, i, gain, beside.Sine.At(u), beside.Cosine.At(u), sin, cos);
+                rows.AddBeside(i, gain, beside.Sine.At(u), beside.Cosine.At(u), sin, cos);
             }
 
             Vector256<double> turned = (sin * stepCos) + (cos * stepSin);
             cos = (cos * stepCos) - (sin * stepSin);
             sin = turned;
-            i += 4;
-            place = block.FourSeconds(i) * (1 / NodeSeconds);
         }
-        while (i < block.Count && Vector256.Floor(place) == here);
+
         return i;
     }
 
@@ -103,37 +103,60 @@ internal sealed class Tremor
     {
         Vector256<double> seconds = block.FourSeconds(i);
         Vector256<double> u = (seconds * (1 / NodeSeconds)) - node;
+        Vector256<double> gain = Vector256.LoadUnsafe(ref block.Gains[i]);
+        var rows = new Rows(block);
         PortableMath.SinCosTurns(seconds * _hertz, out Vector256<double> sin, out Vector256<double> cos);
-        for (MovementBlock? target = block; target is not null; target = target.Beside)
+        Cubics.Across(block.Memory, node, u, out Vector256<double> a, out Vector256<double> b);
+        rows.AddOwn(i, gain, a, b, sin, cos);
+        if (block.Beside is not null)
         {
-            Vector256<double> a = default;
-            Vector256<double> b = default;
-            for (double here = node.GetElement(0); here <= node.GetElement(3); here++)
-            {
-                var cubics = new Cubics(target.Memory, here);
-                Vector256<double> isHere = Vector256.Equals(node, Vector256.Create(here));
-                a = Vector256.ConditionalSelect(isHere, cubics.Sine.At(u), a);
-                b = Vector256.ConditionalSelect(isHere, cubics.Cosine.At(u), b);
-            }
-
-            Store(target, i, Vector256.LoadUnsafe(ref block.Gains[i]), a, b, sin, cos);
+            Cubics.Across(block.Beside.Memory, node, u, out a, out b);
+            rows.AddBeside(i, gain, a, b, sin, cos);
         }
 
         return i + 4;
     }
 
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static void Store(
-        MovementBlock block, int i, Vector256<double> gain, Vector256<double> a, Vector256<double> b, Vector256<double> sin, Vector256<double> cos)
+    // The rows of a block, which are the three axes, and that of the one beside it, along its direction.
+    private readonly ref struct Rows
     {
-        Vector256<double> along = gain * ((a * sin) + (b * cos));
-        Vector256<double> across = gain * ((a * cos) - (b * sin));
-        for (int row = 0; row < block.Rows.Length; row++)
+        private readonly Span<double> _x;
+        private readonly Span<double> _y;
+        private readonly Span<double> _z;
+        private readonly Span<double> _beside;
+        private readonly double _besideAlong;
+        private readonly double _besideAcross;
+
+        public Rows(MovementBlock block)
         {
-            Axes direction = block.Directions[row];
-            ref double target = ref block.Rows[row][i];
-            Vector256<double> part = (along * ((AlongX * direction.X) + (AlongZ * direction.Z))) + (across * (AlongY * direction.Y));
-            (Vector256.LoadUnsafe(ref target) + part).StoreUnsafe(ref target);
+            _x = block.Rows[0];
+            _y = block.Rows[1];
+            _z = block.Rows[2];
+            if (block.Beside is not null)
+            {
+                Axes direction = block.Beside.Directions[0];
+                _beside = block.Beside.Rows[0];
+                _besideAlong = (AlongX * direction.X) + (AlongZ * direction.Z);
+                _besideAcross = AlongY * direction.Y;
+            }
+        }
+
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
+        public void AddOwn(int i, Vector256<double> gain, Vector256<double> a, Vector256<double> b, Vector256<double> sin, Vector256<double> cos)
+        {
+            Vector256<double> along = gain * ((a * sin) + (b * cos));
+            Vector256<double> across = gain * ((a * cos) - (b * sin));
+            (Vector256.LoadUnsafe(ref _x[i]) + (along * AlongX)).StoreUnsafe(ref _x[i]);
+            (Vector256.LoadUnsafe(ref _y[i]) + (across * AlongY)).StoreUnsafe(ref _y[i]);
+            (Vector256.LoadUnsafe(ref _z[i]) + (along * AlongZ)).StoreUnsafe(ref _z[i]);
+        }
+
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
+        public void AddBeside(int i, Vector256<double> gain, Vector256<double> a, Vector256<double> b, Vector256<double> sin, Vector256<double> cos)
+        {
+            Vector256<double> along = gain * ((a * sin) + (b * cos));
+            Vector256<double> across = gain * ((a * cos) - (b * sin));
+            (Vector256.LoadUnsafe(ref _beside[i]) + ((along * _besideAlong) + (across * _besideAcross))).StoreUnsafe(ref _beside[i]);
         }
     }
 
@@ -142,5 +165,19 @@ internal sealed class Tremor
     {
         public readonly SmoothCubic Sine = memory.TremorSine.Cubic((long)node);
         public readonly SmoothCubic Cosine = memory.TremorCosine.Cubic((long)node);
+
+        // Both at four places that do not all lie between the same nodes.
+        public static void Across(MovementMemory memory, Vector256<double> node, Vector256<double> u, out Vector256<double> a, out Vector256<double> b)
+        {
+            a = default;
+            b = default;
+            for (double here = node.GetElement(0); here <= node.GetElement(3); here++)
+            {
+                var cubics = new Cubics(memory, here);
+                Vector256<double> isHere = Vector256.Equals(node, Vector256.Create(here));
+                a = Vector256.ConditionalSelect(isHere, cubics.Sine.At(u), a);
+                b = Vector256.ConditionalSelect(isHere, cubics.Cosine.At(u), b);
+            }
+        }
     }
 }

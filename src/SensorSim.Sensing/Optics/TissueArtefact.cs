@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.Intrinsics;
 using SensorSim.Body.Movement;
 using SensorSim.Signals.Numerics;
 using SensorSim.Signals.Processes;
@@ -34,6 +35,7 @@ internal sealed class TissueArtefact
     private long _evenBlock = long.MinValue;
     private long _oddBlock = long.MinValue;
     private long _nextBlock = long.MinValue;
+    private long _drivenBlock = long.MinValue;
 
     /// <summary>Creates the artefact of a slot.</summary>
     /// <param name="movement">Movement of the body.</param>
@@ -180,17 +182,29 @@ internal sealed class TissueArtefact
     {
         long block = _nextBlock++;
         int length = _movement.BlockLength;
+        bool follows = _drivenBlock == block - 1;
+        _drivenBlock = block;
 
         // The block before and the block itself first: the one after is drawn over the one before.
-        foreach (Path path in _paths)
+        for (int i = 0; i < _paths.Length; i++)
         {
-            Drive(path, block - 1, length - 2, path.Drive.AsSpan(0, 2));
-            Drive(path, block, 0, path.Drive.AsSpan(2, length));
+            double[] drive = _paths[i].Drive;
+            if (follows)
+            {
+                (drive[0], drive[1]) = (drive[length], drive[length + 1]);
+            }
+            else
+            {
+                Drive(i, block - 1, length - 2, drive.AsSpan(0, 2));
+            }
+
+            Drive(i, block, 0, drive.AsSpan(2, length));
         }
 
-        foreach (Path path in _paths)
+        for (int i = 0; i < _paths.Length; i++)
         {
-            Drive(path, block + 1, 0, path.Drive.AsSpan(length + 2, 1));
+            Path path = _paths[i];
+            Drive(i, block + 1, 0, path.Drive.AsSpan(length + 2, 1));
             double[] target = path.Block(block);
             _tissue.Apply(path.Drive, target, path.State, path.Gain);
 
@@ -202,19 +216,29 @@ internal sealed class TissueArtefact
         ((block & 1) == 0 ? ref _evenBlock : ref _oddBlock) = block;
     }
 
-    // The weighted sum of the axes from a sample of a block on.
-    private void Drive(Path path, long block, int from, Span<double> drive)
+    // What drives a path from a sample of a block on: the weighted sum of the axes, or what was drawn along their direction.
+    private void Drive(int path, long block, int from, Span<double> drive)
     {
-        if (path != _paths[0])
+        if (path != 0)
         {
             _movement.Block(block, MovementGrid.Beside).Slice(from, drive.Length).CopyTo(drive);
             return;
         }
 
-        drive.Clear();
-        SpanLanes.AddProduct(drive, _movement.Block(block, 0)[from..], _shares.X);
-        SpanLanes.AddProduct(drive, _movement.Block(block, 2)[from..], _shares.Z);
-        SpanLanes.AddProduct(drive, _movement.Block(block, 1)[from..], _shares.Y);
+        ReadOnlySpan<double> x = _movement.Block(block, 0).Slice(from, drive.Length);
+        ReadOnlySpan<double> y = _movement.Block(block, 1).Slice(from, drive.Length);
+        ReadOnlySpan<double> z = _movement.Block(block, 2).Slice(from, drive.Length);
+        int i = 0;
+        for (; i + 4 <= drive.Length; i += 4)
+        {
+            Vector256<double> sum = ((Vector256.Create(x[i..]) * _shares.X) + (Vector256.Create(z[i..]) * _shares.Z)) + (Vector256.Create(y[i..]) * _shares.Y);
+            sum.CopyTo(drive[i..]);
+        }
+
+        for (; i < drive.Length; i++)
+        {
+            drive[i] = Driven(_shares, x[i], y[i], z[i]);
+        }
     }
 
     // One movement's way through the tissue: its drive, and the latest two blocks of its artefact of rms 1.

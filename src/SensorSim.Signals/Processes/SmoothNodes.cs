@@ -9,6 +9,8 @@ public sealed class SmoothNodes
     private readonly SmoothNoise _noise;
     private readonly double[] _nodes = new double[2 * Part];
     private long _first = long.MinValue;
+    private long _cubicNode = long.MinValue;
+    private SmoothCubic _cubic;
 
     /// <summary>Creates room for nodes.</summary>
     /// <param name="noise">The noise.</param>
@@ -22,6 +24,11 @@ public sealed class SmoothNodes
     /// <param name="node">Number of the node.</param>
     public SmoothCubic Cubic(long node)
     {
+        if (node == _cubicNode)
+        {
+            return _cubic;
+        }
+
         long first = (node - 1) & -Part;
         if (first != _first)
         {
@@ -31,6 +38,8 @@ public sealed class SmoothNodes
             _first = first;
         }
 
-        return new SmoothCubic(_nodes.AsSpan((int)(node - 1 - first), 4));
+        _cubicNode = node;
+        _cubic = new SmoothCubic(_nodes.AsSpan((int)(node - 1 - first), 4));
+        return _cubic;
     }
 }
