@@ -18,7 +18,7 @@ internal static class BodyTruth
     /// <param name="lastLight">Lights from red to this one get rows.</param>
     public static void Add(EventRing<TruthEvent> rows, BeatView[] ring, long id, long finished, ChannelName lastLight)
     {
-        ref BeatView view = ref ring[id % ring.Length];
+        ref BeatView view = ref ring[id % BodyModel.RingBeats];
         if (view.IsBeat)
         {
             AddEcg(rows, view, PreviousRSeconds(ring, id));
@@ -115,7 +115,7 @@ internal static class BodyTruth
     {
         for (long next = id + 1; next < finished; next++)
         {
-            ref BeatView view = ref ring[next % ring.Length];
+            ref BeatView view = ref ring[next % BodyModel.RingBeats];
             if (view.IsBeat && view.Filling > 0)
             {
                 return view.Pulse;
@@ -129,10 +129,10 @@ internal static class BodyTruth
 
     private static double PreviousRSeconds(BeatView[] ring, long id)
     {
-        long oldest = Math.Max(BodyModel.FirstBeatId, id - ring.Length + 1);
+        long oldest = Math.Max(BodyModel.FirstBeatId, id - BodyModel.RingBeats + 1);
         for (long previous = id - 1; previous >= oldest; previous--)
         {
-            ref BeatView view = ref ring[previous % ring.Length];
+            ref BeatView view = ref ring[previous % BodyModel.RingBeats];
             if (view.IsBeat)
             {
                 return view.R.Seconds;

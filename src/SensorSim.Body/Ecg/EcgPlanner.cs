@@ -20,6 +20,9 @@ internal sealed class EcgPlanner
     // Events before and after an event whose waves may reach it.
     private const int MostDistance = 8;
 
+    // No wave reaches farther after its event, its cut at 1e-11 included: 1.5 s at the longest QT (0.6 s × √3 s by Bazett), with room [s].
+    private const double FarthestSeconds = 2;
+
     // A spike stands this long before the wave that it starts (choice of this project).
     private const double SpikeLeadSeconds = 0.004;
 
@@ -95,14 +98,16 @@ internal sealed class EcgPlanner
     /// <param name="untilSeconds">Every event before this time is laid; later ones do not count, whether laid or not [s].</param>
     public void Finish(BeatView[] ring, long id, double untilSeconds)
     {
-        ref BeatView view = ref ring[id % ring.Length];
+        ref BeatView view = ref ring[id % BodyModel.RingBeats];
         int count = 0;
         double begin = Math.Min(view.Ecg[EcgBeat.P].CentreSeconds, view.Ecg[EcgBeat.Q].CentreSeconds) - Margin(view.Ecg[EcgBeat.P]);
         double end = view.Ecg[EcgBeat.T].CentreSeconds + Margin(view.Ecg[EcgBeat.T]);
-        for (int distance = 1; distance <= MostDistance; distance++)
+        bool hasBefore = true;
+        bool hasAfter = true;
+        for (int distance = 1; distance <= MostDistance && (hasBefore || hasAfter); distance++)
         {
-            Take(ring, id - distance, untilSeconds, begin, end, ref count);
-            Take(ring, id + distance, untilSeconds, begin, end, ref count);
+            hasBefore = hasBefore && Take(ring, id - distance, untilSeconds, begin, end, ref count);
+            hasAfter = hasAfter && Take(ring, id + distance, untilSeconds, begin, end, ref count);
         }
 
         ReadOnlySpan<EcgBeat> neighbours = _neighbours.AsSpan(0, count);
@@ -113,19 +118,21 @@ internal sealed class EcgPlanner
         }
     }
 
-    // Nearer events first; one counts when any of its waves reaches into the event's own span.
-    private void Take(BeatView[] ring, long other, double untilSeconds, double begin, double end, ref int count)
+    // Nearer events first; one counts when any of its waves reaches into the event's own span. Returns whether one that is farther away on the
+    // same side may still count: events stand in order of time.
+    private bool Take(BeatView[] ring, long other, double untilSeconds, double begin, double end, ref int count)
     {
         if (other < BodyModel.FirstBeatId || count == _neighbours.Length)
         {
-            return;
+            return false;
         }
 
         // A place of the ring that holds another event than asked for has not been laid yet.
         ref BeatView view = ref ring[other % BodyModel.RingBeats];
-        if (view.Id != other || view.Seconds >= untilSeconds)
+        if (view.Id != other || view.Seconds >= untilSeconds
+            || view.Seconds + FarthestSeconds < begin || view.Seconds - BodyModel.LeadSeconds > end)
         {
-            return;
+            return false;
         }
 
         ref EcgBeat waves = ref view.Ecg;
@@ -134,6 +141,8 @@ internal sealed class EcgPlanner
         {
             _neighbours[count++] = waves;
         }
+
+        return true;
     }
 
     private static double Margin(in EcgWave wave) => EcgWave.CutSigmas * wave.SigmaSeconds;

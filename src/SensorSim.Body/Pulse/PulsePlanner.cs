@@ -79,7 +79,7 @@ internal sealed class PulsePlanner
     /// <param name="id">Number of the beat's event.</param>
     public void Place(BeatView[] ring, long id)
     {
-        ref BeatView view = ref ring[id % ring.Length];
+        ref BeatView view = ref ring[id % BodyModel.RingBeats];
         double r = view.R.Seconds;
         double rateBpm = 60 / view.RecentRrSeconds;
         double onsetToR = r - view.Ecg[EcgBeat.Q].OnsetSeconds;
@@ -134,16 +134,16 @@ internal sealed class PulsePlanner
     // Time in which the heart has filled: what a weak beat before left in it counts too, up to the usual interval.
     private static double FillingSeconds(BeatView[] ring, long id)
     {
-        ref BeatView view = ref ring[id % ring.Length];
+        ref BeatView view = ref ring[id % BodyModel.RingBeats];
         double own = view.RrSeconds;
         if (double.IsNaN(view.UsualRrSeconds) || own >= view.UsualRrSeconds)
         {
             return own;
         }
 
-        for (long before = id - 1; before >= BodyModel.FirstBeatId && before > id - ring.Length; before--)
+        for (long before = id - 1; before >= BodyModel.FirstBeatId && before > id - BodyModel.RingBeats; before--)
         {
-            ref BeatView earlier = ref ring[before % ring.Length];
+            ref BeatView earlier = ref ring[before % BodyModel.RingBeats];
             if (earlier.IsBeat)
             {
                 return Math.Min(view.UsualRrSeconds, own + ((1 - Math.Min(1, earlier.Filling)) * earlier.FillingSeconds));
@@ -156,12 +156,12 @@ internal sealed class PulsePlanner
     private void Gather(BeatView[] ring, long id, int light, double aliveAtSeconds)
     {
         _sum.Clear();
-        double own = ring[id % ring.Length].Gains[light];
+        double own = ring[id % BodyModel.RingBeats].Gains[light];
         double since = aliveAtSeconds - LongestPulseSeconds;
-        long oldest = Math.Max(BodyModel.FirstBeatId, id - ring.Length + 1);
-        for (long earlier = id - 1; earlier >= oldest && ring[earlier % ring.Length].Seconds > since; earlier--)
+        long oldest = Math.Max(BodyModel.FirstBeatId, id - BodyModel.RingBeats + 1);
+        for (long earlier = id - 1; earlier >= oldest && ring[earlier % BodyModel.RingBeats].Seconds > since; earlier--)
         {
-            ref BeatView view = ref ring[earlier % ring.Length];
+            ref BeatView view = ref ring[earlier % BodyModel.RingBeats];
             if (view.IsBeat)
             {
                 _sum.AddEarlier(view.Pulse, view.Gains[light] / own, aliveAtSeconds);
@@ -172,12 +172,12 @@ internal sealed class PulsePlanner
     // Whether every pulse that is still alive stands to the own one as it does in infrared light.
     private static bool HaveSameMix(BeatView[] ring, long id, int light, double aliveAtSeconds)
     {
-        ref BeatView own = ref ring[id % ring.Length];
+        ref BeatView own = ref ring[id % BodyModel.RingBeats];
         double since = aliveAtSeconds - LongestPulseSeconds;
-        long oldest = Math.Max(BodyModel.FirstBeatId, id - ring.Length + 1);
-        for (long earlier = id - 1; earlier >= oldest && ring[earlier % ring.Length].Seconds > since; earlier--)
+        long oldest = Math.Max(BodyModel.FirstBeatId, id - BodyModel.RingBeats + 1);
+        for (long earlier = id - 1; earlier >= oldest && ring[earlier % BodyModel.RingBeats].Seconds > since; earlier--)
         {
-            ref BeatView view = ref ring[earlier % ring.Length];
+            ref BeatView view = ref ring[earlier % BodyModel.RingBeats];
             double here = view.Gains[light] * own.Gains[Infrared];
             if (view.IsBeat && Math.Abs(here - (own.Gains[light] * view.Gains[Infrared])) > 1e-9 * here)
             {
