@@ -72,8 +72,8 @@ public sealed class RoomTwinTests
         }
     }
 
-    // A mean of 2^10 in 1/64 code moves by the eightieth part of a step at 50 codes of noise, and a magnitude has an edge at 0: where the rounding's
-    // saw is cut by that edge it keeps up to an eighth of a step × the edge's density, 0.8 / (50 · 64 / 1024), times 1024/64.
+    // A mean of 2^10 in 1/64 code moves by some three steps at 50 codes of noise, and a magnitude has an edge at 0: where the rounding's saw is cut by
+    // that edge it keeps up to an eighth of a step × the edge's density, 0.8 / (50 · 64 / 1024), times 1024/64.
     [Test]
     public void Swing_2000Hz_ReadsHighByNoMoreThanTheEdgeMakes()
     {
