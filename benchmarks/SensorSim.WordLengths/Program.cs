@@ -34,6 +34,8 @@ Tables.Write(Console.Out, "Bits of the converter (the fixed-point library behind
 Tables.Write(Console.Out, "Bits of the state words (twin)", state.Append(Study.Doubles()));
 Tables.Write(Console.Out, "Bits of the weights of the cubic fit (twin)", coefficients);
 Tables.WriteCosts(Console.Out);
+GateTables.WriteRoom(Console.Out);
+GateTables.WriteGates(Console.Out);
 Tables.WriteAnswers(Console.Out, Study.Answers());
 if (args is [string path, ..])
 {

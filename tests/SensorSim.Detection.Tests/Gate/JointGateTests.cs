@@ -44,6 +44,24 @@ public sealed class JointGateTests
         Assert.That(openS, opens ? Is.GreaterThan(240) : Is.LessThan(15));
     }
 
+    // Arrival times to and fro, in units of 16 µs: the mean change may be 9 ms to open, which is 562 units, and 13 ms, 812, to stay open.
+    [TestCase(562 * 16, true)]
+    [TestCase(563 * 16, false)]
+    public void ChangeFromBeatToBeatDecidesWhetherItOpens(int changeUs, bool opens)
+    {
+        GateScript script = Paired(120, i => 200_000 + (i % 2 * changeUs));
+        Assert.That(script.JointChanges, Has.Count.EqualTo(opens ? 1 : 0));
+    }
+
+    [TestCase(812 * 16, true)]
+    [TestCase(813 * 16, false)]
+    public void ChangeFromBeatToBeatDecidesWhetherItStaysOpen(int changeUs, bool stays)
+    {
+        GateScript script = Paired(40, i => 200_000 + (i < 20 ? 0 : i % 2 * changeUs));
+        Assert.That(script.JointChanges[0].S, Is.LessThan(16));
+        Assert.That(script.JointChanges, Has.Count.EqualTo(stays ? 1 : 2));
+    }
+
     [Test]
     public void OneThatIsOffIsHeldButMayEnterAMedian()
     {

@@ -159,6 +159,17 @@ public sealed class MovementTests
         Assert.That(Cadences(g, rateHz).Where(c => c.PerMin > 300), Is.Empty);
     }
 
+    // Up and down by less than 30/1024 g rms nobody walks. Sums of four samples at 50 Hz let 0.961 of 2 Hz pass: 30.5 mg.
+    [TestCase(29, false)]
+    [TestCase(32, true)]
+    public void Cadence_FaintSteps_AreNone(double rmsMg, bool isFound)
+    {
+        double[][] g = [.. Enumerable.Range(0, 60 * 50).Select(i => new[] { 0, 0, Math.Sqrt(2) * rmsMg / 1000 * Math.Sin(2 * Math.PI * 2 * i / 50.0) })];
+        List<(double PerMin, int Quality)> found = Cadences(g, 50);
+        Assert.That(found, Has.Count.GreaterThan(20));
+        Assert.That(found.Select(f => f.PerMin > 0), Is.All.EqualTo(isFound));
+    }
+
     [Test]
     public void Cadence_Rest_IsNone()
     {

@@ -25,6 +25,26 @@ public sealed class HeartRateTests
         }
     }
 
+    // Of a few, all within 3/16 of their median: 150 of 800 ms.
+    [TestCase(945, true)]
+    [TestCase(955, false)]
+    [TestCase(655, true)]
+    [TestCase(645, false)]
+    public void Add_OneOfFourIsOdd_IsGivenWithinThreeSixteenths(int oddMs, bool isGiven)
+    {
+        HeartRate rate = Started();
+        long t = 5000;
+        rate.Add(t * Ms, true, 255);
+        bool last = false;
+        foreach (int interval in new[] { 800, oddMs, 800, 800 })
+        {
+            t += interval;
+            last = rate.Add(t * Ms, false, 255);
+        }
+
+        Assert.That(last, Is.EqualTo(isGiven));
+    }
+
     [Test]
     public void Add_AfterAGap_GivesNothingAcrossIt()
     {
