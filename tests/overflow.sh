@@ -5,5 +5,7 @@
 # tests/same-bits.sh does the same for the shipped vectors and whole scenarios.
 set -u
 cd "$(dirname "${BASH_SOURCE[0]}")/.." || exit 1
-artifacts/checked/bin/SensorSim.Detectors.Tests/debug/SensorSim.Detectors.Tests --no-ansi --progress off \
+checked=artifacts/checked/bin/SensorSim.Detectors.Tests/debug/SensorSim.Detectors.Tests
+[ -x "$checked" ] || { echo "$checked is missing; build it first: bash tests/other-builds.sh" >&2; exit 3; }
+"$checked" --no-ansi --progress off \
     --filter "(FullyQualifiedName~LibraryExtremesTests|FullyQualifiedName~Take_RandomCuts|FullyQualifiedName~HostileStreamTests)&TestCategory!=Slow"
