@@ -25,8 +25,10 @@ void ss_pulse_shape_add(ss_pulse_shape_t *self, const ss_pulse_event_t *pulse, i
     int32_t rise_off = ss_pulse_shape_off(self, &self->rises, rise);
     int32_t peak_off = ss_pulse_shape_off(self, &self->peaks, peak);
 
-    /* 6 ms times 12 are the unit of the sum: 9 ms are 18 of 1/2 ms, the worth of 1/64 octave. */
-    bool is_like_in_all = ((12 * (rise_off + peak_off)) + (height_off * self->rise_reach)) <= (18 * self->rise_reach);
+    /* 6 ms times 12 are the unit of the sum: 9 ms are 18 of 1/2 ms, the worth of 1/64 octave. Heights that alternate, or that noise makes, */
+    /* say nothing of the foot by themselves: they never count for more than 3 ms. */
+    int32_t height = (height_off < SS_PULSE_SHAPE_MOST_OF_HEIGHT) ? height_off : SS_PULSE_SHAPE_MOST_OF_HEIGHT;
+    bool is_like_in_all = ((12 * (rise_off + peak_off)) + (height * self->rise_reach)) <= (18 * self->rise_reach);
     self->is_usual = (self->count >= SS_PULSE_SHAPE_FEWEST) && (rise_off <= self->rise_reach) && (peak_off <= self->peak_reach)
         && is_like_in_all;
     self->rises.at[self->at] = rise;
