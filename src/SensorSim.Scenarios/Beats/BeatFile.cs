@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-using System.Security.Cryptography;
 using SensorSim.Files.Edf;
 using SensorSim.Scenarios.Reading;
+using SensorSim.Signals.Identity;
 
 namespace SensorSim.Scenarios.Beats;
 
@@ -30,7 +30,7 @@ public sealed record BeatFile(string FullPath, string Text, bool IsEdf, Referenc
         string full = Path.Combine(Path.GetDirectoryName(scenarioFile) ?? "", path);
         bool isEdf = File.Exists(full) && EdfFileReader.IsEdf(full);
         return SmallFile.Read(full, isEdf ? LargestEdfBytes : LargestBytes, isEdf ? "32 MiB" : "4 MiB", "is no file", m => report($"{m}; {Right}")) is byte[] bytes
-            ? new BeatFile(full, isEdf ? "" : SmallFile.Text(bytes), isEdf, new ReferencedFile(path, Convert.ToHexStringLower(SHA256.HashData(bytes))))
+            ? new BeatFile(full, isEdf ? "" : SmallFile.Text(bytes), isEdf, new ReferencedFile(path, Sha256Sum.Of(bytes)))
             : null;
     }
 }

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-using System.Security.Cryptography;
 using SensorSim.Scenarios.Reading;
 using SensorSim.Signals.Detectors;
+using SensorSim.Signals.Identity;
 using Tomlyn.Syntax;
 
 namespace SensorSim.Scenarios.Calibrations;
@@ -61,7 +61,7 @@ public static class CalibrationReader
         mistakes.ThrowIfAny();
         SourceSpan? place = pressure.Has(CalibrationKeys.SlopeMmhgPerMs) ? pressure.PlaceOf(CalibrationKeys.SlopeMmhgPerMs)
             : measured.Length > 0 ? measured[^1].Place : null;
-        var reference = new ReferencedFile(path, Convert.ToHexStringLower(SHA256.HashData(bytes)));
+        var reference = new ReferencedFile(path, Sha256Sum.Of(bytes));
         return new CalibrationFile(reference, title, calibration, place?.Start.Line + 1 ?? 0, place?.Start.Column + 1 ?? 0);
     }
 

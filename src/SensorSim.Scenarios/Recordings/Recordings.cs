@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
-using System.Security.Cryptography;
 using SensorSim.Files.Edf;
 using SensorSim.Scenarios.Reading;
 using SensorSim.Sensing.EcgNoise;
 using SensorSim.Sensing.Optics;
+using SensorSim.Signals.Identity;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Processes;
 
@@ -65,6 +65,6 @@ internal static class Recordings
             draft.Given.Attach(key, recording);
         }
 
-        draft.ReferencedFiles.Add(new ReferencedFile(path, Convert.ToHexStringLower(SHA256.HashData(bytes))));
+        draft.ReferencedFiles.Add(new ReferencedFile(path, Sha256Sum.Of(bytes)));
     }
 }

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-using System.Security.Cryptography;
 using SensorSim.Scenarios.Reading;
 using SensorSim.Scenarios.TimeLine;
+using SensorSim.Signals.Identity;
 using SensorSim.Signals.Keys;
 using Tomlyn.Syntax;
 
@@ -70,7 +70,7 @@ public static class SensorReader
         }
 
         mistakes.ThrowIfAny();
-        return new SensorFile(fullPath, new ReferencedFile(path, Convert.ToHexStringLower(SHA256.HashData(bytes))), given, places);
+        return new SensorFile(fullPath, new ReferencedFile(path, Sha256Sum.Of(bytes)), given, places);
     }
 
     private static string NoSection(string name, string[] sections)

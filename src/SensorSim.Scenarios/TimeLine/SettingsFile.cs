@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
-using System.Security.Cryptography;
 using SensorSim.Files;
 using SensorSim.Files.Rows;
 using SensorSim.Scenarios.Reading;
 using SensorSim.Sensing.Optics;
 using SensorSim.Sensing.Scheduling;
 using SensorSim.Signals.Detectors;
+using SensorSim.Signals.Identity;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Streams;
 
@@ -31,7 +31,7 @@ public sealed record SettingsFile(IReadOnlyList<SettingChange> Changes, Referenc
         byte[] bytes = SmallFile.Read(path, LargestBytes, "32 MiB", "there is no such file", m => wrong = m)
             ?? throw new InputFileException(path.Length == 0 ? "settings" : path, 0, 0, $"{wrong}; give the path of a settings.csv.");
         using var reader = new SettingsCsvReader(new MemoryStream(bytes), path, Limits);
-        return new SettingsFile([.. reader.ReadAll()], new ReferencedFile(path, Convert.ToHexStringLower(SHA256.HashData(bytes))));
+        return new SettingsFile([.. reader.ReadAll()], new ReferencedFile(path, Sha256Sum.Of(bytes)));
 
         SettingLimits Limits(ChannelName channel, SensorSetting setting) =>
             channel == ChannelName.Green && !OpticalSlots.HasGreen(values) ? SettingLimits.None : SettingRanges.Of(values, channel, setting);

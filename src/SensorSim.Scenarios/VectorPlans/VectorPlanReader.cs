@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-using System.Security.Cryptography;
 using SensorSim.Scenarios.Reading;
 using SensorSim.Scenarios.StudyFiles;
+using SensorSim.Signals.Identity;
 
 namespace SensorSim.Scenarios.VectorPlans;
 
@@ -62,7 +62,7 @@ public static class VectorPlanReader
             FullPath = Path.GetFullPath(file),
             Text = text,
             Bytes = bytes,
-            Hash = Convert.ToHexStringLower(SHA256.HashData(bytes)),
+            Hash = Sha256Sum.Of(bytes),
             Title = set.Text(PlanSetKeys.Title),
             About = set.Text(PlanSetKeys.About),
             Attached = AttachedReader.Read(set, cases),
