@@ -55,8 +55,8 @@ public sealed class MovementGrid
         _beside = beside;
         _direction = direction;
         Grid = grid;
-        var memory = new MovementMemory(model, s_axes);
-        MovementMemory? other = beside is null ? null : new MovementMemory(beside, [direction]);
+        var memory = new MovementMemory(model, s_axes, grid);
+        MovementMemory? other = beside is null ? null : new MovementMemory(beside, [direction], grid);
         _even = new MovementBlock(grid, s_axes, memory, other is null ? null : new MovementBlock(grid, [direction], other));
         _odd = new MovementBlock(grid, s_axes, memory, other is null ? null : new MovementBlock(grid, [direction], other));
         _nodes = model.Vehicle.IsOff ? null : new VehicleNodes(model.Vehicle, grid, beside?.Vehicle, direction.Magnitude);
@@ -160,7 +160,7 @@ public sealed class MovementGrid
     {
         model.Gait.Add(block);
         model.Gestures.Add(block, model.Posture);
-        model.Typing.Add(block, block.Memory.Typing);
-        model.Taps.Add(block, block.Memory.Taps);
+        model.Typing.Add(block, block.Memory.Typing, block.Memory.TypingPace);
+        model.Taps.Add(block, block.Memory.Taps, block.Memory.TapPace);
     }
 }
