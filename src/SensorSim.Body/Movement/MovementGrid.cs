@@ -10,6 +10,10 @@ namespace SensorSim.Body.Movement;
 /// </remarks>
 public sealed class MovementGrid
 {
+    /// <summary>Rate from which on a grid is dense enough for what filters the movement [Hz]: 100 Hz of the slowest clock there may be, 1000 ppm and as much again.</summary>
+    /// <remarks>At 100 Hz sharp a clock that is slow by any ppm would have twice as many samples drawn.</remarks>
+    public const double LeastHz = 99.8;
+
     /// <summary>Number of the row of the movement beside the axes.</summary>
     public const int Beside = 3;
 

@@ -10,7 +10,7 @@ namespace SensorSim.Sensing.Optics;
 /// <summary>Movement artefact in the absorbance: acceleration through tissue that gives way slowly.</summary>
 /// <remarks>
 /// <para>The tissue is a first-order low-pass at 2 Hz on a weighted sum of the axes without the posture's gravity (choices of this
-/// project). The filter is the exact response to a cubic through four neighbouring samples, at 100 Hz or more: off by less than 1e-3 of a
+/// project). The filter is the exact response to a cubic through four neighbouring samples, at 100 Hz of its clock or more: off by less than 1e-3 of a
 /// line up to 8 Hz.</para>
 /// <para>The scale is such that the reference gait of the movement, steady, has an rms of 1: from the lines' closed form, never from what
 /// was drawn. Its state runs through from two seconds before the first sample asked for.</para>
@@ -18,7 +18,6 @@ namespace SensorSim.Sensing.Optics;
 internal sealed class TissueArtefact
 {
     private const double CornerHz = 2;
-    private const double LeastHz = 100;
     private const double LargestSharedOffsetSeconds = 1e-3;
     private const int PreRollBlocks = 2;
     private const int Lines = 60;
@@ -49,7 +48,7 @@ internal sealed class TissueArtefact
         _unmeasured = unmeasured;
         _shares = shares;
         _slot = slot;
-        _perSample = (int)Math.Max(1, Math.Ceiling((LeastHz * slot.StepSeconds) - 1e-9));
+        _perSample = (int)Math.Max(1, Math.Ceiling((MovementGrid.LeastHz * slot.StepSeconds) - 1e-9));
         var grid = new SampleGrid(slot.StartSeconds, slot.StepSeconds / _perSample);
         _movement = unmeasured is null ? new MovementGrid(movement, grid, hasGravity: false) : new MovementGrid(movement, grid, unmeasured, shares);
         _tissue = new CubicLowPass(CornerHz, grid.StepSeconds);
