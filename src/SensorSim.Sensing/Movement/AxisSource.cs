@@ -16,9 +16,6 @@ namespace SensorSim.Sensing.Movement;
 /// <summary>One axis of the accelerometer: gravity, movement, the axis' own errors and noise, converted to codes.</summary>
 internal sealed class AxisSource : ChannelSource
 {
-    // As dense as the tissue under a sensor on the same instants needs it, so that both draw the movement once.
-    private const double LeastHz = 100 - 1e-6;
-
     private readonly MovementModel _model;
     private readonly ConversionStage _converter;
     private readonly KeyedRandom _noise;
@@ -42,9 +39,10 @@ internal sealed class AxisSource : ChannelSource
         _axis = name - ChannelName.AccelX;
         _model = movement;
 
+        // As dense as the tissue under a sensor on the same instants needs it, so that both draw the movement once.
         // Powers of two: every sample of the axis is one of the drawn, to the bit.
         _perSample = 1;
-        while (_perSample / Grid.StepSeconds < LeastHz)
+        while (_perSample / Grid.StepSeconds < MovementGrid.LeastHz)
         {
             _perSample *= 2;
         }
