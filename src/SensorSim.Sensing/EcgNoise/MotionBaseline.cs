@@ -176,18 +176,21 @@ internal sealed class MotionBaseline
     // The first sample at or after a node, by the same operations as the place of each sample.
     private long Reached(double node)
     {
-        long index = (long)Math.Ceiling(((node * NodeSeconds) - _grid.StartSeconds) * _perStep);
-        while ((_grid.StartSeconds + (index * _grid.StepSeconds)) * PerSecond < node)
+        // Whole numbers as doubles all along: nothing waits for a conversion.
+        double start = _grid.StartSeconds;
+        double step = _grid.StepSeconds;
+        double index = Math.Ceiling(((node * NodeSeconds) - start) * _perStep);
+        while ((start + (index * step)) * PerSecond < node)
         {
             index++;
         }
 
-        while ((_grid.StartSeconds + ((index - 1) * _grid.StepSeconds)) * PerSecond >= node)
+        while ((start + ((index - 1) * step)) * PerSecond >= node)
         {
             index--;
         }
 
-        return index;
+        return (long)index;
     }
 
     private void AddSized(Span<double> target, double scale, double place)

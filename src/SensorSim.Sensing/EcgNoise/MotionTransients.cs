@@ -89,7 +89,13 @@ internal sealed class MotionTransients
 
             if (one.End > firstIndex + buffer.Length)
             {
-                _running[kept++] = one;
+                // They are large: most keep their place.
+                if (kept < i)
+                {
+                    _running[kept] = one;
+                }
+
+                kept++;
             }
         }
 

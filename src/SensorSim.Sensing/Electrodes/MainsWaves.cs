@@ -170,15 +170,25 @@ internal sealed class MainsWaves
             ref double c = ref MemoryMarshal.GetReference(cosines);
             ref double w = ref MemoryMarshal.GetReference(swell);
             int i = 0;
+
+            // In locals they stay in registers: stores to the target might change fields.
+            var ofSin = Vector256.Create(_sin);
+            var ofSinCos = Vector256.Create(_sinCos);
+            var ofSinCube = Vector256.Create(_sinCube);
+            var ofCos = Vector256.Create(_cos);
+            var ofCosSquare = Vector256.Create(_cosSquare);
+            var ofOne = Vector256.Create(_one);
+            var ofSquare = Vector256.Create(_square);
+            var ofDepth = Vector256.Create(_depth);
             for (; i + Lanes <= target.Length; i += Lanes)
             {
                 // The same operations as below.
                 Vector256<double> sin = Vector256.LoadUnsafe(ref s, (nuint)i);
                 Vector256<double> cos = Vector256.LoadUnsafe(ref c, (nuint)i);
                 Vector256<double> square = sin * sin;
-                Vector256<double> odd = sin * (Vector256.Create(_sin) + (_sinCos * cos) + (_sinCube * square));
-                Vector256<double> even = Vector256.Create(_one) + (_square * square) + (cos * (Vector256.Create(_cos) + (_cosSquare * square)));
-                Vector256<double> size = Vector256<double>.One + (_depth * Vector256.LoadUnsafe(ref w, (nuint)i));
+                Vector256<double> odd = sin * (ofSin + (ofSinCos * cos) + (ofSinCube * square));
+                Vector256<double> even = ofOne + (ofSquare * square) + (cos * (ofCos + (ofCosSquare * square)));
+                Vector256<double> size = Vector256<double>.One + (ofDepth * Vector256.LoadUnsafe(ref w, (nuint)i));
                 (Vector256.LoadUnsafe(ref t, (nuint)i) + ((odd + even) * size)).StoreUnsafe(ref t, (nuint)i);
             }
 
