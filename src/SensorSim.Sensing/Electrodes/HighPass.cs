@@ -53,12 +53,20 @@ internal sealed class HighPass
         for (int done = 0; done < buffer.Length; done += LookAheadFilter.Piece)
         {
             Span<double> part = buffer[done..Math.Min(buffer.Length, done + LookAheadFilter.Piece)];
-            Span<double> steps = _filter.Inputs(part.Length);
-            Differences(part, steps);
-            steps[0] = part[0] - _in;
-            _in = part[^1];
-            _filter.Run(part);
+            Run(part, part);
         }
+    }
+
+    /// <summary>Filters some samples.</summary>
+    /// <param name="input">At least one, at most <see cref="LookAheadFilter.Piece"/>.</param>
+    /// <param name="target">Receives as many; may be the same.</param>
+    public void Run(ReadOnlySpan<double> input, Span<double> target)
+    {
+        Span<double> steps = _filter.Inputs(input.Length);
+        Differences(input, steps);
+        steps[0] = input[0] - _in;
+        _in = input[^1];
+        _filter.Run(target);
     }
 
     // All but the first.

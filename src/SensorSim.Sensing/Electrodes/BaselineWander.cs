@@ -1,0 +1,59 @@
+// SPDX-License-Identifier: MIT
+using System.Runtime.InteropServices;
+using System.Runtime.Intrinsics;
+using SensorSim.Signals.Processes;
+using SensorSim.Signals.Randomness;
+
+namespace SensorSim.Sensing.Electrodes;
+
+/// <summary>The wander of the ECG's baseline: a <see cref="SmoothNoise"/> with nodes half a second apart, begun with in an empty buffer.</summary>
+/// <param name="random">Its own source; draw i is node i.</param>
+/// <param name="grid">Sampling instants.</param>
+internal sealed class BaselineWander(KeyedRandom random, SampleGrid grid)
+{
+    // A power of two: products with its inverse are exact quotients.
+    private const double NodeSeconds = 0.5;
+    private const double PerSecond = 1 / NodeSeconds;
+    private const int Lanes = 4;
+
+    private readonly SmoothNodes _nodes = new(new SmoothNoise(random, NodeSeconds, rms: 1));
+
+    /// <summary>Makes samples: overwrites the target.</summary>
+    /// <param name="target">Element i gets the value at sample <paramref name="firstIndex"/> + i.</param>
+    /// <param name="firstIndex">Index of the first sample.</param>
+    /// <param name="rms">Root mean square.</param>
+    public void Make(Span<double> target, long firstIndex, double rms)
+    {
+        if (rms == 0)
+        {
+            target.Clear();
+            return;
+        }
+
+        for (int done = 0; done < target.Length;)
+        {
+            double node = Math.Floor(grid.Seconds(firstIndex + done) * PerSecond);
+            double begin = node * NodeSeconds;
+            SmoothCubic cubic = _nodes.Cubic((long)node);
+            int end = (int)Math.Min(grid.FirstAtOrAfter((node + 1) * NodeSeconds) - firstIndex, target.Length);
+
+            // Four neighbours at a time and the rest one by one: the same operations, so the same bits.
+            Vector256<double> index = Vector256.Create((double)(firstIndex + done)) + Vector256.Create(0.0, 1, 2, 3);
+            foreach (ref Vector256<double> four in MemoryMarshal.Cast<double, Vector256<double>>(target[done..end]))
+            {
+                Vector256<double> seconds = Vector256.Create(grid.StartSeconds) + (index * grid.StepSeconds);
+                four = cubic.At((seconds - Vector256.Create(begin)) * PerSecond) * rms;
+                index += Vector256.Create((double)Lanes);
+                done += Lanes;
+            }
+
+            for (; done < end; done++)
+            {
+                target[done] = cubic.At((grid.Seconds(firstIndex + done) - begin) * PerSecond) * rms;
+            }
+        }
+    }
+
+    /// <summary>An independent copy: what is kept can be drawn again.</summary>
+    public BaselineWander Copy() => new(random, grid);
+}
