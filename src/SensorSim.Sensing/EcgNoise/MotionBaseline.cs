@@ -141,6 +141,7 @@ internal sealed class MotionBaseline
     {
         double step = _grid.StepSeconds;
         double start = _grid.StartSeconds;
+        double perSample = step * PerSecond;
         double node = Math.Floor((start + (index * step)) * PerSecond);
         MakeNodes((long)node - 1, (long)Math.Floor((start + ((index + target.Length - 1) * step)) * PerSecond) + 2);
         ref double nodes = ref MemoryMarshal.GetArrayDataReference(_nodes);
@@ -157,12 +158,12 @@ internal sealed class MotionBaseline
             var c2 = Vector256.Create((a - (2 * b) + c) * 0.5);
             var c3 = Vector256.Create((d - a + (3 * (b - c))) * (1.0 / 6));
             int end = (int)Math.Min(target.Length, Reached(node + 1) - index);
-            var begin = Vector256.Create(node);
+            var begin = Vector256.Create((start * PerSecond) - node);
             Vector256<double> lane = Vector256.Create((double)(index + done)) + Vector256.Create(0.0, 1, 2, 3);
             for (; done < end; done += Lanes)
             {
                 // Lanes past the next node are overwritten from there on.
-                Vector256<double> u = ((Vector256.Create(start) + (lane * step)) * PerSecond) - begin;
+                Vector256<double> u = begin + (lane * perSample);
                 (c0 + (u * (c1 + (u * (c2 + (u * c3)))))).StoreUnsafe(ref values, (nuint)done);
                 lane += Vector256.Create((double)Lanes);
             }

@@ -37,19 +37,20 @@ internal sealed class BaselineWander(KeyedRandom random, SampleGrid grid)
             SmoothCubic cubic = _nodes.Cubic((long)node);
             int end = (int)Math.Min(grid.FirstAtOrAfter((node + 1) * NodeSeconds) - firstIndex, target.Length);
 
-            // Four neighbours at a time and the rest one by one: the same operations, so the same bits.
+            // Four neighbours at a time and the rest one by one: the same operations, so the same bits. The place is a line over the index.
+            double atZero = (grid.StartSeconds - begin) * PerSecond;
+            double perSample = grid.StepSeconds * PerSecond;
             Vector256<double> index = Vector256.Create((double)(firstIndex + done)) + Vector256.Create(0.0, 1, 2, 3);
             foreach (ref Vector256<double> four in MemoryMarshal.Cast<double, Vector256<double>>(target[done..end]))
             {
-                Vector256<double> seconds = Vector256.Create(grid.StartSeconds) + (index * grid.StepSeconds);
-                four = cubic.At((seconds - Vector256.Create(begin)) * PerSecond) * rms;
+                four = cubic.At(Vector256.Create(atZero) + (index * perSample)) * rms;
                 index += Vector256.Create((double)Lanes);
                 done += Lanes;
             }
 
             for (; done < end; done++)
             {
-                target[done] = cubic.At((grid.Seconds(firstIndex + done) - begin) * PerSecond) * rms;
+                target[done] = cubic.At(atZero + ((firstIndex + done) * perSample)) * rms;
             }
         }
     }

@@ -32,7 +32,7 @@ internal sealed class EcgSource : ChannelSource
     private readonly BaselineWander _wander;
     private readonly KeyedRandom _noise;
     private readonly EcgNoises _noises;
-    private readonly Rotation _breathing;
+    private readonly BreathingBaseline _breathing;
     private readonly MainsWaves _mains;
     private readonly Course _breathingCourse;
     private readonly Course _secondCourse;
@@ -68,7 +68,7 @@ internal sealed class EcgSource : ChannelSource
         _wander = new BaselineWander(new KeyedRandom(seed, "ecg_amplifier.baseline_wander"), Grid);
         _noise = new KeyedRandom(seed, "ecg_amplifier.white_noise");
         _noises = new EcgNoises(values, seed, Grid);
-        _breathing = new Rotation(body.Breathing.Phase, 1);
+        _breathing = new BreathingBaseline(body.Breathing.Phase, Grid);
         _breathingCourse = values.Course(EcgAmplifierKeys.BreathingBaselineMv);
         _secondCourse = values.Course(EcgAmplifierKeys.MainsSecondPercent);
         _thirdCourse = values.Course(EcgAmplifierKeys.MainsThirdPercent);
@@ -153,7 +153,7 @@ internal sealed class EcgSource : ChannelSource
         _spikeInput?.Add(scratch, status, firstIndex);
         if (_breathingMv != 0)
         {
-            _breathing.Add(scratch, Grid, firstIndex, _breathingMv, 0);
+            _breathing.Add(scratch, firstIndex, _breathingMv);
         }
 
         _electrodes?.Add(scratch, firstIndex);

@@ -9,11 +9,11 @@ namespace SensorSim.Sensing.Electrodes;
 /// Random events one after the other, thinned from candidates of a fixed rate (<see cref="Candidates.EvenCandidates"/>, the same draws), with the
 /// samples at which they show.
 /// </summary>
-/// <remarks>The draws of four candidates are made at once. Copied by value, draws included. Not to be passed by value while in use.</remarks>
+/// <remarks>The draws of eight candidates are made at once. Copied by value, draws included. Not to be passed by value while in use.</remarks>
 internal struct EventTrain
 {
     private const int DrawsEach = 4;
-    private const int Together = 4;
+    private const int Together = 8;
 
     private readonly KeyedRandom _random;
     private readonly double _stretchSeconds;
@@ -94,7 +94,7 @@ internal struct EventTrain
     private void Draw()
     {
         // Rounds down also before time 0.
-        long block = _candidate >> 2;
+        long block = _candidate >> 3;
         if (block != _block)
         {
             _random.FillWords(_words, block * Together * DrawsEach);
