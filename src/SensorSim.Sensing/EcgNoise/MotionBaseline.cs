@@ -146,6 +146,8 @@ internal sealed class MotionBaseline
         MakeNodes((long)node - 1, (long)Math.Floor((start + ((index + target.Length - 1) * step)) * PerSecond) + 2);
         ref double nodes = ref MemoryMarshal.GetArrayDataReference(_nodes);
         ref double values = ref MemoryMarshal.GetArrayDataReference(_wave);
+        var toNext = Vector256.Create(perSample);
+        var four = Vector256.Create((double)Lanes);
         for (int done = 0; done < target.Length; node++)
         {
             double a = nodes;
@@ -163,9 +165,9 @@ internal sealed class MotionBaseline
             for (; done < end; done += Lanes)
             {
                 // Lanes past the next node are overwritten from there on.
-                Vector256<double> u = begin + (lane * perSample);
+                Vector256<double> u = begin + (lane * toNext);
                 (c0 + (u * (c1 + (u * (c2 + (u * c3)))))).StoreUnsafe(ref values, (nuint)done);
-                lane += Vector256.Create((double)Lanes);
+                lane += four;
             }
 
             done = end;

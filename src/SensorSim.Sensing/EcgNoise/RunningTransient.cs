@@ -26,7 +26,9 @@ internal struct RunningTransient
     // The exponential; of a rise the other exponential, of three phases the ratio of a group to the next one.
     private Vector256<double> _first;
     private Vector256<double> _second;
-    private double _place;
+
+    // Places of the present group, counted from the first sample.
+    private Vector256<double> _places = Vector256.Create(0.0, 1, 2, 3);
     private int _drawn;
 
     /// <summary>Creates a transient.</summary>
@@ -121,33 +123,41 @@ internal struct RunningTransient
 
     private static Vector256<double> ThreePhase(Vector256<double> p, Vector256<double> g) => (Vector256<double>.One - (p * p)) * g;
 
-    private readonly Vector256<double> Places(double place) =>
-        Vector256.Create(_x) + ((Vector256.Create(place) + Vector256.Create(0.0, 1, 2, 3)) * _step);
+    private readonly Vector256<double> Places() => Vector256.Create(_x) + (_places * Vector256.Create(_step));
 
     private void DrawBiphasic(Span<Vector256<double>> groups, double size)
     {
+        // All in locals that are made once: in the loop they would be made each time.
         Vector256<double> e = _first;
-        double place = _place;
+        Vector256<double> places = _places;
+        var x = Vector256.Create(_x);
+        var step = Vector256.Create(_step);
+        var turn = Vector256.Create(_firstTurn);
+        var sizes = Vector256.Create(size);
+        var four = Vector256.Create((double)Lanes);
         for (int i = 0; i < groups.Length; i++)
         {
-            groups[i] += size * Biphasic(Places(place), e);
-            e *= _firstTurn;
-            place += Lanes;
+            groups[i] += sizes * Biphasic(x + (places * step), e);
+            e *= turn;
+            places += four;
         }
 
         _first = e;
-        _place = place;
+        _places = places;
     }
 
     private void DrawExponential(Span<Vector256<double>> groups, double size)
     {
         Vector256<double> e = _first;
         Vector256<double> r = _second;
+        var turn = Vector256.Create(_firstTurn);
+        var secondTurn = Vector256.Create(_secondTurn);
+        var sizes = Vector256.Create(size);
         for (int i = 0; i < groups.Length; i++)
         {
-            groups[i] += size * Exponential(e, r);
-            e *= _firstTurn;
-            r *= _secondTurn;
+            groups[i] += sizes * Exponential(e, r);
+            e *= turn;
+            r *= secondTurn;
         }
 
         _first = e;
@@ -158,18 +168,23 @@ internal struct RunningTransient
     {
         Vector256<double> g = _first;
         Vector256<double> ratio = _second;
-        double place = _place;
+        Vector256<double> places = _places;
+        var x = Vector256.Create(_x);
+        var step = Vector256.Create(_step);
+        var turn = Vector256.Create(_secondTurn);
+        var sizes = Vector256.Create(size);
+        var four = Vector256.Create((double)Lanes);
         for (int i = 0; i < groups.Length; i++)
         {
-            groups[i] += size * ThreePhase(Places(place), g);
+            groups[i] += sizes * ThreePhase(x + (places * step), g);
             g *= ratio;
-            ratio *= _secondTurn;
-            place += Lanes;
+            ratio *= turn;
+            places += four;
         }
 
         _first = g;
         _second = ratio;
-        _place = place;
+        _places = places;
     }
 
     // The lanes that are left of the present group, as far as the target goes.
@@ -177,9 +192,9 @@ internal struct RunningTransient
     {
         Vector256<double> group = size * (_shape switch
         {
-            TransientShape.Biphasic => Biphasic(Places(_place), _first),
+            TransientShape.Biphasic => Biphasic(Places(), _first),
             TransientShape.Exponential => Exponential(_first, _second),
-            _ => ThreePhase(Places(_place), _first),
+            _ => ThreePhase(Places(), _first),
         });
         int count = Math.Min(Lanes - _drawn, target.Length);
         for (int i = 0; i < count; i++)
@@ -191,7 +206,7 @@ internal struct RunningTransient
         if (_drawn == Lanes)
         {
             _drawn = 0;
-            _place += Lanes;
+            _places += Vector256.Create((double)Lanes);
             _first *= _shape == TransientShape.ThreePhase ? _second : Vector256.Create(_firstTurn);
             _second *= _secondTurn;
         }

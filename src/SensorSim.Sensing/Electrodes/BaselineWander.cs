@@ -40,11 +40,22 @@ internal sealed class BaselineWander(KeyedRandom random, SampleGrid grid)
             // Four neighbours at a time and the rest one by one: the same operations, so the same bits. The place is a line over the index.
             double atZero = (grid.StartSeconds - begin) * PerSecond;
             double perSample = grid.StepSeconds * PerSecond;
+
+            // Made once: in the loop they would be made each time.
+            var c0 = Vector256.Create(cubic.C0);
+            var c1 = Vector256.Create(cubic.C1);
+            var c2 = Vector256.Create(cubic.C2);
+            var c3 = Vector256.Create(cubic.C3);
+            var from = Vector256.Create(atZero);
+            var step = Vector256.Create(perSample);
+            var size = Vector256.Create(rms);
+            var on = Vector256.Create((double)Lanes);
             Vector256<double> index = Vector256.Create((double)(firstIndex + done)) + Vector256.Create(0.0, 1, 2, 3);
             foreach (ref Vector256<double> four in MemoryMarshal.Cast<double, Vector256<double>>(target[done..end]))
             {
-                four = cubic.At(Vector256.Create(atZero) + (index * perSample)) * rms;
-                index += Vector256.Create((double)Lanes);
+                Vector256<double> u = from + (index * step);
+                four = (c0 + (u * (c1 + (u * (c2 + (u * c3)))))) * size;
+                index += on;
                 done += Lanes;
             }
 

@@ -203,6 +203,7 @@ internal sealed class FlickerNoise
         Vector256<double> weightFast = _weightFast;
         Vector256<double> weightTwoSlow = _weightTwoSlow;
         Vector256<double> weightTwoFast = _weightTwoFast;
+        var size = Vector256.Create(rms);
         ref double w = ref MemoryMarshal.GetReference(white[..part.Length]);
         ref double p = ref MemoryMarshal.GetReference(part);
         for (; i + Lanes <= part.Length; i += Lanes)
@@ -222,7 +223,7 @@ internal sealed class FlickerNoise
             Vector256<double> even = Avx.Permute2x128(a, c, 0x20) + Avx.Permute2x128(a, c, 0x31);
             Vector256<double> odd = Avx.Permute2x128(b, d, 0x20) + Avx.Permute2x128(b, d, 0x31);
             Vector256<double> sum = Avx.UnpackLow(even, odd) + Avx.UnpackHigh(even, odd);
-            (Vector256.LoadUnsafe(ref p, (nuint)i) + (rms * sum)).StoreUnsafe(ref p, (nuint)i);
+            (Vector256.LoadUnsafe(ref p, (nuint)i) + (size * sum)).StoreUnsafe(ref p, (nuint)i);
         }
 
         _slow = slow;

@@ -96,11 +96,14 @@ internal sealed class HalfCell
         double atZero = _offsetMv + (sign * (Gathered(_grid.StartSeconds) - (2 * TurnMv * fold)));
         double perSample = sign * _mvPerSecond * _grid.StepSeconds;
         Vector256<double> index = Vector256.Create((double)firstIndex) + Vector256.Create(0.0, 1, 2, 3);
+        var from = Vector256.Create(atZero);
+        var step = Vector256.Create(perSample);
+        var on = Vector256.Create((double)Vector256<double>.Count);
         int done = 0;
         foreach (ref Vector256<double> four in MemoryMarshal.Cast<double, Vector256<double>>(buffer))
         {
-            four += Vector256.Create(atZero) + (index * perSample);
-            index += Vector256.Create((double)Vector256<double>.Count);
+            four += from + (index * step);
+            index += on;
             done += Vector256<double>.Count;
         }
 
