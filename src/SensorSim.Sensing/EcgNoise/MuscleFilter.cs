@@ -23,6 +23,7 @@ internal sealed class MuscleFilter
 
     // Sixteen at a time: what a tap costs besides is shared.
     private const int Together = 16;
+    private const int Lanes = 4;
     private const int Intervals = 512;
     private readonly double[] _taps;
 
@@ -73,7 +74,7 @@ internal sealed class MuscleFilter
     public void Make(in KeyedRandom random, long firstIndex, Span<double> target, double[] draws)
     {
         int reach = _taps.Length;
-        Span<double> white = draws.AsSpan(0, DrawsFor(target.Length));
+        Span<double> white = draws.AsSpan(0, DrawsFor(Stretch))[..DrawsFor(target.Length)];
         white.Clear();
         random.AddNormals(white, firstIndex - reach + 1, 1);
 
@@ -107,15 +108,26 @@ internal sealed class MuscleFilter
             sum3.StoreUnsafe(ref t, (nuint)i + 12);
         }
 
-        for (; i < target.Length; i++)
+        for (; i < target.Length; i += Lanes)
         {
-            double sum = 0;
+            // Lanes past the last sample are made of what stands behind the draws, which are at least as many as for the next whole group, and left out.
+            Vector256<double> sum = Vector256<double>.Zero;
             for (int k = 0; k < reach; k++)
             {
-                sum += _taps[k] * (white[i + reach - 1 - k] - white[i + reach + k]);
+                var tap = Vector256.Create(Unsafe.Add(ref taps, k));
+                sum += tap * (Vector256.LoadUnsafe(ref w, (nuint)(i + reach - 1 - k)) - Vector256.LoadUnsafe(ref w, (nuint)(i + reach + k)));
             }
 
-            target[i] = sum;
+            if (i + Lanes <= target.Length)
+            {
+                sum.StoreUnsafe(ref t, (nuint)i);
+                continue;
+            }
+
+            for (int k = 0; i + k < target.Length; k++)
+            {
+                target[i + k] = sum.GetElement(k);
+            }
         }
     }
 

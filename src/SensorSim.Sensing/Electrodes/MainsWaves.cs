@@ -75,10 +75,10 @@ internal sealed class MainsWaves
     public void Add(Span<double> buffer, long firstIndex, Vector256<double> sine, Vector256<double> cosine, double depth)
     {
         var mix = new Mix(sine, cosine, depth);
-        for (int done = 0; done < buffer.Length;)
+        long stretch = firstIndex / _length;
+        int place = (int)(firstIndex - (stretch * _length));
+        for (int done = 0; done < buffer.Length; stretch++, place = 0)
         {
-            long stretch = (firstIndex + done) / _length;
-            int place = (int)(firstIndex + done - (stretch * _length));
             int slot = (int)(stretch % Kept);
             if (_made[slot] != stretch)
             {
