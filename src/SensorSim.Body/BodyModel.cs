@@ -64,7 +64,7 @@ public sealed class BodyModel
         Activity = new EcgActivity(values, seed);
         _rhythm = new RhythmEngine(values, seed, Breathing, Activity.Atrial, -PreRollSeconds);
         _ecg = new EcgPlanner(values, Breathing, Activity, _rhythm.MeanRrSeconds);
-        _pulse = new PulsePlanner(values, seed, Breathing, _rhythm.MeanRrSeconds);
+        _pulse = new PulsePlanner(values, seed, Breathing, _rhythm.MeanRrSeconds, _lastLight);
     }
 
     private BodyModel(BodyModel other)
