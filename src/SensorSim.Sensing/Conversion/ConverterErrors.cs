@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using System.Runtime.Intrinsics.X86;
@@ -86,9 +87,18 @@ internal sealed class ConverterErrors
         var lowest = Vector256.Create(RoundingShift + (_minimum - _zeroCode));
         var highest = Vector256.Create(RoundingShift + (_maximum - _zeroCode));
         var zeroCode = Vector256.Create((int)_zeroCode);
-        int i = 0;
-        for (; i + Vector256<int>.Count <= analog.Length; i += Vector256<int>.Count)
+        int last = analog.Length - Vector256<int>.Count;
+        if (last < 0)
         {
+            ConvertSome(analog, codes, status, draws, 0, analog.Length);
+            return;
+        }
+
+        for (int next = 0; next < analog.Length; next += Vector256<int>.Count)
+        {
+            // The last eight may be partly done already: the same codes once more.
+            int i = Math.Min(next, last);
+
             // The same operations as one by one; the codes stand in the lower halves of what the shift rounds.
             Vector256<uint> words = Vector256.LoadUnsafe(ref drawn, (nuint)i);
             Vector256<int> sums = ((words & Vector256.Create(0xFFFFu)) + (words >>> 16)).AsInt32() - Vector256.Create((int)NoSum);
@@ -104,10 +114,9 @@ internal sealed class ConverterErrors
 
             (Vector256.Narrow(lower.AsInt64(), upper.AsInt64()) + zeroCode).StoreUnsafe(ref to, (nuint)i);
         }
-
-        ConvertSome(analog, codes, status, draws, i, analog.Length);
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private Vector256<double> Shifted(Vector256<double> value, Vector256<double> sums)
     {
         Vector256<double> x = value * _codesPerUnit;

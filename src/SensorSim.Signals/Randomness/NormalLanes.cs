@@ -65,9 +65,18 @@ internal static class NormalLanes
         if (i < buffer.Length)
         {
             Vector256<double> last = factor * FromWords(Vector128.LoadUnsafe(ref word, (nuint)i), ref rows);
-            for (int lane = 0; i < buffer.Length; i++, lane++)
+            double next = last.ToScalar();
+            if (i + 2 <= buffer.Length)
             {
-                buffer[i] = (typeof(TWay) == typeof(Filling) ? 0 : buffer[i]) + last.GetElement(lane);
+                Vector128<double> before = typeof(TWay) == typeof(Filling) ? Vector128<double>.Zero : Vector128.LoadUnsafe(ref target, (nuint)i);
+                (before + last.GetLower()).StoreUnsafe(ref target, (nuint)i);
+                next = last.GetElement(2);
+                i += 2;
+            }
+
+            if (i < buffer.Length)
+            {
+                buffer[i] = (typeof(TWay) == typeof(Filling) ? 0 : buffer[i]) + next;
             }
         }
     }
