@@ -62,9 +62,15 @@ internal sealed class ConverterErrors
     }
 
     /// <summary>Converts samples; arguments as for <see cref="ConversionStage.Convert"/>.</summary>
+    [SkipLocalsInit]
     public void Convert(ReadOnlySpan<double> analog, Span<int> codes, Span<ushort> status, long firstIndex)
     {
         Span<uint> words = stackalloc uint[Chunk];
+        if (_dither is null)
+        {
+            words.Clear();
+        }
+
         for (int done = 0; done < analog.Length;)
         {
             // Pieces end where four draws end, so that the next one begins with whole fours.

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using SensorSim.Signals.Keys;
@@ -43,6 +44,7 @@ internal sealed class SamplingJitter
     /// <summary>Moves samples off their instants.</summary>
     /// <param name="analog">The samples.</param>
     /// <param name="firstIndex">Index of the first one.</param>
+    [SkipLocalsInit]
     public void Apply(Span<double> analog, long firstIndex)
     {
         if (!_hasBefore && analog.Length > 0)

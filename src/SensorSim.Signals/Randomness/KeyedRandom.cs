@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics.X86;
 
 namespace SensorSim.Signals.Randomness;
@@ -44,6 +45,7 @@ public readonly struct KeyedRandom
     /// <param name="words">Receives 32 random bits in each element.</param>
     /// <param name="firstIndex">Number of the first draw.</param>
     /// <remarks>Same bits as one by one, with and without vector instructions; allocates nothing.</remarks>
+    [SkipLocalsInit]
     public void FillWords(Span<uint> words, long firstIndex)
     {
         int i = 0;
@@ -94,6 +96,7 @@ public readonly struct KeyedRandom
     /// <param name="firstIndex">Number of the first draw.</param>
     /// <param name="scale">Standard deviation of what is added.</param>
     /// <remarks>Same bits as one by one, with and without vector instructions; allocates nothing.</remarks>
+    [SkipLocalsInit]
     public void AddNormals(Span<double> buffer, long firstIndex, double scale)
     {
         int i = 0;
@@ -125,6 +128,7 @@ public readonly struct KeyedRandom
     /// <param name="buffer">Receives scale × draw.</param>
     /// <param name="firstIndex">Number of the first draw.</param>
     /// <param name="scale">Standard deviation of what is written.</param>
+    [SkipLocalsInit]
     public void FillNormals(Span<double> buffer, long firstIndex, double scale)
     {
         if (!FitsLanes(firstIndex, buffer.Length))
