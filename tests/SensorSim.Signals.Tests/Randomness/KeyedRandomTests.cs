@@ -123,9 +123,7 @@ public sealed class KeyedRandomTests
         }
 
         random.FillNormals(actual, first, scale);
-        if (!MemoryMarshal.AsBytes(actual.AsSpan()).SequenceEqual(MemoryMarshal.AsBytes(expected.AsSpan())))
-        {
-            Assert.That(actual, Is.EqualTo(expected), $"written from draw {first}");
-        }
+        bool isSame = MemoryMarshal.AsBytes(actual.AsSpan()).SequenceEqual(MemoryMarshal.AsBytes(expected.AsSpan()));
+        Assert.That(isSame, Is.True, $"{length} written from draw {first}");
     }
 }
