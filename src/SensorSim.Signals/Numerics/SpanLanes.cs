@@ -42,6 +42,26 @@ public static class SpanLanes
         }
     }
 
+    /// <summary>values[i] = (factor × values[i]) + term.</summary>
+    /// <param name="values">Changed.</param>
+    /// <param name="factor">The factor.</param>
+    /// <param name="term">The term.</param>
+    public static void MultiplyThenAdd(Span<double> values, double factor, double term)
+    {
+        int i = 0;
+        ref double v = ref MemoryMarshal.GetReference(values);
+        var t = Vector256.Create(term);
+        for (; i + Count <= values.Length; i += Count)
+        {
+            ((Vector256.LoadUnsafe(ref v, (nuint)i) * factor) + t).StoreUnsafe(ref v, (nuint)i);
+        }
+
+        for (; i < values.Length; i++)
+        {
+            values[i] = (factor * values[i]) + term;
+        }
+    }
+
     /// <summary>values[i] = values[i] + (factor × others[i]).</summary>
     /// <param name="values">Changed.</param>
     /// <param name="others">At least as long.</param>

@@ -2,6 +2,7 @@
 using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
+using System.Runtime.Intrinsics.X86;
 using SensorSim.Signals.Numerics;
 
 namespace SensorSim.Signals.Processes;
@@ -73,18 +74,23 @@ public sealed class RecordingLoop
         // Where the present round of the loop begins. Places are at least as coarse as whole rounds, so every difference here is exact.
         double round = length * (Math.Floor((start + (grid.Seconds(firstIndex) * rate)) / length) - 1);
         int i = 0;
+
+        // Where the whole stretch lies in this round, no place in it has to be looked at.
+        double last = start + ((gridStart + ((firstIndex + buffer.Length - 1) * gridStep)) * rate);
+        bool isWithin = last - round < length;
         Vector256<double> index = Vector256.Create((double)firstIndex) + Vector256.Create(0.0, 1, 2, 3);
         for (; i + 4 <= buffer.Length; i += 4)
         {
             // Four at a time while they lie in one round: the same operations as below.
             Vector256<double> places = Vector256.Create(start) + ((Vector256.Create(gridStart) + (index * gridStep)) * rate);
-            while (places.GetElement(0) - round >= length)
+            while (!isWithin && places.GetElement(0) - round >= length)
             {
                 round += length;
+                isWithin = last - round < length;
             }
 
             Vector256<double> within = places - Vector256.Create(round);
-            if (within.GetElement(3) >= length)
+            if (!isWithin && within.GetElement(3) >= length)
             {
                 break;
             }
@@ -142,10 +148,25 @@ public sealed class RecordingLoop
             nuint k1 = (nuint)place.GetElement(1);
             nuint k2 = (nuint)place.GetElement(2);
             nuint k3 = (nuint)place.GetElement(3);
-            a = Each(ref first, k0, k1, k2, k3);
-            b = Each(ref first, k0 + 1, k1 + 1, k2 + 1, k3 + 1);
-            c = Each(ref first, k0 + 2, k1 + 2, k2 + 2, k3 + 2);
-            d = Each(ref first, k0 + 3, k1 + 3, k2 + 3, k3 + 3);
+            if (Avx.IsSupported)
+            {
+                // The four neighbours of a place stand together: halves of two places side by side, then equal neighbours.
+                Vector256<double> lowEven = Vector256.Create(Vector128.LoadUnsafe(ref first, k0), Vector128.LoadUnsafe(ref first, k2));
+                Vector256<double> lowOdd = Vector256.Create(Vector128.LoadUnsafe(ref first, k1), Vector128.LoadUnsafe(ref first, k3));
+                Vector256<double> highEven = Vector256.Create(Vector128.LoadUnsafe(ref first, k0 + 2), Vector128.LoadUnsafe(ref first, k2 + 2));
+                Vector256<double> highOdd = Vector256.Create(Vector128.LoadUnsafe(ref first, k1 + 2), Vector128.LoadUnsafe(ref first, k3 + 2));
+                a = Avx.UnpackLow(lowEven, lowOdd);
+                b = Avx.UnpackHigh(lowEven, lowOdd);
+                c = Avx.UnpackLow(highEven, highOdd);
+                d = Avx.UnpackHigh(highEven, highOdd);
+            }
+            else
+            {
+                a = Each(ref first, k0, k1, k2, k3);
+                b = Each(ref first, k0 + 1, k1 + 1, k2 + 1, k3 + 1);
+                c = Each(ref first, k0 + 2, k1 + 2, k2 + 2, k3 + 2);
+                d = Each(ref first, k0 + 3, k1 + 3, k2 + 3, k3 + 3);
+            }
         }
 
         Vector256<double> slope = c - a;

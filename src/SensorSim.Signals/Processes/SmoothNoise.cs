@@ -33,11 +33,7 @@ public sealed class SmoothNoise
     /// <summary>Nodes as the splines join them.</summary>
     /// <param name="nodes">Receives them [the fluctuation's unit].</param>
     /// <param name="firstNode">Number of the first one; node i stands at i times the time between nodes.</param>
-    public void FillNodes(Span<double> nodes, long firstNode)
-    {
-        nodes.Clear();
-        _random.AddNormals(nodes, firstNode, _scale);
-    }
+    public void FillNodes(Span<double> nodes, long firstNode) => _random.FillNormals(nodes, firstNode, _scale);
 
     /// <summary>Adds the fluctuation to samples on a grid.</summary>
     /// <param name="buffer">Element i gets the value at sample <paramref name="firstIndex"/> + i.</param>
