@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using SensorSim.Detection.Pipeline;
 using SensorSim.FixedPoint;
@@ -19,10 +20,11 @@ public partial struct BeatDetector
     private static bool HasFlag(ReadOnlySpan<ushort> status)
     {
         // Eight at a time, the last eight once more.
-        Vector128<ushort> any = Vector128.Create(status[^BeatLines.Least..]);
-        for (int i = 0; i + BeatLines.Least < status.Length; i += BeatLines.Least)
+        ref ushort first = ref MemoryMarshal.GetReference(status);
+        Vector128<ushort> any = Vector128.LoadUnsafe(ref first, (nuint)(status.Length - BeatLines.Least));
+        for (nuint i = 0; i + BeatLines.Least < (nuint)status.Length; i += BeatLines.Least)
         {
-            any |= Vector128.Create(status[i..]);
+            any |= Vector128.LoadUnsafe(ref first, i);
         }
 
         return (any & Vector128.Create(SampleFlags.PacingSpike)) != Vector128<ushort>.Zero;
