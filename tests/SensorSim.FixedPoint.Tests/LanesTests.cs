@@ -71,27 +71,6 @@ public sealed class LanesTests
         }
     });
 
-    [TestCase(0u, 0u)]
-    [TestCase(1u, 1u)]
-    [TestCase(3u, 1u)]
-    [TestCase(4u, 2u)]
-    [TestCase(uint.MaxValue, 65_535u)]
-    [TestCase((65_535u * 65_535u) - 1, 65_534u)]
-    [TestCase(65_535u * 65_535u, 65_535u)]
-    public void IntegerRoot_AtTheEnds_IsTheFloor(uint value, uint root) => Assert.That(IntegerRoot.Floor(value), Is.EqualTo(root));
-
-    [Test]
-    public void IntegerRoot_OfAnyValue_IsTheLargestWhoseSquareFits()
-    {
-        var random = new Random(5);
-        for (int i = 0; i < 100_000; i++)
-        {
-            uint value = (uint)random.NextInt64(1L << random.Next(1, 33));
-            ulong root = IntegerRoot.Floor(value);
-            Assert.That(root * root <= value && (root + 1) * (root + 1) > value, Is.True, $"{value}");
-        }
-    }
-
     private static void ForManyVectors(Action<Vector256<int>, Random> check)
     {
         var random = new Random(20);
