@@ -5,7 +5,7 @@ using SensorSim.Signals.Processes;
 
 namespace SensorSim.Sensing.Electrodes;
 
-/// <summary>The sine of breathing's phase on the ECG's grid: exact at anchors, every 128th sample or less, a straight phase in between.</summary>
+/// <summary>The sine of breathing's phase on the ECG's grid: exact at anchors, every 64th sample or less, a straight phase in between.</summary>
 /// <remarks>
 /// Anchors are no more than 0.65 s apart (but eight samples), as those of <see cref="RotationGroup"/>. All samples after an anchor are made at
 /// once (<see cref="SteadySines"/>), so no cut changes a bit.
@@ -14,7 +14,7 @@ namespace SensorSim.Sensing.Electrodes;
 /// <param name="grid">Sampling instants.</param>
 internal sealed class BreathingBaseline(WanderingPhase phase, SampleGrid grid)
 {
-    private const int Most = 128;
+    private const int Most = 64;
     private const double LongestSeconds = 0.65;
 
     private readonly int _length = Length(grid.StepSeconds);
