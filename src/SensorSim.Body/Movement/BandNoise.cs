@@ -49,11 +49,7 @@ internal sealed class BandNoise
     /// <summary>Draws as they stand before the mean about them is taken off.</summary>
     /// <param name="draws">Receives them.</param>
     /// <param name="first">Node of the first one.</param>
-    public void Draw(Span<double> draws, long first)
-    {
-        draws.Clear();
-        _random.AddNormals(draws, first, s_scale);
-    }
+    public void Draw(Span<double> draws, long first) => _random.FillNormals(draws, first, s_scale);
 
     private static double Spline(ReadOnlySpan<double> w, double u)
     {

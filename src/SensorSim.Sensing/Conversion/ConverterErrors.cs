@@ -93,6 +93,14 @@ internal sealed class ConverterErrors
         var lowest = Vector256.Create(RoundingShift + (_minimum - _zeroCode));
         var highest = Vector256.Create(RoundingShift + (_maximum - _zeroCode));
         var zeroCode = Vector256.Create((int)_zeroCode);
+
+        // Made once: in the loop they would be made each time.
+        var codesPerUnit = Vector256.Create(_codesPerUnit);
+        var middle = Vector256.Create(_middle);
+        var perHalfRange = Vector256.Create(_perHalfRange);
+        var mostBow = Vector256.Create(_bow);
+        var offset = Vector256.Create(_offset);
+        var perSum = Vector256.Create(_perSum);
         int last = analog.Length - Vector256<int>.Count;
         if (last < 0)
         {
@@ -108,8 +116,10 @@ internal sealed class ConverterErrors
             // The same operations as one by one; the codes stand in the lower halves of what the shift rounds.
             Vector256<uint> words = Vector256.LoadUnsafe(ref drawn, (nuint)i);
             Vector256<int> sums = ((words & Vector256.Create(0xFFFFu)) + (words >>> 16)).AsInt32() - Vector256.Create((int)NoSum);
-            Vector256<double> lower = Shifted(Vector256.LoadUnsafe(ref from, (nuint)i), Doubles(sums.GetLower()));
-            Vector256<double> upper = Shifted(Vector256.LoadUnsafe(ref from, (nuint)i + 4), Doubles(sums.GetUpper()));
+            Vector256<double> lower = Bent(Vector256.LoadUnsafe(ref from, (nuint)i) * codesPerUnit, middle, perHalfRange, mostBow)
+                + (offset + (Doubles(sums.GetLower()) * perSum)) + Vector256.Create(RoundingShift);
+            Vector256<double> upper = Bent(Vector256.LoadUnsafe(ref from, (nuint)i + 4) * codesPerUnit, middle, perHalfRange, mostBow)
+                + (offset + (Doubles(sums.GetUpper()) * perSum)) + Vector256.Create(RoundingShift);
             Vector256<double> isOutside = Vector256.LessThan(lower, lowest) | Vector256.GreaterThan(lower, highest)
                 | Vector256.LessThan(upper, lowest) | Vector256.GreaterThan(upper, highest);
             if (isOutside.ExtractMostSignificantBits() != 0)
@@ -123,13 +133,11 @@ internal sealed class ConverterErrors
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private Vector256<double> Shifted(Vector256<double> value, Vector256<double> sums)
+    private static Vector256<double> Bent(Vector256<double> x, Vector256<double> middle, Vector256<double> perHalfRange, Vector256<double> mostBow)
     {
-        Vector256<double> x = value * _codesPerUnit;
-        Vector256<double> u = (x - Vector256.Create(_middle)) * _perHalfRange;
+        Vector256<double> u = (x - middle) * perHalfRange;
         Vector256<double> inside = Vector256<double>.One - (u * u);
-        Vector256<double> bow = (inside & Vector256.GreaterThan(inside, Vector256<double>.Zero)) * _bow;
-        return x + bow + (Vector256.Create(_offset) + (sums * _perSum)) + Vector256.Create(RoundingShift);
+        return x + ((inside & Vector256.GreaterThan(inside, Vector256<double>.Zero)) * mostBow);
     }
 
     // One by one, clamped and flagged.

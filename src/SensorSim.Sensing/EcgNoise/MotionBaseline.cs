@@ -248,8 +248,7 @@ internal sealed class MotionBaseline
         if (block != _drawBlock)
         {
             _drawBlock = block;
-            _draws.AsSpan().Clear();
-            _random.AddNormals(_draws, block * DrawsTogether, 1);
+            _random.FillNormals(_draws, block * DrawsTogether, 1);
         }
 
         return _draws[(int)(node & (DrawsTogether - 1))];

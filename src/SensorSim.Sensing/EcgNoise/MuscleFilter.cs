@@ -75,8 +75,7 @@ internal sealed class MuscleFilter
     {
         int reach = _taps.Length;
         Span<double> white = draws.AsSpan(0, DrawsFor(Stretch))[..DrawsFor(target.Length)];
-        white.Clear();
-        random.AddNormals(white, firstIndex - reach + 1, 1);
+        random.FillNormals(white, firstIndex - reach + 1, 1);
 
         // Sample i lies between draws i + reach − 1 and i + reach; the same sums in the same order in lanes and alone.
         ref double w = ref MemoryMarshal.GetReference(white);

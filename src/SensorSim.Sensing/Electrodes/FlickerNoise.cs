@@ -94,8 +94,7 @@ internal sealed class FlickerNoise
         {
             Span<double> part = buffer[done..Math.Min(buffer.Length, done + Piece)];
             Span<double> white = _white.AsSpan(0, part.Length);
-            white.Clear();
-            _random.AddNormals(white, firstIndex + done, 1);
+            _random.FillNormals(white, firstIndex + done, 1);
             AddPart(part, white, firstIndex + done, rms);
         }
     }

@@ -79,25 +79,33 @@ public sealed class RecordingLoop
         double last = start + ((gridStart + ((firstIndex + buffer.Length - 1) * gridStep)) * rate);
         bool isWithin = last - round < length;
         Vector256<double> index = Vector256.Create((double)firstIndex) + Vector256.Create(0.0, 1, 2, 3);
+        var starts = Vector256.Create(start);
+        var gridStarts = Vector256.Create(gridStart);
+        var gridSteps = Vector256.Create(gridStep);
+        var rates = Vector256.Create(rate);
+        var rounds = Vector256.Create(round);
+        var size = Vector256.Create(rms);
+        var toNext = Vector256.Create(4.0);
         for (; i + 4 <= buffer.Length; i += 4)
         {
             // Four at a time while they lie in one round: the same operations as below.
-            Vector256<double> places = Vector256.Create(start) + ((Vector256.Create(gridStart) + (index * gridStep)) * rate);
+            Vector256<double> places = starts + ((gridStarts + (index * gridSteps)) * rates);
             while (!isWithin && places.GetElement(0) - round >= length)
             {
                 round += length;
+                rounds = Vector256.Create(round);
                 isWithin = last - round < length;
             }
 
-            Vector256<double> within = places - Vector256.Create(round);
+            Vector256<double> within = places - rounds;
             if (!isWithin && within.GetElement(3) >= length)
             {
                 break;
             }
 
             Vector256<double> floor = Vector256.Floor(within);
-            Add(ref buffer[i], values, floor, within - floor, rms);
-            index += Vector256.Create(4.0);
+            Add(ref buffer[i], values, floor, within - floor, size);
+            index += toNext;
         }
 
         for (; i < buffer.Length; i++)
@@ -124,7 +132,7 @@ public sealed class RecordingLoop
 
     // All four places lie in the loop, one value before it and two behind it stand in the array: nothing to check.
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static void Add(ref double target, double[] values, Vector256<double> floor, Vector256<double> u, double rms)
+    private static void Add(ref double target, double[] values, Vector256<double> floor, Vector256<double> u, Vector256<double> size)
     {
         ref double first = ref MemoryMarshal.GetArrayDataReference(values);
         Vector256<double> a;
@@ -173,7 +181,7 @@ public sealed class RecordingLoop
         Vector256<double> c2 = (2 * a) - (5 * b) + (4 * c) - d;
         Vector256<double> c3 = (3 * (b - c)) + d - a;
         Vector256<double> value = b + (0.5 * u * (slope + (u * (c2 + (u * c3)))));
-        (Vector256.LoadUnsafe(ref target) + (rms * value)).StoreUnsafe(ref target);
+        (Vector256.LoadUnsafe(ref target) + (size * value)).StoreUnsafe(ref target);
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
