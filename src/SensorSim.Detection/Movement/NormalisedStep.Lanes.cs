@@ -10,10 +10,6 @@ namespace SensorSim.Detection.Movement;
 /// <content>Products of 64 bits side by side.</content>
 public static partial class NormalisedStep
 {
-    // Farther than that an arithmetic shift cannot be made of a logical one.
-    private const int MostShift = 62;
-    private const int InLanes = 4;
-
     private static int EstimateLanes(in Word12 weights, in Word12 functions)
     {
         ref readonly int w = ref weights[0];
@@ -31,8 +27,15 @@ public static partial class NormalisedStep
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static void LearnLanes(Span<int> weights, ReadOnlySpan<int> functions, int error, int shift)
+    private static bool TryLearnLanes(Span<int> weights, ReadOnlySpan<int> functions, int error, int shift)
     {
+        // Farther than that an arithmetic shift cannot be made of a logical one.
+        const int MostShift = 62;
+        if (weights.Length != Vector256<long>.Count || functions.Length != weights.Length || shift > MostShift)
+        {
+            return false;
+        }
+
         ref int w = ref MemoryMarshal.GetReference(weights);
         Vector256<int> u = Avx2.ConvertToVector256Int64(Vector128.LoadUnsafe(ref MemoryMarshal.GetReference(functions))).AsInt32();
 
@@ -43,5 +46,6 @@ public static partial class NormalisedStep
         moved += Avx2.ConvertToVector256Int64(Vector128.LoadUnsafe(ref w));
         moved = Vector256.Max(Vector256.Min(moved, Vector256.Create((long)WeightRail)), Vector256.Create(-(long)WeightRail));
         Avx2.PermuteVar8x32(moved.AsInt32(), Vector256<int>.Indices * 2).GetLower().StoreUnsafe(ref w);
+        return true;
     }
 }

@@ -61,9 +61,8 @@ public static partial class NormalisedStep
         shift = shift < 0 ? 0 : shift;
         Span<int> w = ((Span<int>)weights).Slice(first, count);
         ReadOnlySpan<int> u = ((ReadOnlySpan<int>)functions).Slice(first, count);
-        if (Avx2.IsSupported && count == InLanes && shift <= MostShift)
+        if (Avx2.IsSupported && TryLearnLanes(w, u, error, shift))
         {
-            LearnLanes(w, u, error, shift);
             return;
         }
 
