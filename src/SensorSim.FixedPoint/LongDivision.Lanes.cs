@@ -3,7 +3,7 @@ using System.Runtime.CompilerServices;
 
 namespace SensorSim.FixedPoint;
 
-/// <content>Where a processor has a divider of 64 bits.</content>
+/// <content>Where a processor has a divider of 64 bits. No lanes, but left out of the C like them.</content>
 public static partial class LongDivision
 {
     [MethodImpl(MethodImplOptions.AggressiveInlining)]

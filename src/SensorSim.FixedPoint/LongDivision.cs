@@ -4,7 +4,7 @@ using System.Runtime.Intrinsics.X86;
 
 namespace SensorSim.FixedPoint;
 
-/// <summary>Division by shifts and subtractions, for cores without a divider. For use once per beat, never per sample.</summary>
+/// <summary>Division by shifts and subtractions, for cores without a divider; on x64 by the processor's divider, with the same quotient. For use once per beat, never per sample.</summary>
 public static partial class LongDivision
 {
     /// <summary>Quotient of a wide number, rounded to nearest, halves upward.</summary>

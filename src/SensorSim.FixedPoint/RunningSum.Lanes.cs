@@ -12,7 +12,7 @@ public static class RunningSum
     /// <summary>Lanes in a vector.</summary>
     public const int Lanes = 8;
 
-    /// <summary>Adds up.</summary>
+    /// <summary>Sums from the first lane to each, <paramref name="before"/> included.</summary>
     /// <param name="values">Eight values.</param>
     /// <param name="before">The sum before the first of them, in every lane.</param>
     /// <returns>The sum that includes the value of each lane.</returns>

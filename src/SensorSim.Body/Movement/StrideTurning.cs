@@ -58,12 +58,12 @@ internal readonly struct StrideTurning
     /// <summary>Takes all out into places of the caller's own, which can stay in registers.</summary>
     /// <param name="sin">Sine of the phase.</param>
     /// <param name="cos">Cosine of the phase.</param>
-    /// <param name="firstSin">Sine and cosine of the angle that turns it, and so on.</param>
-    /// <param name="firstCos">Likewise.</param>
-    /// <param name="secondSin">Of the angle that turns that one.</param>
-    /// <param name="secondCos">Likewise.</param>
-    /// <param name="thirdSin">Of the constant one.</param>
-    /// <param name="thirdCos">Likewise.</param>
+    /// <param name="firstSin">Sine of the angle that turns the phase from group to group, its first difference.</param>
+    /// <param name="firstCos">Cosine of the first difference.</param>
+    /// <param name="secondSin">Sine of the angle that turns the first difference: the second one.</param>
+    /// <param name="secondCos">Cosine of the second difference.</param>
+    /// <param name="thirdSin">Sine of the third difference, which stays as it is.</param>
+    /// <param name="thirdCos">Cosine of the third difference.</param>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public void Take(
         out Vector256<double> sin,

@@ -71,7 +71,7 @@ public partial struct BandPass
     }
 
     /// <summary>Holds the latest samples.</summary>
-    /// <param name="lanes">They.</param>
+    /// <param name="lanes">What <see cref="Run"/> gave for the last sample that counts.</param>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     internal void Hold(in BandLanes lanes)
     {

@@ -18,7 +18,7 @@ public partial struct BeatSum
     }
 
     /// <summary>The whole vector before which, or in which, those samples end that leave the sum when others come.</summary>
-    /// <param name="newest">The others.</param>
+    /// <param name="newest">First of the samples that come.</param>
     internal readonly ref int Leaving(ref int newest) => ref Unsafe.Subtract(ref newest, _length & ~(RunningSum.Lanes - 1));
 
     /// <summary>Turns what is held until the oldest lies first.</summary>
@@ -26,6 +26,6 @@ public partial struct BeatSum
     internal void Turn(int at) => HeldLine.Turn(_held, at);
 
     /// <summary>Holds 32 samples; a multiple of 32 counts as having come.</summary>
-    /// <param name="latest">They, the oldest first.</param>
+    /// <param name="latest">The samples, the oldest first; more may follow.</param>
     internal void Hold(ReadOnlySpan<int> latest) => latest[..Word32.Length].CopyTo(_held);
 }

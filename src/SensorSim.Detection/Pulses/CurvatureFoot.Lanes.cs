@@ -11,7 +11,7 @@ public static partial class CurvatureFoot
     // Values on both sides of the stretch are needed, and whole vectors are stored.
     private const int MostBackLanes = Word64.Length - 2 - HeldLanes.Count;
 
-    // What Find does, with all values worked out before the largest is sought. Value j stands for the place from + 1 − j.
+    // What Find does, with all values worked out before the largest is sought: values[j] is that of the place from - back - 1 + j.
     private static int FindLanes<TProbe>(in Word256 held, int from, int back, int arm, int shift, ref TProbe probe)
         where TProbe : struct, IProbe
     {

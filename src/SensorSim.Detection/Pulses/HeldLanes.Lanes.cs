@@ -9,14 +9,14 @@ namespace SensorSim.Detection.Pulses;
 /// <summary>Eight neighbours of the held working samples in the lanes of a vector.</summary>
 internal static class HeldLanes
 {
-    /// <summary>Lanes.</summary>
+    /// <summary>Samples that one vector holds.</summary>
     public const int Count = 8;
 
     private const int Mask = Word256.Length - 1;
 
     /// <summary>Whether eight samples and those within an arm of them lie without a break.</summary>
     /// <param name="at">Place of the first of the eight.</param>
-    /// <param name="arm">The arm.</param>
+    /// <param name="arm">How far the fit reaches to either side [working samples].</param>
     public static bool Fits(int at, int arm)
     {
         int place = at & Mask;
@@ -35,7 +35,7 @@ internal static class HeldLanes
 
     /// <summary>Differences brought to 15 bits, as the fits take them one by one.</summary>
     /// <param name="difference">The differences.</param>
-    /// <param name="shift">The shift.</param>
+    /// <param name="shift">Bits that the differences lose, rounded half up.</param>
     public static Vector256<int> Clipped(Vector256<int> difference, int shift)
     {
         Vector256<int> small = (difference + Vector256.Create((1 << shift) >> 1)) >> shift;

@@ -54,7 +54,11 @@ internal sealed record SchemaSection(string Name, IReadOnlyList<(string Key, Jso
         var properties = new JsonObject();
         foreach ((string key, JsonObject schema) in Values)
         {
-            properties[key] = schema.DeepClone();
+            JsonObject value = schema.DeepClone().AsObject();
+
+            // Editors fill in what is usual; of what has to be given nothing is.
+            _ = Required.Contains(key, StringComparer.Ordinal) && value.Remove("default");
+            properties[key] = value;
         }
 
         table["properties"] = properties;

@@ -87,7 +87,7 @@ internal static class ValueSchema
         ValueForm.Texts => List(Texts(shape), shape),
         ValueForm.NumbersOrTexts => List(Either(Numbers(shape), Texts(shape)), shape),
         ValueForm.Pairs => List(Pair(), shape),
-        ValueForm.TableOfNumbers => Table(Either(Numbers(shape), Table(Numbers(shape)))),
+        ValueForm.TableOfNumbers => Table(Either(Numbers(shape), new JsonObject { ["type"] = "object" })),
         _ => throw new ArgumentOutOfRangeException(nameof(shape), shape.Form, "a form that has no schema"),
     };
 
@@ -149,7 +149,7 @@ internal static class ValueSchema
         return schema;
     }
 
-    // A name with a dot in it is a table in the table.
+    // A name with dots in it is a table in the table.
     private static JsonObject Table(JsonObject values) => new() { ["type"] = "object", ["additionalProperties"] = values };
 
     private static JsonObject Either(JsonObject one, JsonObject other) => new() { ["anyOf"] = new JsonArray(one, other) };

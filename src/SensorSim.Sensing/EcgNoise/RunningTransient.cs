@@ -125,6 +125,7 @@ internal struct RunningTransient
 
     private readonly Vector256<double> Places() => Vector256.Create(_x) + (_places * Vector256.Create(_step));
 
+    // Each shape has a loop of its own, so that what it needs stays in registers.
     private void DrawBiphasic(Span<Vector256<double>> groups, double size)
     {
         // All in locals that are made once: in the loop they would be made each time.

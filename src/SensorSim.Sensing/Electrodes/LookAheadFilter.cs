@@ -113,6 +113,7 @@ internal sealed class LookAheadFilter
         }
     }
 
+    // Taps and outputs stay in registers, as many as there are: so each length has a loop of its own.
     private void RunShort(Span<Vector256<double>> groups, int input, ref Vector256<double> latest, ref Vector256<double> before)
     {
         Vector256<double> four = latest;

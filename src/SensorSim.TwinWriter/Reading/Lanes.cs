@@ -4,7 +4,7 @@ using Microsoft.CodeAnalysis.Operations;
 
 namespace SensorSim.TwinWriter.Reading;
 
-/// <summary>What computes in lanes of a processor: the twin has the plain way beside it only.</summary>
+/// <summary>What computes in lanes of a processor, or by another instruction that it may have: the twin has the plain way beside it only.</summary>
 /// <remarks>
 /// Two things have no twin: a branch whose condition asks first whether the processor has lanes, and what stands in a file X.Lanes.cs. Whoever calls
 /// the latter from elsewhere than the former is refused, as with anything else that is not of the source.

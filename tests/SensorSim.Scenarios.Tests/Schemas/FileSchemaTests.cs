@@ -114,6 +114,30 @@ public sealed class FileSchemaTests
     }
 
     [Test]
+    public void Schema_RequiredKey_HasNoDefault()
+    {
+        using JsonDocument json = JsonDocument.Parse(Text(FileSchemas.Calibration));
+        JsonElement cuff = json.RootElement.GetProperty("properties").GetProperty("cuff").GetProperty("items");
+        string[] required = [.. cuff.GetProperty("required").EnumerateArray().Select(r => r.GetString()!)];
+
+        Assert.That(
+            cuff.GetProperty("properties").EnumerateObject().Where(k => k.Value.TryGetProperty("default", out _)).Select(k => k.Name),
+            Is.EqualTo(new[] { "spread_ms", "age_days" }));
+        Assert.That(required, Is.EqualTo(new[] { "arrival_ms", "systolic_mmhg", "diastolic_mmhg" }));
+    }
+
+    // A name with dots is a table in a table: the reader puts the words together again.
+    [TestCase("constants = { a = 1, b.c = 2, d.e.f = 3 }")]
+    [TestCase("command = [\"x\"]\nadapter = \"process\"\n[detector.constants]\na = 1\nb.c = 2")]
+    public void Schema_ConstantsOfADetector_Takes(string detector)
+    {
+        string toml = "[study]\nscenario = \"a.toml\"\n[[detector]]\n" + detector;
+
+        Assert.That(Mistakes("study", toml), Is.Empty);
+        Assert.That(() => Read("study", toml), Throws.Nothing);
+    }
+
+    [Test]
     public void Schema_Fields_AreThoseOfTheTimeLine()
     {
         using JsonDocument json = JsonDocument.Parse(Text(FileSchemas.Scenario));
