@@ -119,6 +119,7 @@ fused=glibc.cpu.hwcaps=-AVX2_Usable,-FMA_Usable,-AVX2,-FMA
 way whole "as built" "$plain"
 way short "arm64, emulated" "${emulated[@]}" "$arm"
 way whole "Debug, overflow checking on" "$checked"
+way short "overflow checking on, no AVX2" DOTNET_EnableAVX2=0 "$checked"
 way whole "no hardware intrinsics" DOTNET_EnableHWIntrinsic=0 "$plain"
 way short "no AVX-512" DOTNET_EnableAVX512=0 "$plain"
 way short "no AVX2" DOTNET_EnableAVX2=0 "$plain"

@@ -64,7 +64,7 @@ public struct BeatView
     /// <summary>Absorbance of a pulse unit for each light.</summary>
     public PulseGains Gains;
 
-    /// <summary>True landmarks of the pulse in each light.</summary>
+    /// <summary>True landmarks of the pulse in each light; in one of which the body tells no truth those in infrared light.</summary>
     public LightLandmarks Lights;
 
     /// <summary>True landmarks of the pulse in infrared light.</summary>

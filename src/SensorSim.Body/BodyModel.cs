@@ -64,7 +64,7 @@ public sealed class BodyModel
         Activity = new EcgActivity(values, seed);
         _rhythm = new RhythmEngine(values, seed, Breathing, Activity.Atrial, -PreRollSeconds);
         _ecg = new EcgPlanner(values, Breathing, Activity, _rhythm.MeanRrSeconds);
-        _pulse = new PulsePlanner(values, seed, Breathing, _rhythm.MeanRrSeconds);
+        _pulse = new PulsePlanner(values, seed, Breathing, _rhythm.MeanRrSeconds, _lastLight);
     }
 
     private BodyModel(BodyModel other)
@@ -122,7 +122,7 @@ public sealed class BodyModel
     /// <param name="id">Number of the event; not older than the ring holds.</param>
     /// <param name="untilSeconds">The time [s].</param>
     /// <exception cref="InvalidOperationException">The event has left the ring.</exception>
-    internal bool HasBeat(long id, double untilSeconds)
+    public bool HasBeat(long id, double untilSeconds)
     {
         while (id >= _finished && TryFinishNext(untilSeconds))
         {
@@ -138,7 +138,7 @@ public sealed class BodyModel
 
     /// <summary>An event that <see cref="HasBeat"/> has, where it stands: events are large, and most questions are about none.</summary>
     /// <param name="id">Number of the event.</param>
-    internal ref readonly BeatView Beat(long id) => ref _ring[id % RingBeats];
+    public ref readonly BeatView Beat(long id) => ref _ring[id % RingBeats];
 
     /// <summary>Tells the truth of every event before a time.</summary>
     /// <param name="untilSeconds">The time [s].</param>

@@ -107,6 +107,7 @@ public static class App
         root.Subcommands.Add(ChallengeCommand.Create(terminal, cancellation));
         root.Subcommands.Add(VectorsCommand.Create(terminal, cancellation));
         root.Subcommands.Add(SelfTestCommand.Create(terminal, cancellation));
+        root.Subcommands.Add(SchemaCommand.Create(terminal));
         root.Subcommands.Add(ExplainCommand.Create(terminal));
         HelpText.Install(root, terminal);
         return root;

@@ -1,4 +1,7 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.Intrinsics;
+using System.Runtime.Intrinsics.X86;
+
 namespace SensorSim.FixedPoint;
 
 /// <summary>Middle values of a few numbers.</summary>
@@ -19,6 +22,12 @@ public static class Median
         if (count == 0)
         {
             return 0;
+        }
+
+        if (Avx2.IsSupported && count == Word8.Length)
+        {
+            MiddleLanes.Of(Vector256.Create(values), out int fourth, out int fifth);
+            return (fifth >> 1) + (fourth >> 1) + (fifth & fourth & 1);
         }
 
         // As many highest as lowest words in the places that are free, or one more: the middle stays where it is, or becomes the lower of the two.

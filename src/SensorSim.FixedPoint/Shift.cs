@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Numerics;
 using System.Runtime.CompilerServices;
 
 namespace SensorSim.FixedPoint;
@@ -55,17 +56,11 @@ public static class Shift
     /// Product: none.
     /// Accumulator: none.
     /// Worst case: 30 (31 bits down to 1).
-    /// Output: a count of bits; at most 30 steps of a loop, called once per beat.
+    /// Output: a count of bits, from the leading zeros.
     /// </remarks>
     public static int Needed(int magnitude, int bits)
     {
-        // Unsigned, so that the loop ends even for a negative number that should not have come here.
-        int shift = 0;
-        while (((uint)magnitude >> shift) >> bits != 0)
-        {
-            shift++;
-        }
-
-        return shift;
+        int more = 32 - BitOperations.LeadingZeroCount((uint)magnitude) - bits;
+        return more < 0 ? 0 : more;
     }
 }

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
 using SensorSim.Scoring.Beats;
 using SensorSim.Scoring.Matching;
 using SensorSim.Scoring.Report;
@@ -19,6 +20,8 @@ internal sealed class RowTable
     private readonly ScoringOptions _options;
     private readonly Shutdowns?[] _shutdowns;
     private int _listCount;
+    private Action<JudgedEvent>? _judged;
+    private bool _isReserved;
 
     public RowTable(ScoredSpan?[] spans, Shutdowns?[] shutdowns, ScoringOptions options)
     {
@@ -36,7 +39,18 @@ internal sealed class RowTable
     public IReadOnlyList<ExpectedRow> Expected { get; }
 
     /// <summary>Told of each event once it is judged; null to tell nobody.</summary>
-    public Action<JudgedEvent>? Judged { get; set; }
+    public Action<JudgedEvent>? Judged
+    {
+        get => _judged;
+        set
+        {
+            _judged = value;
+            for (int index = 0; index < _matchers.Length; index++)
+            {
+                Tell(index);
+            }
+        }
+    }
 
     public long EarlyClosingCount => _matchers.Sum(m => m?.EarlyClosingCount ?? 0);
 
@@ -45,6 +59,7 @@ internal sealed class RowTable
     /// <summary>Whether a kind is a point in time that truth and detector can both give.</summary>
     public static bool IsScoredEvent(MarkKind kind) => kind <= MarkKind.DiastolicPeak;
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public EventMatcher Get(ChannelName channel, MarkKind kind) =>
         _matchers[Index(channel, kind)] ?? Create(channel, kind);
 
@@ -53,6 +68,16 @@ internal sealed class RowTable
         for (int i = 0; i < _listCount; i++)
         {
             _list[i]!.AdvanceTo(timeNs);
+        }
+    }
+
+    /// <summary>Takes all the room that rows will ever need: of those to come with their first event.</summary>
+    public void Reserve()
+    {
+        _isReserved = true;
+        for (int index = 0; index < _matchers.Length; index++)
+        {
+            _matchers[index]?.Reserve(_isExpected[index]);
         }
     }
 
@@ -94,11 +119,29 @@ internal sealed class RowTable
     private EventMatcher Create(ChannelName channel, MarkKind kind)
     {
         var matcher = new EventMatcher(_spans[(int)channel]!, _options);
-        matcher.Tally.Judged = (truth, detection, isScored, label) =>
-            Judged?.Invoke(new JudgedEvent(channel, kind, truth, detection, isScored, label));
-        matcher.Tally.IsShut = _shutdowns[(int)channel]!.IsShut;
-        _matchers[Index(channel, kind)] = matcher;
+        int index = Index(channel, kind);
+        matcher.Tally.Shutdowns = _shutdowns[(int)channel];
+        _matchers[index] = matcher;
         _list[_listCount++] = matcher;
+        Tell(index);
+        if (_isReserved)
+        {
+            matcher.Reserve(_isExpected[index]);
+        }
+
         return matcher;
+    }
+
+    // A row calls nobody when nobody listens: there are some thirty, and each has every beat.
+    private void Tell(int index)
+    {
+        if (_matchers[index] is EventMatcher matcher)
+        {
+            var channel = (ChannelName)(index / s_kindCount);
+            var kind = (MarkKind)(index % s_kindCount);
+            matcher.Tally.Judged = _judged is not Action<JudgedEvent> told
+                ? null
+                : (truth, detection, isScored, label) => told(new JudgedEvent(channel, kind, truth, detection, isScored, label));
+        }
     }
 }

@@ -24,7 +24,10 @@ public sealed class Scorer
     // Of a stream without an end; leaves room to compute with.
     private const long LongestNs = long.MaxValue / 4;
 
-    private readonly StreamFormat? _format;
+    // By then the longest lead-in is over. A run that lasts longer takes all room at once; of shorter ones studies make thousands, which need little.
+    private const long WarmUpNs = 300_000_000_000;
+
+    private readonly DeviceTimes? _times;
     private readonly ScoringOptions _options;
     private readonly RowTable _rows;
     private readonly ReadingScorer _readings;
@@ -37,19 +40,20 @@ public sealed class Scorer
     private long _endNs;
     private long _foreignTruth;
     private long _unscoredMarks;
+    private bool _isReserved;
 
     /// <summary>Creates a scorer for a stream whose clocks are known.</summary>
     /// <param name="stream">The stream; one without an end is ended by <see cref="EndAt"/>.</param>
     /// <param name="options">How to score; null for the defaults.</param>
     public Scorer(IAcquiredStream stream, ScoringOptions? options = null)
-        : this(Delays(stream), stream.EndTick == long.MaxValue ? LongestNs : stream.Format.Clock.Nanoseconds(stream.EndTick), options) => _format = stream.Format;
+        : this(Delays(stream), stream.EndTick == long.MaxValue ? LongestNs : stream.Format.Clock.Nanoseconds(stream.EndTick), options) => _times = new DeviceTimes(stream.Format);
 
     /// <summary>Creates a scorer for a stream whose clocks show body time.</summary>
     /// <param name="format">Format of the stream.</param>
     /// <param name="durationNs">Length of the record [ns], above 0.</param>
     /// <param name="options">How to score; null for the defaults.</param>
     public Scorer(StreamFormat format, long durationNs, ScoringOptions? options = null)
-        : this(Delays(format), durationNs, options) => _format = format;
+        : this(Delays(format), durationNs, options) => _times = new DeviceTimes(format);
 
     /// <summary>Creates a scorer for answers that come from a file, with times instead of sample positions.</summary>
     /// <param name="channels">The channels of the record, each once.</param>
@@ -147,12 +151,12 @@ public sealed class Scorer
     /// <exception cref="InvalidOperationException">The scorer was made without a stream format.</exception>
     public void AddMark(in Mark mark)
     {
-        if (_format is null)
+        if (_times is null)
         {
             throw new InvalidOperationException("Sample positions need a stream format; this scorer takes times only.");
         }
 
-        AddMark(TimedMark.From(mark, _format));
+        AddMark(_times.Of(mark));
     }
 
     /// <summary>Adds an answer of the detector.</summary>
@@ -211,6 +215,11 @@ public sealed class Scorer
     /// <param name="timeNs">Body time [ns] up to which every channel is known.</param>
     public void AdvanceTo(long timeNs)
     {
+        if (!_isReserved && timeNs >= WarmUpNs)
+        {
+            Reserve();
+        }
+
         _rows.AdvanceTo(timeNs);
         _readings.CloseUpTo(timeNs - _options.HoldingNs);
         _rhythm?.CloseUpTo(timeNs - _options.HoldingNs);
@@ -262,6 +271,18 @@ public sealed class Scorer
 
     /// <summary>Body time of an answer [ns].</summary>
     internal long BodyNs(ChannelName channel, long deviceNs) => _delays[(int)channel].BodyNs(deviceNs);
+
+    // What comes later allocates nothing, however rare it is: a row's first large error, a lost contact.
+    private void Reserve()
+    {
+        _isReserved = true;
+        _rows.Reserve();
+        _readings.Reserve();
+        foreach (ScoredSpan? span in _spans)
+        {
+            span?.Reserve();
+        }
+    }
 
     // What holds from a mark on: gates and the flag of rhythm. A gate acts on readings from when it was told, on the detector's duty from its own time.
     private void AddState(in TimedMark mark, in ChannelDelay delay)

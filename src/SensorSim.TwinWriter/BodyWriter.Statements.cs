@@ -55,6 +55,11 @@ internal sealed partial class BodyWriter
 
     private void Statement(IOperation statement)
     {
+        if (statement is IConditionalOperation { WhenFalse: null } choice && Lanes.AreAskedFor(choice.Condition))
+        {
+            return;
+        }
+
         foreach (string comment in Comments.Before(statement.Syntax))
         {
             _out.Add(comment);
@@ -199,6 +204,12 @@ internal sealed partial class BodyWriter
         bool isFirst = true;
         while (at is IConditionalOperation step)
         {
+            if (Lanes.AreAskedFor(step.Condition))
+            {
+                at = step.WhenFalse;
+                continue;
+            }
+
             (CExpr condition, List<Line> lines) = _out.Aside(() => Expr(step.Condition));
             if (!isFirst && lines.Count > 0)
             {
@@ -221,7 +232,7 @@ internal sealed partial class BodyWriter
 
         if (at is not null)
         {
-            Nested("else {", at);
+            Nested(isFirst ? "{" : "else {", at);
         }
     }
 

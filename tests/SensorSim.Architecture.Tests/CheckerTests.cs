@@ -52,8 +52,17 @@ public sealed class CheckerTests
     [TestCase(nameof(Floating.Parameter))]
     [TestCase(nameof(Floating.Root))]
     [TestCase(nameof(Floating.Local))]
+    [TestCase(nameof(Floating.Lanes))]
     public void FloatingPoint_HiddenDouble_IsFound(string member)
         => Assert.That(FloatingPoint.Findings(With(typeof(Floating))), Has.Some.Contains(member));
+
+    [TestCase(nameof(Offenders.FusedInstruction))]
+    [TestCase(nameof(Offenders.LaneSum))]
+    public void IntegerLanes_InstructionNotOnTheList_IsFound(string method)
+        => Assert.That(IntegerLanes.Findings(With(typeof(Offenders))), Has.Some.Contains(method));
+
+    [Test]
+    public void IntegerLanes_ExactInstructions_HaveNoFindings() => Assert.That(IntegerLanes.Findings(With(typeof(Portable))), Is.Empty);
 
     [Test]
     public void FloatingPoint_IntegerCode_HasNoFindings()

@@ -12,8 +12,8 @@ public sealed class RoomRuleTests
     private static readonly string[] PerSample = ["Push", "Process", "Step", "Next", "Take"];
 
     /// <summary>Methods of the integer rooms that run once a beat, a reading or a block of half a second, and may divide.</summary>
-    /// <remarks>Give and GiveRhythm turn ticks into samples once an answer; BeginLine draws the line of a bridge once a gap; Estimate makes a pressure once in 5 s.</remarks>
-    private static readonly string[] PerEvent = ["Decide", "LookBack", "Learn", "Close", "Give", "GiveRhythm", "BeginLine", "Estimate"];
+    /// <remarks>Divided is the quotient that has shifts and subtractions beside it, never once a sample; Give and GiveRhythm turn ticks into samples once an answer; BeginLine draws the line of a bridge once a gap; Estimate makes a pressure once in 5 s.</remarks>
+    private static readonly string[] PerEvent = ["Decide", "LookBack", "Learn", "Close", "Give", "GiveRhythm", "BeginLine", "Estimate", "Divided"];
 
     private static IEnumerable<string> MakingRooms() => Rooms.Making.Intersect(Rooms.Existing());
 
@@ -27,6 +27,9 @@ public sealed class RoomRuleTests
 
     [TestCaseSource(nameof(IntegerRooms))]
     public void IntegerRoom_CompiledCode_HasNoFloatingPoint(string project) => ExpectNone(FloatingPoint.Findings(Types(project)));
+
+    [TestCaseSource(nameof(IntegerRooms))]
+    public void IntegerRoom_Lanes_AreExact(string project) => ExpectNone(IntegerLanes.Findings(Types(project)));
 
     [Test]
     public void IntegerRooms_SamplePath_NeitherAllocatesThrowsNorDivides()

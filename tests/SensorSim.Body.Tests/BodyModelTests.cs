@@ -1,8 +1,11 @@
 // SPDX-License-Identifier: MIT
 using System.Runtime.InteropServices;
+using SensorSim.Body.Oxygen;
 using SensorSim.Body.Tests.Support;
+using SensorSim.Signals.Courses;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Marks;
+using SensorSim.Signals.Streams;
 
 namespace SensorSim.Body.Tests;
 
@@ -78,6 +81,35 @@ public sealed class BodyModelTests
             Assert.That(copy.Truth.TryTake(out TruthEvent other));
             Assert.That((other.Kind, other.TimeNs, BitConverter.DoubleToInt64Bits(other.Value)), Is.EqualTo((row.Kind, row.TimeNs, BitConverter.DoubleToInt64Bits(row.Value))));
         }
+    }
+
+    [Test]
+    public void Truth_SaturationWanders_RowsOfOtherLightsDoNotDependOnGreen()
+    {
+        KeyValues values = new KeyValues().SetChanges(OxygenKeys.SaturationPercent, [new CourseChange(10, ChangeKind.Ramp, 70, 20)], []);
+        TruthEvent[] with = Rows(new BodyModel(values, 1, hasGreen: true));
+        TruthEvent[] without = Rows(new BodyModel(values, 1));
+        Assert.That(with.Where(row => row.Channel != ChannelName.Green), Is.EqualTo(without));
+
+        // Its own earlier pulses are of another size against the present one: so are its feet.
+        long[] green = Feet(with, ChannelName.Green);
+        Assert.That(green, Has.Length.EqualTo(Feet(with, ChannelName.Red).Length).And.Length.GreaterThan(30));
+        Assert.That(green, Is.Not.EqualTo(Feet(with, ChannelName.Red)).And.Not.EqualTo(Feet(with, ChannelName.Infrared)));
+
+        static TruthEvent[] Rows(BodyModel body)
+        {
+            body.PlanUntil(40);
+            var rows = new List<TruthEvent>();
+            while (body.Truth.TryTake(out TruthEvent row))
+            {
+                rows.Add(row);
+            }
+
+            return [.. rows];
+        }
+
+        static long[] Feet(TruthEvent[] rows, ChannelName light) =>
+            [.. rows.Where(row => row.Channel == light && row.Kind == MarkKind.PulseFootMinimum).Select(row => row.TimeNs)];
     }
 
     [Test]

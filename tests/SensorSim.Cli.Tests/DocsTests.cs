@@ -14,7 +14,7 @@ namespace SensorSim.Cli.Tests;
 [TestFixture]
 public sealed partial class DocsTests : CommandTest
 {
-    private static readonly string[] s_verbs = ["run", "record", "replay", "detect", "score", "sweep", "compare", "challenge", "vectors", "selftest", "explain"];
+    private static readonly string[] s_verbs = ["run", "record", "replay", "detect", "score", "sweep", "compare", "challenge", "vectors", "selftest", "schema", "explain"];
 
     private static string Cli { get; } = File.ReadAllText(Path.Combine(Root, "docs", "cli.md"));
 

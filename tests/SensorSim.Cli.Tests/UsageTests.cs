@@ -9,11 +9,11 @@ namespace SensorSim.Cli.Tests;
 [TestFixture]
 public sealed class UsageTests : CommandTest
 {
-    private static readonly string[] s_verbs = ["run", "record", "replay", "detect", "score", "sweep", "compare", "challenge", "vectors", "selftest", "explain"];
+    private static readonly string[] s_verbs = ["run", "record", "replay", "detect", "score", "sweep", "compare", "challenge", "vectors", "selftest", "schema", "explain"];
 
-    [TestCase("", "give a verb; the verbs are run, record, replay, detect, score, sweep, compare, challenge, vectors, selftest, explain")]
-    [TestCase("rnu", "rnu is no verb; the nearest is run; the verbs are run, record, replay, detect, score, sweep, compare, challenge, vectors, selftest, explain")]
-    [TestCase("--foo", "--foo is no option here; give a verb first; the verbs are run, record, replay, detect, score, sweep, compare, challenge, vectors, selftest, explain")]
+    [TestCase("", "give a verb; the verbs are run, record, replay, detect, score, sweep, compare, challenge, vectors, selftest, schema, explain")]
+    [TestCase("rnu", "rnu is no verb; the nearest is run; the verbs are run, record, replay, detect, score, sweep, compare, challenge, vectors, selftest, schema, explain")]
+    [TestCase("--foo", "--foo is no option here; give a verb first; the verbs are run, record, replay, detect, score, sweep, compare, challenge, vectors, selftest, schema, explain")]
     [TestCase("run", "run needs SCENARIO: Scenario file (TOML)")]
     [TestCase("run --foo", "--foo is no option of run; the nearest is --out")]
     [TestCase("run a.toml --sead=3", "--sead is no option of run; the nearest is --seed")]
@@ -95,6 +95,7 @@ public sealed class UsageTests : CommandTest
     [TestCase("replay")]
     [TestCase("detect")]
     [TestCase("score")]
+    [TestCase("schema")]
     [TestCase("explain")]
     public void Help_OfAVerb_EndsWithExamples(string verb)
     {

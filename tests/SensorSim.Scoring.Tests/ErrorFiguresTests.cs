@@ -120,6 +120,43 @@ public class ErrorFiguresTests
         Assert.That((histogram.Centre(0), histogram.Centre(-1)), Is.EqualTo((5.0, -5.0)));
     }
 
+    // Widths of which the inverse is rounded up, down, or not at all.
+    [TestCase(1)]
+    [TestCase(8)]
+    [TestCase(10)]
+    [TestCase(49)]
+    [TestCase(100_000)]
+    [TestCase(10_000_000)]
+    public void CountIn_BothEdgesOfEveryBin_LieInIt(long width)
+    {
+        const int Bins = 2000;
+        var histogram = new ErrorHistogram(width, Bins * width, 1);
+        for (long bin = 0; bin < Bins; bin++)
+        {
+            histogram.Add((bin * width) + 1);
+            histogram.Add((bin + 1) * width);
+            histogram.Add(-(bin * width) - 1);
+        }
+
+        Assert.That(Enumerable.Range(0, Bins).All(bin => histogram.CountIn(bin) == 2 && histogram.CountIn(-1 - bin) == 1));
+        Assert.That(histogram.BeyondCount, Is.Zero);
+    }
+
+    [Test]
+    public void Squares_AroundWhatFits63Bits_AreExact()
+    {
+        var sums = new ErrorSums(1);
+        long[] errors = [3_000_000_000, -3_000_000_000, 3_000_000_001, -3_000_000_001, 3_037_000_500, 10_000_000_000];
+        Array.ForEach(errors, sums.Add);
+        Int128 expected = 0;
+        foreach (long error in errors)
+        {
+            expected += (Int128)error * error;
+        }
+
+        Assert.That(sums.Squares, Is.EqualTo(expected));
+    }
+
     private static ErrorSums SumsOf(long[] errors)
     {
         var sums = new ErrorSums(1e-6);

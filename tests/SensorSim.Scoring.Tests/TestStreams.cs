@@ -41,7 +41,7 @@ internal static class TestStreams
         ValueMilli = (int)Math.Round(arrivalMs * 1000), PairedChannel = Ecg, PairedSample = rSample, EmittedTick = (footSample + 10) * 5,
     };
 
-    private static ChannelFormat Channel(ChannelName name, int rateHz, long delayNs) => new()
+    public static ChannelFormat Channel(ChannelName name, int rateHz, long delayNs) => new()
     {
         Name = name, Device = "test", RateHz = rateHz, Bits = 16, IsSigned = true, UnitPerCode = 0.001, DeclaredDelayNs = delayNs,
     };

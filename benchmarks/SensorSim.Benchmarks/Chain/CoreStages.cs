@@ -14,6 +14,9 @@ namespace SensorSim.Benchmarks.Chain;
 /// <remarks>For streams of the usual channels without a gap. The library itself seeks pulses in one colour; here they are sought in both.</remarks>
 internal sealed class CoreStages
 {
+    // As many samples as the library takes together.
+    private const int MostInRun = 32;
+
     private readonly StreamFormat _format;
     private readonly int _ecg;
     private readonly int _dark;
@@ -23,6 +26,7 @@ internal sealed class CoreStages
     private readonly int[] _lights;
     private readonly int[] _zeros = new int[2];
     private readonly int[][] _clean;
+    private int _lightsPerAccel;
     private BeatDetector _beats;
     private DarkSubtraction _room;
     private LitSlot _redSlot;
@@ -59,6 +63,7 @@ internal sealed class CoreStages
         ChannelFormat dark = _format.Channels[_dark];
         ChannelFormat accel = _format.Channels[_x];
         _zeros[1] = red.ZeroCode * red.Polarity;
+        _lightsPerAccel = light.RateHz / accel.RateHz;
         Found = 0;
         bool isStarted = _beats.Start(ecg.RateHz, (int)(256 / ecg.UnitPerCode))
             && _room.Start(light.RateHz, dark.RateHz, PlaceOf(light), light.ZeroCode * light.Polarity, dark.ZeroCode * dark.Polarity)
@@ -66,7 +71,8 @@ internal sealed class CoreStages
             && _canceller.Start(light.RateHz, accel.RateHz) && _redCanceller.Start(red.RateHz, accel.RateHz)
             && _pulses.Start(light.RateHz, 1) && _redPulses.Start(red.RateHz, 1);
         _redSlot.Start(red.RateHz, dark.RateHz, PlaceOf(red), _zeros[1]);
-        if (!isStarted)
+        bool isUsual = light.RateHz == dark.RateHz && light.RateHz == red.RateHz && light.RateHz % accel.RateHz == 0;
+        if (!isStarted || !isUsual)
         {
             throw new InvalidOperationException("The stages do not work at these rates.");
         }
@@ -90,43 +96,77 @@ internal sealed class CoreStages
         Seek(ref _redPulses, _clean[1].AsSpan(0, count));
     }
 
-    // Each light sample with the dark and acceleration samples up to its own tick.
+    // Each light sample with the dark and acceleration samples up to its own tick, by the runs in which the library takes them.
     private int Clean(SampleBlock block)
     {
         ReadOnlySpan<int> infrared = block.Channels[_lights[0]].Codes;
         ReadOnlySpan<int> red = block.Channels[_lights[1]].Codes;
-        ReadOnlySpan<int> dark = block.Channels[_dark].Codes;
+        int infraredPolarity = _format.Channels[_lights[0]].Polarity;
+        int redPolarity = _format.Channels[_lights[1]].Polarity;
+        Span<int> clean = _clean[0].AsSpan(0, infrared.Length);
+        Span<int> redClean = _clean[1].AsSpan(0, infrared.Length);
+        for (int i = 0; i < infrared.Length; i++)
+        {
+            clean[i] = infrared[i] * infraredPolarity;
+            redClean[i] = red[i] * redPolarity;
+        }
+
+        _room.Take(block.Channels[_dark].Codes, _format.Channels[_dark].Polarity, clean, ref _redSlot, redClean, ref _probe);
+        int accelAt = 0;
+        for (int done = 0; done < clean.Length;)
+        {
+            int count = Math.Min(MostInRun, clean.Length - done);
+            accelAt = TakeOffMovement(block, accelAt, done, clean.Slice(done, count), redClean.Slice(done, count));
+            done += count;
+        }
+
+        return clean.Length;
+    }
+
+    // While the reference is still it goes ahead, else the cancellers follow it step by step.
+    private int TakeOffMovement(SampleBlock block, int accelAt, int index, Span<int> clean, Span<int> redClean)
+    {
         ReadOnlySpan<int> x = block.Channels[_x].Codes;
         ReadOnlySpan<int> y = block.Channels[_y].Codes;
         ReadOnlySpan<int> z = block.Channels[_z].Codes;
-        long lightStep = _format.TicksPerSample(_lights[0]);
-        long darkStep = _format.TicksPerSample(_dark);
-        long accelStep = _format.TicksPerSample(_x);
-        int infraredPolarity = _format.Channels[_lights[0]].Polarity;
-        int redPolarity = _format.Channels[_lights[1]].Polarity;
-        int darkPolarity = _format.Channels[_dark].Polarity;
-        Span<int> clean = _clean[0];
-        Span<int> redClean = _clean[1];
-        int darkAt = 0;
-        int accelAt = 0;
-        for (int i = 0; i < infrared.Length; i++)
+        int before = _reference.Steps;
+        int after = before;
+        uint stepped = 0;
+        int done = 0;
+        bool isStill = _reference.IsStill;
+        for (; done < clean.Length && isStill; done += isStill ? 1 : 0)
         {
-            for (; darkAt < dark.Length && darkAt * darkStep <= i * lightStep; darkAt++)
-            {
-                _room.Dark(dark[darkAt] * darkPolarity);
-                _redSlot.Dark();
-            }
-
-            for (; accelAt < x.Length && accelAt * accelStep <= i * lightStep; accelAt++)
+            if ((accelAt * _lightsPerAccel) == index + done && accelAt < x.Length)
             {
                 _reference.Next(x[accelAt], y[accelAt], z[accelAt]);
+                accelAt++;
+                isStill = _reference.IsStill;
+                stepped |= isStill && _reference.Steps != after ? 1u << done : 0;
+                after = isStill ? _reference.Steps : after;
             }
-
-            clean[i] = _canceller.Next(_room.Next(infrared[i] * infraredPolarity, ref _probe), _reference, ref _probe);
-            redClean[i] = _redCanceller.Next(_redSlot.Next(red[i] * redPolarity, _room, ref _probe), _reference, ref _probe);
         }
 
-        return infrared.Length;
+        if (done > 0)
+        {
+            _canceller.TakeStill(clean[..done], stepped, before, after, ref _probe);
+            _redCanceller.TakeStill(redClean[..done], stepped, before, after, ref _probe);
+        }
+
+        while (done < clean.Length)
+        {
+            if ((accelAt * _lightsPerAccel) == index + done && accelAt < x.Length)
+            {
+                _reference.Next(x[accelAt], y[accelAt], z[accelAt]);
+                accelAt++;
+            }
+
+            int count = Math.Min((accelAt * _lightsPerAccel) - index, clean.Length) - done;
+            _canceller.Take(clean.Slice(done, count), default, _reference, ref _probe);
+            _redCanceller.Take(redClean.Slice(done, count), default, _reference, ref _probe);
+            done += count;
+        }
+
+        return accelAt;
     }
 
     private void Seek(ref PulseDetector pulses, ReadOnlySpan<int> light)

@@ -27,8 +27,8 @@ internal static class WholeChain
     /// <param name="blocks">Blocks to look at.</param>
     public static double BytesPerBlock(StreamInput input, int blocks)
     {
-        // The lead-in of a stream without an end is five minutes; a row of scores comes into being with its first event.
-        const int LeadInBlocks = 400;
+        // The lead-in of a stream without an end is five minutes, and with everything on the first pulse is found after eleven: a row of scores takes its room with its first event.
+        const int LeadInBlocks = 700;
         SensorStream stream = input.CreateStream();
         using var detector = new LibraryDetector();
         detector.Start(stream.Format);

@@ -16,6 +16,9 @@ internal struct ActiveEcgWave : IActiveWave<ActiveEcgWave>
 {
     private const int Lanes = 4;
 
+    // Only a wave that is over within a sample could have more, and then nothing follows that sample.
+    private const double MostExponent = 700;
+
     private Vector256<double> _value;
     private Vector256<double> _ratio;
     private double _ratioStep;
@@ -50,9 +53,11 @@ internal struct ActiveEcgWave : IActiveWave<ActiveEcgWave>
         double inverse = 1 / source.SigmaSeconds;
         double step = grid.StepSeconds * inverse;
         double x = (grid.Seconds(wave.Next) - source.CentreSeconds) * inverse;
-        double g = source.Millivolts * PortableMath.Exp(-0.5 * x * x);
-        double r = PortableMath.Exp(-step * (x + (0.5 * step)));
-        double q = PortableMath.Exp(-step * step);
+        var exponents = Vector256.Create(-0.5 * x * x, -step * (x + (0.5 * step)), -step * step, 0);
+        Vector256<double> exponentials = ExpLanes.Exp(Vector256.Min(Vector256.Max(exponents, Vector256.Create(-MostExponent)), Vector256.Create(MostExponent)));
+        double g = source.Millivolts * exponentials.GetElement(0);
+        double r = exponentials.GetElement(1);
+        double q = exponentials.GetElement(2);
         double g1 = g * r;
         double r1 = r * q;
         double g2 = g1 * r1;

@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-using System.Runtime.Intrinsics;
 using SensorSim.Signals.Randomness;
 
 namespace SensorSim.Body.Movement;
@@ -18,7 +17,9 @@ internal sealed class BandNoise
     /// <summary>Draws to either side of a node whose mean is taken off it.</summary>
     public const int ReachNodes = 16;
 
-    private const int Window = (2 * ReachNodes) + 1;
+    /// <summary>Draws of which the mean is taken.</summary>
+    public const int Window = (2 * ReachNodes) + 1;
+
     private static readonly double[] s_correlation = [151.0 / 315, 397.0 / 1680, 1.0 / 42, 1.0 / 5040];
     private static readonly double s_scale = 1 / Math.Sqrt(Variance());
     private readonly KeyedRandom _random;
@@ -48,29 +49,7 @@ internal sealed class BandNoise
     /// <summary>Draws as they stand before the mean about them is taken off.</summary>
     /// <param name="draws">Receives them.</param>
     /// <param name="first">Node of the first one.</param>
-    public void Draw(Span<double> draws, long first)
-    {
-        draws.Clear();
-        _random.AddNormals(draws, first, s_scale);
-    }
-
-    /// <summary>Takes the mean about each node off it, one noise in each lane.</summary>
-    /// <param name="draws">Draws, <see cref="ReachNodes"/> more to either side than nodes.</param>
-    /// <param name="nodes">Receives the nodes.</param>
-    public static void TakeMeans(ReadOnlySpan<Vector256<double>> draws, Span<Vector256<double>> nodes)
-    {
-        Vector256<double> sum = Vector256<double>.Zero;
-        for (int i = 0; i < Window; i++)
-        {
-            sum += draws[i];
-        }
-
-        for (int i = 0; i < nodes.Length; i++)
-        {
-            nodes[i] = draws[i + ReachNodes] - (sum * (1.0 / Window));
-            sum += i + Window < draws.Length ? draws[i + Window] - draws[i] : Vector256<double>.Zero;
-        }
-    }
+    public void Draw(Span<double> draws, long first) => _random.FillNormals(draws, first, s_scale);
 
     private static double Spline(ReadOnlySpan<double> w, double u)
     {

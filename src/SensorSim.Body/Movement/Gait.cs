@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using SensorSim.Body.Rhythm;
 using SensorSim.Body.Site;
@@ -98,12 +99,7 @@ internal sealed class Gait
             return;
         }
 
-        FillTurns(block);
-        if (_variation != 0)
-        {
-            FillVariation(block);
-        }
-
+        FillPhases(block);
         for (int i = 0; i < _styles.Length; i++)
         {
             if (!_styles[i].IsSilent(begin, end))
@@ -115,80 +111,98 @@ internal sealed class Gait
 
         for (long node = (long)Math.Floor(begin - StrikeSeconds); node <= (long)Math.Floor(end); node++)
         {
-            StrideSegment segment = block.Memory.Segment(_phase, node);
-            for (long step = segment.FirstStep; step < segment.EndStep; step++)
+            ref readonly StrideSegment segment = ref block.Memory.Segment(_phase, node);
+            long endStep = segment.EndStep;
+            for (long step = segment.FirstStep; step < endStep; step++)
             {
                 ref MovementMemory.KnownStep known = ref Known(block, step);
                 known.Seconds = double.IsNaN(known.Seconds) ? segment.StepSeconds(step) : known.Seconds;
                 if (known.Seconds <= end && known.Seconds + StrikeSeconds > begin)
                 {
-                    Transient.Add(block, known.Seconds, GaitShape.StrikeTauSeconds, StrikeG(step, known.Seconds, known.Normal));
+                    Transient.Add(block, known.Seconds, block.Memory.StrikePace, StrikeG(step, known.Seconds, known.Normal));
                 }
             }
         }
     }
 
-    private void FillTurns(MovementBlock block)
+    // Phases, and sizes that vary from step to step. Groups of four reach beyond the end of a second; what stands there is then written over.
+    private void FillPhases(MovementBlock block)
     {
-        int done = 0;
-        while (done < block.Count)
+        ref double turns = ref MemoryMarshal.GetArrayDataReference(block.Turns);
+        ref double gains = ref MemoryMarshal.GetArrayDataReference(block.Gains);
+        bool isVaried = _variation != 0;
+        var step = new StepGain { Number = double.NaN };
+        var gridStep = Vector256.Create(block.Grid.StepSeconds);
+        var gridStart = Vector256.Create(block.Grid.StartSeconds);
+        for (int i = 0; i < block.Count;)
         {
-            double now = block.Seconds(done);
-            long node = (long)Math.Floor(now);
+            long node = (long)Math.Floor(block.Seconds(i));
             StrideSegment segment = block.Memory.Segment(_phase, node);
-            int end = (int)Math.Min(block.Count, block.Grid.FirstAtOrAfter(node + 1) - block.First);
-            for (; done + 4 <= end; done += 4)
+            int end = block.FirstOf(node + 1);
+            var begin = Vector256.Create((double)node);
+            var c0 = Vector256.Create(segment.C0);
+            var c1 = Vector256.Create(segment.C1);
+            var c2 = Vector256.Create(segment.C2);
+            Vector256<double> index = Vector256.Create((double)(block.First + i)) + Vector256.Create(0.0, 1, 2, 3);
+            for (; i < end; i += 4)
             {
-                segment.Turns(block.FourSeconds(done) - Vector256.Create((double)node)).StoreUnsafe(ref block.Turns[done]);
+                // As StrideSegment.Turns at MovementBlock.FourSeconds.
+                Vector256<double> u = gridStart + (index * gridStep) - begin;
+                index += Vector256.Create(4.0);
+                Vector256<double> phase = c0 + (u * (c1 + (u * (c2 + (u * segment.C3)))));
+                phase.StoreUnsafe(ref turns, (nuint)i);
+                if (!isVaried)
+                {
+                    continue;
+                }
+
+                Vector256<double> steps = phase * 2;
+                Vector256<double> whole = Vector256.Floor(steps);
+                Vector256<double> place = steps - whole;
+                Vector256<double> rise = place * place * (Vector256.Create(3.0) - (2 * place));
+                if (whole != Vector256.Create(step.Number))
+                {
+                    GoOn(block, ref step, i, whole, rise);
+                    continue;
+                }
+
+                (Vector256.Create(step.From) + (step.Grows * rise)).StoreUnsafe(ref gains, (nuint)i);
             }
 
-            for (; done < end; done++)
-            {
-                block.Turns[done] = segment.Turns(block.Seconds(done) - node);
-            }
+            i = end;
         }
     }
 
-    private void FillVariation(MovementBlock block)
+    // Sizes of four samples that do not all lie within the step of the ones before.
+    private void GoOn(MovementBlock block, ref StepGain step, int i, Vector256<double> whole, Vector256<double> rise)
     {
-        long last = long.MinValue;
-        double from = 0;
-        double grows = 0;
-        double current = double.NaN;
-        for (int i = 0; i < block.Count; i++)
+        // Mostly the next step begins here.
+        Vector256<double> isBefore = Vector256.Equals(whole, Vector256.Create(step.Number));
+        Vector256<double> isNext = Vector256.Equals(whole, Vector256.Create(step.Number + 1));
+        if (whole.GetElement(3) == step.Number + 1 && Vector256.EqualsAll((isBefore | isNext).AsInt64(), Vector256<long>.AllBitsSet))
         {
-            // Four samples of one step at a time.
-            while (i + 4 <= block.Count)
-            {
-                Vector256<double> four = Vector256.LoadUnsafe(ref block.Turns[i]) * 2;
-                if (Vector256.Floor(four) != Vector256.Create(current))
-                {
-                    break;
-                }
-
-                Vector256<double> place = four - Vector256.Create(current);
-                Vector256<double> rise = place * place * (Vector256.Create(3.0) - (2 * place));
-                (Vector256.Create(from) + (grows * rise)).StoreUnsafe(ref block.Gains[i]);
-                i += 4;
-            }
-
-            if (i == block.Count)
-            {
-                break;
-            }
-
-            double steps = 2 * block.Turns[i];
-            double whole = Math.Floor(steps);
-            current = whole;
-            if ((long)whole != last)
-            {
-                last = (long)whole;
-                from = Gain(Known(block, last).Normal, _variation);
-                grows = Gain(Known(block, last + 1).Normal, _variation) - from;
-            }
-
-            block.Gains[i] = from + (grows * ChoiceWeight.Rise(steps - whole));
+            Vector256<double> before = Vector256.Create(step.From) + (step.Grows * rise);
+            step = NextStep(block, step.Number + 1, step.To);
+            Vector256.ConditionalSelect(isNext, Vector256.Create(step.From) + (step.Grows * rise), before).StoreUnsafe(ref block.Gains[i]);
+            return;
         }
+
+        for (int lane = 0; lane < 4; lane++)
+        {
+            double number = whole.GetElement(lane);
+            if (number != step.Number)
+            {
+                step = NextStep(block, number, Gain(Known(block, (long)number).Normal, _variation));
+            }
+
+            block.Gains[i + lane] = step.From + (step.Grows * rise.GetElement(lane));
+        }
+    }
+
+    private StepGain NextStep(MovementBlock block, double number, double from)
+    {
+        double to = Gain(Known(block, (long)number + 1).Normal, _variation);
+        return new StepGain { Number = number, From = from, To = to, Grows = to - from };
     }
 
     private double VariationAt(double turns)
@@ -205,12 +219,25 @@ internal sealed class Gait
         ref MovementMemory.KnownStep known = ref block.Memory.Step(step);
         if (known.Number != step)
         {
-            known.Number = step;
-            known.Seconds = double.NaN;
-            known.Normal = Draw(step);
+            FillSteps(block.Memory, step & -MovementMemory.StepsAtOnce);
         }
 
         return ref known;
+    }
+
+    private void FillSteps(MovementMemory memory, long first)
+    {
+        Span<double> normals = stackalloc double[MovementMemory.StepsAtOnce];
+        normals.Clear();
+        if (_variation != 0)
+        {
+            _steps.AddNormals(normals, first, 1);
+        }
+
+        for (int i = 0; i < normals.Length; i++)
+        {
+            memory.Step(first + i) = new MovementMemory.KnownStep { Number = first + i, Seconds = double.NaN, Normal = normals[i] };
+        }
     }
 
     private static double Gain(double draw, double variation) => Math.Max(0, 1 + (variation * draw));
@@ -218,7 +245,12 @@ internal sealed class Gait
     private Axes StrikeG(long step, double seconds, double draw)
     {
         double gain = Gain(draw, 2 * _variation);
-        Axes size = (_styles[0].SizeG(seconds) * _styles[0].Shape.Strike) + (_styles[1].SizeG(seconds) * _styles[1].Shape.Strike);
+        Axes size = default;
+        foreach (GaitStyle style in _styles)
+        {
+            size = style.IsOff ? size : size + (style.SizeG(seconds) * style.Shape.Strike);
+        }
+
         return gain * (size with { Y = (step & 1) == 0 ? size.Y : -size.Y });
     }
 
@@ -257,5 +289,14 @@ internal sealed class Gait
             activity.Changes.Where(c => c.Word != "rest")
                 .Select(c => new CourseChange(c.AtSeconds, ChangeKind.Ramp, Usual(c.Word), GaitStyle.ChangeSeconds)),
             []);
+    }
+
+    // Size at the begin of a step, and how much it grows until the next one.
+    private struct StepGain
+    {
+        public double Number;
+        public double From;
+        public double To;
+        public double Grows;
     }
 }

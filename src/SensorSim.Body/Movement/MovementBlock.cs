@@ -14,6 +14,8 @@ internal sealed class MovementBlock
 {
     private const int Most = 4096;
     private readonly SampleGrid _grid;
+    private long _second = long.MinValue;
+    private long _secondSample;
 
     /// <summary>Creates a block.</summary>
     /// <param name="grid">Sampling instants.</param>
@@ -80,6 +82,24 @@ internal sealed class MovementBlock
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public Vector256<double> FourSeconds(int index) => Vector256.Create(_grid.StartSeconds)
         + ((Vector256.Create((double)(First + index)) + Vector256.Create(0.0, 1, 2, 3)) * _grid.StepSeconds);
+
+    /// <summary>First sample of the block at or after a whole second, all of them if it ends before.</summary>
+    /// <param name="second">The second, not before the block; the one asked for last is remembered.</param>
+    public int FirstOf(long second)
+    {
+        if (EndSeconds < second)
+        {
+            return Count;
+        }
+
+        if (second != _second)
+        {
+            _second = second;
+            _secondSample = _grid.FirstAtOrAfter(second);
+        }
+
+        return (int)(_secondSample - First);
+    }
 
     /// <summary>Samples from one time to another, to a sample more on either side, begun at a multiple of four.</summary>
     /// <param name="beginSeconds">Begin [s].</param>

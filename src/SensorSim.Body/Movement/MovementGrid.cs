@@ -10,6 +10,10 @@ namespace SensorSim.Body.Movement;
 /// </remarks>
 public sealed class MovementGrid
 {
+    /// <summary>Rate from which on a grid is dense enough for what filters the movement [Hz]: 100 Hz of the slowest clock there may be, 1000 ppm and as much again.</summary>
+    /// <remarks>At 100 Hz sharp a clock that is slow by any ppm would have twice as many samples drawn.</remarks>
+    public const double LeastHz = 99.8;
+
     /// <summary>Number of the row of the movement beside the axes.</summary>
     public const int Beside = 3;
 
@@ -55,8 +59,8 @@ public sealed class MovementGrid
         _beside = beside;
         _direction = direction;
         Grid = grid;
-        var memory = new MovementMemory(model, s_axes);
-        MovementMemory? other = beside is null ? null : new MovementMemory(beside, [direction]);
+        var memory = new MovementMemory(model, s_axes, grid);
+        MovementMemory? other = beside is null ? null : new MovementMemory(beside, [direction], grid);
         _even = new MovementBlock(grid, s_axes, memory, other is null ? null : new MovementBlock(grid, [direction], other));
         _odd = new MovementBlock(grid, s_axes, memory, other is null ? null : new MovementBlock(grid, [direction], other));
         _nodes = model.Vehicle.IsOff ? null : new VehicleNodes(model.Vehicle, grid, beside?.Vehicle, direction.Magnitude);
@@ -160,7 +164,7 @@ public sealed class MovementGrid
     {
         model.Gait.Add(block);
         model.Gestures.Add(block, model.Posture);
-        model.Typing.Add(block, block.Memory.Typing);
-        model.Taps.Add(block, block.Memory.Taps);
+        model.Typing.Add(block, block.Memory.Typing, block.Memory.TypingPace);
+        model.Taps.Add(block, block.Memory.Taps, block.Memory.TapPace);
     }
 }

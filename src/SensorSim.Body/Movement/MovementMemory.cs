@@ -7,17 +7,25 @@ namespace SensorSim.Body.Movement;
 /// <remarks>All of it follows from its number alone and can be made anew: copies need not carry it, and no order of blocks changes a bit.</remarks>
 internal sealed class MovementMemory
 {
+    /// <summary>Steps that are drawn at once, beginning at a multiple.</summary>
+    public const int StepsAtOnce = 16;
+
     private const int SegmentCount = 8;
     private const int StepCount = 64;
+    private const int SizesCount = 4;
     private const int GestureCount = 4;
     private readonly StrideSegment[] _segments = new StrideSegment[SegmentCount];
     private readonly KnownStep[] _steps = new KnownStep[StepCount];
     private readonly KnownGesture[] _gestures = new KnownGesture[GestureCount];
+    private readonly TremorSizes[] _sizes = new TremorSizes[SizesCount];
+    private readonly SmoothNodes _tremorSine;
+    private readonly SmoothNodes _tremorCosine;
 
     /// <summary>Creates a memory.</summary>
     /// <param name="model">The movement.</param>
     /// <param name="directions">Directions that the blocks draw along.</param>
-    public MovementMemory(MovementModel model, Axes[] directions)
+    /// <param name="grid">Sampling instants.</param>
+    public MovementMemory(MovementModel model, Axes[] directions, SampleGrid grid)
     {
         Lines = [.. model.Gait.Styles.Select(s => new StrideLines(s.Shape.Factors, directions))];
         Array.Fill(_segments, StrideSegment.None);
@@ -25,8 +33,13 @@ internal sealed class MovementMemory
         Array.Fill(_gestures, new KnownGesture { Number = long.MinValue });
         Typing = model.Typing.Words();
         Taps = model.Taps.Words();
-        TremorSine = new SmoothNodes(model.Tremor.Sine);
-        TremorCosine = new SmoothNodes(model.Tremor.Cosine);
+        StrikePace = new TransientPace(GaitShape.StrikeTauSeconds, grid);
+        TypingPace = new TransientPace(model.Typing.TauSeconds, grid);
+        TapPace = new TransientPace(model.Taps.TauSeconds, grid);
+        TremorStep = model.Tremor.StepOf(grid);
+        Array.Fill(_sizes, new TremorSizes(long.MinValue, default, default));
+        _tremorSine = new SmoothNodes(model.Tremor.Sine);
+        _tremorCosine = new SmoothNodes(model.Tremor.Cosine);
     }
 
     /// <summary>Lines of each style of gait along the directions.</summary>
@@ -38,11 +51,29 @@ internal sealed class MovementMemory
     /// <summary>Candidates of taps.</summary>
     public CandidateWords Taps { get; }
 
-    /// <summary>Nodes of the size of the tremor's sine.</summary>
-    public SmoothNodes TremorSine { get; }
+    /// <summary>How a heel strike goes on from four samples to the next.</summary>
+    public TransientPace StrikePace { get; }
 
-    /// <summary>Nodes of the size of the tremor's cosine.</summary>
-    public SmoothNodes TremorCosine { get; }
+    /// <summary>Likewise a stroke.</summary>
+    public TransientPace TypingPace { get; }
+
+    /// <summary>Likewise a tap.</summary>
+    public TransientPace TapPace { get; }
+
+    /// <summary>Sine and cosine by which the tremor turns from four samples to the next.</summary>
+    public (double Sin, double Cos) TremorStep { get; }
+
+    /// <summary>Both sizes of the tremor between a node and the next one.</summary>
+    public ref readonly TremorSizes Sizes(long node)
+    {
+        ref TremorSizes sizes = ref _sizes[node & (SizesCount - 1)];
+        if (sizes.Node != node)
+        {
+            sizes = new TremorSizes(node, _tremorSine.Cubic(node), _tremorCosine.Cubic(node));
+        }
+
+        return ref sizes;
+    }
 
     /// <summary>A second of a stride's phase.</summary>
     public ref readonly StrideSegment Segment(StridePhase phase, long node)
@@ -56,7 +87,7 @@ internal sealed class MovementMemory
         return ref segment;
     }
 
-    /// <summary>What is known of a step; whoever finds another number in it starts it anew.</summary>
+    /// <summary>What is known of a step; whoever finds another number in it draws all that are drawn at once.</summary>
     public ref KnownStep Step(long number) => ref _steps[number & (StepCount - 1)];
 
     /// <summary>What is known of a gesture; whoever finds another number in it starts it anew.</summary>
@@ -87,4 +118,7 @@ internal sealed class MovementMemory
         /// <summary>The gesture.</summary>
         public Gesture Gesture;
     }
+
+    /// <summary>The sizes of the tremor's sine and cosine between a node and the next one.</summary>
+    internal readonly record struct TremorSizes(long Node, SmoothCubic Sine, SmoothCubic Cosine);
 }

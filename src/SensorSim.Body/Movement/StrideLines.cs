@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 
 namespace SensorSim.Body.Movement;
@@ -13,14 +14,15 @@ internal sealed class StrideLines
 {
     // Multiple 1: sine, cosine; then P from its constant up; then Q.
     private const int Factors = 9;
-    private readonly double[] _factors;
+    private readonly Vector256<double>[] _factors;
 
     /// <summary>Prepares the lines.</summary>
     /// <param name="factors">Sine and cosine factor for each multiple; rows x, y, z.</param>
     /// <param name="directions">One direction or three.</param>
     public StrideLines(double[][] factors, Axes[] directions)
     {
-        _factors = new double[directions.Length * Factors];
+        // In whole vectors: read from memory in the very multiplication.
+        _factors = new Vector256<double>[directions.Length * Factors];
         for (int row = 0; row < directions.Length; row++)
         {
             double[] f = [.. Enumerable.Range(0, 2 * GaitShape.Lines).Select(i => directions[row].Dot(new Axes(factors[0][i], factors[1][i], factors[2][i])))];
@@ -30,7 +32,10 @@ internal sealed class StrideLines
                 -f[5], f[3] - (3 * f[7]), 2 * f[5], 4 * f[7],
                 f[2] - f[6], 2 * f[4], 4 * f[6],
             ];
-            own.CopyTo(_factors, row * Factors);
+            for (int i = 0; i < Factors; i++)
+            {
+                _factors[(row * Factors) + i] = Vector256.Create(own[i]);
+            }
         }
     }
 
@@ -40,38 +45,44 @@ internal sealed class StrideLines
     /// <param name="isVaried">Whether the sizes are times the gains.</param>
     public void Add(MovementBlock block, StridePhase phase, bool isVaried)
     {
-        // In whole vectors: read from memory in the very multiplication.
-        Span<Vector256<double>> f = stackalloc Vector256<double>[3 * Factors];
-        for (int i = 0; i < _factors.Length; i++)
-        {
-            f[i] = Vector256.Create(_factors[i]);
-        }
-
+        ref Vector256<double> f = ref MemoryMarshal.GetArrayDataReference(_factors);
+        ref double sizes = ref MemoryMarshal.GetArrayDataReference(block.Spare);
+        ref double gains = ref MemoryMarshal.GetArrayDataReference(block.Gains);
+        ref double one = ref MemoryMarshal.GetArrayDataReference(block.Rows[0]);
         bool isSingle = block.Rows.Length == 1;
-        double[] one = block.Rows[0];
-        double[] two = isSingle ? one : block.Rows[1];
-        double[] three = isSingle ? one : block.Rows[2];
+        ref double two = ref isSingle ? ref one : ref MemoryMarshal.GetArrayDataReference(block.Rows[1]);
+        ref double three = ref isSingle ? ref one : ref MemoryMarshal.GetArrayDataReference(block.Rows[2]);
         for (int i = 0; i < block.Count;)
         {
-            var turning = new StrideTurning(block, phase, i, out int end);
+            new StrideTurning(block, phase, i, out int end).Take(
+                out Vector256<double> sin,
+                out Vector256<double> cos,
+                out Vector256<double> firstSin,
+                out Vector256<double> firstCos,
+                out Vector256<double> secondSin,
+                out Vector256<double> secondCos,
+                out Vector256<double> thirdSin,
+                out Vector256<double> thirdCos);
             for (; i < end; i += 4)
             {
-                Vector256<double> s1 = turning.Sin;
-                Vector256<double> c1 = turning.Cos;
-                turning.Next();
+                Vector256<double> s1 = sin;
+                Vector256<double> c1 = cos;
+                StrideTurning.Turn(ref sin, ref cos, firstSin, firstCos);
+                StrideTurning.Turn(ref firstSin, ref firstCos, secondSin, secondCos);
+                StrideTurning.Turn(ref secondSin, ref secondCos, thirdSin, thirdCos);
                 Vector256<double> s2 = 2 * (s1 * c1);
                 Vector256<double> c2 = Vector256<double>.One - (2 * (s1 * s1));
-                Vector256<double> size = Vector256.LoadUnsafe(ref block.Spare[i]);
+                Vector256<double> size = Vector256.LoadUnsafe(ref sizes, (nuint)i);
                 if (isVaried)
                 {
-                    size *= Vector256.LoadUnsafe(ref block.Gains[i]);
+                    size *= Vector256.LoadUnsafe(ref gains, (nuint)i);
                 }
 
-                AddRow(ref one[i], ref f[0], size, s1, c1, s2, c2);
+                AddRow(ref Unsafe.Add(ref one, i), ref f, size, s1, c1, s2, c2);
                 if (!isSingle)
                 {
-                    AddRow(ref two[i], ref f[Factors], size, s1, c1, s2, c2);
-                    AddRow(ref three[i], ref f[2 * Factors], size, s1, c1, s2, c2);
+                    AddRow(ref Unsafe.Add(ref two, i), ref Unsafe.Add(ref f, Factors), size, s1, c1, s2, c2);
+                    AddRow(ref Unsafe.Add(ref three, i), ref Unsafe.Add(ref f, 2 * Factors), size, s1, c1, s2, c2);
                 }
             }
         }

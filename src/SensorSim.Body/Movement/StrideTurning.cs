@@ -11,17 +11,17 @@ namespace SensorSim.Body.Movement;
 /// constant angle. It is begun anew with each second and after <see cref="MostGroups"/> groups, counted from the block's begin, an absolute
 /// place; until then errors grow to some 1e-12.
 /// </remarks>
-internal struct StrideTurning
+internal readonly struct StrideTurning
 {
     private const int MostGroups = 32;
     private readonly Vector256<double> _thirdSin;
     private readonly Vector256<double> _thirdCos;
-    private Vector256<double> _sin;
-    private Vector256<double> _cos;
-    private Vector256<double> _firstSin;
-    private Vector256<double> _firstCos;
-    private Vector256<double> _secondSin;
-    private Vector256<double> _secondCos;
+    private readonly Vector256<double> _sin;
+    private readonly Vector256<double> _cos;
+    private readonly Vector256<double> _firstSin;
+    private readonly Vector256<double> _firstCos;
+    private readonly Vector256<double> _secondSin;
+    private readonly Vector256<double> _secondCos;
 
     /// <summary>Begins a piece.</summary>
     /// <param name="block">The block, with phases in its turns.</param>
@@ -30,12 +30,19 @@ internal struct StrideTurning
     /// <param name="end">Receives the sample after its last group, which may lie behind the block.</param>
     public StrideTurning(MovementBlock block, StridePhase phase, int from, out int end)
     {
-        StrideSegment segment = block.Memory.Segment(phase, (long)Math.Floor(block.Seconds(from)));
+        ref readonly StrideSegment segment = ref block.Memory.Segment(phase, (long)Math.Floor(block.Seconds(from)));
 
         // A group in which the second ends stands alone, and so needs no turning; of the block's last one, only samples of the block count.
-        long left = Math.Min(block.Count, block.Grid.FirstAtOrAfter(segment.Node + 1) - block.First) - from;
-        long groups = from + left == block.Count ? (left + 3) / 4 : left / 4;
-        end = from + (4 * (int)Math.Max(1, Math.Min(MostGroups, groups)));
+        int left = block.FirstOf(segment.Node + 1) - from;
+        int groups = from + left == block.Count ? (left + 3) / 4 : left / 4;
+        PortableMath.SinCosTurns(Vector256.LoadUnsafe(ref block.Turns[from]), out _sin, out _cos);
+        if (groups < 2)
+        {
+            end = from + 4;
+            return;
+        }
+
+        end = from + (4 * Math.Min(MostGroups, groups));
 
         // Differences of the cubic over four samples.
         double h = 4 * block.Grid.StepSeconds;
@@ -43,30 +50,48 @@ internal struct StrideTurning
         Vector256<double> first = h * (Vector256.Create(segment.C1 + (h * (segment.C2 + (h * segment.C3))))
             + (u * (Vector256.Create((2 * segment.C2) + (3 * h * segment.C3)) + (u * (3 * segment.C3)))));
         Vector256<double> second = (h * h) * (Vector256.Create((2 * segment.C2) + (6 * h * segment.C3)) + (u * (6 * segment.C3)));
-        var third = Vector256.Create(6 * segment.C3 * h * h * h);
-        PortableMath.SinCosTurns(Vector256.LoadUnsafe(ref block.Turns[from]), out _sin, out _cos);
         PortableMath.SinCosTurns(first, out _firstSin, out _firstCos);
         PortableMath.SinCosTurns(second, out _secondSin, out _secondCos);
-        PortableMath.SinCosTurns(third, out _thirdSin, out _thirdCos);
+        PortableMath.SinCosTurns(Vector256.Create(6 * segment.C3 * h * h * h), out _thirdSin, out _thirdCos);
     }
 
-    /// <summary>Sine of the phase.</summary>
-    public readonly Vector256<double> Sin => _sin;
-
-    /// <summary>Cosine of the phase.</summary>
-    public readonly Vector256<double> Cos => _cos;
-
-    /// <summary>Goes on by four samples.</summary>
+    /// <summary>Takes all out into places of the caller's own, which can stay in registers.</summary>
+    /// <param name="sin">Sine of the phase.</param>
+    /// <param name="cos">Cosine of the phase.</param>
+    /// <param name="firstSin">Sine of the angle that turns the phase from group to group, its first difference.</param>
+    /// <param name="firstCos">Cosine of the first difference.</param>
+    /// <param name="secondSin">Sine of the angle that turns the first difference: the second one.</param>
+    /// <param name="secondCos">Cosine of the second difference.</param>
+    /// <param name="thirdSin">Sine of the third difference, which stays as it is.</param>
+    /// <param name="thirdCos">Cosine of the third difference.</param>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public void Next()
+    public void Take(
+        out Vector256<double> sin,
+        out Vector256<double> cos,
+        out Vector256<double> firstSin,
+        out Vector256<double> firstCos,
+        out Vector256<double> secondSin,
+        out Vector256<double> secondCos,
+        out Vector256<double> thirdSin,
+        out Vector256<double> thirdCos)
     {
-        Turn(ref _sin, ref _cos, _firstSin, _firstCos);
-        Turn(ref _firstSin, ref _firstCos, _secondSin, _secondCos);
-        Turn(ref _secondSin, ref _secondCos, _thirdSin, _thirdCos);
+        sin = _sin;
+        cos = _cos;
+        firstSin = _firstSin;
+        firstCos = _firstCos;
+        secondSin = _secondSin;
+        secondCos = _secondCos;
+        thirdSin = _thirdSin;
+        thirdCos = _thirdCos;
     }
 
+    /// <summary>Turns a phasor by another.</summary>
+    /// <param name="sin">Its sine.</param>
+    /// <param name="cos">Its cosine.</param>
+    /// <param name="bySin">Sine of the angle.</param>
+    /// <param name="byCos">Cosine of the angle.</param>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static void Turn(ref Vector256<double> sin, ref Vector256<double> cos, Vector256<double> bySin, Vector256<double> byCos)
+    public static void Turn(ref Vector256<double> sin, ref Vector256<double> cos, Vector256<double> bySin, Vector256<double> byCos)
     {
         Vector256<double> turned = (sin * byCos) + (cos * bySin);
         cos = (cos * byCos) - (sin * bySin);

@@ -12,8 +12,11 @@ internal abstract class Strikes(KeyedRandom random, double perSecond, double tau
     /// <summary>Whether there is never anything of it.</summary>
     public abstract bool IsOff { get; }
 
+    /// <summary>Time constant of a transient [s].</summary>
+    public double TauSeconds => tauSeconds;
+
     /// <summary>Room for the words of the candidates about a block.</summary>
-    public CandidateWords Words() => new(random);
+    public CandidateWords Words() => new(random, MayAct);
 
     /// <summary>Acceleration at a time [g].</summary>
     public Axes At(double seconds)
@@ -32,7 +35,8 @@ internal abstract class Strikes(KeyedRandom random, double perSecond, double tau
     /// <summary>Adds the acceleration to a block.</summary>
     /// <param name="block">The block.</param>
     /// <param name="words">Words of candidates that the blocks of its grid keep.</param>
-    public void Add(MovementBlock block, CandidateWords words)
+    /// <param name="pace">How a transient goes on.</param>
+    public void Add(MovementBlock block, CandidateWords words, in TransientPace pace)
     {
         if (IsOff)
         {
@@ -42,12 +46,17 @@ internal abstract class Strikes(KeyedRandom random, double perSecond, double tau
         long last = Last(block.EndSeconds);
         for (long k = First(block.BeginSeconds); k <= last; k++)
         {
+            if (!words.MayAct(k))
+            {
+                continue;
+            }
+
             ReadOnlySpan<uint> own = words.Of(k);
             double at = Place(k, own);
             Axes peak = PeakG(at, own);
             if (peak != default)
             {
-                Transient.Add(block, at, tauSeconds, peak);
+                Transient.Add(block, at, pace, peak);
             }
         }
     }
@@ -56,6 +65,10 @@ internal abstract class Strikes(KeyedRandom random, double perSecond, double tau
     /// <param name="seconds">Its place [s].</param>
     /// <param name="words">Its words; the first one is its place.</param>
     protected abstract Axes PeakG(double seconds, ReadOnlySpan<uint> words);
+
+    /// <summary>Whether a candidate may be kept, as far as its words alone say.</summary>
+    /// <param name="words">Its words.</param>
+    protected abstract bool MayAct(ReadOnlySpan<uint> words);
 
     /// <summary>The number between 0 and 1 that a draw's word stands for, as <see cref="KeyedRandom.Uniform"/> has it.</summary>
     protected static double Uniform(uint word) => (word + 0.5) * (1.0 / 4294967296.0);

@@ -21,6 +21,9 @@ internal sealed class Taps : Strikes
 
     public override bool IsOff => _size.IsOff || (_perMin.IsConstant && _perMin.BaseValue == 0);
 
+    // While the rate stays the same it decides alone.
+    protected override bool MayAct(ReadOnlySpan<uint> words) => !_perMin.IsConstant || Uniform(words[1]) * 60 * PerSecond < _perMin.BaseValue;
+
     // From above, up to a half more or less, a little from the side: the halves of one word say how much to each.
     protected override Axes PeakG(double seconds, ReadOnlySpan<uint> words)
     {

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using SensorSim.Signals.Numerics;
 
@@ -23,43 +24,44 @@ internal static class Transient
     /// <summary>Adds a transient to a block.</summary>
     /// <param name="block">The block.</param>
     /// <param name="beginSeconds">When it begins [s].</param>
-    /// <param name="tauSeconds">Its time constant τ [s].</param>
+    /// <param name="pace">How it goes on, with its time constant τ.</param>
     /// <param name="size">Peaks along the axes [g].</param>
-    public static void Add(MovementBlock block, double beginSeconds, double tauSeconds, Axes size)
+    public static void Add(MovementBlock block, double beginSeconds, in TransientPace pace, Axes size)
     {
         int from = (int)Math.Max(0, block.Grid.FirstAtOrAfter(beginSeconds) - block.First);
-        int to = (int)Math.Min(block.Count, block.Grid.FirstAtOrAfter(beginSeconds + (EndX * tauSeconds)) - block.First);
+        int to = (int)Math.Min(block.Count, block.Grid.FirstAtOrAfter(beginSeconds + (EndX * pace.TauSeconds)) - block.First);
         if (from >= to)
         {
             return;
         }
 
         bool isSingle = block.Rows.Length == 1;
-        double[] one = block.Rows[0];
-        double[] two = isSingle ? one : block.Rows[1];
-        double[] three = isSingle ? one : block.Rows[2];
+        ref double one = ref MemoryMarshal.GetArrayDataReference(block.Rows[0]);
+        ref double two = ref isSingle ? ref one : ref MemoryMarshal.GetArrayDataReference(block.Rows[1]);
+        ref double three = ref isSingle ? ref one : ref MemoryMarshal.GetArrayDataReference(block.Rows[2]);
         double x = s_scale * block.Directions[0].Dot(size);
         double y = isSingle ? 0 : s_scale * block.Directions[1].Dot(size);
         double z = isSingle ? 0 : s_scale * block.Directions[2].Dot(size);
         var end = Vector256.Create(EndX);
-        Vector256<double> place = (block.FourSeconds(from) - Vector256.Create(beginSeconds)) / Vector256.Create(tauSeconds);
-        double step = 4 * block.Grid.StepSeconds / tauSeconds;
+        Vector256<double> place = (block.FourSeconds(from) - Vector256.Create(beginSeconds)) / Vector256.Create(pace.TauSeconds);
 
         // Four at a time from the first sample on; each lane turns its exponential by four samples.
         Vector256<double> e = ExpLanes.Exp(-Vector256.Min(place, end));
-        double ratio = PortableMath.Exp(-step);
+        var step = Vector256.Create(pace.Step);
+        var ratio = Vector256.Create(pace.Ratio);
         for (int i = from; i < to; i += 4)
         {
             // Behind the end nothing is taken.
             Vector256<double> h = ((place * place) * (Vector256.Create(3.0) - place)) * e;
             h = Vector256.ConditionalSelect(Vector256.LessThan(place, end), h, Vector256<double>.Zero);
-            place += Vector256.Create(step);
+            place += step;
             e *= ratio;
-            (Vector256.LoadUnsafe(ref one[i]) + (h * x)).StoreUnsafe(ref one[i]);
+            nuint at = (nuint)i;
+            (Vector256.LoadUnsafe(ref one, at) + (h * x)).StoreUnsafe(ref one, at);
             if (!isSingle)
             {
-                (Vector256.LoadUnsafe(ref two[i]) + (h * y)).StoreUnsafe(ref two[i]);
-                (Vector256.LoadUnsafe(ref three[i]) + (h * z)).StoreUnsafe(ref three[i]);
+                (Vector256.LoadUnsafe(ref two, at) + (h * y)).StoreUnsafe(ref two, at);
+                (Vector256.LoadUnsafe(ref three, at) + (h * z)).StoreUnsafe(ref three, at);
             }
         }
     }

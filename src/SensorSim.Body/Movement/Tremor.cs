@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Numerics;
@@ -69,25 +70,41 @@ internal sealed class Tremor
         }
     }
 
+    /// <summary>Sine and cosine of the turn from four samples of a grid to the next.</summary>
+    public (double Sin, double Cos) StepOf(SampleGrid grid)
+    {
+        PortableMath.SinCosTurns(4 * grid.StepSeconds * _hertz, out double sin, out double cos);
+        return (sin, cos);
+    }
+
     // All samples from one on that lie, four by four, between two nodes. Exact at the first four, from there turned by constant angles.
     private int AddBetweenNodes(MovementBlock block, int i, double node)
     {
-        var own = new Cubics(block.Memory, node);
-        Cubics beside = block.Beside is null ? default : new Cubics(block.Beside.Memory, node);
+        MovementMemory.TremorSizes own = block.Memory.Sizes((long)node);
+        MovementMemory.TremorSizes beside = block.Beside is null ? default : block.Beside.Memory.Sizes((long)node);
+        SmoothCubic ownSine = own.Sine;
+        SmoothCubic ownCosine = own.Cosine;
+        SmoothCubic besideSine = beside.Sine;
+        SmoothCubic besideCosine = beside.Cosine;
         var rows = new Rows(block);
-        PortableMath.SinCosTurns(4 * block.Grid.StepSeconds * _hertz, out double stepSin, out double stepCos);
+        var stepSin = Vector256.Create(block.Memory.TremorStep.Sin);
+        var stepCos = Vector256.Create(block.Memory.TremorStep.Cos);
         PortableMath.SinCosTurns(block.FourSeconds(i) * _hertz, out Vector256<double> sin, out Vector256<double> cos);
         var here = Vector256.Create(node);
-        long left = block.Grid.FirstAtOrAfter((node + 1) * NodeSeconds) - block.First;
-        int end = left >= block.Count ? block.Count : (int)left & ~3;
+        double next = (node + 1) * NodeSeconds;
+        int end = block.EndSeconds < next ? block.Count : (int)(block.Grid.FirstAtOrAfter(next) - block.First) & ~3;
+        var gridStart = Vector256.Create(block.Grid.StartSeconds);
+        var gridStep = Vector256.Create(block.Grid.StepSeconds);
+        Vector256<double> index = Vector256.Create((double)(block.First + i)) + Vector256.Create(0.0, 1, 2, 3);
         for (; i < end; i += 4)
         {
-            Vector256<double> u = (block.FourSeconds(i) * (1 / NodeSeconds)) - here;
-            Vector256<double> gain = Vector256.LoadUnsafe(ref block.Gains[i]);
-            rows.AddOwn(i, gain, own.Sine.At(u), own.Cosine.At(u), sin, cos);
-            if (block.Beside is not null)
+            // As MovementBlock.FourSeconds.
+            Vector256<double> u = ((gridStart + (index * gridStep)) * (1 / NodeSeconds)) - here;
+            index += Vector256.Create(4.0);
+            rows.AddOwn(i, ownSine.At(u), ownCosine.At(u), sin, cos);
+            if (rows.HasBeside)
             {
-                rows.AddBeside(i, gain, beside.Sine.At(u), beside.Cosine.At(u), sin, cos);
+                rows.AddBeside(i, besideSine.At(u), besideCosine.At(u), sin, cos);
             }
 
             Vector256<double> turned = (sin * stepCos) + (cos * stepSin);
@@ -103,81 +120,83 @@ internal sealed class Tremor
     {
         Vector256<double> seconds = block.FourSeconds(i);
         Vector256<double> u = (seconds * (1 / NodeSeconds)) - node;
-        Vector256<double> gain = Vector256.LoadUnsafe(ref block.Gains[i]);
         var rows = new Rows(block);
         PortableMath.SinCosTurns(seconds * _hertz, out Vector256<double> sin, out Vector256<double> cos);
-        Cubics.Across(block.Memory, node, u, out Vector256<double> a, out Vector256<double> b);
-        rows.AddOwn(i, gain, a, b, sin, cos);
-        if (block.Beside is not null)
+        Across(block.Memory, node, u, out Vector256<double> a, out Vector256<double> b);
+        rows.AddOwn(i, a, b, sin, cos);
+        if (rows.HasBeside)
         {
-            Cubics.Across(block.Beside.Memory, node, u, out a, out b);
-            rows.AddBeside(i, gain, a, b, sin, cos);
+            Across(block.Beside!.Memory, node, u, out a, out b);
+            rows.AddBeside(i, a, b, sin, cos);
         }
 
         return i + 4;
     }
 
-    // The rows of a block, which are the three axes, and that of the one beside it, along its direction.
+    // Both sizes at four places that do not all lie between the same nodes.
+    private static void Across(MovementMemory memory, Vector256<double> node, Vector256<double> u, out Vector256<double> a, out Vector256<double> b)
+    {
+        a = default;
+        b = default;
+        for (double here = node.GetElement(0); here <= node.GetElement(3); here++)
+        {
+            ref readonly MovementMemory.TremorSizes sizes = ref memory.Sizes((long)here);
+            Vector256<double> isHere = Vector256.Equals(node, Vector256.Create(here));
+            a = Vector256.ConditionalSelect(isHere, sizes.Sine.At(u), a);
+            b = Vector256.ConditionalSelect(isHere, sizes.Cosine.At(u), b);
+        }
+    }
+
+    // The rows of a block, which are the three axes, and that of the one beside it, along its direction; with the sizes in its gains.
     private readonly ref struct Rows
     {
-        private readonly Span<double> _x;
-        private readonly Span<double> _y;
-        private readonly Span<double> _z;
-        private readonly Span<double> _beside;
+        private readonly ref double _gains;
+        private readonly ref double _x;
+        private readonly ref double _y;
+        private readonly ref double _z;
+        private readonly ref double _beside;
         private readonly double _besideAlong;
         private readonly double _besideAcross;
 
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
         public Rows(MovementBlock block)
         {
-            _x = block.Rows[0];
-            _y = block.Rows[1];
-            _z = block.Rows[2];
+            _gains = ref MemoryMarshal.GetArrayDataReference(block.Gains);
+            _x = ref MemoryMarshal.GetArrayDataReference(block.Rows[0]);
+            _y = ref MemoryMarshal.GetArrayDataReference(block.Rows[1]);
+            _z = ref MemoryMarshal.GetArrayDataReference(block.Rows[2]);
+            HasBeside = block.Beside is not null;
             if (block.Beside is not null)
             {
                 Axes direction = block.Beside.Directions[0];
-                _beside = block.Beside.Rows[0];
+                _beside = ref MemoryMarshal.GetArrayDataReference(block.Beside.Rows[0]);
                 _besideAlong = (AlongX * direction.X) + (AlongZ * direction.Z);
                 _besideAcross = AlongY * direction.Y;
             }
         }
 
+        public bool HasBeside { get; }
+
         [MethodImpl(MethodImplOptions.AggressiveInlining)]
-        public void AddOwn(int i, Vector256<double> gain, Vector256<double> a, Vector256<double> b, Vector256<double> sin, Vector256<double> cos)
+        public void AddOwn(int i, Vector256<double> a, Vector256<double> b, Vector256<double> sin, Vector256<double> cos)
         {
+            nuint at = (nuint)i;
+            Vector256<double> gain = Vector256.LoadUnsafe(ref _gains, at);
             Vector256<double> along = gain * ((a * sin) + (b * cos));
             Vector256<double> across = gain * ((a * cos) - (b * sin));
-            (Vector256.LoadUnsafe(ref _x[i]) + (along * AlongX)).StoreUnsafe(ref _x[i]);
-            (Vector256.LoadUnsafe(ref _y[i]) + (across * AlongY)).StoreUnsafe(ref _y[i]);
-            (Vector256.LoadUnsafe(ref _z[i]) + (along * AlongZ)).StoreUnsafe(ref _z[i]);
+            (Vector256.LoadUnsafe(ref _x, at) + (along * AlongX)).StoreUnsafe(ref _x, at);
+            (Vector256.LoadUnsafe(ref _y, at) + (across * AlongY)).StoreUnsafe(ref _y, at);
+            (Vector256.LoadUnsafe(ref _z, at) + (along * AlongZ)).StoreUnsafe(ref _z, at);
         }
 
         [MethodImpl(MethodImplOptions.AggressiveInlining)]
-        public void AddBeside(int i, Vector256<double> gain, Vector256<double> a, Vector256<double> b, Vector256<double> sin, Vector256<double> cos)
+        public void AddBeside(int i, Vector256<double> a, Vector256<double> b, Vector256<double> sin, Vector256<double> cos)
         {
+            nuint at = (nuint)i;
+            Vector256<double> gain = Vector256.LoadUnsafe(ref _gains, at);
             Vector256<double> along = gain * ((a * sin) + (b * cos));
             Vector256<double> across = gain * ((a * cos) - (b * sin));
-            (Vector256.LoadUnsafe(ref _beside[i]) + ((along * _besideAlong) + (across * _besideAcross))).StoreUnsafe(ref _beside[i]);
-        }
-    }
-
-    // Both sizes between two nodes.
-    private readonly struct Cubics(MovementMemory memory, double node)
-    {
-        public readonly SmoothCubic Sine = memory.TremorSine.Cubic((long)node);
-        public readonly SmoothCubic Cosine = memory.TremorCosine.Cubic((long)node);
-
-        // Both at four places that do not all lie between the same nodes.
-        public static void Across(MovementMemory memory, Vector256<double> node, Vector256<double> u, out Vector256<double> a, out Vector256<double> b)
-        {
-            a = default;
-            b = default;
-            for (double here = node.GetElement(0); here <= node.GetElement(3); here++)
-            {
-                var cubics = new Cubics(memory, here);
-                Vector256<double> isHere = Vector256.Equals(node, Vector256.Create(here));
-                a = Vector256.ConditionalSelect(isHere, cubics.Sine.At(u), a);
-                b = Vector256.ConditionalSelect(isHere, cubics.Cosine.At(u), b);
-            }
+            (Vector256.LoadUnsafe(ref _beside, at) + ((along * _besideAlong) + (across * _besideAcross))).StoreUnsafe(ref _beside, at);
         }
     }
 }

@@ -9,6 +9,7 @@ namespace SensorSim.Body.Movement;
 internal sealed class Typing : Strikes
 {
     private const double BurstSeconds = 4;
+    private const double StrokeShare = 0.75;
     private readonly LiveSize _size;
     private readonly KeyedRandom _bursts;
 
@@ -21,10 +22,12 @@ internal sealed class Typing : Strikes
 
     public override bool IsOff => _size.IsOff;
 
+    protected override bool MayAct(ReadOnlySpan<uint> words) => Uniform(words[1]) < StrokeShare;
+
     protected override Axes PeakG(double seconds, ReadOnlySpan<uint> words)
     {
         double size = _size.At(seconds);
-        bool isStroke = size != 0 && Uniform(words[1]) < 0.75 && _bursts.Uniform((long)Math.Floor(seconds / BurstSeconds)) < 0.5;
+        bool isStroke = size != 0 && MayAct(words) && _bursts.Uniform((long)Math.Floor(seconds / BurstSeconds)) < 0.5;
         return isStroke ? size * (0.5 + Uniform(words[2])) * new Axes(0.3, (0.8 * Uniform(words[3])) - 0.4, 1) : default;
     }
 }

@@ -60,53 +60,62 @@ internal sealed class Vehicle
         }
 
         ReadOnlySpan<Vector256<double>> own = nodes.Of(block);
-        double[] one = block.Rows[0];
-        double[] two = block.Rows[1];
-        double[] three = block.Rows[2];
-        double[]? four = block.Beside?.Rows[0];
+        ref double sizesOfAll = ref MemoryMarshal.GetArrayDataReference(block.Gains);
+        ref double one = ref MemoryMarshal.GetArrayDataReference(block.Rows[0]);
+        ref double two = ref MemoryMarshal.GetArrayDataReference(block.Rows[1]);
+        ref double three = ref MemoryMarshal.GetArrayDataReference(block.Rows[2]);
+        bool hasBeside = block.Beside is not null;
+        ref double four = ref hasBeside ? ref MemoryMarshal.GetArrayDataReference(block.Beside!.Rows[0]) : ref one;
 
         // Cubic B-splines: weights of four nodes by the place between the middle two, the same for all noises.
         Span<Vector256<double>> weights = stackalloc Vector256<double>[4];
-        ReadOnlySpan<double> w = MemoryMarshal.Cast<Vector256<double>, double>(weights);
+        ref Vector256<double> weight = ref MemoryMarshal.GetReference(weights);
+        ref double w = ref Unsafe.As<Vector256<double>, double>(ref weight);
         var first = Vector256.Create(nodes.First + 1.0);
         var ones = Vector256<double>.One;
-        for (int i = 0; i < block.Count; i += 4)
+        var gridStart = Vector256.Create(block.Grid.StartSeconds);
+        var gridStep = Vector256.Create(block.Grid.StepSeconds);
+        Vector256<double> index = Vector256.Create((double)block.First) + Vector256.Create(0.0, 1, 2, 3);
+        int count = block.Count;
+        for (int i = 0; i < count; i += 4)
         {
-            Vector256<double> place = block.FourSeconds(i) * BandNoise.NodesPerSecond;
+            // As MovementBlock.FourSeconds.
+            Vector256<double> place = (gridStart + (index * gridStep)) * BandNoise.NodesPerSecond;
+            index += Vector256.Create(4.0);
             Vector256<double> node = Vector256.Floor(place);
             Vector256<double> u = place - node;
             Vector256<double> v = ones - u;
             Vector256<double> u2 = u * u;
-            Vector256<double> size = Vector256.LoadUnsafe(ref block.Gains[i]) * (BandPart / 6);
-            weights[0] = size * (v * (v * v));
-            weights[1] = size * (Vector256.Create(4.0) + (u2 * ((3 * u) - Vector256.Create(6.0))));
-            weights[2] = size * (ones + (3 * (u + (u2 * v))));
-            weights[3] = size * (u * u2);
+            Vector256<double> size = Vector256.LoadUnsafe(ref sizesOfAll, (nuint)i) * (BandPart / 6);
+            weight = size * (v * (v * v));
+            Unsafe.Add(ref weight, 1) = size * (Vector256.Create(4.0) + (u2 * ((3 * u) - Vector256.Create(6.0))));
+            Unsafe.Add(ref weight, 2) = size * (ones + (3 * (u + (u2 * v))));
+            Unsafe.Add(ref weight, 3) = size * (u * u2);
 
-            // Whole numbers stand in the lowest bits when 2^52 is added.
-            Vector256<long> at = ((node - first) + Vector256.Create(TwoTo52)).AsInt64();
-            Vector256<double> x = Sum(own, w, at, 0);
-            Vector256<double> y = Sum(own, w, at, 1);
-            Vector256<double> z = Sum(own, w, at, 2);
-            Vector256<double> rest = Sum(own, w, at, 3);
+            // Whole numbers stand in the lowest bits when 2^52 is added. Later samples lie between later nodes: if the first and the last
+            // of four have nodes, all have.
+            Vector256<int> at = ((node - first) + Vector256.Create(TwoTo52)).AsInt32();
+            ref Vector256<double> n = ref MemoryMarshal.GetReference(own[at.GetElement(0)..(at.GetElement(6) + 4)]);
+            Vector256<double> x = Sum(ref n, ref w);
+            Vector256<double> y = Sum(ref Unsafe.Add(ref n, at.GetElement(2) - at.GetElement(0)), ref Unsafe.Add(ref w, 1));
+            Vector256<double> z = Sum(ref Unsafe.Add(ref n, at.GetElement(4) - at.GetElement(0)), ref Unsafe.Add(ref w, 2));
+            Vector256<double> rest = Sum(ref Unsafe.Add(ref n, at.GetElement(6) - at.GetElement(0)), ref Unsafe.Add(ref w, 3));
             LaneTranspose.Exchange(ref x, ref y, ref z, ref rest);
-            (Vector256.LoadUnsafe(ref one[i]) + x).StoreUnsafe(ref one[i]);
-            (Vector256.LoadUnsafe(ref two[i]) + y).StoreUnsafe(ref two[i]);
-            (Vector256.LoadUnsafe(ref three[i]) + z).StoreUnsafe(ref three[i]);
-            if (four is not null)
+            (Vector256.LoadUnsafe(ref one, (nuint)i) + x).StoreUnsafe(ref one, (nuint)i);
+            (Vector256.LoadUnsafe(ref two, (nuint)i) + y).StoreUnsafe(ref two, (nuint)i);
+            (Vector256.LoadUnsafe(ref three, (nuint)i) + z).StoreUnsafe(ref three, (nuint)i);
+            if (hasBeside)
             {
-                (Vector256.LoadUnsafe(ref four[i]) + rest).StoreUnsafe(ref four[i]);
+                (Vector256.LoadUnsafe(ref four, (nuint)i) + rest).StoreUnsafe(ref four, (nuint)i);
             }
         }
     }
 
-    // Sum of four nodes at one of four samples, all noises at once.
+    // Sum of four nodes at one of four samples, all noises at once; weights of a node lie four apart.
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static Vector256<double> Sum(ReadOnlySpan<Vector256<double>> nodes, ReadOnlySpan<double> weights, Vector256<long> at, int sample)
-    {
-        ReadOnlySpan<Vector256<double>> n = nodes.Slice(unchecked((int)at.GetElement(sample)), 4);
-        return ((n[0] * weights[sample]) + (n[1] * weights[4 + sample])) + ((n[2] * weights[8 + sample]) + (n[3] * weights[12 + sample]));
-    }
+    private static Vector256<double> Sum(ref Vector256<double> n, ref double weight) =>
+        ((n * weight) + (Unsafe.Add(ref n, 1) * Unsafe.Add(ref weight, 4)))
+        + ((Unsafe.Add(ref n, 2) * Unsafe.Add(ref weight, 8)) + (Unsafe.Add(ref n, 3) * Unsafe.Add(ref weight, 12)));
 
     private double One(int axis, double seconds)
     {

@@ -20,6 +20,8 @@ internal sealed class VehicleNodes
     private readonly double[][] _new;
     private readonly Vector256<double> _scale;
     private long _firstDraw = long.MinValue;
+    private SwaySecond _even = new() { Second = long.MinValue };
+    private SwaySecond _odd = new() { Second = long.MinValue };
 
     /// <summary>Creates room for the blocks of a grid.</summary>
     /// <param name="vehicle">The vehicle.</param>
@@ -52,34 +54,63 @@ internal sealed class VehicleNodes
         long firstDraw = First - BandNoise.ReachNodes;
         Draw(firstDraw & -Part);
         Span<Vector256<double>> nodes = _nodes.AsSpan(0, count);
-        BandNoise.TakeMeans(_draws.AsSpan((int)(firstDraw - _firstDraw), count + (2 * BandNoise.ReachNodes)), nodes);
-        AddSway(nodes);
+        Fill(nodes, _draws.AsSpan((int)(firstDraw - _firstDraw)));
         return nodes;
     }
 
-    private void AddSway(Span<Vector256<double>> nodes)
+    // Draws less the mean about each node, and the sway on top: each sum waits for the one before, the sway does not.
+    private void Fill(Span<Vector256<double>> nodes, ReadOnlySpan<Vector256<double>> draws)
     {
         const int PerSway = (int)(Vehicle.SwayNodeSeconds * BandNoise.NodesPerSecond);
         const double H = 1.0 / PerSway;
+        Vector256<double> sum = Vector256<double>.Zero;
+        for (int i = 0; i < BandNoise.Window; i++)
+        {
+            sum += draws[i];
+        }
+
+        // One draw more than is wanted is read over.
+        draws = draws[..(nodes.Length + BandNoise.Window)];
         for (int i = 0; i < nodes.Length;)
         {
             long node = First + i;
-            long sway = (long)Math.Floor(node * H);
-            SmoothCubic x = _sways[0].Cubic(sway);
-            SmoothCubic y = _sways[1].Cubic(sway);
-            SmoothCubic z = _sways[2].Cubic(sway);
-            SmoothCubic w = _sways.Length > 3 ? _sways[3].Cubic(sway) : default;
+            long second = (long)Math.Floor(node * H);
+            ref readonly SwaySecond sway = ref Sway(second);
+            int end = (int)Math.Min(nodes.Length, ((second + 1) * PerSway) - First);
+            var place = Vector256.Create((node - (second * PerSway)) * H);
+            Vector256<double> c0 = sway.C0;
+            Vector256<double> c1 = sway.C1;
+            Vector256<double> c2 = sway.C2;
+            Vector256<double> c3 = sway.C3;
+            for (; i < end; i++)
+            {
+                Vector256<double> band = draws[i + BandNoise.ReachNodes] - (sum * (1.0 / BandNoise.Window));
+                sum += draws[i + BandNoise.Window] - draws[i];
+                nodes[i] = band + (c0 + (place * (c1 + (place * (c2 + (place * c3))))));
+                place += Vector256.Create(H);
+            }
+        }
+    }
+
+    // H is a power of two: places grow by it without rounding.
+    private ref readonly SwaySecond Sway(long second)
+    {
+        const double H = 1.0 / (Vehicle.SwayNodeSeconds * BandNoise.NodesPerSecond);
+        ref SwaySecond held = ref (second & 1) == 0 ? ref _even : ref _odd;
+        if (held.Second != second)
+        {
+            SmoothCubic x = _sways[0].Cubic(second);
+            SmoothCubic y = _sways[1].Cubic(second);
+            SmoothCubic z = _sways[2].Cubic(second);
+            SmoothCubic w = _sways.Length > 3 ? _sways[3].Cubic(second) : default;
             Vector256<double> c2 = _scale * Vector256.Create(x.C2, y.C2, z.C2, w.C2);
             Vector256<double> c3 = _scale * Vector256.Create(x.C3, y.C3, z.C3, w.C3);
             Vector256<double> c1 = (_scale * Vector256.Create(x.C1, y.C1, z.C1, w.C1)) - (c3 * (H * H));
             Vector256<double> c0 = (_scale * Vector256.Create(x.C0, y.C0, z.C0, w.C0)) - (c2 * (H * H / 3));
-            int place = (int)(node - (sway * PerSway));
-            for (; place < PerSway && i < nodes.Length; place++, i++)
-            {
-                var u = Vector256.Create(place * H);
-                nodes[i] += c0 + (u * (c1 + (u * (c2 + (u * c3)))));
-            }
+            held = new SwaySecond { Second = second, C0 = c0, C1 = c1, C2 = c2, C3 = c3 };
         }
+
+        return ref held;
     }
 
     private void Draw(long first)
@@ -107,5 +138,15 @@ internal sealed class VehicleNodes
         }
 
         _firstDraw = first;
+    }
+
+    // A second of the sway of all noises, as nodes of the vibration have it: factors of the powers of the time since its begin.
+    private struct SwaySecond
+    {
+        public long Second;
+        public Vector256<double> C0;
+        public Vector256<double> C1;
+        public Vector256<double> C2;
+        public Vector256<double> C3;
     }
 }

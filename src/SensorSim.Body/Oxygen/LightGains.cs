@@ -9,6 +9,7 @@ namespace SensorSim.Body.Oxygen;
 public sealed class LightGains
 {
     private readonly Course _perfusionPercent;
+    private readonly PulseGains _steady;
 
     /// <summary>Creates the gains of a scenario.</summary>
     /// <param name="values">Values of the scenario.</param>
@@ -18,7 +19,12 @@ public sealed class LightGains
         ArgumentNullException.ThrowIfNull(values);
         Oxygen = new OxygenModel(values);
         _perfusionPercent = values.Course(PulseKeys.PerfusionIndexPercent);
+        IsSteady = Oxygen.IsSteady && _perfusionPercent.IsConstant;
+        _steady = Find(0);
     }
+
+    /// <summary>Whether they are the same all the time.</summary>
+    internal bool IsSteady { get; }
 
     /// <summary>Oxygen in the blood.</summary>
     public OxygenModel Oxygen { get; }
@@ -30,7 +36,9 @@ public sealed class LightGains
 
     /// <summary>The gains at a time.</summary>
     /// <param name="seconds">Body time [s].</param>
-    public PulseGains At(double seconds)
+    public PulseGains At(double seconds) => IsSteady ? _steady : Find(seconds);
+
+    private PulseGains Find(double seconds)
     {
         LightRatios ratios = Oxygen.Ratios(seconds);
         PulseGains gains = default;

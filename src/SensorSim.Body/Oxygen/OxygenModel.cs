@@ -63,6 +63,10 @@ public sealed class OxygenModel
         _biasPercent = values[OxygenKeys.SkinBiasPoints] * (values[SubjectKeys.SkinTone] - ReferenceTone);
     }
 
+    /// <summary>Whether saturation and ratios are the same all the time.</summary>
+    internal bool IsSteady => _saturation.IsConstant && _ratio.IsConstant && _carboxy.IsConstant && _met.IsConstant
+        && _venousShare.IsConstant && _venousSaturation.IsConstant;
+
     /// <summary>True functional saturation of arterial blood [%].</summary>
     /// <param name="seconds">Body time [s].</param>
     public double SaturationPercent(double seconds) => _law == OxygenLaw.GivenRatio

@@ -60,9 +60,15 @@ public sealed class ArrivalModel
     /// <param name="rSeconds">Its true R peak [s].</param>
     /// <param name="qrsOnsetToRSeconds">QRS onset to R peak [s].</param>
     /// <param name="rateBpm">Heart rate that the pre-ejection period follows [bpm].</param>
-    public Arrival Plan(long beatId, double rSeconds, double qrsOnsetToRSeconds, double rateBpm)
+    public Arrival Plan(long beatId, double rSeconds, double qrsOnsetToRSeconds, double rateBpm) =>
+        Plan(beatId, rSeconds, qrsOnsetToRSeconds, rateBpm, _pressure.At(rSeconds));
+
+    /// <summary>The arrival of a beat's pulse at the R peak of which the depth of breathing is known.</summary>
+    internal Arrival Plan(long beatId, double rSeconds, double qrsOnsetToRSeconds, double rateBpm, double depth) =>
+        Plan(beatId, rSeconds, qrsOnsetToRSeconds, rateBpm, _pressure.At(rSeconds, depth));
+
+    private Arrival Plan(long beatId, double rSeconds, double qrsOnsetToRSeconds, double rateBpm, in PressureState pressure)
     {
-        PressureState pressure = _pressure.At(rSeconds);
         double jitter = _spreadMs.Value(rSeconds) * 1e-3 * _draws.Normal(beatId);
         double pep = Math.Max(ShortestPepSeconds, _ejection.FromQrsOnsetSeconds(rSeconds, rateBpm) - qrsOnsetToRSeconds);
         double pat;

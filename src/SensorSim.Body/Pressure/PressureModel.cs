@@ -60,10 +60,16 @@ public sealed class PressureModel
 
     /// <summary>The pressure at a time.</summary>
     /// <param name="seconds">Body time [s], negative times included.</param>
-    public PressureState At(double seconds)
+    public PressureState At(double seconds) => At(seconds, _breathing.Depth(seconds));
+
+    /// <summary>The pressure at a time at which the depth of breathing is known.</summary>
+    /// <param name="seconds">Body time [s].</param>
+    /// <param name="depth">Depth of breathing then, −1 to +1.</param>
+    internal PressureState At(double seconds, double depth)
     {
-        double level = 1 - (_dip * DayCurve.Night(_startH + (seconds / 3600)));
-        double wave = (_mayer.Value(seconds) * _mayerBand.Value(seconds)) - (0.5 * _respiratory.Value(seconds) * _breathing.Depth(seconds));
+        double level = _dip == 0 ? 1 : 1 - (_dip * DayCurve.Night(_startH + (seconds / 3600)));
+        double mayer = _mayer.Value(seconds);
+        double wave = (mayer == 0 ? 0 : mayer * _mayerBand.Value(seconds)) - (0.5 * _respiratory.Value(seconds) * depth);
         double drift = _drift.Integral(seconds) / SecondsPerWeek;
         double diastolic = Math.Max(LowestMmhg, (level * _diastolic.Value(seconds)) + drift + wave);
         return new PressureState(diastolic, diastolic + (level * _pulsePressure.Value(seconds)));

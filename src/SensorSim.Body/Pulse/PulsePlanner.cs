@@ -38,9 +38,17 @@ internal sealed class PulsePlanner
     private readonly double _unit;
     private readonly double _steadyFootUnits;
     private readonly PulseGains _steadyGains;
+    private readonly int _toldLights;
 
-    public PulsePlanner(KeyValues values, ulong seed, BreathingModel breathing, double meanRrSeconds)
+    /// <summary>Creates a planner.</summary>
+    /// <param name="values">Values of the scenario.</param>
+    /// <param name="seed">Seed of the scenario.</param>
+    /// <param name="breathing">The body's breathing.</param>
+    /// <param name="meanRrSeconds">RR interval in the mean [s].</param>
+    /// <param name="lastLight">Landmarks are found from red to this light: those of others nobody asks for.</param>
+    public PulsePlanner(KeyValues values, ulong seed, BreathingModel breathing, double meanRrSeconds, ChannelName lastLight)
     {
+        _toldLights = lastLight - ChannelName.Red + 1;
         _breathing = breathing;
         _arrival = new ArrivalModel(values, seed, new PressureModel(values, seed, breathing));
         _lights = new LightGains(values);
@@ -82,11 +90,12 @@ internal sealed class PulsePlanner
         ref BeatView view = ref ring[id % BodyModel.RingBeats];
         double r = view.R.Seconds;
         double rateBpm = 60 / view.RecentRrSeconds;
+        double depth = _breathing.Depth(r);
         double onsetToR = r - view.Ecg[EcgBeat.Q].OnsetSeconds;
 
         // A wide QRS begins early in one place: the ventricle ejects no sooner after its R peak than with a narrow one.
         double conducted = EcgPlan.IsWideClass(view.Class) ? 0.5e-3 * _qrsMs.Value(r) : onsetToR;
-        view.Arrival = _arrival.Plan((long)Math.Floor(r * DrawsPerSecond), r, conducted, rateBpm);
+        view.Arrival = _arrival.Plan((long)Math.Floor(r * DrawsPerSecond), r, conducted, rateBpm, depth);
         view.Arrival = view.Arrival with { PepFromQrsOnsetSeconds = view.Arrival.PepSeconds + onsetToR };
         view.Gains = _lights.At(r);
         view.SaturationPercent = _lights.Oxygen.SaturationPercent(r);
@@ -97,7 +106,7 @@ internal sealed class PulsePlanner
         }
 
         view.Arrival = view.Arrival with { Pressure = view.Arrival.Pressure.WithStroke(view.Filling) };
-        double breathing = 1 - (_respiratoryPercent.Value(r) * 0.01 * _breathing.Depth(r));
+        double breathing = 1 - (_respiratoryPercent.Value(r) * 0.01 * depth);
         double height = view.Filling * breathing * _unit;
         if (height <= 0)
         {
@@ -123,7 +132,7 @@ internal sealed class PulsePlanner
         for (int light = 0; light < PulseGains.Count; light++)
         {
             view.Lights[light] = landmarks;
-            if (light != Infrared && !HaveSameMix(ring, id, light, alive))
+            if (light != Infrared && light < _toldLights && !_lights.IsSteady && !HaveSameMix(ring, id, light, alive))
             {
                 Gather(ring, id, light, alive);
                 view.Lights[light] = PulseSolver.Solve(_sum, view.Pulse, contour, scale);

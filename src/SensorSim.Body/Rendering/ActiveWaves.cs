@@ -21,7 +21,9 @@ internal sealed class ActiveWaves<TWave>
     private readonly SampleGrid _grid;
     private readonly int _variant;
     private readonly int _piece;
-    private readonly TWave[] _active = new TWave[Capacity];
+
+    // One more than may be active: the next wave starts in its place, and is left there when it has no sample.
+    private readonly TWave[] _active = new TWave[Capacity + 1];
     private int _count;
     private long _nextBeat;
 
@@ -92,11 +94,12 @@ internal sealed class ActiveWaves<TWave>
             ref readonly BeatView beat = ref _body.Beat(_nextBeat);
             for (int i = 0; i < TWave.PerBeat; i++)
             {
-                if (TWave.TryStart(beat, i, _variant, _grid, out TWave wave) && wave.Last >= firstIndex)
+                ref TWave wave = ref _active[_count];
+                if (TWave.TryStart(beat, i, _variant, _grid, out wave) && wave.Last >= firstIndex)
                 {
                     // Moves only waves that began before the first sample ever asked for.
                     wave.SkipTo(firstIndex);
-                    _active[_count++] = wave;
+                    _count++;
                 }
             }
 

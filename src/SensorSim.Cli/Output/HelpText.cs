@@ -75,6 +75,7 @@ internal static class HelpText
         ["vectors stimulus"] = ["sensorsim vectors stimulus waveforms/vectors --case bigeminy --out out/samples"],
         ["vectors verify"] = ["sensorsim vectors verify waveforms/vectors", "sensorsim vectors verify out/vectors --json"],
         ["selftest"] = ["sensorsim selftest", "sensorsim selftest --json --out out/installation"],
+        ["schema"] = ["sensorsim schema scenario", "sensorsim schema --out out/schemas"],
         ["explain"] = ["sensorsim explain", "sensorsim explain heart.rate_bpm", "sensorsim explain change", "sensorsim explain waveforms/scenarios/noisy-room.toml"],
     };
 

@@ -14,7 +14,7 @@ namespace SensorSim.Detection.Ambient;
 /// Worst case: step of 2^24 codes; a difference beyond 2^22 counts as a step and is not extrapolated.
 /// Output: light without room, from zero, 25 bits, rounded to nearest; no delay.
 /// </remarks>
-public struct DarkSubtraction
+public partial struct DarkSubtraction
 {
     /// <summary>Lowest rate of either slot [Hz].</summary>
     public const int MinimumRateHz = 1;

@@ -34,8 +34,25 @@ public struct LitSlot
         _step256 = 256 * darkRateHz / lightRateHz;
     }
 
+    /// <summary>Where it lies after the dark sample beside it [1/256 of the interval], −128 to 127.</summary>
+    public readonly int Place256 => _place256;
+
     /// <summary>A dark sample was taken.</summary>
     public void Dark() => _now256 = _place256;
+
+    /// <summary>Samples have passed, each with a dark one before it.</summary>
+    /// <param name="isTaken">Whether those of this slot were taken too.</param>
+    public void Pass(bool isTaken)
+    {
+        int next256 = isTaken ? _place256 + _step256 : _place256;
+        _now256 = next256 < 256 ? next256 : 256;
+    }
+
+    /// <summary>Light of the LED [codes above zero].</summary>
+    /// <param name="lightCode">The code.</param>
+    /// <param name="room">The room's light at its instant.</param>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public readonly int Without(int lightCode, int room) => Sat.Narrow(lightCode - _zero - room, Rail);
 
     /// <summary>Takes the next sample of the lit slot. All dark samples up to its tick have been given.</summary>
     /// <param name="lightCode">The code.</param>
@@ -47,7 +64,7 @@ public struct LitSlot
         where TProbe : struct, IProbe
     {
         // Both at opposite ends of their ranges make twice the full scale, which no light is.
-        int light = Sat.Narrow(lightCode - _zero - room.RoomAt(_now256), Rail);
+        int light = Without(lightCode, room.RoomAt(_now256));
 
         // Never more than one interval beyond the latest: where dark samples are lost the line ends.
         int next256 = _now256 + _step256;

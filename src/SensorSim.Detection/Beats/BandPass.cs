@@ -12,7 +12,7 @@ namespace SensorSim.Detection.Beats;
 /// Worst case: full-scale swing in step with the arms, 2^31.
 /// Output: 32 bits, gain (first × second sum) / 2^shift × 4 sin²(π f arm); floor at the shift.
 /// </remarks>
-public struct BandPass
+public partial struct BandPass
 {
     private BandSum _first;
     private BandSum _second;

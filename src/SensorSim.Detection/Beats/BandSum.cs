@@ -12,7 +12,7 @@ namespace SensorSim.Detection.Beats;
 /// Worst case: length × largest input; zero-frequency gain is the length.
 /// Output: exact, no rounding; delay (length − 1) / 2 samples, zeros at multiples of rate / length.
 /// </remarks>
-public struct BandSum
+public partial struct BandSum
 {
     private Word8 _held;
     private int _length;

@@ -2,6 +2,7 @@
 using SensorSim.Detection.Pipeline;
 using SensorSim.FixedPoint;
 using System.Runtime.CompilerServices;
+using System.Runtime.Intrinsics.X86;
 
 namespace SensorSim.Detection.Beats;
 
@@ -136,6 +137,21 @@ public partial struct BeatDetector
         found = true;
         for (int i = 0; i < codes.Length;)
         {
+            if (Avx2.IsSupported)
+            {
+                int count = probe.MostAtOnce < MostInRun ? 0 : CountLanes(codes.Length - i, status.Length == 0 ? status : status[i..]);
+                if (count > 0)
+                {
+                    i += RunLanes(codes.Slice(i, count), out bool isBeat);
+                    if (isBeat)
+                    {
+                        return i;
+                    }
+
+                    continue;
+                }
+            }
+
             int run = probe.MostAtOnce < MostInRun ? 0 : CountRun(codes.Length - i, status.Length == 0 ? status : status[i..]);
             if (run > 1)
             {

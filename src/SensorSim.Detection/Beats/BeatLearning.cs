@@ -12,7 +12,7 @@ namespace SensorSim.Detection.Beats;
 /// Worst case: 2^31 × 256 = 2^39 for a block, divided in units of 2^9.
 /// Output: highest value and mean of 2 s in the input's format, floor to within a few units.
 /// </remarks>
-public struct BeatLearning
+public partial struct BeatLearning
 {
     private const int Blocks = 4;
     private const int PatientBlocks = 8;

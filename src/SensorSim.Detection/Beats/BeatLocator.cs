@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.Intrinsics.X86;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Beats;
@@ -11,7 +12,7 @@ namespace SensorSim.Detection.Beats;
 /// Worst case: 2^26 × 5 below 2^29.
 /// Output: place in 1/256 of a working sample, deviation in codes (or their sums), slope per two slope arms.
 /// </remarks>
-public struct BeatLocator
+public partial struct BeatLocator
 {
     private const int Mask = Word256.Length - 1;
 
@@ -80,6 +81,12 @@ public struct BeatLocator
     {
         int at = 0;
         int slope = -1;
+        if (Avx2.IsSupported && TrySteepest(w, ecg, origin + from, until - from + 1, out int far, out slope))
+        {
+            Slope = slope;
+            return from + far;
+        }
+
         for (int i = from; i <= until; i++)
         {
             int here = SlopeAt(w, ecg, origin + i);

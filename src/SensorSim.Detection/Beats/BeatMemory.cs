@@ -149,12 +149,12 @@ public struct BeatMemory
         c.Slope = locator.Slope;
         c.Quality = 255;
         c.Scale = BeatShape.Read(w, ecg, (int)((c.Position256 + 128) >> 8) & (Word256.Length - 1), out c.Slopes);
-        int energy = BeatTemplate.Energy(c.Slopes);
+        uint root = IntegerRoot.Floor((uint)BeatTemplate.Energy(c.Slopes));
         int dot = _usual.Dot(c.Slopes);
-        c.Fit = _usual.Fit(dot, energy);
+        c.Fit = _usual.Fit(dot, root);
         c.Size = _usual.SizeOf(dot, c.Scale);
         int otherDot = _other.Dot(c.Slopes);
-        c.OtherFit = _other.Fit(otherDot, energy);
+        c.OtherFit = _other.Fit(otherDot, root);
         c.OtherSize = _other.SizeOf(otherDot, c.Scale);
     }
 }

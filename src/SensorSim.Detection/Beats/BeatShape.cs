@@ -32,9 +32,19 @@ public struct BeatShape
         slopes = default;
         Word16 raw = default;
         int largest = 0;
+
+        // A slope lies between two smoothed values; each of those is the end of one and the begin of another.
+        int place = at - ((Before + 1) * w.ShapeStep);
+        int behind = Smooth(w, ecg, place);
+        int here = Smooth(w, ecg, place + w.ShapeStep);
+        place += 2 * w.ShapeStep;
         for (int i = 0; i < Slopes16.Length; i++)
         {
-            int slope = SlopeAt(w, ecg, at + ((i - Before) * w.ShapeStep));
+            int ahead = Smooth(w, ecg, place);
+            int slope = ahead - behind;
+            behind = here;
+            here = ahead;
+            place += w.ShapeStep;
             raw[i] = slope;
             int size = Sat.Abs32(slope);
             largest = size > largest ? size : largest;
@@ -57,9 +67,17 @@ public struct BeatShape
     {
         int count = Slopes16.Length + (2 * w.ShapeReach);
         int largest = 0;
+        int place = middle - ((w.ShapeReach + Before + 1) * w.ShapeStep);
+        int behind = Smooth(w, ecg, place);
+        int here = Smooth(w, ecg, place + w.ShapeStep);
+        place += 2 * w.ShapeStep;
         for (int i = 0; i < count; i++)
         {
-            int slope = SlopeAt(w, ecg, middle + ((i - w.ShapeReach - Before) * w.ShapeStep));
+            int ahead = Smooth(w, ecg, place);
+            int slope = ahead - behind;
+            behind = here;
+            here = ahead;
+            place += w.ShapeStep;
             _area[i] = slope;
             int size = Sat.Abs32(slope);
             largest = size > largest ? size : largest;
@@ -104,7 +122,7 @@ public struct BeatShape
         }
 
         At = (best - w.ShapeReach) * w.ShapeStep;
-        return template.Fit(bestDot, bestEnergy);
+        return template.Fit(bestDot, IntegerRoot.Floor((uint)bestEnergy));
     }
 
     /// <summary>Whether dot² / energy is larger; squares of 16 bits against energies of 17.</summary>
@@ -114,9 +132,6 @@ public struct BeatShape
         long b = Shift.Floor(otherDot, 12);
         return a * a * (Shift.Floor(otherEnergy, 11) + 1) > b * b * (Shift.Floor(energy, 11) + 1);
     }
-
-    private static int SlopeAt(in BeatWindows w, in Word256 ecg, int at) =>
-        Smooth(w, ecg, at + w.ShapeStep) - Smooth(w, ecg, at - w.ShapeStep);
 
     private static int Smooth(in BeatWindows w, in Word256 ecg, int at)
     {

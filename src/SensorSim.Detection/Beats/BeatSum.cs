@@ -11,7 +11,7 @@ namespace SensorSim.Detection.Beats;
 /// Worst case: length × largest input; zero-frequency gain is the length.
 /// Output: exact, no rounding; delay (length − 1) / 2 samples, zeros at multiples of rate / length.
 /// </remarks>
-public struct BeatSum
+public partial struct BeatSum
 {
     private Word32 _held;
     private int _length;

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.Intrinsics.X86;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Beats;
@@ -11,7 +12,7 @@ namespace SensorSim.Detection.Beats;
 /// Worst case: 16 × 2^24 = 2^28.
 /// Output: likeness in 1/256 (correlation of the slopes), size in slopes.
 /// </remarks>
-public struct BeatTemplate
+public partial struct BeatTemplate
 {
     private Slopes16 _slopes;
     private Word8 _sizes;
@@ -32,6 +33,11 @@ public struct BeatTemplate
     /// <param name="slopes">Slopes.</param>
     public static int Energy(in Slopes16 slopes)
     {
+        if (Avx2.IsSupported)
+        {
+            return Products(slopes, slopes);
+        }
+
         int sum = 0;
         for (int i = 0; i < Slopes16.Length; i++)
         {
@@ -45,6 +51,11 @@ public struct BeatTemplate
     /// <param name="slopes">Slopes.</param>
     public readonly int Dot(in Slopes16 slopes)
     {
+        if (Avx2.IsSupported)
+        {
+            return Products(slopes, _slopes);
+        }
+
         int sum = 0;
         for (int i = 0; i < Slopes16.Length; i++)
         {
@@ -59,6 +70,11 @@ public struct BeatTemplate
     /// <param name="from">The place, 0 to 16.</param>
     public readonly int Dot(in Word32 area, int from)
     {
+        if (Avx2.IsSupported)
+        {
+            return Products(area, from, _slopes);
+        }
+
         int sum = 0;
         for (int i = 0; i < Slopes16.Length; i++)
         {
@@ -70,11 +86,11 @@ public struct BeatTemplate
 
     /// <summary>Correlation of the slopes [1/256] from sums of products; one division.</summary>
     /// <param name="dot">Products with the template.</param>
-    /// <param name="energy">Squares.</param>
-    public readonly int Fit(int dot, int energy)
+    /// <param name="root">Root of the squares.</param>
+    public readonly int Fit(int dot, uint root)
     {
         // Roots have up to 14 bits each.
-        uint below = _root * IntegerRoot.Floor((uint)energy);
+        uint below = _root * root;
         int fit = below == 0 ? 0 : LongDivision.Rounded((ulong)Sat.Abs32(dot) << 8, below);
         return dot < 0 ? -fit : fit;
     }
@@ -124,7 +140,12 @@ public struct BeatTemplate
     /// <param name="slopes">Slopes.</param>
     public static int SpreadOf(in Slopes16 slopes)
     {
-        int energy = Energy(slopes);
+        if (Avx2.IsSupported)
+        {
+            Moments(slopes, out int sum, out int moment, out long squared);
+            return SpreadFrom(sum, moment, squared);
+        }
+
         int first = 0;
         long second = 0;
         for (int i = 0; i < Slopes16.Length; i++)
@@ -135,6 +156,11 @@ public struct BeatTemplate
             second += (long)square * (at * at);
         }
 
+        return SpreadFrom(Energy(slopes), first, second);
+    }
+
+    private static int SpreadFrom(int energy, int first, long second)
+    {
         int below = Shift.Floor(energy, 4) + 1;
         int centre = LongDivision.Rounded((ulong)Sat.Abs32(first) << 4, (uint)below);
         int mean = LongDivision.Rounded((ulong)second, (uint)below);

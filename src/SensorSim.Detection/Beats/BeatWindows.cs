@@ -4,7 +4,10 @@ using SensorSim.Detection.Pipeline;
 namespace SensorSim.Detection.Beats;
 
 /// <summary>Every length of the beat detector, in working samples, from milliseconds by whole-number arithmetic at start-up.</summary>
-/// <remarks>Rates above 256 Hz work on sums to four samples, so that a working sample never lasts less than 3.9 ms. The reasons for the lengths stand in docs/detection.md.</remarks>
+/// <remarks>
+/// Rates above 256 Hz work on sums to four samples, so that a working sample never lasts less than 3.9 ms. The reasons for the lengths stand in docs/detection-beats.md.
+/// In lanes both sums and the arm reach back eight working samples at most, the integration 31.
+/// </remarks>
 public struct BeatWindows
 {
     /// <summary>Lowest sampling rate [Hz].</summary>

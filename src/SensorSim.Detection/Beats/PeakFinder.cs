@@ -11,7 +11,7 @@ namespace SensorSim.Detection.Beats;
 /// Worst case: none.
 /// Output: height in the input's format, age in working samples.
 /// </remarks>
-public struct PeakFinder
+public partial struct PeakFinder
 {
     private int _lowest;
     private int _hold;

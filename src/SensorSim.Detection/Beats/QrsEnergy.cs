@@ -12,7 +12,7 @@ namespace SensorSim.Detection.Beats;
 /// Worst case: 26 × 2^25 below 2^30; clipping starts above 0.3 V at 1 µV a code.
 /// Output: 31 bits, exact sum, delay (length − 1) / 2.
 /// </remarks>
-public struct QrsEnergy
+public partial struct QrsEnergy
 {
     private const int Ceiling = (1 << 25) - 1;
     private BeatSum _held;

@@ -15,7 +15,7 @@ namespace SensorSim.Detection.Beats;
 /// Worst case: differences of 25 bits.
 /// Output: codes, delayed by <see cref="Delay"/> samples; lines rounded toward minus infinity.
 /// </remarks>
-public struct SpikeFilter
+public partial struct SpikeFilter
 {
     private const int Mask = Word32.Length - 1;
     private const int MeanBits = 10;

@@ -14,7 +14,7 @@ namespace SensorSim.Detection.Movement;
 /// Worst case: estimate and error clip at 2^24; errors count up to four times their mean.
 /// Output: same format and delay as the input, the mean untouched.
 /// </remarks>
-public struct Canceller
+public partial struct Canceller
 {
     /// <summary>μ = 2^−5 for each axis once it has settled: the three together at most 3/32.</summary>
     public const int SettledShift = 5;
@@ -96,26 +96,14 @@ public struct Canceller
     /// <param name="reference">The movement up to now.</param>
     /// <param name="probe">Sees intermediate values.</param>
     /// <returns>The code without the artefact.</returns>
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public int Next<TProbe>(int light, in MovementReference reference, ref TProbe probe)
         where TProbe : struct, IProbe
     {
-        if (_steps != reference.Steps || _isFresh)
-        {
-            Step(light, reference, ref probe);
-        }
-        else
-        {
-            // Never more than a step beyond the last one: where the acceleration stays away, the artefact stays where it is.
-            int place = _place256 + _perLight256;
-            _place256 = place < 256 ? place : 256;
-        }
-
-        Estimate = _estimate + Shift.Round(_slope * _place256, 8);
-        int output = Sat.Narrow(light - Estimate, NormalisedStep.EstimateRail);
-        probe.See(ProbePoint.CancellerEstimate, Estimate);
-        probe.See(ProbePoint.CancellerOutput, output);
-        return output;
+        Word4 one = default;
+        Span<int> lights = ((Span<int>)one).Slice(0, 1);
+        lights[0] = light;
+        Take(lights, default, reference, ref probe);
+        return lights[0];
     }
 
     private void Step<TProbe>(int light, in MovementReference reference, ref TProbe probe)
@@ -128,9 +116,7 @@ public struct Canceller
         }
 
         _steps = reference.Steps;
-        _place256 = 0;
-        int input = Sat.Narrow(light - Shift.Round(_level, LevelFraction), NormalisedStep.EstimateRail);
-        _level += Shift.Round(input << LevelFraction, _levelShift);
+        int input = WithoutLevel(ref _level, light);
         if (reference.IsStill)
         {
             _estimate = 0;
@@ -153,6 +139,15 @@ public struct Canceller
         probe.See(ProbePoint.MovementReference, functions[0]);
         probe.See(ProbePoint.CancellerPower, reference.PowerBits(0));
         probe.See(ProbePoint.CancellerWeight, _weights[0]);
+    }
+
+    // The level has 30 bits: there is room for both halves.
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private readonly int WithoutLevel(ref int level, int light)
+    {
+        int input = Sat.Narrow(light - Shift.RoundWithRoom(level, LevelFraction), NormalisedStep.EstimateRail);
+        level += Shift.RoundWithRoom(input << LevelFraction, _levelShift);
+        return input;
     }
 
     private void Learn(int input, int estimate, in MovementReference reference, in Word12 functions)

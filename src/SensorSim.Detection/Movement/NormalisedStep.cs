@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using System.Runtime.CompilerServices;
+using System.Runtime.Intrinsics.X86;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Movement;
@@ -14,7 +15,7 @@ namespace SensorSim.Detection.Movement;
 /// Worst case: weights clip at ±2^30.
 /// Output: the estimate in the error's format, rounded to nearest, clipped at ±2^24; weights rounded to nearest.
 /// </remarks>
-public static class NormalisedStep
+public static partial class NormalisedStep
 {
     /// <summary>Bits of a weight behind the point.</summary>
     public const int WeightBits = 20;
@@ -30,6 +31,11 @@ public static class NormalisedStep
     /// <param name="functions">Functions.</param>
     public static int Estimate(in Word12 weights, in Word12 functions)
     {
+        if (Avx2.IsSupported)
+        {
+            return EstimateLanes(weights, functions);
+        }
+
         ReadOnlySpan<int> w = weights;
         ReadOnlySpan<int> u = functions;
         long sum = 0;
@@ -55,6 +61,11 @@ public static class NormalisedStep
         shift = shift < 0 ? 0 : shift;
         Span<int> w = ((Span<int>)weights).Slice(first, count);
         ReadOnlySpan<int> u = ((ReadOnlySpan<int>)functions).Slice(first, count);
+        if (Avx2.IsSupported && TryLearnLanes(w, u, error, shift))
+        {
+            return;
+        }
+
         long half = (1L << shift) >> 1;
         for (int i = 0; i < w.Length && i < u.Length; i++)
         {

@@ -86,41 +86,131 @@ internal partial struct LightPath
         ReadOnlySpan<int> codes, long index, ref Beside beside, scoped Span<int> lights, scoped Span<int> reds, ref TProbe probe)
         where TProbe : struct, IProbe
     {
+        for (int i = 0; i < codes.Length && i < lights.Length; i++)
+        {
+            lights[i] = codes[i] * _main.Polarity;
+        }
+
         int redAt = (int)(index - beside.Red.FirstIndex);
-        for (int i = 0; i < codes.Length; i++)
+        for (int i = 0; i < reds.Length; i++)
+        {
+            reds[i] = beside.Red.Codes[redAt + i] * _red.Polarity;
+        }
+
+        int together = CountTogether(index, codes.Length, beside);
+        if (together > 0)
+        {
+            probe.At((int)_role, index);
+            _dark.Take(
+                beside.Dark.Codes.Slice(beside.DarkAt, together), _darkPolarity, lights[..together], ref _redSlot, reds.Length == 0 ? reds : reds[..together], ref probe);
+            beside.DarkAt += together;
+            beside.DarkDue = Beside.DueOf(beside.Dark, beside.DarkAt, _darkStep);
+        }
+
+        for (int i = together; i < codes.Length; i++)
         {
             TakeDark(ref beside, (index + i) * State.Step);
             probe.At((int)_role, index + i);
-            int code = codes[i] * _main.Polarity;
-            lights[i] = _hasDark ? _dark.Next(code, ref probe) : code - _main.Zero;
+            lights[i] = _hasDark ? _dark.Next(lights[i], ref probe) : lights[i] - _main.Zero;
             if (i < reds.Length)
             {
-                code = beside.Red.Codes[redAt + i] * _red.Polarity;
-                reds[i] = _hasDark ? _redSlot.Next(code, _dark, ref probe) : code - _red.Zero;
+                reds[i] = _hasDark ? _redSlot.Next(reds[i], _dark, ref probe) : reds[i] - _red.Zero;
             }
         }
+    }
+
+    /// <summary>How many samples of the light have a usable dark one of their own, one after the other.</summary>
+    private readonly int CountTogether(long index, int most, in Beside beside)
+    {
+        long tick = index * State.Step;
+        if (!_hasDark || _darkStep != State.Step || beside.DarkDue > tick || beside.DarkDue <= tick - State.Step)
+        {
+            return 0;
+        }
+
+        int left = beside.Dark.Status.Length - beside.DarkAt;
+        most = left < most ? left : most;
+        int count = 0;
+        while (count < most && (beside.Dark.Status[beside.DarkAt + count] & SampleFlags.Clipped) == 0)
+        {
+            count++;
+        }
+
+        return count;
     }
 
     private void TakeOffMovement<TProbe>(
         long index, ref Beside beside, scoped Span<int> lights, scoped Span<int> reds, scoped Span<int> artefacts, ref FoundList found, ref TProbe probe)
         where TProbe : struct, IProbe
     {
-        for (int i = 0; i < lights.Length; i++)
+        int still = Movement.Reference.IsStill ? TakeStill(index, ref beside, lights, reds, ref found, ref probe) : 0;
+        for (int done = still; done < lights.Length;)
         {
-            long tick = (index + i) * State.Step;
+            long tick = (index + done) * State.Step;
             if (beside.XDue <= tick)
             {
                 Movement.Take(ref beside, tick, ref found, ref probe);
             }
 
-            probe.At((int)_role, index + i);
-            lights[i] = _canceller.Next(lights[i], Movement.Reference, ref probe);
-            artefacts[i] = _canceller.Estimate;
-            if (i < reds.Length)
+            // The reference stays as it is until the acceleration that comes next.
+            int count = 1;
+            while (done + count < lights.Length && beside.XDue > (index + done + count) * State.Step)
             {
-                reds[i] = _redCanceller.Next(reds[i], Movement.Reference, ref probe);
+                count++;
+            }
+
+            probe.At((int)_role, index + done);
+            _canceller.Take(lights.Slice(done, count), artefacts.Slice(done, count), Movement.Reference, ref probe);
+            if (reds.Length > 0)
+            {
+                _redCanceller.Take(reds.Slice(done, count), default, Movement.Reference, ref probe);
+            }
+
+            done += count;
+        }
+    }
+
+    /// <summary>As long as the reference is still it may go ahead: only its steps are asked for.</summary>
+    /// <returns>How many samples were taken; the acceleration up to the next one too.</returns>
+    private int TakeStill<TProbe>(
+        long index, ref Beside beside, scoped Span<int> lights, scoped Span<int> reds, ref FoundList found, ref TProbe probe)
+        where TProbe : struct, IProbe
+    {
+        int before = Movement.Reference.Steps;
+        int after = before;
+        uint stepped = 0;
+        uint bit = 1;
+        int count = 0;
+        while (count < lights.Length)
+        {
+            long tick = (index + count) * State.Step;
+            if (beside.XDue <= tick)
+            {
+                Movement.Take(ref beside, tick, ref found, ref probe);
+                if (!Movement.Reference.IsStill)
+                {
+                    break;
+                }
+
+                stepped |= Movement.Reference.Steps != after ? bit : 0;
+                after = Movement.Reference.Steps;
+            }
+
+            bit <<= 1;
+            count++;
+        }
+
+        if (count > 0)
+        {
+            probe.At((int)_role, index);
+            _canceller.TakeStill(lights[..count], stepped, before, after, ref probe);
+            if (reds.Length > 0)
+            {
+                _redCanceller.TakeStill(reds[..count], stepped, before, after, ref probe);
             }
         }
+
+        return count;
     }
 
     // What belongs to a pulse, oxygen too, ends with the sample that showed it, however the stream is cut.

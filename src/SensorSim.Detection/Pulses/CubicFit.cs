@@ -12,7 +12,7 @@ namespace SensorSim.Detection.Pulses;
 /// Worst case: all differences at the rail with the signs of the weights, below 2^30.
 /// Output: value × 2^14; a straight line's slope per working sample and a constant come out with gain 2^14.
 /// </remarks>
-public struct CubicFit
+public partial struct CubicFit
 {
     /// <summary>Fraction bits of the weights.</summary>
     public const int WeightBits = 14;

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.Intrinsics.X86;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Pulses;
@@ -11,7 +12,7 @@ namespace SensorSim.Detection.Pulses;
 /// Worst case: below 2^28.
 /// Output: place in 1/256 working sample, by the parabola through the largest three; one 32-bit division.
 /// </remarks>
-public static class CurvatureFoot
+public static partial class CurvatureFoot
 {
     /// <summary>Said when there is no maximum inside the stretch.</summary>
     public const int None = int.MinValue;
@@ -29,6 +30,14 @@ public static class CurvatureFoot
     public static int Find<TProbe>(in Word256 held, int from, int back, int arm, int shift, ref TProbe probe)
         where TProbe : struct, IProbe
     {
+        if (Avx2.IsSupported)
+        {
+            if (back <= MostBackLanes)
+            {
+                return FindLanes(held, from, back, arm, shift, ref probe);
+            }
+        }
+
         int best = 0;
         int top = int.MinValue;
         int beforeTop = 0;

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.Intrinsics.X86;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Pulses;
@@ -11,7 +12,7 @@ namespace SensorSim.Detection.Pulses;
 /// Worst case: see <see cref="CubicFit"/>; level differences below 2^31, scaled to 22 bits before the division.
 /// Output: places in 1/256 working sample relative to the sample looked round; three 32-bit divisions.
 /// </remarks>
-public struct FootLocator
+public partial struct FootLocator
 {
     private const int Mask = Word256.Length - 1;
     private CubicFits _fits;
@@ -60,14 +61,12 @@ public struct FootLocator
         int arm = fit.Arm;
         int reference = held[origin & Mask];
         int shift = Scale(held, origin, reference, reach + arm + w.SteepReach, arm + w.SteepReach + 1);
-        int best = Steepest(fit, held, origin, w.SteepReach, shift, out int slope);
+        int best = Steepest(fit, held, origin, w.SteepReach, shift, out int slope, out int before, out int after);
         if (slope <= 0)
         {
             return false;
         }
 
-        int before = fit.Slope(held, origin + best - 1, shift);
-        int after = fit.Slope(held, origin + best + 1, shift);
         int offset = Parabola.Vertex256(before, slope, after);
 
         // The vertex lies a quarter of (before − after) × offset above the middle; |offset| is at most half a sample.
@@ -129,6 +128,11 @@ public struct FootLocator
 
     private static int Scale(in Word256 held, int origin, int reference, int back, int forward)
     {
+        if (Avx2.IsSupported)
+        {
+            return Shift.Needed(LargestLanes(held, origin - back, back + forward + 1, reference), CubicFit.InputBits - 1);
+        }
+
         int largest = 0;
         for (int i = -back; i <= forward; i++)
         {
@@ -140,8 +144,18 @@ public struct FootLocator
         return Shift.Needed(largest, CubicFit.InputBits - 1);
     }
 
-    private static int Steepest(in CubicFit fit, in Word256 held, int origin, int reach, int shift, out int slope)
+    /// <summary>The place with the largest slope, and the slopes there, one sample before and one after.</summary>
+    private static int Steepest(
+        in CubicFit fit, in Word256 held, int origin, int reach, int shift, out int slope, out int before, out int after)
     {
+        if (Avx2.IsSupported)
+        {
+            if (IsForLanes(origin, reach, fit.Arm))
+            {
+                return SteepestLanes(fit, held, origin, reach, shift, out slope, out before, out after);
+            }
+        }
+
         int best = 0;
         slope = int.MinValue;
         for (int i = -reach; i <= reach; i++)
@@ -154,6 +168,8 @@ public struct FootLocator
             }
         }
 
+        before = fit.Slope(held, origin + best - 1, shift);
+        after = fit.Slope(held, origin + best + 1, shift);
         return best;
     }
 
@@ -177,6 +193,11 @@ public struct FootLocator
                 lowestSum = sum;
                 coarse = i;
             }
+        }
+
+        if (Avx2.IsSupported)
+        {
+            return LowestLanes(fit, held, steepest - coarse - 1, arm + 2, reference, shift);
         }
 
         int lowest = int.MaxValue;

@@ -3,17 +3,17 @@ using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Pulses;
 
-// Plain samples up to the end of an upstroke go through as a run, with the stages beside the loop instead of in the state: so no sample waits until
-// what the one before left has been stored.
+// Plain samples up to the end of an upstroke go through as a run, with what changes at each of them beside the loop instead of in the state: so no
+// sample waits until what the one before left has been stored. The upstroke is only looked at where the slope says that there is one.
 public partial struct PulseDetector
 {
-    /// <summary>Takes plain samples inside of a block of the learning, until an upstroke ends.</summary>
+    /// <summary>Takes plain samples inside of a block of the learning, or before it begins to look, until an upstroke ends.</summary>
     private int Run<TProbe>(ReadOnlySpan<int> codes, ref TProbe probe, out bool found)
         where TProbe : struct, IProbe
     {
         WatchSlope watch = _slope;
-        UpstrokeFinder upstroke = _upstroke;
-        PulseLearning learning = _learning;
+        int steepest = _learning.Bound;
+        bool isRising = _upstroke.IsRising;
         int late = _levels.Late;
         int limit = _levels.Limit;
         int span = (2 * _windows.WatchArm) + 1;
@@ -35,13 +35,20 @@ public partial struct PulseDetector
                 probe.See(ProbePoint.PulseThreshold, late);
             }
 
-            learning.Watch(slope, limit);
-            isEnd = upstroke.Next(slope, late);
+            if (slope > steepest && slope <= limit)
+            {
+                steepest = slope;
+            }
+
+            if (isRising || slope > late)
+            {
+                isEnd = _upstroke.Next(slope, late);
+                isRising = !isEnd;
+            }
         }
 
         _slope = watch;
-        _upstroke = upstroke;
-        _learning = learning;
+        _learning.Pass(steepest, done);
         _now += done;
         _pace.Next(done);
         _input.Pass(codes[done - 1]);

@@ -47,15 +47,24 @@ public struct PulseLearning
         return _taken >= blockLength && Close();
     }
 
-    /// <summary>How many slopes may be watched in a run: not the one that completes the block.</summary>
+    /// <summary>How many slopes may be watched in a run: those that pass unseen, else up to the one that completes the block.</summary>
     /// <param name="blockLength">Working samples in a block.</param>
-    public readonly int RoomForRun(int blockLength) => blockLength - _taken - 1;
+    public readonly int RoomForRun(int blockLength) => _taken < 0 ? -_taken : blockLength - _taken - 1;
 
-    /// <summary>Takes the next slope inside of a block.</summary>
-    /// <param name="slope">The slope.</param>
-    /// <param name="limit">Steeper ones are no pulses.</param>
+    /// <summary>For a run: only a steeper slope is looked at. The highest word while slopes pass unseen.</summary>
+    public readonly int Bound => _taken < 0 ? int.MaxValue : _block;
+
+    /// <summary>A run of slopes has passed.</summary>
+    /// <param name="steepest">The steepest of them that was within the limit, or <see cref="Bound"/> before them.</param>
+    /// <param name="count">How many.</param>
+    public void Pass(int steepest, int count)
+    {
+        _block = _taken < 0 ? _block : steepest;
+        _taken += count;
+    }
+
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public void Watch(int slope, int limit)
+    private void Watch(int slope, int limit)
     {
         _block = slope > _block && slope <= limit && _taken >= 0 ? slope : _block;
         _taken++;

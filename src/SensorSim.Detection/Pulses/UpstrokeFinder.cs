@@ -16,7 +16,9 @@ public struct UpstrokeFinder
 {
     private int _longest;
     private int _age;
-    private bool _isRising;
+
+    /// <summary>Whether an upstroke is being followed.</summary>
+    public bool IsRising { get; private set; }
 
     /// <summary>Steepest value of the upstroke.</summary>
     public int Steepest { get; private set; }
@@ -45,14 +47,14 @@ public struct UpstrokeFinder
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public bool Next(int slope, int threshold)
     {
-        if (!_isRising)
+        if (!IsRising)
         {
             if (slope <= threshold)
             {
                 return false;
             }
 
-            _isRising = true;
+            IsRising = true;
             _age = 0;
             Steepest = 0;
         }
@@ -74,7 +76,7 @@ public struct UpstrokeFinder
         }
 
         After = slope;
-        _isRising = false;
+        IsRising = false;
         return true;
     }
 

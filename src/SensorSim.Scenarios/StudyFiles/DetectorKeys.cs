@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Scenarios.Schemas;
 using SensorSim.Signals.Keys;
 
 namespace SensorSim.Scenarios.StudyFiles;
@@ -37,6 +38,7 @@ public static class DetectorKeys
         HasDefault = false,
         Source = StudySectionKeys.Own,
         Allowed = "a list of words, for example [\"python3\", \"detector.py\"]",
+        Shape = new(ValueForm.Texts) { LeastItems = 1 },
     };
 
     /// <summary>Class.</summary>
@@ -87,6 +89,7 @@ public static class DetectorKeys
         HasDefault = false,
         Source = StudySectionKeys.Own,
         Allowed = "a table of numbers, for example { some_constant = 3 }",
+        Shape = new(ValueForm.TableOfNumbers),
     };
 
     /// <summary>Every key of the section.</summary>

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Scenarios.Schemas;
 using SensorSim.Signals.Keys;
 
 namespace SensorSim.Scenarios.StudyFiles;
@@ -8,6 +9,9 @@ public sealed record FreeKey : KeyDefinition
 {
     /// <summary>What may stand there, in words.</summary>
     public required string Allowed { get; init; }
+
+    /// <summary>What a schema can say of the value.</summary>
+    public required ValueShape Shape { get; init; }
 
     /// <inheritdoc/>
     public override string DefaultText => "";

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Scenarios.Schemas;
 using SensorSim.Signals.Keys;
 
 namespace SensorSim.Scenarios.StudyFiles;
@@ -123,5 +124,6 @@ public static class StudySectionKeys
         HasDefault = false,
         Source = Own,
         Allowed = "a list of whole numbers, 0 to 9007199254740991, all different",
+        Shape = new(ValueForm.WholeNumbers) { Minimum = 0, Maximum = LargestSeed, LeastItems = 1, IsUnlike = true },
     };
 }

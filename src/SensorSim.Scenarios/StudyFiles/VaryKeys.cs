@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Scenarios.Schemas;
 using SensorSim.Signals.Keys;
 
 namespace SensorSim.Scenarios.StudyFiles;
@@ -12,13 +13,13 @@ public static class VaryKeys
 
     /// <summary>The key that is varied.</summary>
     public static readonly FreeKey Key = Free(
-        "key", "The key that is varied: of the scenario, or a constant of the detector.", "a key of a scenario with a number or a word, or detector. and the name of a constant");
+        "key", "The key that is varied: of the scenario, or a constant of the detector.", "a key of a scenario with a number or a word, or detector. and the name of a constant", ValueShape.Text);
 
     /// <summary>One end of a range.</summary>
-    public static readonly FreeKey From = Free("from", "First value of a range, in the unit of the key.", "a number that the key may have");
+    public static readonly FreeKey From = Free("from", "First value of a range, in the unit of the key.", "a number that the key may have", ValueShape.Number);
 
     /// <summary>The other end.</summary>
-    public static readonly FreeKey To = Free("to", "Last value of the range; may be below the first one.", "a number that the key may have");
+    public static readonly FreeKey To = Free("to", "Last value of the range; may be below the first one.", "a number that the key may have", ValueShape.Number);
 
     /// <summary>Number of values.</summary>
     public static readonly NumberKey Count = StudySectionKeys.Count(
@@ -39,17 +40,18 @@ public static class VaryKeys
     };
 
     /// <summary>Values one by one.</summary>
-    public static readonly FreeKey Values = Free("values", "Values one by one, in place of from, to and count.", "a list of numbers or words that the key may have, all different");
+    public static readonly FreeKey Values = Free("values", "Values one by one, in place of from, to and count.", "a list of numbers or words that the key may have, all different", new(ValueForm.NumbersOrTexts) { LeastItems = 1, IsUnlike = true });
 
     /// <summary>Every key of the section.</summary>
     public static IReadOnlyList<KeyDefinition> All { get; } = [Key, From, To, Count, Spacing, Values];
 
-    private static FreeKey Free(string key, string meaning, string allowed) => new()
+    private static FreeKey Free(string key, string meaning, string allowed, ValueShape shape) => new()
     {
         Name = $"{Section}.{key}",
         Meaning = meaning,
         HasDefault = false,
         Source = StudySectionKeys.Own,
         Allowed = allowed,
+        Shape = shape,
     };
 }

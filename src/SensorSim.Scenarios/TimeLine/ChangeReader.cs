@@ -10,10 +10,7 @@ namespace SensorSim.Scenarios.TimeLine;
 internal static class ChangeReader
 {
     // Each way and the fields that belong to it.
-    private static readonly (string Way, string[] With)[] s_ways =
-    [
-        (StepTo, []), (RampTo, [Over]), (SettleTo, [TimeConstant]), (SwingBy, [Period, For]), (Follow, []),
-    ];
+    private static readonly (string Way, string[] With)[] s_ways = [.. Change.Ways.Select(w => (w[0], w.Skip(1).ToArray()))];
 
     /// <summary>The change; null after a mistake.</summary>
     /// <param name="fields">Its fields.</param>

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Scenarios.Schemas;
 using SensorSim.Scenarios.StudyFiles;
 using SensorSim.Signals.Keys;
 
@@ -52,25 +53,29 @@ public static class PlanCaseKeys
     };
 
     /// <summary>Requirements.</summary>
-    public static readonly FreeKey Requirements = Free("requirements", "Names of the requirements that hold for the case; must be given.", "a list of requirement ids, all different; [] when the case asks nothing");
+    public static readonly FreeKey Requirements = Free("requirements", "Names of the requirements that hold for the case; must be given.", "a list of requirement ids, all different; [] when the case asks nothing", new(ValueForm.Texts) { IsUnlike = true });
 
     /// <summary>Withheld.</summary>
     public static readonly FreeKey WithholdS = Free(
-        "withhold_s", "Stretches [s] in which nothing may be given, beside those that truth and acquisition know; in order of time, apart from each other.", "a list of pairs, for example [[5, 12]]");
+        "withhold_s", "Stretches [s] in which nothing may be given, beside those that truth and acquisition know; in order of time, apart from each other.", "a list of pairs, for example [[5, 12]]", new(ValueForm.Pairs));
 
     /// <summary>Forms.</summary>
-    public static readonly FreeKey Stimulus = Free("stimulus", "Forms in which the samples are shipped; both unless given; [] ships their hashes alone.", "a list of \"bdf\" and \"raw\"");
+    public static readonly FreeKey Stimulus = Free("stimulus", "Forms in which the samples are shipped; both unless given; [] ships their hashes alone.", "a list of \"bdf\" and \"raw\"", new(ValueForm.Texts) { Choices = ["bdf", "raw"], IsUnlike = true });
 
     /// <summary>Every key of the section.</summary>
     public static IReadOnlyList<KeyDefinition> All { get; } =
         [Name, About, Scenario, Seed, DurationS, Calibration, Disturbance, Level, Requirements, WithholdS, Stimulus];
 
-    internal static FreeKey Free(string key, string meaning, string allowed) => new()
+    /// <summary>Keys that every case must have.</summary>
+    internal static IReadOnlyList<KeyDefinition> Required { get; } = [Name, Scenario, Level, Requirements];
+
+    internal static FreeKey Free(string key, string meaning, string allowed, ValueShape shape) => new()
     {
         Name = $"{Section}.{key}",
         Meaning = meaning,
         HasDefault = false,
         Source = PlanSetKeys.Own,
         Allowed = allowed,
+        Shape = shape,
     };
 }

@@ -41,7 +41,7 @@ internal static class PlanCaseReader
     private static PlannedCase? One(CaseTables tables, IReadOnlyList<PlannedRequirement> requirements, string folder, MistakeList mistakes)
     {
         KeyTable table = tables.Own;
-        foreach (KeyDefinition key in new KeyDefinition[] { PlanCaseKeys.Name, PlanCaseKeys.Scenario, PlanCaseKeys.Level, PlanCaseKeys.Requirements })
+        foreach (KeyDefinition key in PlanCaseKeys.Required)
         {
             table.Require(key);
         }

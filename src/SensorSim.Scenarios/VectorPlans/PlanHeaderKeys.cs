@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Scenarios.Schemas;
 using SensorSim.Scenarios.StudyFiles;
 using SensorSim.Signals.Keys;
+using SensorSim.Signals.Streams;
 
 namespace SensorSim.Scenarios.VectorPlans;
 
@@ -13,7 +15,7 @@ public static class PlanHeaderKeys
     public static readonly TextKey Name = PlanSetKeys.Line("case.header.name", "Name of the header without .h: lower-case letters, digits, hyphens; the case's unless given.", 60);
 
     /// <summary>Channels.</summary>
-    public static readonly FreeKey Channels = PlanCaseKeys.Free("header.channels", "Channels whose samples the header holds; must be given.", "a list of channels, for example [\"ecg\"]");
+    public static readonly FreeKey Channels = PlanCaseKeys.Free("header.channels", "Channels whose samples the header holds; must be given.", "a list of channels, for example [\"ecg\"]", new(ValueForm.Texts) { Choices = ChannelNames.All, LeastItems = 1, IsUnlike = true });
 
     /// <summary>Width.</summary>
     public static readonly NumberKey Bits = new()

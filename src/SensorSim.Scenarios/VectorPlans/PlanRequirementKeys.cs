@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Scenarios.Schemas;
 using SensorSim.Scenarios.StudyFiles;
 using SensorSim.Signals.Keys;
+using SensorSim.Signals.Streams;
 
 namespace SensorSim.Scenarios.VectorPlans;
 
@@ -19,10 +21,10 @@ public static class PlanRequirementKeys
     public static readonly TextKey Clause = PlanSetKeys.Line("requirement.clause", "Standard and clause that it comes from, or own; must be given.", 200);
 
     /// <summary>Channel.</summary>
-    public static readonly FreeKey Channel = Free("channel", "Channel whose answers count; those of every channel unless given.", "a channel, for example \"ecg\"");
+    public static readonly FreeKey Channel = Free("channel", "Channel whose answers count; those of every channel unless given.", "a channel, for example \"ecg\"", ValueShape.OneOf(ChannelNames.All));
 
     /// <summary>Kind.</summary>
-    public static readonly FreeKey Kind = Free("kind", "Kind of answer that is judged; must be given.", "a kind of mark, for example \"r_peak\"");
+    public static readonly FreeKey Kind = Free("kind", "Kind of answer that is judged; must be given.", "a kind of mark, for example \"r_peak\"", ValueShape.Text);
 
     /// <summary>Rule.</summary>
     public static readonly ChoiceKey Rule = new()
@@ -145,12 +147,16 @@ public static class PlanRequirementKeys
         Default = 0,
     };
 
-    private static FreeKey Free(string key, string meaning, string allowed) => new()
+    /// <summary>Keys that every requirement must have.</summary>
+    internal static IReadOnlyList<KeyDefinition> Required { get; } = [Id, Text, Clause, Kind, Rule];
+
+    private static FreeKey Free(string key, string meaning, string allowed, ValueShape shape) => new()
     {
         Name = $"{Section}.{key}",
         Meaning = meaning,
         HasDefault = false,
         Source = PlanSetKeys.Own,
         Allowed = allowed,
+        Shape = shape,
     };
 }

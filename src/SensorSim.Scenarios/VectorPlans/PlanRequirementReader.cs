@@ -39,7 +39,7 @@ internal static class PlanRequirementReader
 
     private static PlannedRequirement? One(KeyTable table)
     {
-        foreach (KeyDefinition key in new KeyDefinition[] { PlanRequirementKeys.Id, PlanRequirementKeys.Text, PlanRequirementKeys.Clause, PlanRequirementKeys.Kind, PlanRequirementKeys.Rule })
+        foreach (KeyDefinition key in PlanRequirementKeys.Required)
         {
             table.Require(key);
         }

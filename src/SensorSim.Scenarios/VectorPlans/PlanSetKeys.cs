@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Scenarios.Schemas;
 using SensorSim.Scenarios.StudyFiles;
 using SensorSim.Signals.Keys;
 
@@ -22,6 +23,7 @@ public static class PlanSetKeys
         Name = "set.attached",
         Meaning = "Files that are copied into the set as they are, such as known answers of codecs; they lie in the plan's folder or below it and keep their places.",
         Allowed = "a list of paths from the plan's folder on, for example [\"codecs/crc.csv\"]",
+        Shape = new(ValueForm.Texts),
         Source = Own,
     };
 

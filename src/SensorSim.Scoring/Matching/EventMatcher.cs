@@ -21,6 +21,7 @@ public sealed class EventMatcher
     private readonly long _windowNs;
     private readonly long _holdingNs;
     private long _horizonNs = long.MinValue;
+    private bool _isReserved;
 
     /// <summary>Creates a matcher.</summary>
     /// <param name="span">Which places are scored.</param>
@@ -74,7 +75,11 @@ public sealed class EventMatcher
     /// <param name="latencyNs">From the event to its emission [ns]; negative when unknown.</param>
     public void AddDetection(long timeNs, long latencyNs)
     {
-        DetectionCount++;
+        if (DetectionCount++ == 0 && _isReserved)
+        {
+            ReserveForPairs();
+        }
+
         Add(_detections, new PendingEvent { TimeNs = timeNs, LatencyNs = latencyNs });
     }
 
@@ -87,6 +92,24 @@ public sealed class EventMatcher
     {
         CloseUpTo(long.MaxValue);
         Tally.Finish();
+    }
+
+    /// <summary>Takes all the room that the row will ever need: now for truth, for what comes of detections with the first of them.</summary>
+    /// <param name="isExpected">Whether detections are sure to come: then for them too.</param>
+    internal void Reserve(bool isExpected)
+    {
+        _isReserved = true;
+        _truth.Reserve();
+        if (isExpected || DetectionCount > 0)
+        {
+            ReserveForPairs();
+        }
+    }
+
+    private void ReserveForPairs()
+    {
+        _detections.Reserve();
+        Tally.Reserve();
     }
 
     private void Add(PendingEvents list, in PendingEvent item)
@@ -132,17 +155,28 @@ public sealed class EventMatcher
         {
             _truth.DropClosed();
             _detections.DropClosed();
-            if (_truth.Count == 0 && _detections.Count == 0)
+            if (_detections.Count == 0)
             {
+                CloseTruth(knownBeforeNs);
                 return;
             }
 
-            bool truthFirst = _detections.Count == 0
-                || (_truth.Count > 0 && _truth[0].TimeNs <= _detections[0].TimeNs);
+            bool truthFirst = _truth.Count > 0 && _truth[0].TimeNs <= _detections[0].TimeNs;
             if (!TryCloseOne(truthFirst, knownBeforeNs))
             {
                 return;
             }
+        }
+    }
+
+    // Without any detection nothing pairs. Most rows of truth are so always: detectors give few kinds.
+    private void CloseTruth(long knownBeforeNs)
+    {
+        while (_truth.Count > 0 && _truth[0].TimeNs < knownBeforeNs)
+        {
+            PendingEvent alone = _truth.TakeOldest();
+            Tally.AddUnmatchedTruth(alone);
+            _truth.DropClosed();
         }
     }
 

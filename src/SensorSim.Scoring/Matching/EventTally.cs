@@ -79,8 +79,8 @@ public sealed class EventTally
     /// <summary>Told of each pair, truth and detection once it is judged; null tells nobody.</summary>
     internal JudgedHandler? Judged { get; set; }
 
-    /// <summary>Whether the detector declares at a time that it does not work; null when it never declares anything.</summary>
-    internal Func<long, bool>? IsShut { get; set; }
+    /// <summary>When the detector declares that it does not work; null when nobody knows.</summary>
+    internal Shutdowns? Shutdowns { get; set; }
 
     /// <summary>Takes an event that is judged.</summary>
     internal delegate void JudgedHandler(long? truthNs, long? detectionNs, bool isScored, BeatClass label);
@@ -91,6 +91,13 @@ public sealed class EventTally
         new(heartBeatClass, _foundOfClass[(int)heartBeatClass], _missedOfClass[(int)heartBeatClass]);
 
     internal void Finish() => Silence.Finish();
+
+    /// <summary>Takes the room of every bin now.</summary>
+    internal void Reserve()
+    {
+        Histogram.Reserve(isSigned: true);
+        Latency.Reserve(isSigned: false);
+    }
 
     internal void AddPair(in PendingEvent truth, in PendingEvent detection)
     {
@@ -146,7 +153,7 @@ public sealed class EventTally
         {
             Missed++;
             _missedOfClass[(int)HeartBeatClasses.Of(truth.Label)]++;
-            MissedInShutdown += IsShut?.Invoke(truthNs) == true ? 1 : 0;
+            MissedInShutdown += Shutdowns is { IsDeclared: true } shutdowns && shutdowns.IsShut(truthNs) ? 1 : 0;
             Silence.Missed();
         }
     }

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
 using SensorSim.Signals.Marks;
 
 namespace SensorSim.Scoring.Matching;
@@ -7,12 +8,25 @@ namespace SensorSim.Scoring.Matching;
 internal struct PendingEvent
 {
     public long TimeNs;
-    public TruthFlags Flags;
-    public BeatClass Label;
 
     /// <summary>Of a detection, from the event to its emission [ns]; negative when unknown.</summary>
     public long LatencyNs;
     public bool IsClosed;
+    private byte _flags;
+    private byte _label;
+
+    // A byte each: some thirty rows hold the events of 12 s, and the first-level cache shall hold them all.
+    public TruthFlags Flags
+    {
+        readonly get => (TruthFlags)_flags;
+        set => _flags = (byte)value;
+    }
+
+    public BeatClass Label
+    {
+        readonly get => (BeatClass)_label;
+        set => _label = (byte)value;
+    }
 }
 
 /// <summary>Events in order of time, of stated capacity; events of equal time stay in the order of their coming.</summary>
@@ -20,6 +34,9 @@ internal struct PendingEvent
 internal sealed class PendingEvents
 {
     private const int FirstRoom = 16;
+
+    // As many have gone when those that wait move to the front: so only the front of a large room is used, and stays in the cache.
+    private const int FewestGone = 32;
 
     // Up to twice the capacity, so that moving everything to the front is rare.
     private PendingEvent[] _items;
@@ -41,13 +58,14 @@ internal sealed class PendingEvents
     /// <summary>Adds an event; there must be room.</summary>
     public void Insert(in PendingEvent item)
     {
-        if (_head + Count == _items.Length)
+        if (_head >= FewestGone && _head >= Count)
+        {
+            MoveTo(_items);
+        }
+        else if (_head + Count == _items.Length)
         {
             // Half of it free: there is room at the front; else it is too small.
-            PendingEvent[] target = Count <= _items.Length / 2 ? _items : new PendingEvent[Math.Min(_capacity * 2, _items.Length * 2)];
-            Array.Copy(_items, _head, target, 0, Count);
-            _items = target;
-            _head = 0;
+            MoveTo(Count <= _items.Length / 2 ? _items : new PendingEvent[Math.Min(_capacity * 2, _items.Length * 2)]);
         }
 
         int at = _head + Count;
@@ -61,7 +79,25 @@ internal sealed class PendingEvents
         Count++;
     }
 
+    /// <summary>Takes the room of the whole capacity now.</summary>
+    public void Reserve()
+    {
+        if (_items.Length < _capacity * 2)
+        {
+            MoveTo(new PendingEvent[_capacity * 2]);
+        }
+    }
+
+    /// <summary>The oldest event, which is open; it is forgotten.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public PendingEvent TakeOldest()
+    {
+        Count--;
+        return _items[_head++];
+    }
+
     /// <summary>Forgets closed events up to the first open one.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public void DropClosed()
     {
         while (Count > 0 && _items[_head].IsClosed)
@@ -93,6 +129,13 @@ internal sealed class PendingEvents
         }
 
         return best;
+    }
+
+    private void MoveTo(PendingEvent[] target)
+    {
+        Array.Copy(_items, _head, target, 0, Count);
+        _items = target;
+        _head = 0;
     }
 
     private int FirstAtOrAfter(long timeNs)

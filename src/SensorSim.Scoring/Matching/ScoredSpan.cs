@@ -12,6 +12,11 @@ public sealed class ScoredSpan
     private int _count;
     private long _forgettableBeforeNs = long.MinValue;
 
+    // The place of every instant from one to another, as last looked up: some thirty rows ask about the same beat.
+    private long _knownFromNs;
+    private long _knownUntilNs;
+    private Place _known;
+
     /// <summary>Creates a span.</summary>
     /// <param name="beginNs">First scored instant [ns].</param>
     /// <param name="endNs">First instant no longer scored [ns]; a span that ends before it begins scores nothing.</param>
@@ -51,6 +56,9 @@ public sealed class ScoredSpan
         {
             return;
         }
+
+        // Nothing is known any more.
+        (_knownFromNs, _knownUntilNs) = (0, 0);
 
         // First stretch that touches or follows the new one, and first one that lies wholly after it.
         int first = Array.BinarySearch(_ends, 0, _count, beginNs);
@@ -98,6 +106,13 @@ public sealed class ScoredSpan
     /// <param name="endNs">First instant no longer scored [ns].</param>
     internal void EndAt(long endNs) => EndNs = Math.Max(BeginNs, Math.Min(EndNs, endNs));
 
+    /// <summary>Takes the room of every stretch that may be remembered now.</summary>
+    internal void Reserve()
+    {
+        Array.Resize(ref _begins, _capacity);
+        Array.Resize(ref _ends, _capacity);
+    }
+
     /// <summary>Where a point in time lies.</summary>
     /// <param name="timeNs">Time [ns].</param>
     public Place PlaceOf(long timeNs)
@@ -107,9 +122,12 @@ public sealed class ScoredSpan
             return Place.Outside;
         }
 
-        int index = Array.BinarySearch(_begins, 0, _count, timeNs);
-        index = index < 0 ? ~index - 1 : index;
-        return index >= 0 && timeNs < _ends[index] ? Place.Unusable : Place.Scored;
+        if (timeNs < _knownFromNs || timeNs >= _knownUntilNs)
+        {
+            LookUp(timeNs);
+        }
+
+        return _known;
     }
 
     /// <summary>The next instant after a time where its place may change; <see cref="long.MaxValue"/> when there is none.</summary>
@@ -125,6 +143,16 @@ public sealed class ScoredSpan
         }
 
         return after > 0 && _ends[after - 1] > timeNs ? Math.Min(next, _ends[after - 1]) : next;
+    }
+
+    private void LookUp(long timeNs)
+    {
+        int index = Array.BinarySearch(_begins, 0, _count, timeNs);
+        index = index < 0 ? ~index - 1 : index;
+        bool isUnusable = index >= 0 && timeNs < _ends[index];
+        _known = isUnusable ? Place.Unusable : Place.Scored;
+        _knownFromNs = isUnusable ? _begins[index] : index >= 0 ? _ends[index] : long.MinValue;
+        _knownUntilNs = isUnusable ? _ends[index] : index + 1 < _count ? _begins[index + 1] : long.MaxValue;
     }
 
     private bool ForgetOldest(ref int first)

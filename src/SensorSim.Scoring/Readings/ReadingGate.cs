@@ -18,6 +18,9 @@ public static class ReadingGate
         MarkKind.PerfusionIndexPercent, MarkKind.HeartRateFusedBpm, MarkKind.ArrivalSpotMs, MarkKind.SystolicMmhg, MarkKind.DiastolicMmhg,
     ];
 
+    // Asked several times for every mark.
+    private static readonly sbyte[] s_places = Places();
+
     /// <summary>The kinds of readings that are compared with truth, in the order of their tallies.</summary>
     public static IReadOnlyList<MarkKind> Kinds => s_kinds;
 
@@ -52,9 +55,20 @@ public static class ReadingGate
         && (mark.WindowBeginNs is not long begin || mark.TimeNs - begin <= LongestWindowNs);
 
     /// <summary>Place of a kind in <see cref="Kinds"/>; −1 when it is not scored.</summary>
-    internal static int IndexOf(MarkKind kind) => Array.IndexOf(s_kinds, kind);
+    internal static int IndexOf(MarkKind kind) => (uint)kind < (uint)s_places.Length ? s_places[(int)kind] : -1;
 
     /// <summary>Whether a reading is made of a beat of the ECG and a pulse of its own channel.</summary>
     internal static bool IsJoint(MarkKind kind) => kind is
         MarkKind.ArrivalTimeMs or MarkKind.ArrivalSpotMs or MarkKind.SystolicMmhg or MarkKind.DiastolicMmhg;
+
+    private static sbyte[] Places()
+    {
+        var places = new sbyte[MarkKinds.All.Count];
+        for (int kind = 0; kind < places.Length; kind++)
+        {
+            places[kind] = (sbyte)Array.IndexOf(s_kinds, (MarkKind)kind);
+        }
+
+        return places;
+    }
 }

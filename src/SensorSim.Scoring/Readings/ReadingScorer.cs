@@ -22,6 +22,7 @@ internal sealed class ReadingScorer
     private readonly UsableTable _usable;
     private readonly Func<ChannelName, ScoredSpan?> _spanOf;
     private long _countedUpToNs = long.MinValue;
+    private bool _isReserved;
 
     public ReadingScorer(long windowNs, Func<ChannelName, ScoredSpan?> spanOf)
     {
@@ -46,6 +47,16 @@ internal sealed class ReadingScorer
     {
         _truth.Prepare(channel, isEcg);
         _ = TallyOf(isEcg ? MarkKind.HeartRateBpm : MarkKind.ArrivalTimeMs, channel);
+    }
+
+    /// <summary>Takes all the room that tallies will ever need: of those to come with their first reading.</summary>
+    public void Reserve()
+    {
+        _isReserved = true;
+        foreach (ReadingTally? tally in _tallies)
+        {
+            tally?.Reserve();
+        }
     }
 
     public void AddTruth(in TruthEvent truth) => _truth.Add(truth);
@@ -135,6 +146,18 @@ internal sealed class ReadingScorer
     private ReadingTally TallyOf(MarkKind kind, ChannelName channel)
     {
         int index = (ReadingGate.IndexOf(kind) * ChannelCount) + (int)channel;
-        return _tallies[index] ??= new ReadingTally(channel, kind, _usable.Of(kind, channel));
+        return _tallies[index] ?? Create(index, kind, channel);
+    }
+
+    private ReadingTally Create(int index, MarkKind kind, ChannelName channel)
+    {
+        var tally = new ReadingTally(channel, kind, _usable.Of(kind, channel));
+        _tallies[index] = tally;
+        if (_isReserved)
+        {
+            tally.Reserve();
+        }
+
+        return tally;
     }
 }

@@ -91,17 +91,21 @@ internal sealed class TimedValues
 
     private int FirstAtOrAfter(long timeNs)
     {
-        int index = Array.BinarySearch(_timesNs, 0, _count, timeNs);
-        if (index < 0)
+        int low = 0;
+        int high = _count;
+        while (low < high)
         {
-            return ~index;
+            int middle = (low + high) / 2;
+            if (_timesNs[middle] < timeNs)
+            {
+                low = middle + 1;
+            }
+            else
+            {
+                high = middle;
+            }
         }
 
-        while (index > 0 && _timesNs[index - 1] == timeNs)
-        {
-            index--;
-        }
-
-        return index;
+        return low;
     }
 }

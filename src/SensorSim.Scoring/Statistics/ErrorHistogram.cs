@@ -12,6 +12,7 @@ public sealed class ErrorHistogram
     private long[] _negative;
     private long[] _positive;
     private readonly long _width;
+    private readonly double _perWidth;
     private readonly double _unit;
     private long _zero;
     private long _beyond;
@@ -30,6 +31,7 @@ public sealed class ErrorHistogram
         _negative = new long[Math.Min(bins, FirstBins)];
         _positive = new long[_negative.Length];
         _width = binWidth;
+        _perWidth = 1.0 / binWidth;
         _unit = unit;
     }
 
@@ -73,21 +75,32 @@ public sealed class ErrorHistogram
             return;
         }
 
-        long bin = (size - 1) / _width;
+        long bin = BinOf(size - 1);
         if (bin >= BinsPerSide)
         {
             _beyond++;
             return;
         }
 
-        if (bin >= _positive.Length)
+        ref long[] side = ref (error < 0 ? ref _negative : ref _positive);
+        if (bin >= side.Length)
         {
-            // Most rows of a short run need a few bins only; the first error beyond them takes the whole range, once.
-            Array.Resize(ref _negative, BinsPerSide);
-            Array.Resize(ref _positive, BinsPerSide);
+            // Most rows of a short run need a few bins only; the first error beyond them takes the whole range of its side, once.
+            Array.Resize(ref side, BinsPerSide);
         }
 
-        (error < 0 ? _negative : _positive)[bin]++;
+        side[bin]++;
+    }
+
+    /// <summary>Takes the room of the whole range now: adding allocates no more.</summary>
+    /// <param name="isSigned">Whether errors below zero are to come too.</param>
+    internal void Reserve(bool isSigned)
+    {
+        Array.Resize(ref _positive, BinsPerSide);
+        if (isSigned)
+        {
+            Array.Resize(ref _negative, BinsPerSide);
+        }
     }
 
     /// <summary>The magnitude that a share of the errors does not exceed.</summary>
@@ -117,9 +130,10 @@ public sealed class ErrorHistogram
         }
 
         seen = 0;
-        for (int bin = 0; bin < _positive.Length; bin++)
+        int bins = Math.Max(_positive.Length, _negative.Length);
+        for (int bin = 0; bin < bins; bin++)
         {
-            long inBin = _positive[bin] + _negative[bin];
+            long inBin = CountIn(bin) + CountIn(-1 - bin);
             seen += inBin;
             if (seen >= rank)
             {
@@ -130,5 +144,18 @@ public sealed class ErrorHistogram
         }
 
         return _largest * _unit;
+    }
+
+    // Whole widths in a size: a product where the processor's division takes many times as long. Both operands are exact, so it is off by one at most.
+    private long BinOf(long size)
+    {
+        if (size >= 1L << 52)
+        {
+            return size / _width;
+        }
+
+        long bin = (long)(size * _perWidth);
+        long rest = size - (bin * _width);
+        return rest < 0 ? bin - 1 : rest >= _width ? bin + 1 : bin;
     }
 }

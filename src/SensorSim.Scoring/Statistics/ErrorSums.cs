@@ -9,6 +9,7 @@ namespace SensorSim.Scoring.Statistics;
 /// </remarks>
 public sealed class ErrorSums
 {
+    private const long LargestShort = 3_000_000_000;
     private readonly double _unit;
     private Int128 _sum;
     private Int128 _squares;
@@ -43,7 +44,9 @@ public sealed class ErrorSums
     {
         Count++;
         _sum += error;
-        _squares += (Int128)error * error;
+
+        // Nearly every square fits into 63 bits.
+        _squares += error is >= -LargestShort and <= LargestShort ? error * error : (Int128)error * error;
     }
 
     /// <summary>Adds errors of which the sums are known; the result is as if each had been added.</summary>

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using System.Runtime.CompilerServices;
+using System.Runtime.Intrinsics;
 using SensorSim.Signals.Randomness;
 
 namespace SensorSim.Sensing.Candidates;
@@ -31,13 +32,20 @@ internal struct SequentialDraws(KeyedRandom random)
     public uint Below(long block, double limit)
     {
         Make(block);
-        uint bits = 0;
-        for (int i = 0; i < Count; i++)
+
+        // (w + 1/2) / 2^32 lies below the limit for so many words w: whole numbers and halves of them are exact here.
+        double scaled = Math.Min(Math.Max(limit, 0), 1) * 4294967296.0;
+        double whole = Math.Floor(scaled);
+        whole += scaled - whole > 0.5 ? 1 : 0;
+        if (whole >= 4294967296.0)
         {
-            bits |= (At(i) < limit ? 1u : 0) << i;
+            return (1u << Count) - 1;
         }
 
-        return bits;
+        var below = Vector256.Create((uint)whole);
+        ReadOnlySpan<uint> words = _words;
+        uint first = Vector256.LessThan(Vector256.Create(words), below).ExtractMostSignificantBits();
+        return first | (Vector256.LessThan(Vector256.Create(words[Vector256<uint>.Count..]), below).ExtractMostSignificantBits() << Vector256<uint>.Count);
     }
 
     private readonly double At(int place) => (_words[place] + 0.5) * (1.0 / 4294967296.0);

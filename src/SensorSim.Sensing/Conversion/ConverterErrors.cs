@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using System.Runtime.Intrinsics.X86;
@@ -23,7 +24,6 @@ internal sealed class ConverterErrors
 
     // Adding and subtracting 1.5 × 2^52 rounds to whole numbers (ties to even), which then stand in the lowest bits.
     private const double RoundingShift = 6755399441055744.0;
-    private const double TwoTo52 = 4503599627370496.0;
 
     private readonly KeyedRandom? _dither;
     private readonly double _perSum;
@@ -62,9 +62,15 @@ internal sealed class ConverterErrors
     }
 
     /// <summary>Converts samples; arguments as for <see cref="ConversionStage.Convert"/>.</summary>
+    [SkipLocalsInit]
     public void Convert(ReadOnlySpan<double> analog, Span<int> codes, Span<ushort> status, long firstIndex)
     {
         Span<uint> words = stackalloc uint[Chunk];
+        if (_dither is null)
+        {
+            words.Clear();
+        }
+
         for (int done = 0; done < analog.Length;)
         {
             // Pieces end where four draws end, so that the next one begins with whole fours.
@@ -86,28 +92,52 @@ internal sealed class ConverterErrors
         ref int to = ref MemoryMarshal.GetReference(codes);
         var lowest = Vector256.Create(RoundingShift + (_minimum - _zeroCode));
         var highest = Vector256.Create(RoundingShift + (_maximum - _zeroCode));
-        var zeroCode = Vector128.Create((int)_zeroCode);
-        int i = 0;
-        for (; i + Vector256<double>.Count <= analog.Length; i += Vector256<double>.Count)
+        var zeroCode = Vector256.Create((int)_zeroCode);
+
+        // Made once: in the loop they would be made each time.
+        var codesPerUnit = Vector256.Create(_codesPerUnit);
+        var middle = Vector256.Create(_middle);
+        var perHalfRange = Vector256.Create(_perHalfRange);
+        var mostBow = Vector256.Create(_bow);
+        var offset = Vector256.Create(_offset);
+        var perSum = Vector256.Create(_perSum);
+        int last = analog.Length - Vector256<int>.Count;
+        if (last < 0)
         {
-            // The same operations as one by one; the code stands in the lower half of what the shift rounds.
-            Vector256<double> x = Vector256.LoadUnsafe(ref from, (nuint)i) * _codesPerUnit;
-            Vector256<double> u = (x - Vector256.Create(_middle)) * _perHalfRange;
-            Vector256<double> inside = Vector256<double>.One - (u * u);
-            Vector256<double> bow = (inside & Vector256.GreaterThan(inside, Vector256<double>.Zero)) * _bow;
-            Vector256<double> dither = SumsOfHalves(Vector128.LoadUnsafe(ref drawn, (nuint)i)) * _perSum;
-            Vector256<double> shifted = x + bow + (Vector256.Create(_offset) + dither) + Vector256.Create(RoundingShift);
-            if (Vector256.LessThanAny(shifted, lowest) || Vector256.GreaterThanAny(shifted, highest))
+            ConvertSome(analog, codes, status, draws, 0, analog.Length);
+            return;
+        }
+
+        for (int next = 0; next < analog.Length; next += Vector256<int>.Count)
+        {
+            // The last eight may be partly done already: the same codes once more.
+            int i = Math.Min(next, last);
+
+            // The same operations as one by one; the codes stand in the lower halves of what the shift rounds.
+            Vector256<uint> words = Vector256.LoadUnsafe(ref drawn, (nuint)i);
+            Vector256<int> sums = ((words & Vector256.Create(0xFFFFu)) + (words >>> 16)).AsInt32() - Vector256.Create((int)NoSum);
+            Vector256<double> lower = Bent(Vector256.LoadUnsafe(ref from, (nuint)i) * codesPerUnit, middle, perHalfRange, mostBow)
+                + (offset + (Doubles(sums.GetLower()) * perSum)) + Vector256.Create(RoundingShift);
+            Vector256<double> upper = Bent(Vector256.LoadUnsafe(ref from, (nuint)i + 4) * codesPerUnit, middle, perHalfRange, mostBow)
+                + (offset + (Doubles(sums.GetUpper()) * perSum)) + Vector256.Create(RoundingShift);
+            Vector256<double> isOutside = Vector256.LessThan(lower, lowest) | Vector256.GreaterThan(lower, highest)
+                | Vector256.LessThan(upper, lowest) | Vector256.GreaterThan(upper, highest);
+            if (isOutside.ExtractMostSignificantBits() != 0)
             {
-                ConvertSome(analog, codes, status, draws, i, i + Vector256<double>.Count);
+                ConvertSome(analog, codes, status, draws, i, i + Vector256<int>.Count);
                 continue;
             }
 
-            Vector256<int> parts = Vector256.Shuffle(shifted.AsInt32(), Vector256.Create(0, 2, 4, 6, 0, 2, 4, 6));
-            (parts.GetLower() + zeroCode).StoreUnsafe(ref to, (nuint)i);
+            (Vector256.Narrow(lower.AsInt64(), upper.AsInt64()) + zeroCode).StoreUnsafe(ref to, (nuint)i);
         }
+    }
 
-        ConvertSome(analog, codes, status, draws, i, analog.Length);
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static Vector256<double> Bent(Vector256<double> x, Vector256<double> middle, Vector256<double> perHalfRange, Vector256<double> mostBow)
+    {
+        Vector256<double> u = (x - middle) * perHalfRange;
+        Vector256<double> inside = Vector256<double>.One - (u * u);
+        return x + ((inside & Vector256.GreaterThan(inside, Vector256<double>.Zero)) * mostBow);
     }
 
     // One by one, clamped and flagged.
@@ -126,13 +156,7 @@ internal sealed class ConverterErrors
         }
     }
 
-    // Upper and lower half of each word together, less what they are in the mean.
-    private static Vector256<double> SumsOfHalves(Vector128<uint> words)
-    {
-        Vector128<uint> sums = (words & Vector128.Create(0xFFFFu)) + (words >>> 16);
-        Vector256<long> wide = Avx2.IsSupported
-            ? Avx2.ConvertToVector256Int64(sums)
-            : Vector256.Create(Vector128.WidenLower(sums), Vector128.WidenUpper(sums)).AsInt64();
-        return (wide | Vector256.Create(0x4330_0000_0000_0000L)).AsDouble() - Vector256.Create(TwoTo52 + NoSum);
-    }
+    private static Vector256<double> Doubles(Vector128<int> values) => Avx.IsSupported
+        ? Avx.ConvertToVector256Double(values)
+        : Vector256.ConvertToDouble(Vector256.Create(Vector128.WidenLower(values), Vector128.WidenUpper(values)));
 }

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using SensorSim.Signals.Keys;
@@ -43,11 +44,12 @@ internal sealed class SamplingJitter
     /// <summary>Moves samples off their instants.</summary>
     /// <param name="analog">The samples.</param>
     /// <param name="firstIndex">Index of the first one.</param>
+    [SkipLocalsInit]
     public void Apply(Span<double> analog, long firstIndex)
     {
         if (!_hasBefore && analog.Length > 0)
         {
-            _before = analog[0];
+            _before = Clamped(analog[0]);
             _hasBefore = true;
         }
 
@@ -58,8 +60,8 @@ internal sealed class SamplingJitter
             long index = firstIndex + done;
             Span<double> x = analog.Slice(done, Math.Min(Chunk - (int)(index & 3), analog.Length - done));
             Span<double> d = draws[..x.Length];
-            d.Clear();
-            _random.AddNormals(d, index, _steps);
+            _random.FillNormals(d, index, _steps);
+            Clamp(x);
             double before = _before;
             _before = x[^1];
             Move(x, before, d);
@@ -68,7 +70,7 @@ internal sealed class SamplingJitter
     }
 
     // From the last one to the first: the sample before still stands where it was.
-    private void Move(Span<double> x, double before, ReadOnlySpan<double> d)
+    private static void Move(Span<double> x, double before, ReadOnlySpan<double> d)
     {
         ref double first = ref MemoryMarshal.GetReference(x);
         ref double steps = ref MemoryMarshal.GetReference(d);
@@ -76,24 +78,36 @@ internal sealed class SamplingJitter
         for (; end > Vector256<double>.Count; end -= Vector256<double>.Count)
         {
             int i = end - Vector256<double>.Count;
-            Vector256<double> here = Clamped(Vector256.LoadUnsafe(ref first, (nuint)i));
-            Vector256<double> there = Clamped(Vector256.LoadUnsafe(ref first, (nuint)(i - 1)));
+            Vector256<double> here = Vector256.LoadUnsafe(ref first, (nuint)i);
+            Vector256<double> there = Vector256.LoadUnsafe(ref first, (nuint)(i - 1));
             (here + (Vector256.LoadUnsafe(ref steps, (nuint)i) * (here - there))).StoreUnsafe(ref first, (nuint)i);
         }
 
         while (end > 0)
         {
             end--;
-            double here = Clamped(x[end]);
-            x[end] = here + (d[end] * (here - Clamped(end > 0 ? x[end - 1] : before)));
+            double here = x[end];
+            x[end] = here + (d[end] * (here - (end > 0 ? x[end - 1] : before)));
         }
     }
 
-    private Vector256<double> Clamped(Vector256<double> x)
+    // Nearly always all of them lie within.
+    private void Clamp(Span<double> x)
     {
-        Vector256<double> most = Vector256.Create(_most);
-        Vector256<double> low = Vector256.ConditionalSelect(Vector256.LessThan(x, -most), -most, x);
-        return Vector256.ConditionalSelect(Vector256.GreaterThan(low, most), most, low);
+        ref double first = ref MemoryMarshal.GetReference(x);
+        var most = Vector256.Create(_most);
+        Vector256<double> isOutside = Vector256<double>.Zero;
+        int i = 0;
+        for (; i + Vector256<double>.Count <= x.Length; i += Vector256<double>.Count)
+        {
+            isOutside |= Vector256.GreaterThan(Vector256.Abs(Vector256.LoadUnsafe(ref first, (nuint)i)), most);
+        }
+
+        bool areClamped = isOutside.ExtractMostSignificantBits() != 0;
+        for (i = areClamped ? 0 : i; i < x.Length; i++)
+        {
+            x[i] = Clamped(x[i]);
+        }
     }
 
     private double Clamped(double x) => Math.Min(Math.Max(x, -_most), _most);

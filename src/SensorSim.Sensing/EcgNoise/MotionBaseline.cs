@@ -141,10 +141,13 @@ internal sealed class MotionBaseline
     {
         double step = _grid.StepSeconds;
         double start = _grid.StartSeconds;
+        double perSample = step * PerSecond;
         double node = Math.Floor((start + (index * step)) * PerSecond);
         MakeNodes((long)node - 1, (long)Math.Floor((start + ((index + target.Length - 1) * step)) * PerSecond) + 2);
         ref double nodes = ref MemoryMarshal.GetArrayDataReference(_nodes);
         ref double values = ref MemoryMarshal.GetArrayDataReference(_wave);
+        var toNext = Vector256.Create(perSample);
+        var four = Vector256.Create((double)Lanes);
         for (int done = 0; done < target.Length; node++)
         {
             double a = nodes;
@@ -157,14 +160,14 @@ internal sealed class MotionBaseline
             var c2 = Vector256.Create((a - (2 * b) + c) * 0.5);
             var c3 = Vector256.Create((d - a + (3 * (b - c))) * (1.0 / 6));
             int end = (int)Math.Min(target.Length, Reached(node + 1) - index);
-            var begin = Vector256.Create(node);
+            var begin = Vector256.Create((start * PerSecond) - node);
             Vector256<double> lane = Vector256.Create((double)(index + done)) + Vector256.Create(0.0, 1, 2, 3);
             for (; done < end; done += Lanes)
             {
                 // Lanes past the next node are overwritten from there on.
-                Vector256<double> u = ((Vector256.Create(start) + (lane * step)) * PerSecond) - begin;
+                Vector256<double> u = begin + (lane * toNext);
                 (c0 + (u * (c1 + (u * (c2 + (u * c3)))))).StoreUnsafe(ref values, (nuint)done);
-                lane += Vector256.Create((double)Lanes);
+                lane += four;
             }
 
             done = end;
@@ -176,18 +179,21 @@ internal sealed class MotionBaseline
     // The first sample at or after a node, by the same operations as the place of each sample.
     private long Reached(double node)
     {
-        long index = (long)Math.Ceiling(((node * NodeSeconds) - _grid.StartSeconds) * _perStep);
-        while ((_grid.StartSeconds + (index * _grid.StepSeconds)) * PerSecond < node)
+        // Whole numbers as doubles all along: nothing waits for a conversion.
+        double start = _grid.StartSeconds;
+        double step = _grid.StepSeconds;
+        double index = Math.Ceiling(((node * NodeSeconds) - start) * _perStep);
+        while ((start + (index * step)) * PerSecond < node)
         {
             index++;
         }
 
-        while ((_grid.StartSeconds + ((index - 1) * _grid.StepSeconds)) * PerSecond >= node)
+        while ((start + ((index - 1) * step)) * PerSecond >= node)
         {
             index--;
         }
 
-        return index;
+        return (long)index;
     }
 
     private void AddSized(Span<double> target, double scale, double place)
@@ -242,8 +248,7 @@ internal sealed class MotionBaseline
         if (block != _drawBlock)
         {
             _drawBlock = block;
-            _draws.AsSpan().Clear();
-            _random.AddNormals(_draws, block * DrawsTogether, 1);
+            _random.FillNormals(_draws, block * DrawsTogether, 1);
         }
 
         return _draws[(int)(node & (DrawsTogether - 1))];

@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-using SensorSim.Signals.Numerics;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Randomness;
 
@@ -7,8 +6,8 @@ namespace SensorSim.Sensing.EcgNoise;
 
 /// <summary>A train of transients of electrode motion with an rms of 1 in the reference gait, drawn on a grid, forward only.</summary>
 /// <remarks>
-/// Candidates at a fixed rate, thinned by the rate at their own begin. Each transient runs by recurrences from its own first sample on, two
-/// or three multiplications a sample, in the order of candidates whatever the cuts are.
+/// Candidates at a fixed rate, thinned by the rate at their own begin. Each transient runs by recurrences from its own first sample on
+/// (<see cref="RunningTransient"/>), in the order of candidates whatever the cuts are.
 /// </remarks>
 internal sealed class MotionTransients
 {
@@ -20,7 +19,7 @@ internal sealed class MotionTransients
     private readonly SampleGrid _grid;
     private readonly double _peak;
     private readonly double _steady;
-    private readonly Running[] _running = new Running[Most];
+    private readonly RunningTransient[] _running = new RunningTransient[Most];
     private int _count;
     private long _nextCell;
     private bool _isStarted;
@@ -79,69 +78,27 @@ internal sealed class MotionTransients
         int kept = 0;
         for (int i = 0; i < _count; i++)
         {
-            ref Running one = ref _running[i];
+            ref RunningTransient one = ref _running[i];
             int from = (int)Math.Max(0, one.First - firstIndex);
             int to = (int)Math.Min(buffer.Length, one.End - firstIndex);
             if (from < to)
             {
-                Draw(ref one, buffer[from..to], firstIndex + from, scale);
+                one.Draw(buffer[from..to], scale);
             }
 
             if (one.End > firstIndex + buffer.Length)
             {
-                _running[kept++] = one;
+                // They are large: most keep their place.
+                if (kept < i)
+                {
+                    _running[kept] = one;
+                }
+
+                kept++;
             }
         }
 
         _count = kept;
-    }
-
-    private static void Draw(ref Running one, Span<double> target, long index, double scale)
-    {
-        // Counted from the transient's own first sample: a sum of steps from anywhere else would differ in the last bit.
-        double x = one.X;
-        double from = index - one.First;
-        double step = one.Step;
-        double e = one.E;
-        double r = one.R;
-        double ratio = one.Ratio;
-        double change = one.Change;
-        double size = scale * one.Size;
-        switch (one.Shape)
-        {
-            case TransientShape.Biphasic:
-                for (int i = 0; i < target.Length; i++)
-                {
-                    double p = x + ((from + i) * step);
-                    target[i] += size * (p * p * (3 - p) * e);
-                    e *= ratio;
-                }
-
-                break;
-            case TransientShape.Exponential:
-                for (int i = 0; i < target.Length; i++)
-                {
-                    double rest = 1 - r;
-                    target[i] += size * (rest * rest * rest * e);
-                    e *= ratio;
-                    r *= change;
-                }
-
-                break;
-            default:
-                for (int i = 0; i < target.Length; i++)
-                {
-                    double p = x + ((from + i) * step);
-                    target[i] += size * ((1 - (p * p)) * e);
-                    e *= r;
-                    r *= change;
-                }
-
-                break;
-        }
-
-        one.E = e;
-        one.R = r;
     }
 
     private void Open(long cell, long firstIndex)
@@ -178,46 +135,7 @@ internal sealed class MotionTransients
         }
 
         double x = from + ((_grid.Seconds(first) - begin) / width);
-        double step = _grid.StepSeconds / width;
-        ref Running one = ref _running[_count++];
-        one = default;
-        one.Shape = shape;
-        one.First = first;
-        one.End = end;
-        one.X = x;
-        one.Step = step;
-        one.Size = _peak * MotionKind.Size(draws[4]) * TransientShapes.Scale(shape);
-        switch (shape)
-        {
-            case TransientShape.Biphasic:
-                one.E = PortableMath.Exp(-x);
-                one.Ratio = PortableMath.Exp(-step);
-                break;
-            case TransientShape.Exponential:
-                one.E = PortableMath.Exp(-x);
-                one.Ratio = PortableMath.Exp(-step);
-                one.R = PortableMath.Exp(-x / TransientShapes.Rise);
-                one.Change = PortableMath.Exp(-step / TransientShapes.Rise);
-                break;
-            default:
-                one.E = PortableMath.Exp(-0.5 * x * x);
-                one.R = PortableMath.Exp(-step * (x + (0.5 * step)));
-                one.Change = PortableMath.Exp(-step * step);
-                break;
-        }
-    }
-
-    private struct Running
-    {
-        public TransientShape Shape;
-        public long First;
-        public long End;
-        public double X;
-        public double Step;
-        public double Size;
-        public double E;
-        public double R;
-        public double Ratio;
-        public double Change;
+        _running[_count++] = new RunningTransient(
+            shape, first, end, x, _grid.StepSeconds / width, _peak * MotionKind.Size(draws[4]) * TransientShapes.Scale(shape));
     }
 }

@@ -151,11 +151,15 @@ internal sealed class MuscleBursts
     {
         double perLength = 1 / (burst.End - burst.Begin);
         Vector256<double> index = Vector256.Create((double)firstIndex) + Vector256.Create(0.0, 1, 2, 3);
+        var start = Vector256.Create(_grid.StartSeconds);
+        var step = Vector256.Create(_grid.StepSeconds);
+        var begin = Vector256.Create(burst.Begin);
+        var inverse = Vector256.Create(perLength);
         Span<Vector256<double>> power = MemoryMarshal.Cast<double, Vector256<double>>(_power.AsSpan());
         for (int i = 0; i * Vector256<double>.Count < count; i++)
         {
-            Vector256<double> seconds = Vector256.Create(_grid.StartSeconds) + (index * _grid.StepSeconds);
-            Vector256<double> p = (seconds - Vector256.Create(burst.Begin)) * perLength;
+            Vector256<double> seconds = start + (index * step);
+            Vector256<double> p = (seconds - begin) * inverse;
             Vector256<double> inside = Vector256.Min(p, Vector256<double>.One - p) / Edge;
             Vector256<double> edge = Vector256.Max(Vector256<double>.Zero, Vector256.Min(Vector256<double>.One, inside));
             Vector256<double> e = edge * edge * (Vector256.Create(3.0) - (edge + edge));

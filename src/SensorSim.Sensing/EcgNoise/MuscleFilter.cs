@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using SensorSim.Signals.Numerics;
@@ -19,6 +20,10 @@ internal sealed class MuscleFilter
     private const double HighHz = 120;
     private const double ReachSeconds = 0.016;
     private const int Stretch = 256;
+
+    // Sixteen at a time: what a tap costs besides is shared.
+    private const int Together = 16;
+    private const int Lanes = 4;
     private const int Intervals = 512;
     private readonly double[] _taps;
 
@@ -68,40 +73,60 @@ internal sealed class MuscleFilter
     /// <param name="draws">Working space, as long as <see cref="DrawsFor"/> says for the longest stretch.</param>
     public void Make(in KeyedRandom random, long firstIndex, Span<double> target, double[] draws)
     {
-        double[] taps = _taps;
-        int reach = taps.Length;
-        Span<double> white = draws.AsSpan(0, DrawsFor(target.Length));
-        white.Clear();
-        random.AddNormals(white, firstIndex - reach + 1, 1);
+        int reach = _taps.Length;
+        Span<double> white = draws.AsSpan(0, DrawsFor(Stretch))[..DrawsFor(target.Length)];
+        random.FillNormals(white, firstIndex - reach + 1, 1);
 
         // Sample i lies between draws i + reach − 1 and i + reach; the same sums in the same order in lanes and alone.
         ref double w = ref MemoryMarshal.GetReference(white);
+        ref double taps = ref MemoryMarshal.GetArrayDataReference(_taps);
+        ref double t = ref MemoryMarshal.GetReference(target);
         int i = 0;
-        for (; i + 8 <= target.Length; i += 8)
+        for (; i + Together <= target.Length; i += Together)
         {
-            Vector256<double> sum = Vector256<double>.Zero;
-            Vector256<double> next = Vector256<double>.Zero;
-            for (int k = 0; k < taps.Length; k++)
-            {
-                nuint before = (nuint)(i + reach - 1 - k);
-                nuint after = (nuint)(i + reach + k);
-                sum += taps[k] * (Vector256.LoadUnsafe(ref w, before) - Vector256.LoadUnsafe(ref w, after));
-                next += taps[k] * (Vector256.LoadUnsafe(ref w, before + 4) - Vector256.LoadUnsafe(ref w, after + 4));
-            }
-
-            sum.CopyTo(target[i..]);
-            next.CopyTo(target[(i + 4)..]);
-        }
-
-        for (; i < target.Length; i++)
-        {
-            double sum = 0;
+            Vector256<double> sum0 = Vector256<double>.Zero;
+            Vector256<double> sum1 = Vector256<double>.Zero;
+            Vector256<double> sum2 = Vector256<double>.Zero;
+            Vector256<double> sum3 = Vector256<double>.Zero;
+            ref double before = ref Unsafe.Add(ref w, i + reach - 1);
+            ref double after = ref Unsafe.Add(ref w, i + reach);
             for (int k = 0; k < reach; k++)
             {
-                sum += taps[k] * (white[i + reach - 1 - k] - white[i + reach + k]);
+                var tap = Vector256.Create(Unsafe.Add(ref taps, k));
+                sum0 += tap * (Vector256.LoadUnsafe(ref before) - Vector256.LoadUnsafe(ref after));
+                sum1 += tap * (Vector256.LoadUnsafe(ref before, 4) - Vector256.LoadUnsafe(ref after, 4));
+                sum2 += tap * (Vector256.LoadUnsafe(ref before, 8) - Vector256.LoadUnsafe(ref after, 8));
+                sum3 += tap * (Vector256.LoadUnsafe(ref before, 12) - Vector256.LoadUnsafe(ref after, 12));
+                before = ref Unsafe.Add(ref before, -1);
+                after = ref Unsafe.Add(ref after, 1);
             }
 
-            target[i] = sum;
+            sum0.StoreUnsafe(ref t, (nuint)i);
+            sum1.StoreUnsafe(ref t, (nuint)i + 4);
+            sum2.StoreUnsafe(ref t, (nuint)i + 8);
+            sum3.StoreUnsafe(ref t, (nuint)i + 12);
+        }
+
+        for (; i < target.Length; i += Lanes)
+        {
+            // Lanes past the last sample are made of what stands behind the draws, which are at least as many as for the next whole group, and left out.
+            Vector256<double> sum = Vector256<double>.Zero;
+            for (int k = 0; k < reach; k++)
+            {
+                var tap = Vector256.Create(Unsafe.Add(ref taps, k));
+                sum += tap * (Vector256.LoadUnsafe(ref w, (nuint)(i + reach - 1 - k)) - Vector256.LoadUnsafe(ref w, (nuint)(i + reach + k)));
+            }
+
+            if (i + Lanes <= target.Length)
+            {
+                sum.StoreUnsafe(ref t, (nuint)i);
+                continue;
+            }
+
+            for (int k = 0; i + k < target.Length; k++)
+            {
+                target[i + k] = sum.GetElement(k);
+            }
         }
     }
 

@@ -48,29 +48,46 @@ internal sealed class AmplifierChain
             Clip(buffer, status);
         }
 
-        if (_highPass is not null)
+        if (firstIndex == 0 && buffer.Length > 0)
         {
-            if (firstIndex == 0 && buffer.Length > 0)
-            {
-                _highPass.Settle(buffer[0], _rangeMv > 0 ? Math.Min(Math.Max(steadyMv, -_rangeMv), _rangeMv) : steadyMv);
-            }
-
-            _highPass.Run(buffer);
+            _highPass?.Settle(buffer[0], _rangeMv > 0 ? Math.Min(Math.Max(steadyMv, -_rangeMv), _rangeMv) : steadyMv);
         }
 
-        if (_lowPass is not null)
+        for (int done = 0; done < buffer.Length; done += LookAheadFilter.Piece)
         {
-            if (firstIndex == 0 && buffer.Length > 0)
-            {
-                _lowPass.Settle(buffer[0]);
-            }
-
-            _lowPass.Run(buffer);
+            Filter(buffer[done..Math.Min(buffer.Length, done + LookAheadFilter.Piece)], firstIndex + done == 0);
         }
     }
 
     /// <summary>An independent copy with the same state.</summary>
     public AmplifierChain Copy() => new(this);
+
+    // One filter writes where the other one reads.
+    private void Filter(Span<double> part, bool isFirst)
+    {
+        if (_lowPass is null)
+        {
+            _highPass?.Run(part, part);
+            return;
+        }
+
+        Span<double> inputs = _lowPass.Inputs(part.Length);
+        if (_highPass is null)
+        {
+            part.CopyTo(inputs);
+        }
+        else
+        {
+            _highPass.Run(part, inputs);
+        }
+
+        if (isFirst)
+        {
+            _lowPass.Settle(inputs[0]);
+        }
+
+        _lowPass.RunInputs(part);
+    }
 
     private void Clip(Span<double> buffer, Span<ushort> status)
     {

@@ -17,20 +17,17 @@ internal struct ContactLoss(KeyedRandom random, SampleGrid grid)
 
     /// <summary>Whether contact is lost at a sample; asked for forward only.</summary>
     /// <param name="index">The sample.</param>
+    /// <param name="limit">First sample that is not asked for before the next latch; above it.</param>
     /// <param name="grid">Sampling instants.</param>
     /// <param name="perSecond">Rate of losses [1/s].</param>
     /// <param name="meanSeconds">Their mean length [s].</param>
-    /// <param name="until">Lowered to the first sample after it at which the answer may change.</param>
-    public bool IsOff(long index, in SampleGrid grid, double perSecond, double meanSeconds, ref long until)
+    /// <param name="until">Lowered to the first sample after it and before the limit at which the answer may change.</param>
+    public bool IsOff(long index, long limit, in SampleGrid grid, double perSecond, double meanSeconds, ref long until)
     {
-        while (_train.Sample <= index)
+        while (_train.NextEvent(limit, perSecond) <= index)
         {
-            if (_train.IsEvent(perSecond))
-            {
-                double end = _train.Seconds - (meanSeconds * PortableMath.Log(_train.Uniform()));
-                _offUntil = Math.Max(_offUntil, grid.FirstAtOrAfter(end));
-            }
-
+            double end = _train.Seconds - (meanSeconds * PortableMath.Log(_train.Uniform()));
+            _offUntil = Math.Max(_offUntil, grid.FirstAtOrAfter(end));
             _train.Next();
         }
 

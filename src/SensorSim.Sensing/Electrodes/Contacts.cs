@@ -54,25 +54,26 @@ internal sealed class Contacts
 
     /// <summary>Electrodes without contact at a sample; asked for forward only.</summary>
     /// <param name="index">The sample.</param>
-    /// <param name="until">Receives the first sample after it at which this may change.</param>
-    public SampleStatus Off(long index, out long until)
+    /// <param name="limit">First sample that is not asked for before the next latch; above it.</param>
+    /// <param name="until">Receives the first sample after it at which this changes, or the limit.</param>
+    public SampleStatus Off(long index, long limit, out long until)
     {
         while (_nextSaid < _said.Length && _said[_nextSaid].Sample <= index)
         {
             _saidOff = _said[_nextSaid++].Off;
         }
 
-        until = _nextSaid < _said.Length ? _said[_nextSaid].Sample : long.MaxValue;
+        until = _nextSaid < _said.Length ? Math.Min(limit, _said[_nextSaid].Sample) : limit;
         SampleStatus off = _saidOff;
         if (_electrodes >= 2)
         {
-            off |= _positive.IsOff(index, _grid, _perSecond, _meanSeconds, ref until) ? SampleStatus.LeadOffPositive : SampleStatus.None;
-            off |= _negative.IsOff(index, _grid, _perSecond, _meanSeconds, ref until) ? SampleStatus.LeadOffNegative : SampleStatus.None;
+            off |= _positive.IsOff(index, limit, _grid, _perSecond, _meanSeconds, ref until) ? SampleStatus.LeadOffPositive : SampleStatus.None;
+            off |= _negative.IsOff(index, limit, _grid, _perSecond, _meanSeconds, ref until) ? SampleStatus.LeadOffNegative : SampleStatus.None;
         }
 
         if (_electrodes == 3)
         {
-            off |= _third.IsOff(index, _grid, _perSecond, _meanSeconds, ref until) ? SampleStatus.LeadOffThird : SampleStatus.None;
+            off |= _third.IsOff(index, limit, _grid, _perSecond, _meanSeconds, ref until) ? SampleStatus.LeadOffThird : SampleStatus.None;
         }
 
         return off;

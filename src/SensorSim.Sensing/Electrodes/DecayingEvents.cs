@@ -55,7 +55,7 @@ internal sealed class DecayingEvents
         long end = firstIndex + buffer.Length;
         for (int done = 0; done < buffer.Length;)
         {
-            long random = _isRandom ? NextEvent(end, perSecond) : end;
+            long random = _isRandom ? _train.NextEvent(end, perSecond) : end;
             long next = Math.Max(Math.Min(Math.Min(random, _atSample), end), firstIndex + done);
             int until = (int)(next - firstIndex);
             _response.AddTo(buffer[done..until]);
@@ -81,15 +81,4 @@ internal sealed class DecayingEvents
 
     /// <summary>An independent copy with the same state.</summary>
     public DecayingEvents Copy() => (DecayingEvents)MemberwiseClone();
-
-    // Passes over candidates that are none; the rate is asked for with the candidate's own first sample.
-    private long NextEvent(long end, double perSecond)
-    {
-        while (_train.Sample < end && !_train.IsEvent(perSecond))
-        {
-            _train.Next();
-        }
-
-        return _train.Sample;
-    }
 }

@@ -8,7 +8,6 @@ using SensorSim.Sensing.EcgNoise;
 using SensorSim.Sensing.Mains;
 using SensorSim.Signals.Courses;
 using SensorSim.Signals.Keys;
-using SensorSim.Signals.Numerics;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Randomness;
 using SensorSim.Signals.Streams;
@@ -18,8 +17,6 @@ namespace SensorSim.Sensing.Electrodes;
 /// <summary>The ECG channel: clean voltage and what the electrodes add, through the amplifier, with its noise, converted to codes.</summary>
 internal sealed class EcgSource : ChannelSource
 {
-    private const double WanderNodeSeconds = 0.5;
-
     private static readonly NumberKey[] s_live = [.. EcgAmplifierKeys.Live, .. EcgNoiseKeys.Live, .. ElectrodeKeys.Live, .. MainsKeys.Live];
 
     private readonly ConversionStage _converter;
@@ -32,10 +29,10 @@ internal sealed class EcgSource : ChannelSource
     private readonly MainsPickup? _pickup;
     private readonly AmplifierChain? _amplifier;
     private readonly FlickerNoise? _flicker;
-    private readonly SmoothNoise _wander;
+    private readonly BaselineWander _wander;
     private readonly KeyedRandom _noise;
     private readonly EcgNoises _noises;
-    private readonly Rotation _breathing;
+    private readonly BreathingBaseline _breathing;
     private readonly MainsWaves _mains;
     private readonly Course _breathingCourse;
     private readonly Course _secondCourse;
@@ -68,10 +65,10 @@ internal sealed class EcgSource : ChannelSource
         _mains = new MainsWaves(values, seed, Grid, mains);
         _pickup = MainsPickup.Create(values, _mains);
         _amplifier = AmplifierChain.Create(values, Grid, Format.RateHz);
-        _wander = new SmoothNoise(new KeyedRandom(seed, "ecg_amplifier.baseline_wander"), WanderNodeSeconds, rms: 1);
+        _wander = new BaselineWander(new KeyedRandom(seed, "ecg_amplifier.baseline_wander"), Grid);
         _noise = new KeyedRandom(seed, "ecg_amplifier.white_noise");
         _noises = new EcgNoises(values, seed, Grid);
-        _breathing = new Rotation(body.Breathing.Phase, 1);
+        _breathing = new BreathingBaseline(body.Breathing.Phase, Grid);
         _breathingCourse = values.Course(EcgAmplifierKeys.BreathingBaselineMv);
         _secondCourse = values.Course(EcgAmplifierKeys.MainsSecondPercent);
         _thirdCourse = values.Course(EcgAmplifierKeys.MainsThirdPercent);
@@ -97,7 +94,7 @@ internal sealed class EcgSource : ChannelSource
         _pickup = other._pickup?.Copy(_mains);
         _amplifier = other._amplifier?.Copy();
         _flicker = other._flicker?.Copy();
-        _wander = other._wander;
+        _wander = other._wander.Copy();
         _noise = other._noise;
         _noises = other._noises.Copy();
         _breathing = other._breathing.Copy();
@@ -150,14 +147,13 @@ internal sealed class EcgSource : ChannelSource
     // At the converter.
     private void MakePiece(Span<double> scratch, Span<ushort> status, long firstIndex)
     {
-        scratch.Clear();
-        AddWander(scratch, firstIndex);
+        _wander.Make(scratch, firstIndex, _wanderMv);
         _waves.Add(scratch, firstIndex);
         _spikes?.Add(scratch, firstIndex);
         _spikeInput?.Add(scratch, status, firstIndex);
         if (_breathingMv != 0)
         {
-            _breathing.Add(scratch, Grid, firstIndex, _breathingMv, 0);
+            _breathing.Add(scratch, firstIndex, _breathingMv);
         }
 
         _electrodes?.Add(scratch, firstIndex);
@@ -191,8 +187,8 @@ internal sealed class EcgSource : ChannelSource
 
         for (int done = 0; done < scratch.Length;)
         {
-            SampleStatus off = _contacts.Off(firstIndex + done, out long until);
-            int count = (int)(Math.Min(firstIndex + scratch.Length, until) - firstIndex) - done;
+            SampleStatus off = _contacts.Off(firstIndex + done, firstIndex + scratch.Length, out long until);
+            int count = (int)(until - firstIndex) - done;
             if (firstIndex + done == 0)
             {
                 _leadOff.Settle(off);
@@ -223,17 +219,5 @@ internal sealed class EcgSource : ChannelSource
     {
         double corner = values[EcgAmplifierKeys.LowPassHz];
         return corner > 0 ? LowPass.DelaySeconds(corner, values[EcgAmplifierKeys.RateHz]) : 0;
-    }
-
-    // The wander of rms 1 goes into the empty buffer and is scaled there, before anything else.
-    private void AddWander(Span<double> empty, long firstIndex)
-    {
-        if (_wanderMv == 0)
-        {
-            return;
-        }
-
-        _wander.Add(empty, Grid, firstIndex);
-        SpanLanes.Multiply(empty, _wanderMv);
     }
 }

@@ -9,11 +9,11 @@ namespace SensorSim.Sensing.Electrodes;
 /// Random events one after the other, thinned from candidates of a fixed rate (<see cref="Candidates.EvenCandidates"/>, the same draws), with the
 /// samples at which they show.
 /// </summary>
-/// <remarks>The draws of four candidates are made at once. Copied by value, draws included. Not to be passed by value while in use.</remarks>
+/// <remarks>The draws of eight candidates are made at once. Copied by value, draws included. Not to be passed by value while in use.</remarks>
 internal struct EventTrain
 {
     private const int DrawsEach = 4;
-    private const int Together = 4;
+    private const int Together = 8;
 
     private readonly KeyedRandom _random;
     private readonly double _stretchSeconds;
@@ -35,7 +35,8 @@ internal struct EventTrain
         _candidate = (long)Math.Ceiling(fromSeconds / _stretchSeconds);
         Seconds = 0;
         Sample = 0;
-        Find();
+        Draw();
+        Place();
     }
 
     /// <summary>Time of the next candidate [s].</summary>
@@ -58,19 +59,51 @@ internal struct EventTrain
     public void Next()
     {
         _candidate++;
-        Find();
+        Draw();
+        Place();
     }
 
-    private void Find()
+    /// <summary>Passes over candidates that are no events.</summary>
+    /// <param name="limit">Candidates at this sample and later are left alone: the rate is asked for with a candidate's own first sample.</param>
+    /// <param name="perSecond">Rate of events before that sample [1/s].</param>
+    /// <returns>Where the next event shows; the limit or a later sample if there is none before it.</returns>
+    public long NextEvent(long limit, double perSecond)
+    {
+        if (Sample >= limit || IsEvent(perSecond))
+        {
+            return Sample;
+        }
+
+        // One whose stretch ends by the last sample shows before the limit: whether it is an event is all that is asked.
+        double last = _grid.Seconds(limit - 1);
+        do
+        {
+            do
+            {
+                _candidate++;
+                Draw();
+            }
+            while ((_candidate + 1) * _stretchSeconds <= last && !IsEvent(perSecond));
+
+            Place();
+        }
+        while (Sample < limit && !IsEvent(perSecond));
+        return Sample;
+    }
+
+    private void Draw()
     {
         // Rounds down also before time 0.
-        long block = _candidate >> 2;
+        long block = _candidate >> 3;
         if (block != _block)
         {
             _random.FillWords(_words, block * Together * DrawsEach);
             _block = block;
         }
+    }
 
+    private void Place()
+    {
         Seconds = (_candidate + Uniform(0)) * _stretchSeconds;
         Sample = Math.Max(0, _grid.FirstAtOrAfter(Seconds));
     }

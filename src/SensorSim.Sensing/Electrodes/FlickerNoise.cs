@@ -1,5 +1,8 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
+using System.Runtime.Intrinsics.X86;
 using SensorSim.Signals.Numerics;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Randomness;
@@ -20,6 +23,7 @@ internal sealed class FlickerNoise
     public const double LowestHz = 0.05;
 
     private const int Poles = 8;
+    private const int Lanes = 4;
     private const int Piece = 256;
 
     private readonly KeyedRandom _random;
@@ -27,9 +31,16 @@ internal sealed class FlickerNoise
     private readonly Vector256<double> _keepFast;
     private readonly Vector256<double> _weightSlow;
     private readonly Vector256<double> _weightFast;
+
+    // From one pair of samples to the next, and what the first draw of a pair has become by its second sample.
+    private readonly Vector256<double> _keepTwoSlow;
+    private readonly Vector256<double> _keepTwoFast;
+    private readonly Vector256<double> _weightTwoSlow;
+    private readonly Vector256<double> _weightTwoFast;
     private double[] _white = new double[Piece];
     private Vector256<double> _slow;
     private Vector256<double> _fast;
+    private double _firstOfPair;
 
     /// <summary>Creates the noise.</summary>
     /// <param name="random">Draw i is the white noise of sample i.</param>
@@ -65,6 +76,10 @@ internal sealed class FlickerNoise
         _keepFast = Vector256.Create<double>(keep[4..]);
         _weightSlow = Vector256.Create<double>(weight[..4]);
         _weightFast = Vector256.Create<double>(weight[4..]);
+        _keepTwoSlow = _keepSlow * _keepSlow;
+        _keepTwoFast = _keepFast * _keepFast;
+        _weightTwoSlow = _keepSlow * _weightSlow;
+        _weightTwoFast = _keepFast * _weightFast;
         _slow = Vector256.Create<double>(state[..4]);
         _fast = Vector256.Create<double>(state[4..]);
     }
@@ -79,9 +94,8 @@ internal sealed class FlickerNoise
         {
             Span<double> part = buffer[done..Math.Min(buffer.Length, done + Piece)];
             Span<double> white = _white.AsSpan(0, part.Length);
-            white.Clear();
-            _random.AddNormals(white, firstIndex + done, 1);
-            AddPart(part, white, rms);
+            _random.FillNormals(white, firstIndex + done, 1);
+            AddPart(part, white, firstIndex + done, rms);
         }
     }
 
@@ -127,25 +141,92 @@ internal sealed class FlickerNoise
         }
     }
 
-    private void AddPart(Span<double> part, ReadOnlySpan<double> white, double rms)
+    // The state goes on from a sample of even index to the next one, over a pair of samples, so that not each waits for the one before it.
+    // Where a cut parts a pair, the draw of its first sample is kept for the second one.
+    private void AddPart(Span<double> part, ReadOnlySpan<double> white, long firstIndex, double rms)
     {
+        int i = 0;
+        if ((firstIndex & 1) != 0)
+        {
+            GoOn(_firstOfPair, white[0]);
+            part[0] += rms * Sum(_slow, _fast);
+            i = 1;
+        }
+
+        i += AddFours(part[i..], white[i..], rms);
+        for (; i + 1 < part.Length; i += 2)
+        {
+            part[i] += rms * First(white[i]);
+            GoOn(white[i], white[i + 1]);
+            part[i + 1] += rms * Sum(_slow, _fast);
+        }
+
+        if (i < part.Length)
+        {
+            _firstOfPair = white[i];
+            part[i] += rms * First(white[i]);
+        }
+    }
+
+    private double First(double draw) => Sum((_keepSlow * _slow) + (_weightSlow * draw), (_keepFast * _fast) + (_weightFast * draw));
+
+    private void GoOn(double first, double second)
+    {
+        _slow = (_keepTwoSlow * _slow) + ((_weightTwoSlow * first) + (_weightSlow * second));
+        _fast = (_keepTwoFast * _fast) + ((_weightTwoFast * first) + (_weightFast * second));
+    }
+
+    private static double Sum(Vector256<double> slow, Vector256<double> fast)
+    {
+        Vector256<double> lanes = slow + fast;
+        Vector128<double> pairs = lanes.GetLower() + lanes.GetUpper();
+        return pairs.GetElement(0) + pairs.GetElement(1);
+    }
+
+    // Two pairs at once: the same sums in the same order as one by one, four of them side by side. Returns how many samples are done.
+    private int AddFours(Span<double> part, ReadOnlySpan<double> white, double rms)
+    {
+        int i = 0;
+        if (!Avx.IsSupported)
+        {
+            return i;
+        }
+
         Vector256<double> slow = _slow;
         Vector256<double> fast = _fast;
         Vector256<double> keepSlow = _keepSlow;
         Vector256<double> keepFast = _keepFast;
+        Vector256<double> keepTwoSlow = _keepTwoSlow;
+        Vector256<double> keepTwoFast = _keepTwoFast;
         Vector256<double> weightSlow = _weightSlow;
         Vector256<double> weightFast = _weightFast;
-        for (int i = 0; i < part.Length; i++)
+        Vector256<double> weightTwoSlow = _weightTwoSlow;
+        Vector256<double> weightTwoFast = _weightTwoFast;
+        var size = Vector256.Create(rms);
+        ref double w = ref MemoryMarshal.GetReference(white[..part.Length]);
+        ref double p = ref MemoryMarshal.GetReference(part);
+        for (; i + Lanes <= part.Length; i += Lanes)
         {
-            var draw = Vector256.Create(white[i]);
-            slow = (keepSlow * slow) + (weightSlow * draw);
-            fast = (keepFast * fast) + (weightFast * draw);
-            Vector256<double> lanes = slow + fast;
-            Vector128<double> pairs = lanes.GetLower() + lanes.GetUpper();
-            part[i] += rms * (pairs.GetElement(0) + pairs.GetElement(1));
+            var draw = Vector256.Create(Unsafe.Add(ref w, i));
+            var next = Vector256.Create(Unsafe.Add(ref w, i + 1));
+            Vector256<double> a = ((keepSlow * slow) + (weightSlow * draw)) + ((keepFast * fast) + (weightFast * draw));
+            slow = (keepTwoSlow * slow) + ((weightTwoSlow * draw) + (weightSlow * next));
+            fast = (keepTwoFast * fast) + ((weightTwoFast * draw) + (weightFast * next));
+            Vector256<double> b = slow + fast;
+            draw = Vector256.Create(Unsafe.Add(ref w, i + 2));
+            next = Vector256.Create(Unsafe.Add(ref w, i + 3));
+            Vector256<double> c = ((keepSlow * slow) + (weightSlow * draw)) + ((keepFast * fast) + (weightFast * draw));
+            slow = (keepTwoSlow * slow) + ((weightTwoSlow * draw) + (weightSlow * next));
+            fast = (keepTwoFast * fast) + ((weightTwoFast * draw) + (weightFast * next));
+            Vector256<double> d = slow + fast;
+            Vector256<double> even = Avx.Permute2x128(a, c, 0x20) + Avx.Permute2x128(a, c, 0x31);
+            Vector256<double> odd = Avx.Permute2x128(b, d, 0x20) + Avx.Permute2x128(b, d, 0x31);
+            Vector256<double> sum = Avx.UnpackLow(even, odd) + Avx.UnpackHigh(even, odd);
+            (Vector256.LoadUnsafe(ref p, (nuint)i) + (size * sum)).StoreUnsafe(ref p, (nuint)i);
         }
 
         _slow = slow;
         _fast = fast;
+        return i;
     }
 }

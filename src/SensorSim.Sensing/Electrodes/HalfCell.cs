@@ -72,8 +72,7 @@ internal sealed class HalfCell
 
         for (int i = 0; i < buffer.Length; i++)
         {
-            double gathered = Gathered(_grid.Seconds(firstIndex + i));
-            buffer[i] += _offsetMv + Folded(gathered, Fold(gathered));
+            AddLine(buffer.Slice(i, 1), firstIndex + i, Fold(Gathered(_grid.Seconds(firstIndex + i))));
         }
     }
 
@@ -90,25 +89,27 @@ internal sealed class HalfCell
 
     private double Gathered(double seconds) => _gatheredMv + (_mvPerSecond * (seconds - _latchSeconds));
 
-    // Samples that all lie in one fold: four at a time, the same operations as one by one.
+    // Samples that all lie in one fold: a line over the sample's index, four at a time and the rest one by one, the same operations.
     private void AddLine(Span<double> buffer, long firstIndex, double fold)
     {
-        double turns = 2 * TurnMv * fold;
         double sign = ((long)fold & 1) == 0 ? 1 : -1;
+        double atZero = _offsetMv + (sign * (Gathered(_grid.StartSeconds) - (2 * TurnMv * fold)));
+        double perSample = sign * _mvPerSecond * _grid.StepSeconds;
         Vector256<double> index = Vector256.Create((double)firstIndex) + Vector256.Create(0.0, 1, 2, 3);
+        var from = Vector256.Create(atZero);
+        var step = Vector256.Create(perSample);
+        var on = Vector256.Create((double)Vector256<double>.Count);
         int done = 0;
         foreach (ref Vector256<double> four in MemoryMarshal.Cast<double, Vector256<double>>(buffer))
         {
-            Vector256<double> seconds = Vector256.Create(_grid.StartSeconds) + (index * _grid.StepSeconds);
-            Vector256<double> gathered = Vector256.Create(_gatheredMv) + (_mvPerSecond * (seconds - Vector256.Create(_latchSeconds)));
-            four += Vector256.Create(_offsetMv) + (sign * (gathered - Vector256.Create(turns)));
-            index += Vector256.Create((double)Vector256<double>.Count);
+            four += from + (index * step);
+            index += on;
             done += Vector256<double>.Count;
         }
 
         for (; done < buffer.Length; done++)
         {
-            buffer[done] += _offsetMv + Folded(Gathered(_grid.Seconds(firstIndex + done)), fold);
+            buffer[done] += atZero + ((firstIndex + done) * perSample);
         }
     }
 }

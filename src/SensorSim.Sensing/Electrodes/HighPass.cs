@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.InteropServices;
+using System.Runtime.Intrinsics;
 using SensorSim.Signals.Numerics;
 
 namespace SensorSim.Sensing.Electrodes;
@@ -51,12 +53,37 @@ internal sealed class HighPass
         for (int done = 0; done < buffer.Length; done += LookAheadFilter.Piece)
         {
             Span<double> part = buffer[done..Math.Min(buffer.Length, done + LookAheadFilter.Piece)];
-            Span<double> steps = _filter.Inputs(part.Length);
-            part.CopyTo(steps);
-            SpanLanes.AddProduct(steps[1..], part, -1);
-            steps[0] -= _in;
-            _in = part[^1];
-            _filter.Run(part);
+            Run(part, part);
+        }
+    }
+
+    /// <summary>Filters some samples.</summary>
+    /// <param name="input">At least one, at most <see cref="LookAheadFilter.Piece"/>.</param>
+    /// <param name="target">Receives as many; may be the same.</param>
+    public void Run(ReadOnlySpan<double> input, Span<double> target)
+    {
+        Span<double> steps = _filter.Inputs(input.Length);
+        Differences(input, steps);
+        steps[0] = input[0] - _in;
+        _in = input[^1];
+        _filter.Run(target);
+    }
+
+    // All but the first.
+    private static void Differences(ReadOnlySpan<double> values, Span<double> steps)
+    {
+        steps = steps[..values.Length];
+        ref double v = ref MemoryMarshal.GetReference(values);
+        ref double s = ref MemoryMarshal.GetReference(steps);
+        int i = 1;
+        for (; i + Vector256<double>.Count <= values.Length; i += Vector256<double>.Count)
+        {
+            (Vector256.LoadUnsafe(ref v, (nuint)i) - Vector256.LoadUnsafe(ref v, (nuint)i - 1)).StoreUnsafe(ref s, (nuint)i);
+        }
+
+        for (; i < values.Length; i++)
+        {
+            steps[i] = values[i] - values[i - 1];
         }
     }
 

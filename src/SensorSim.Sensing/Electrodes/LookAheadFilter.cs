@@ -81,14 +81,14 @@ internal sealed class LookAheadFilter
         Vector256<double> eight = Vector256.LoadUnsafe(ref outputs);
         Vector256<double> four = Vector256.LoadUnsafe(ref outputs, Lanes);
         Span<Vector256<double>> groups = MemoryMarshal.Cast<double, Vector256<double>>(target);
-        Run(groups, 0, ref four, ref eight);
+        RunGroups(groups, 0, ref four, ref eight);
         eight.StoreUnsafe(ref outputs);
         four.StoreUnsafe(ref outputs, Lanes);
         int done = groups.Length * Lanes;
         int rest = target.Length - done;
         if (rest > 0)
         {
-            Run(MemoryMarshal.Cast<double, Vector256<double>>(_outputs.AsSpan(Outputs)), done, ref four, ref eight);
+            RunGroups(MemoryMarshal.Cast<double, Vector256<double>>(_outputs.AsSpan(Outputs)), done, ref four, ref eight);
             _outputs.AsSpan(Outputs, rest).CopyTo(target[done..]);
             four.StoreUnsafe(ref outputs, Outputs);
             _outputs.AsSpan(rest, Outputs).CopyTo(_outputs);
@@ -101,7 +101,48 @@ internal sealed class LookAheadFilter
     public LookAheadFilter Copy() => new(this);
 
     // Whole groups, from an input on.
-    private void Run(Span<Vector256<double>> groups, int input, ref Vector256<double> latest, ref Vector256<double> before)
+    private void RunGroups(Span<Vector256<double>> groups, int input, ref Vector256<double> latest, ref Vector256<double> before)
+    {
+        if (_isShort)
+        {
+            RunShort(groups, input, ref latest, ref before);
+        }
+        else
+        {
+            RunLong(groups, input, ref latest, ref before);
+        }
+    }
+
+    // Taps and outputs stay in registers, as many as there are: so each length has a loop of its own.
+    private void RunShort(Span<Vector256<double>> groups, int input, ref Vector256<double> latest, ref Vector256<double> before)
+    {
+        Vector256<double> four = latest;
+        Vector256<double> eight = before;
+        ReadOnlySpan<double> taps = _taps.AsSpan(0, ShortTaps);
+        var t0 = Vector256.Create(taps[0]);
+        var t1 = Vector256.Create(taps[1]);
+        var t2 = Vector256.Create(taps[2]);
+        var t3 = Vector256.Create(taps[3]);
+        var ofFour = Vector256.Create(_four);
+        var tiny = Vector256.Create(Tiny);
+        var nothing = Vector256.Create(Nothing);
+        ref double x = ref _inputs[input];
+        for (int i = 0; i < groups.Length; i++)
+        {
+            Vector256<double> sum = ((t0 * Vector256.LoadUnsafe(ref x, 8)) + (t1 * Vector256.LoadUnsafe(ref x, 7)))
+                + ((t2 * Vector256.LoadUnsafe(ref x, 6)) + (t3 * Vector256.LoadUnsafe(ref x, 5)));
+            Vector256<double> y = sum + tiny + (ofFour * four);
+            groups[i] = Vector256.AndNot(y, Vector256.LessThan(Vector256.Abs(y), nothing));
+            eight = four;
+            four = y;
+            x = ref Unsafe.Add(ref x, Lanes);
+        }
+
+        latest = four;
+        before = eight;
+    }
+
+    private void RunLong(Span<Vector256<double>> groups, int input, ref Vector256<double> latest, ref Vector256<double> before)
     {
         Vector256<double> four = latest;
         Vector256<double> eight = before;
@@ -117,7 +158,6 @@ internal sealed class LookAheadFilter
         var t8 = Vector256.Create(taps[8]);
         var ofFour = Vector256.Create(_four);
         var ofEight = Vector256.Create(_eight);
-        bool isShort = _isShort;
 
         // What dies away ends at some 1e-40 and never gets denormal; it is told as 0.
         var tiny = Vector256.Create(Tiny);
@@ -127,13 +167,9 @@ internal sealed class LookAheadFilter
         {
             Vector256<double> sum = ((t0 * Vector256.LoadUnsafe(ref x, 8)) + (t1 * Vector256.LoadUnsafe(ref x, 7)))
                 + ((t2 * Vector256.LoadUnsafe(ref x, 6)) + (t3 * Vector256.LoadUnsafe(ref x, 5)));
-            if (!isShort)
-            {
-                sum += ((t4 * Vector256.LoadUnsafe(ref x, 4)) + (t5 * Vector256.LoadUnsafe(ref x, 3)))
-                    + ((t6 * Vector256.LoadUnsafe(ref x, 2)) + (t7 * Vector256.LoadUnsafe(ref x, 1)));
-                sum += (t8 * Vector256.LoadUnsafe(ref x)) + (ofEight * eight);
-            }
-
+            sum += ((t4 * Vector256.LoadUnsafe(ref x, 4)) + (t5 * Vector256.LoadUnsafe(ref x, 3)))
+                + ((t6 * Vector256.LoadUnsafe(ref x, 2)) + (t7 * Vector256.LoadUnsafe(ref x, 1)));
+            sum += (t8 * Vector256.LoadUnsafe(ref x)) + (ofEight * eight);
             Vector256<double> y = sum + tiny + (ofFour * four);
             groups[i] = Vector256.AndNot(y, Vector256.LessThan(Vector256.Abs(y), nothing));
             eight = four;

@@ -59,6 +59,14 @@ internal sealed class LowPass
         }
     }
 
+    /// <summary>Where somebody may put the samples of <see cref="RunInputs"/> himself.</summary>
+    /// <param name="count">How many, at most <see cref="LookAheadFilter.Piece"/>.</param>
+    public Span<double> Inputs(int count) => _filter.Inputs(count);
+
+    /// <summary>Filters what stands in <see cref="Inputs"/>.</summary>
+    /// <param name="target">Receives as many outputs.</param>
+    public void RunInputs(Span<double> target) => _filter.Run(target);
+
     /// <summary>An independent copy with the same state.</summary>
     public LowPass Copy() => new(this);
 

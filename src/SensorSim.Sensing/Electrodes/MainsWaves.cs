@@ -20,7 +20,6 @@ namespace SensorSim.Sensing.Electrodes;
 internal sealed class MainsWaves
 {
     private const int Lanes = 4;
-    private const int Group = 2 * Lanes;
     private const int Most = 64;
     private const double LongestSeconds = 0.3;
 
@@ -53,7 +52,7 @@ internal sealed class MainsWaves
 
         // The limits of the wander play no part: it is 0.
         _swell = new WanderingPhase(new KeyedRandom(seed, "mains.modulation"), values[MainsKeys.ModulationHz], 0, 0.0017, 0.033);
-        _length = (int)Math.Max(1, Math.Min(Most / Group, Math.Floor(LongestSeconds / grid.StepSeconds / Group))) * Group;
+        _length = (int)Math.Max(1, Math.Min(Most / SteadySines.Group, Math.Floor(LongestSeconds / grid.StepSeconds / SteadySines.Group))) * SteadySines.Group;
         Array.Fill(_made, -1);
     }
 
@@ -76,10 +75,10 @@ internal sealed class MainsWaves
     public void Add(Span<double> buffer, long firstIndex, Vector256<double> sine, Vector256<double> cosine, double depth)
     {
         var mix = new Mix(sine, cosine, depth);
-        for (int done = 0; done < buffer.Length;)
+        long stretch = firstIndex / _length;
+        int place = (int)(firstIndex - (stretch * _length));
+        for (int done = 0; done < buffer.Length; stretch++, place = 0)
         {
-            long stretch = (firstIndex + done) / _length;
-            int place = (int)(firstIndex + done - (stretch * _length));
             int slot = (int)(stretch % Kept);
             if (_made[slot] != stretch)
             {
@@ -111,44 +110,17 @@ internal sealed class MainsWaves
         _turnsAt = first + _length;
         double step = (_turns - turns) / _length;
         double slowStep = (_slowTurns - slow) / _length;
-        PortableMath.SinCosTurns(Group * Vector256.Create(step, slowStep, 0, 0), out Vector256<double> stepSin, out Vector256<double> stepCos);
+        PortableMath.SinCosTurns(Vector256.Create(turns, step, slow, slowStep), out Vector256<double> sin, out Vector256<double> cos);
         int at = slot * Most;
-        Turn(turns, step, stepSin.GetElement(0), stepCos.GetElement(0), _sin.AsSpan(at, _length), _cos.AsSpan(at, _length));
+        SteadySines.Fill(
+            new Phasor(cos.GetElement(0), sin.GetElement(0)),
+            new Phasor(cos.GetElement(1), sin.GetElement(1)),
+            _sin.AsSpan(at, _length),
+            _cos.AsSpan(at, _length));
         if (_isSwelling)
         {
-            Turn(slow, slowStep, stepSin.GetElement(1), stepCos.GetElement(1), _slow.AsSpan(at, _length), default);
+            SteadySines.FillSlow(new Phasor(cos.GetElement(2), sin.GetElement(2)), new Phasor(cos.GetElement(3), sin.GetElement(3)), _slow.AsSpan(at, _length));
         }
-    }
-
-    // From a phase on in equal steps, eight samples at a time.
-    private static void Turn(double from, double step, double stepSin, double stepCos, Span<double> sines, Span<double> cosines)
-    {
-        var lanes = Vector256.Create(0.0, 1, 2, 3);
-        PortableMath.SinCosTurns(Vector256.Create(from) + (lanes * step), out Vector256<double> sin, out Vector256<double> cos);
-        PortableMath.SinCosTurns(
-            Vector256.Create(from) + ((lanes + Vector256.Create((double)Lanes)) * step), out Vector256<double> nextSin, out Vector256<double> nextCos);
-        Span<Vector256<double>> s = MemoryMarshal.Cast<double, Vector256<double>>(sines);
-        Span<Vector256<double>> c = MemoryMarshal.Cast<double, Vector256<double>>(cosines);
-        for (int i = 0; i + 1 < s.Length; i += 2)
-        {
-            s[i] = sin;
-            s[i + 1] = nextSin;
-            if (i + 1 < c.Length)
-            {
-                c[i] = cos;
-                c[i + 1] = nextCos;
-            }
-
-            Turn(ref sin, ref cos, stepSin, stepCos);
-            Turn(ref nextSin, ref nextCos, stepSin, stepCos);
-        }
-    }
-
-    private static void Turn(ref Vector256<double> sin, ref Vector256<double> cos, double stepSin, double stepCos)
-    {
-        Vector256<double> turned = (sin * stepCos) + (cos * stepSin);
-        cos = (cos * stepCos) - (sin * stepSin);
-        sin = turned;
     }
 
     // a₁ sin φ + b₁ cos φ + a₂ sin 2φ + b₂ cos 2φ + a₃ sin 3φ + b₃ cos 3φ by sine and cosine of φ.
@@ -170,15 +142,25 @@ internal sealed class MainsWaves
             ref double c = ref MemoryMarshal.GetReference(cosines);
             ref double w = ref MemoryMarshal.GetReference(swell);
             int i = 0;
+
+            // In locals they stay in registers: stores to the target might change fields.
+            var ofSin = Vector256.Create(_sin);
+            var ofSinCos = Vector256.Create(_sinCos);
+            var ofSinCube = Vector256.Create(_sinCube);
+            var ofCos = Vector256.Create(_cos);
+            var ofCosSquare = Vector256.Create(_cosSquare);
+            var ofOne = Vector256.Create(_one);
+            var ofSquare = Vector256.Create(_square);
+            var ofDepth = Vector256.Create(_depth);
             for (; i + Lanes <= target.Length; i += Lanes)
             {
                 // The same operations as below.
                 Vector256<double> sin = Vector256.LoadUnsafe(ref s, (nuint)i);
                 Vector256<double> cos = Vector256.LoadUnsafe(ref c, (nuint)i);
                 Vector256<double> square = sin * sin;
-                Vector256<double> odd = sin * (Vector256.Create(_sin) + (_sinCos * cos) + (_sinCube * square));
-                Vector256<double> even = Vector256.Create(_one) + (_square * square) + (cos * (Vector256.Create(_cos) + (_cosSquare * square)));
-                Vector256<double> size = Vector256<double>.One + (_depth * Vector256.LoadUnsafe(ref w, (nuint)i));
+                Vector256<double> odd = sin * (ofSin + (ofSinCos * cos) + (ofSinCube * square));
+                Vector256<double> even = ofOne + (ofSquare * square) + (cos * (ofCos + (ofCosSquare * square)));
+                Vector256<double> size = Vector256<double>.One + (ofDepth * Vector256.LoadUnsafe(ref w, (nuint)i));
                 (Vector256.LoadUnsafe(ref t, (nuint)i) + ((odd + even) * size)).StoreUnsafe(ref t, (nuint)i);
             }
 

@@ -103,8 +103,9 @@ internal sealed class SpikeInput
 
     private void Take(double untilSeconds)
     {
-        while (_body.TryBeat(_nextBeat, untilSeconds, out BeatView beat))
+        while (_body.HasBeat(_nextBeat, untilSeconds))
         {
+            ref readonly BeatView beat = ref _body.Beat(_nextBeat);
             for (int i = 0; i < PacingSpikes.Count; i++)
             {
                 PacingSpike spike = beat.Spikes[i];

@@ -73,8 +73,7 @@ internal sealed class AxisNoise
     private void MakeNext()
     {
         var outputs = new OnePoleLanes(_keep, _values[Length - 1]);
-        Array.Clear(_values);
-        _random.AddNormals(_values, _nextBlock * Length, _new);
+        _random.FillNormals(_values, _nextBlock * Length, _new);
         if (_nextBlock == 0)
         {
             // Sample 0 is drawn from the whole distribution: the noise has always been there.

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using SensorSim.Body;
 using SensorSim.Body.Movement;
@@ -230,9 +231,10 @@ internal sealed class LightSource : ChannelSource
     private static void Shine(Span<double> scratch, double levelNa)
     {
         int i = 0;
+        ref double light = ref MemoryMarshal.GetReference(scratch);
         for (; i + 4 <= scratch.Length; i += 4)
         {
-            Vector256<double> x = -Vector256.Create<double>(scratch[i..]);
+            Vector256<double> x = -Vector256.LoadUnsafe(ref light, (nuint)i);
             if (Vector256.GreaterThanAny(Vector256.Abs(x), Vector256.Create(0.4)))
             {
                 for (int lane = 0; lane < 4; lane++)
@@ -251,7 +253,7 @@ internal sealed class LightSource : ChannelSource
             p = (p * x) + Vector256.Create(1.0 / 6);
             p = (p * x) + Vector256.Create(0.5);
             p = (p * x) + Vector256<double>.One;
-            (((p * x) + Vector256<double>.One) * levelNa).CopyTo(scratch[i..]);
+            (((p * x) + Vector256<double>.One) * levelNa).StoreUnsafe(ref light, (nuint)i);
         }
 
         for (; i < scratch.Length; i++)

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using SensorSim.Signals.Processes;
 
@@ -36,18 +37,25 @@ internal sealed class PulseWidthLamp
         double windowTurns = _hz * windowSeconds;
         double perTurn = na / windowTurns;
         int i = 0;
+        ref double to = ref MemoryMarshal.GetReference(buffer);
         Vector256<double> index = Vector256.Create((double)firstIndex) + Vector256.Create(0.0, 1, 2, 3);
+        var start = Vector256.Create(grid.StartSeconds);
+        var step = Vector256.Create(grid.StepSeconds);
+        var hz = Vector256.Create(_hz);
+        var startTurns = Vector256.Create(_startTurns);
+        var half = Vector256.Create(0.5 * windowTurns);
+        var window = Vector256.Create(windowTurns);
+        var most = Vector256.Create(duty);
+        var height = Vector256.Create(perTurn);
         for (; i + 4 <= buffer.Length; i += 4)
         {
             // The same operations as below.
-            Vector256<double> seconds = Vector256.Create(grid.StartSeconds) + (index * grid.StepSeconds);
-            Vector256<double> begin = (seconds * _hz) + Vector256.Create(_startTurns) - Vector256.Create(0.5 * windowTurns);
+            Vector256<double> begin = ((start + (index * step)) * hz) + startTurns - half;
             begin -= Vector256.Floor(begin);
-            Vector256<double> end = begin + Vector256.Create(windowTurns);
+            Vector256<double> end = begin + window;
             Vector256<double> whole = Vector256.Floor(end);
-            Vector256<double> most = Vector256.Create(duty);
-            Vector256<double> on = ((whole * duty) + Vector256.Min(end - whole, most)) - Vector256.Min(begin, most);
-            (Vector256.Create<double>(buffer[i..]) + (on * perTurn)).CopyTo(buffer[i..]);
+            Vector256<double> on = ((whole * most) + Vector256.Min(end - whole, most)) - Vector256.Min(begin, most);
+            (Vector256.LoadUnsafe(ref to, (nuint)i) + (on * height)).StoreUnsafe(ref to, (nuint)i);
             index += Vector256.Create(4.0);
         }
 

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using SensorSim.Sensing.Conversion;
 using SensorSim.Sensing.Scheduling;
@@ -188,10 +189,11 @@ internal sealed class SlotReceiver
         const int Lanes = 4;
         status = status[..current.Length];
         var most = Vector256.Create(limit);
+        ref double first = ref MemoryMarshal.GetReference(current);
         for (int i = 0; i < current.Length; i++)
         {
             // Four below it need no more than a look.
-            while (i + Lanes <= current.Length && !Vector256.GreaterThanAny(Vector256.Create<double>(current[i..]), most))
+            while (i + Lanes <= current.Length && !Vector256.GreaterThanAny(Vector256.LoadUnsafe(ref first, (nuint)i), most))
             {
                 i += Lanes;
             }

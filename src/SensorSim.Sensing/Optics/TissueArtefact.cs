@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using SensorSim.Body.Movement;
 using SensorSim.Signals.Numerics;
@@ -9,7 +10,7 @@ namespace SensorSim.Sensing.Optics;
 /// <summary>Movement artefact in the absorbance: acceleration through tissue that gives way slowly.</summary>
 /// <remarks>
 /// <para>The tissue is a first-order low-pass at 2 Hz on a weighted sum of the axes without the posture's gravity (choices of this
-/// project). The filter is the exact response to a cubic through four neighbouring samples, at 100 Hz or more: off by less than 1e-3 of a
+/// project). The filter is the exact response to a cubic through four neighbouring samples, at 100 Hz of its clock or more: off by less than 1e-3 of a
 /// line up to 8 Hz.</para>
 /// <para>The scale is such that the reference gait of the movement, steady, has an rms of 1: from the lines' closed form, never from what
 /// was drawn. Its state runs through from two seconds before the first sample asked for.</para>
@@ -17,7 +18,6 @@ namespace SensorSim.Sensing.Optics;
 internal sealed class TissueArtefact
 {
     private const double CornerHz = 2;
-    private const double LeastHz = 100;
     private const double LargestSharedOffsetSeconds = 1e-3;
     private const int PreRollBlocks = 2;
     private const int Lines = 60;
@@ -48,7 +48,7 @@ internal sealed class TissueArtefact
         _unmeasured = unmeasured;
         _shares = shares;
         _slot = slot;
-        _perSample = (int)Math.Max(1, Math.Ceiling((LeastHz * slot.StepSeconds) - 1e-9));
+        _perSample = (int)Math.Max(1, Math.Ceiling((MovementGrid.LeastHz * slot.StepSeconds) - 1e-9));
         var grid = new SampleGrid(slot.StartSeconds, slot.StepSeconds / _perSample);
         _movement = unmeasured is null ? new MovementGrid(movement, grid, hasGravity: false) : new MovementGrid(movement, grid, unmeasured, shares);
         _tissue = new CubicLowPass(CornerHz, grid.StepSeconds);
@@ -84,9 +84,19 @@ internal sealed class TissueArtefact
             int from = (int)(index - (block * length));
             int count = Math.Min((length - from + _perSample - 1) / _perSample, buffer.Length - done);
             Make(block);
-            for (int i = 0; i < _paths.Length; i++)
+            ReadOnlySpan<double> own = _paths[0].Block(block).AsSpan(from);
+            if (_paths.Length == 1)
             {
-                AddPath(buffer.Slice(done, count), _paths[i].Block(block).AsSpan(from), i == 0 ? rms : unmeasuredRms);
+                AddPath(buffer.Slice(done, count), own, rms);
+            }
+            else if (_perSample == 1)
+            {
+                AddBoth(buffer.Slice(done, count), own, rms, _paths[1].Block(block).AsSpan(from), unmeasuredRms);
+            }
+            else
+            {
+                AddPath(buffer.Slice(done, count), own, rms);
+                AddPath(buffer.Slice(done, count), _paths[1].Block(block).AsSpan(from), unmeasuredRms);
             }
 
             done += count;
@@ -113,6 +123,29 @@ internal sealed class TissueArtefact
         }
 
         return copy;
+    }
+
+    // One after the other at each sample, as if by paths; four at a time and the rest one by one.
+    private static void AddBoth(Span<double> target, ReadOnlySpan<double> one, double oneRms, ReadOnlySpan<double> two, double twoRms)
+    {
+        one = one[..target.Length];
+        two = two[..target.Length];
+        ref double to = ref MemoryMarshal.GetReference(target);
+        ref double a = ref MemoryMarshal.GetReference(one);
+        ref double b = ref MemoryMarshal.GetReference(two);
+        int i = 0;
+        for (; i + 4 <= target.Length; i += 4)
+        {
+            nuint at = (nuint)i;
+            Vector256<double> first = Vector256.LoadUnsafe(ref to, at) + (Vector256.LoadUnsafe(ref a, at) * oneRms);
+            (first + (Vector256.LoadUnsafe(ref b, at) * twoRms)).StoreUnsafe(ref to, at);
+        }
+
+        for (; i < target.Length; i++)
+        {
+            target[i] += oneRms * one[i];
+            target[i] += twoRms * two[i];
+        }
     }
 
     private void AddPath(Span<double> target, ReadOnlySpan<double> source, double rms)
@@ -203,17 +236,56 @@ internal sealed class TissueArtefact
 
         for (int i = 0; i < _paths.Length; i++)
         {
-            Path path = _paths[i];
-            Drive(i, block + 1, 0, path.Drive.AsSpan(length + 2, 1));
-            double[] target = path.Block(block);
-            _tissue.Apply(path.Drive, target, path.State, path.Gain);
+            Drive(i, block + 1, 0, _paths[i].Drive.AsSpan(length + 2, 1));
+        }
 
+        if (_paths.Length == 1)
+        {
+            _tissue.Apply(_paths[0].Drive, _paths[0].Block(block), _paths[0].State, _paths[0].Gain);
+        }
+        else
+        {
+            ApplyBoth(_tissue, _paths[0], _paths[1], block);
+        }
+
+        foreach (Path path in _paths)
+        {
             // Before it goes denormal: within a second it shrinks by five orders at most.
-            double state = target[length - 1];
+            double state = path.Block(block)[length - 1];
             path.State = Math.Abs(state) < Negligible ? 0 : state;
         }
 
         ((block & 1) == 0 ? ref _evenBlock : ref _oddBlock) = block;
+    }
+
+    // Each as CubicLowPass.Apply does it: while one path waits for its last output, the other goes on.
+    private static void ApplyBoth(in CubicLowPass tissue, Path one, Path two, long block)
+    {
+        double[] target = one.Block(block);
+        ref double a = ref MemoryMarshal.GetArrayDataReference(one.Drive);
+        ref double b = ref MemoryMarshal.GetArrayDataReference(two.Drive);
+        ref double toA = ref MemoryMarshal.GetArrayDataReference(target);
+        ref double toB = ref MemoryMarshal.GetArrayDataReference(two.Block(block));
+        var outputsA = new OnePoleLanes(tissue.Keep, one.State);
+        var outputsB = new OnePoleLanes(tissue.Keep, two.State);
+        var beforeA = Vector256.Create(one.Gain * tissue.Before);
+        var fromA = Vector256.Create(one.Gain * tissue.From);
+        var atA = Vector256.Create(one.Gain * tissue.To);
+        var afterA = Vector256.Create(one.Gain * tissue.After);
+        var beforeB = Vector256.Create(two.Gain * tissue.Before);
+        var fromB = Vector256.Create(two.Gain * tissue.From);
+        var atB = Vector256.Create(two.Gain * tissue.To);
+        var afterB = Vector256.Create(two.Gain * tissue.After);
+        nuint count = (nuint)target.Length;
+        for (nuint i = 0; i < count; i += 4)
+        {
+            Vector256<double> d = ((Vector256.LoadUnsafe(ref a, i) * beforeA) + (Vector256.LoadUnsafe(ref a, i + 1) * fromA))
+                + ((Vector256.LoadUnsafe(ref a, i + 2) * atA) + (Vector256.LoadUnsafe(ref a, i + 3) * afterA));
+            Vector256<double> e = ((Vector256.LoadUnsafe(ref b, i) * beforeB) + (Vector256.LoadUnsafe(ref b, i + 1) * fromB))
+                + ((Vector256.LoadUnsafe(ref b, i + 2) * atB) + (Vector256.LoadUnsafe(ref b, i + 3) * afterB));
+            outputsA.Next(d).StoreUnsafe(ref toA, i);
+            outputsB.Next(e).StoreUnsafe(ref toB, i);
+        }
     }
 
     // What drives a path from a sample of a block on: the weighted sum of the axes, or what was drawn along their direction.
@@ -228,11 +300,19 @@ internal sealed class TissueArtefact
         ReadOnlySpan<double> x = _movement.Block(block, 0).Slice(from, drive.Length);
         ReadOnlySpan<double> y = _movement.Block(block, 1).Slice(from, drive.Length);
         ReadOnlySpan<double> z = _movement.Block(block, 2).Slice(from, drive.Length);
+        y = y[..x.Length];
+        z = z[..x.Length];
+        ref double xs = ref MemoryMarshal.GetReference(x);
+        ref double ys = ref MemoryMarshal.GetReference(y);
+        ref double zs = ref MemoryMarshal.GetReference(z);
+        ref double drives = ref MemoryMarshal.GetReference(drive);
+        Axes shares = _shares;
         int i = 0;
         for (; i + 4 <= drive.Length; i += 4)
         {
-            Vector256<double> sum = ((Vector256.Create(x[i..]) * _shares.X) + (Vector256.Create(z[i..]) * _shares.Z)) + (Vector256.Create(y[i..]) * _shares.Y);
-            sum.CopyTo(drive[i..]);
+            nuint at = (nuint)i;
+            (((Vector256.LoadUnsafe(ref xs, at) * shares.X) + (Vector256.LoadUnsafe(ref zs, at) * shares.Z))
+                + (Vector256.LoadUnsafe(ref ys, at) * shares.Y)).StoreUnsafe(ref drives, at);
         }
 
         for (; i < drive.Length; i++)

@@ -14,9 +14,10 @@ public static class SpanLanes
     {
         int i = 0;
         ref double v = ref MemoryMarshal.GetReference(values);
+        var f = Vector256.Create(factor);
         for (; i + Count <= values.Length; i += Count)
         {
-            (Vector256.LoadUnsafe(ref v, (nuint)i) * factor).StoreUnsafe(ref v, (nuint)i);
+            (Vector256.LoadUnsafe(ref v, (nuint)i) * f).StoreUnsafe(ref v, (nuint)i);
         }
 
         for (; i < values.Length; i++)
@@ -42,6 +43,27 @@ public static class SpanLanes
         }
     }
 
+    /// <summary>values[i] = (factor × values[i]) + term.</summary>
+    /// <param name="values">Changed.</param>
+    /// <param name="factor">The factor.</param>
+    /// <param name="term">The term.</param>
+    public static void MultiplyThenAdd(Span<double> values, double factor, double term)
+    {
+        int i = 0;
+        ref double v = ref MemoryMarshal.GetReference(values);
+        var f = Vector256.Create(factor);
+        var t = Vector256.Create(term);
+        for (; i + Count <= values.Length; i += Count)
+        {
+            ((Vector256.LoadUnsafe(ref v, (nuint)i) * f) + t).StoreUnsafe(ref v, (nuint)i);
+        }
+
+        for (; i < values.Length; i++)
+        {
+            values[i] = (factor * values[i]) + term;
+        }
+    }
+
     /// <summary>values[i] = values[i] + (factor × others[i]).</summary>
     /// <param name="values">Changed.</param>
     /// <param name="others">At least as long.</param>
@@ -52,9 +74,10 @@ public static class SpanLanes
         int i = 0;
         ref double v = ref MemoryMarshal.GetReference(values);
         ref double o = ref MemoryMarshal.GetReference(others);
+        var f = Vector256.Create(factor);
         for (; i + Count <= values.Length; i += Count)
         {
-            (Vector256.LoadUnsafe(ref v, (nuint)i) + (Vector256.LoadUnsafe(ref o, (nuint)i) * factor)).StoreUnsafe(ref v, (nuint)i);
+            (Vector256.LoadUnsafe(ref v, (nuint)i) + (Vector256.LoadUnsafe(ref o, (nuint)i) * f)).StoreUnsafe(ref v, (nuint)i);
         }
 
         for (; i < values.Length; i++)
@@ -92,9 +115,10 @@ public static class SpanLanes
     {
         int i = 0;
         ref ushort w = ref MemoryMarshal.GetReference(words);
+        var b = Vector128.Create(bits);
         for (; i + Vector128<ushort>.Count <= words.Length; i += Vector128<ushort>.Count)
         {
-            (Vector128.LoadUnsafe(ref w, (nuint)i) | Vector128.Create(bits)).StoreUnsafe(ref w, (nuint)i);
+            (Vector128.LoadUnsafe(ref w, (nuint)i) | b).StoreUnsafe(ref w, (nuint)i);
         }
 
         for (; i < words.Length; i++)

@@ -70,12 +70,13 @@ internal readonly struct HarmonicSum
         var b1 = Vector256.Create(_b1);
         var b2 = Vector256.Create(_b2);
         var b3 = Vector256.Create(_b3);
+        bool hasCosines = _hasCosines;
         int i = 0;
         for (; i + 4 <= buffer.Length; i += 4)
         {
             Vector256<double> s = Vector256.LoadUnsafe(ref sin, (nuint)i);
             Vector256<double> c = Vector256.LoadUnsafe(ref cos, (nuint)i);
-            Vector256<double> even = _hasCosines ? b0 + (c * (b1 + (c * (b2 + (c * b3))))) : b0;
+            Vector256<double> even = hasCosines ? b0 + (c * (b1 + (c * (b2 + (c * b3))))) : b0;
             (Vector256.LoadUnsafe(ref to, (nuint)i) + ((s * (a0 + (c * (a1 + (c * a2))))) + even)).StoreUnsafe(ref to, (nuint)i);
         }
 

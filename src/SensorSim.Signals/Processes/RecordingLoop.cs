@@ -2,6 +2,7 @@
 using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
+using System.Runtime.Intrinsics.X86;
 using SensorSim.Signals.Numerics;
 
 namespace SensorSim.Signals.Processes;
@@ -73,25 +74,38 @@ public sealed class RecordingLoop
         // Where the present round of the loop begins. Places are at least as coarse as whole rounds, so every difference here is exact.
         double round = length * (Math.Floor((start + (grid.Seconds(firstIndex) * rate)) / length) - 1);
         int i = 0;
+
+        // Where the whole stretch lies in this round, no place in it has to be looked at.
+        double last = start + ((gridStart + ((firstIndex + buffer.Length - 1) * gridStep)) * rate);
+        bool isWithin = last - round < length;
         Vector256<double> index = Vector256.Create((double)firstIndex) + Vector256.Create(0.0, 1, 2, 3);
+        var starts = Vector256.Create(start);
+        var gridStarts = Vector256.Create(gridStart);
+        var gridSteps = Vector256.Create(gridStep);
+        var rates = Vector256.Create(rate);
+        var rounds = Vector256.Create(round);
+        var size = Vector256.Create(rms);
+        var toNext = Vector256.Create(4.0);
         for (; i + 4 <= buffer.Length; i += 4)
         {
             // Four at a time while they lie in one round: the same operations as below.
-            Vector256<double> places = Vector256.Create(start) + ((Vector256.Create(gridStart) + (index * gridStep)) * rate);
-            while (places.GetElement(0) - round >= length)
+            Vector256<double> places = starts + ((gridStarts + (index * gridSteps)) * rates);
+            while (!isWithin && places.GetElement(0) - round >= length)
             {
                 round += length;
+                rounds = Vector256.Create(round);
+                isWithin = last - round < length;
             }
 
-            Vector256<double> within = places - Vector256.Create(round);
-            if (within.GetElement(3) >= length)
+            Vector256<double> within = places - rounds;
+            if (!isWithin && within.GetElement(3) >= length)
             {
                 break;
             }
 
             Vector256<double> floor = Vector256.Floor(within);
-            Add(ref buffer[i], values, floor, within - floor, rms);
-            index += Vector256.Create(4.0);
+            Add(ref buffer[i], values, floor, within - floor, size);
+            index += toNext;
         }
 
         for (; i < buffer.Length; i++)
@@ -118,7 +132,7 @@ public sealed class RecordingLoop
 
     // All four places lie in the loop, one value before it and two behind it stand in the array: nothing to check.
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static void Add(ref double target, double[] values, Vector256<double> floor, Vector256<double> u, double rms)
+    private static void Add(ref double target, double[] values, Vector256<double> floor, Vector256<double> u, Vector256<double> size)
     {
         ref double first = ref MemoryMarshal.GetArrayDataReference(values);
         Vector256<double> a;
@@ -142,17 +156,32 @@ public sealed class RecordingLoop
             nuint k1 = (nuint)place.GetElement(1);
             nuint k2 = (nuint)place.GetElement(2);
             nuint k3 = (nuint)place.GetElement(3);
-            a = Each(ref first, k0, k1, k2, k3);
-            b = Each(ref first, k0 + 1, k1 + 1, k2 + 1, k3 + 1);
-            c = Each(ref first, k0 + 2, k1 + 2, k2 + 2, k3 + 2);
-            d = Each(ref first, k0 + 3, k1 + 3, k2 + 3, k3 + 3);
+            if (Avx.IsSupported)
+            {
+                // The four neighbours of a place stand together: halves of two places side by side, then equal neighbours.
+                Vector256<double> lowEven = Vector256.Create(Vector128.LoadUnsafe(ref first, k0), Vector128.LoadUnsafe(ref first, k2));
+                Vector256<double> lowOdd = Vector256.Create(Vector128.LoadUnsafe(ref first, k1), Vector128.LoadUnsafe(ref first, k3));
+                Vector256<double> highEven = Vector256.Create(Vector128.LoadUnsafe(ref first, k0 + 2), Vector128.LoadUnsafe(ref first, k2 + 2));
+                Vector256<double> highOdd = Vector256.Create(Vector128.LoadUnsafe(ref first, k1 + 2), Vector128.LoadUnsafe(ref first, k3 + 2));
+                a = Avx.UnpackLow(lowEven, lowOdd);
+                b = Avx.UnpackHigh(lowEven, lowOdd);
+                c = Avx.UnpackLow(highEven, highOdd);
+                d = Avx.UnpackHigh(highEven, highOdd);
+            }
+            else
+            {
+                a = Each(ref first, k0, k1, k2, k3);
+                b = Each(ref first, k0 + 1, k1 + 1, k2 + 1, k3 + 1);
+                c = Each(ref first, k0 + 2, k1 + 2, k2 + 2, k3 + 2);
+                d = Each(ref first, k0 + 3, k1 + 3, k2 + 3, k3 + 3);
+            }
         }
 
         Vector256<double> slope = c - a;
         Vector256<double> c2 = (2 * a) - (5 * b) + (4 * c) - d;
         Vector256<double> c3 = (3 * (b - c)) + d - a;
         Vector256<double> value = b + (0.5 * u * (slope + (u * (c2 + (u * c3)))));
-        (Vector256.LoadUnsafe(ref target) + (rms * value)).StoreUnsafe(ref target);
+        (Vector256.LoadUnsafe(ref target) + (size * value)).StoreUnsafe(ref target);
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]

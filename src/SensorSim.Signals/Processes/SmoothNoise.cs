@@ -33,11 +33,7 @@ public sealed class SmoothNoise
     /// <summary>Nodes as the splines join them.</summary>
     /// <param name="nodes">Receives them [the fluctuation's unit].</param>
     /// <param name="firstNode">Number of the first one; node i stands at i times the time between nodes.</param>
-    public void FillNodes(Span<double> nodes, long firstNode)
-    {
-        nodes.Clear();
-        _random.AddNormals(nodes, firstNode, _scale);
-    }
+    public void FillNodes(Span<double> nodes, long firstNode) => _random.FillNormals(nodes, firstNode, _scale);
 
     /// <summary>Adds the fluctuation to samples on a grid.</summary>
     /// <param name="buffer">Element i gets the value at sample <paramref name="firstIndex"/> + i.</param>
@@ -56,6 +52,10 @@ public sealed class SmoothNoise
         long endDraw = long.MinValue;
         long lastNode = (long)Math.Floor(grid.Seconds(firstIndex + buffer.Length - 1) / _nodeSeconds) + 1;
         int done = 0;
+        var start = Vector256.Create(grid.StartSeconds);
+        var step = Vector256.Create(grid.StepSeconds);
+        var between = Vector256.Create(_nodeSeconds);
+        var toNext = Vector256.Create(4.0);
         while (done < buffer.Length)
         {
             double now = grid.Seconds(firstIndex + done);
@@ -75,13 +75,18 @@ public sealed class SmoothNoise
             double begin = node * _nodeSeconds;
 
             // Four neighbours at a time and the rest one by one: the same operations, so the same bits.
+            var from = Vector256.Create(begin);
+            var c0 = Vector256.Create(cubic.C0);
+            var c1 = Vector256.Create(cubic.C1);
+            var c2 = Vector256.Create(cubic.C2);
+            var c3 = Vector256.Create(cubic.C3);
             Vector256<double> index = Vector256.Create((double)(firstIndex + done)) + Vector256.Create(0.0, 1, 2, 3);
             foreach (ref Vector256<double> four in MemoryMarshal.Cast<double, Vector256<double>>(buffer[done..(int)end]))
             {
-                Vector256<double> seconds = Vector256.Create(grid.StartSeconds) + (index * grid.StepSeconds);
-                Vector256<double> u = (seconds - Vector256.Create(begin)) / Vector256.Create(_nodeSeconds);
-                four += cubic.At(u);
-                index += Vector256.Create(4.0);
+                Vector256<double> seconds = start + (index * step);
+                Vector256<double> u = (seconds - from) / between;
+                four += c0 + (u * (c1 + (u * (c2 + (u * c3)))));
+                index += toNext;
                 done += 4;
             }
 

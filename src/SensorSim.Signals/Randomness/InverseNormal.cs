@@ -17,7 +17,7 @@ public static class InverseNormal
     /// x = 2 × (the lower 31 bits of the word, inverted if its top bit is set) + 1 = 2^e (1 + s/64 + t) with t from 0 to 1/64; the
     /// segment is e × 64 + s, the cubic's variable is t. Built from Wichura's AS 241 (Applied Statistics 37:477-484, 1988).
     /// </remarks>
-    public static ReadOnlySpan<double> Table => NormalTable.Coefficients;
+    public static ReadOnlySpan<double> Table => NormalTable.Once;
 
     /// <summary>Standard normal number from a word.</summary>
     /// <param name="word">32 random bits.</param>

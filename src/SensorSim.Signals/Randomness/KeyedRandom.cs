@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics.X86;
 
 namespace SensorSim.Signals.Randomness;
@@ -44,6 +45,7 @@ public readonly struct KeyedRandom
     /// <param name="words">Receives 32 random bits in each element.</param>
     /// <param name="firstIndex">Number of the first draw.</param>
     /// <remarks>Same bits as one by one, with and without vector instructions; allocates nothing.</remarks>
+    [SkipLocalsInit]
     public void FillWords(Span<uint> words, long firstIndex)
     {
         int i = 0;
@@ -94,6 +96,7 @@ public readonly struct KeyedRandom
     /// <param name="firstIndex">Number of the first draw.</param>
     /// <param name="scale">Standard deviation of what is added.</param>
     /// <remarks>Same bits as one by one, with and without vector instructions; allocates nothing.</remarks>
+    [SkipLocalsInit]
     public void AddNormals(Span<double> buffer, long firstIndex, double scale)
     {
         int i = 0;
@@ -104,9 +107,7 @@ public readonly struct KeyedRandom
             int head = (int)(firstIndex & 3);
             while (buffer.Length - i > LeastForLanes)
             {
-                int count = Math.Min(buffer.Length - i, WordsAtOnce - head);
-                int whole = PhiloxLanes.Whole(head + count);
-                PhiloxLanes.Store(words[..whole], Counter(firstIndex + i), _source, _seed);
+                int count = Draw(words, head, buffer.Length - i, firstIndex + i);
                 NormalLanes.Add(buffer.Slice(i, count), words[head..], scale);
                 i += count;
                 head = 0;
@@ -121,6 +122,39 @@ public readonly struct KeyedRandom
                 buffer[i] += scale * InverseNormal.FromWord(Part(low, high, place));
             }
         }
+    }
+
+    /// <summary>Writes scaled standard normal numbers to a buffer: the same as <see cref="AddNormals"/> to zeros.</summary>
+    /// <param name="buffer">Receives scale × draw.</param>
+    /// <param name="firstIndex">Number of the first draw.</param>
+    /// <param name="scale">Standard deviation of what is written.</param>
+    [SkipLocalsInit]
+    public void FillNormals(Span<double> buffer, long firstIndex, double scale)
+    {
+        if (!FitsLanes(firstIndex, buffer.Length))
+        {
+            buffer.Clear();
+            AddNormals(buffer, firstIndex, scale);
+            return;
+        }
+
+        Span<uint> words = stackalloc uint[WordsAtOnce + 4];
+        int head = (int)(firstIndex & 3);
+        for (int i = 0; i < buffer.Length;)
+        {
+            int count = Draw(words, head, buffer.Length - i, firstIndex + i);
+            NormalLanes.Fill(buffer.Slice(i, count), words[head..], scale);
+            i += count;
+            head = 0;
+        }
+    }
+
+    // Words of whole counters, of which the first ones may not be wanted.
+    private int Draw(Span<uint> words, int head, int wanted, long index)
+    {
+        int count = Math.Min(wanted, WordsAtOnce - head);
+        PhiloxLanes.Store(words[..PhiloxLanes.Whole(head + count)], Counter(index), _source, _seed);
+        return count;
     }
 
     // Lanes count on: where the numbers of the draws run over, they would not.

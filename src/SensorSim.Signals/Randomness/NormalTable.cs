@@ -9,23 +9,34 @@ namespace SensorSim.Signals.Randomness;
 /// </remarks>
 internal static class NormalTable
 {
-    /// <summary>Coefficients of t^0, t^1, t^2, t^3, row by row.</summary>
+    /// <summary>Rows that stand once more behind the others: those of the two smallest e.</summary>
+    public const int RowsAgain = 2 * 64;
+
+    private const int Rows = 32 * 64;
+    private const int Each = 4;
+
+    /// <summary>Coefficients of t^0, t^1, t^2, t^3, row by row, and behind them the first rows again.</summary>
+    /// <remarks>So the rows may also be numbered by (e - 2) modulo 32, from row <see cref="RowsAgain"/> on: what the bits of x / 2 give.</remarks>
     public static readonly double[] Coefficients = Build();
+
+    /// <summary>Coefficients without the rows that stand there again.</summary>
+    public static ReadOnlySpan<double> Once => Coefficients.AsSpan(0, Rows * Each);
 
     private static double[] Build()
     {
-        var table = new double[32 * 64 * 4];
+        var table = new double[(Rows + RowsAgain) * Each];
         double outer = Math.Sqrt(2 + Math.Sqrt(2)) / 2; // cos(π/8)
         double inner = Math.Sqrt(2 - Math.Sqrt(2)) / 2; // cos(3π/8)
         ReadOnlySpan<double> nodes = [(1 - outer) / 128, (1 - inner) / 128, (1 + inner) / 128, (1 + outer) / 128];
         double power = 1.0 / (1L << 33);
-        for (int row = 0; row < 32 * 64; row++)
+        for (int row = 0; row < Rows; row++)
         {
             double start = 1 + ((row & 63) / 64.0);
-            FillRow(table.AsSpan(row * 4, 4), nodes, start, power);
+            FillRow(table.AsSpan(row * Each, Each), nodes, start, power);
             power = (row & 63) == 63 ? power * 2 : power;
         }
 
+        table.AsSpan(0, RowsAgain * Each).CopyTo(table.AsSpan(Rows * Each));
         return table;
     }
 

@@ -9,6 +9,7 @@ public static class Philox
     internal const ulong Multiplier1 = 0xCD9E8D57;
     internal const uint KeyStep0 = 0x9E3779B9;
     internal const uint KeyStep1 = 0xBB67AE85;
+    internal const int Rounds = 10;
 
     /// <summary>Ten rounds of Philox4x32.</summary>
     /// <param name="counterLow">Counter words 0 (low half) and 1 (high half).</param>
@@ -26,7 +27,7 @@ public static class Philox
             uint c3 = (uint)(counterHigh >> 32);
             uint k0 = (uint)key;
             uint k1 = (uint)(key >> 32);
-            for (int round = 0; round < 10; round++)
+            for (int round = 0; round < Rounds; round++)
             {
                 ulong product0 = Multiplier0 * c0;
                 ulong product1 = Multiplier1 * c2;

@@ -7,6 +7,7 @@ namespace SensorSim.Signals.Streams;
 public sealed class StreamFormat
 {
     private readonly ChannelFormat[] _channels;
+    private readonly long[] _ticksPerSample;
 
     /// <summary>Creates a format; the clock is the lowest common multiple of the channels' rates.</summary>
     /// <param name="channels">At least one channel, each name at most once, in ascending order of name.</param>
@@ -32,6 +33,7 @@ public sealed class StreamFormat
         }
 
         Clock = TickClock.FromRates(rates);
+        _ticksPerSample = Array.ConvertAll(rates, rate => Clock.TicksPerSecond / rate);
     }
 
     /// <summary>The clock on which every nominal sampling instant is a whole tick.</summary>
@@ -46,7 +48,7 @@ public sealed class StreamFormat
 
     /// <summary>Ticks from one sample of a channel to the next.</summary>
     /// <param name="channel">Channel number.</param>
-    public long TicksPerSample(int channel) => Clock.TicksPerSecond / _channels[channel].RateHz;
+    public long TicksPerSample(int channel) => _ticksPerSample[channel];
 
     /// <summary>Index of the first sample of a channel at or after a tick.</summary>
     /// <param name="channel">Channel number.</param>

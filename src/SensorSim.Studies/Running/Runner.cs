@@ -22,6 +22,7 @@ public sealed class Runner
     private readonly IRunSink[] _sinks;
     private readonly DetectorOutput _output = new();
     private readonly SampleBlock _block;
+    private readonly MarkReach _reach;
     private readonly long _blockTicks;
     private readonly long _endNs;
     private readonly long _announcedEndTick;
@@ -56,6 +57,7 @@ public sealed class Runner
         // About a second: small enough for the first-level cache, large enough that a call per block costs nothing.
         _blockTicks = stream.Format.Clock.TicksPerSecond;
         _block = new SampleBlock(stream.Format, _blockTicks);
+        _reach = new MarkReach(stream.Format);
         _announcedEndTick = stream.EndTick;
         _endNs = stream.EndTick == long.MaxValue ? long.MaxValue : stream.Format.Clock.Nanoseconds(stream.EndTick);
     }
@@ -222,24 +224,8 @@ public sealed class Runner
 
         while (_output.Marks.TryTake(out Mark mark))
         {
-            if (ImpossibleMarks.Of(mark, _stream.Format) is string impossible)
+            if (!_reach.Holds(mark, _block.BeginTick, _stream.PositionTick) && IsRefused(mark))
             {
-                _isDead = true;
-                _failedTick ??= _stream.PositionTick;
-                _verdict = Verdict.Crashed;
-                _reason = impossible;
-                continue;
-            }
-
-            if (Lies.Of(mark, _stream.Format, _block.BeginTick, _stream.PositionTick) is string lie)
-            {
-                if (_verdict == Verdict.Answered)
-                {
-                    _verdict = Verdict.Lying;
-                    _failedTick ??= _stream.PositionTick;
-                    _reason = lie;
-                }
-
                 continue;
             }
 
@@ -253,5 +239,32 @@ public sealed class Runner
 
         Loop?.Take(_output.Requests, _stream.PositionTick);
         _output.Requests.Clear();
+    }
+
+    // Whatever is impossible ends the detector, a lie only the trust in it; neither is scored.
+    private bool IsRefused(in Mark mark)
+    {
+        if (ImpossibleMarks.Of(mark, _stream.Format) is string impossible)
+        {
+            _isDead = true;
+            _failedTick ??= _stream.PositionTick;
+            _verdict = Verdict.Crashed;
+            _reason = impossible;
+            return true;
+        }
+
+        if (Lies.Of(mark, _stream.Format, _block.BeginTick, _stream.PositionTick) is string lie)
+        {
+            if (_verdict == Verdict.Answered)
+            {
+                _verdict = Verdict.Lying;
+                _failedTick ??= _stream.PositionTick;
+                _reason = lie;
+            }
+
+            return true;
+        }
+
+        return false;
     }
 }

@@ -41,7 +41,7 @@ internal sealed class Effects
     public Footprint Of(IOperation operation, bool isWholeMethod = false)
     {
         var print = new Footprint();
-        foreach (IOperation each in operation.DescendantsAndSelf())
+        foreach (IOperation each in Lanes.Without(operation))
         {
             switch (each)
             {

@@ -20,7 +20,7 @@ public sealed class Twin
     {
         ArgumentNullException.ThrowIfNull(source);
         Source = source;
-        foreach (SyntaxTree tree in source.Trees)
+        foreach (SyntaxTree tree in source.Trees.Where(tree => !Lanes.IsFile(tree.FilePath)))
         {
             foreach ((BaseTypeDeclarationSyntax syntax, INamedTypeSymbol type) in source.TypesOf(tree))
             {

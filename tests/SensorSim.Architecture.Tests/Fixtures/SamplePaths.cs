@@ -66,6 +66,8 @@ internal static class Floating
 
     public static int Root(int x) => (int)Math.Sqrt(x);
 
+    public static int Lanes(int x) => System.Runtime.Intrinsics.Vector256<double>.Count + x;
+
     public static int Local(int x)
     {
         var list = new List<double> { x };

@@ -40,6 +40,26 @@ public sealed class LightTests
         Assert.That(gains.At(21)[0] / gains.At(21)[1], Is.EqualTo(1.0).Within(1e-12));
     }
 
+    // Gains that never change are found once: each knob alone has to be able to change them.
+    [Test]
+    public void Gains_OneKnobChanges_AreNotTakenForSteady()
+    {
+        KeyValues values = new KeyValues().Set(OxygenKeys.VenousSharePercent, 10);
+        Assert.That(new LightGains(values).IsSteady);
+        (NumberKey Key, double To)[] knobs =
+        [
+            (PulseKeys.PerfusionIndexPercent, 0.5), (OxygenKeys.SaturationPercent, 85), (OxygenKeys.CarboxyhaemoglobinPercent, 5),
+            (OxygenKeys.MethaemoglobinPercent, 5), (OxygenKeys.VenousSharePercent, 20), (OxygenKeys.VenousSaturationPercent, 50),
+            (PulseKeys.RatioOfRatios, 1),
+        ];
+        foreach ((NumberKey key, double to) in knobs)
+        {
+            var gains = new LightGains(values.Copy().SetChanges(key, [new CourseChange(10, ChangeKind.Step, to, 0)], []));
+            Assert.That(gains.IsSteady, Is.False, key.Name);
+            Assert.That((gains.At(11)[0], gains.At(11)[1]), Is.Not.EqualTo((gains.At(9)[0], gains.At(9)[1])), key.Name);
+        }
+    }
+
     // 6.6e11 · nm^-3.33 per cm, epidermis of 60 µm, passed twice (Jacques 1998): with 30.5 against 3.8 % of melanosomes.
     [TestCase(530)]
     [TestCase(660)]

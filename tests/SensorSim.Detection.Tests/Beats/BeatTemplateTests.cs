@@ -33,7 +33,7 @@ public sealed class BeatTemplateTests
             }
 
             int sum = template.Dot(b);
-            Assert.That(template.Fit(sum, BeatTemplate.Energy(b)), Is.EqualTo(256 * dot / Math.Sqrt(aa * bb)).Within(0.8));
+            Assert.That(template.Fit(sum, FixedPoint.IntegerRoot.Floor((uint)BeatTemplate.Energy(b))), Is.EqualTo(256 * dot / Math.Sqrt(aa * bb)).Within(0.8));
             Assert.That(template.SizeOf(sum, 3), Is.EqualTo(Math.Max(0, 8 * dot / Math.Sqrt(aa))).Within(2).Percent.Or.EqualTo(0).Within(20));
         }
     }

@@ -156,6 +156,50 @@ public sealed class NormalisedStepTests
         Assert.That(weights[0], Is.EqualTo(NormalisedStep.WeightRail));
     }
 
+    [Test]
+    public void EstimateAndLearn_AnySizes_ArePlainSumsAndOneByOne()
+    {
+        var random = new Random(5013);
+        Word12 weights = default;
+        int clipped = 0;
+        for (int trial = 0; trial < 20_000; trial++)
+        {
+            Word12 functions = default;
+            long sum = 0;
+            for (int i = 0; i < Word12.Length; i++)
+            {
+                functions[i] = random.Next(8) == 0 ? -(1 << 20) : random.Next(-(1 << 20), 1 << 20) >> random.Next(20);
+                weights[i] = trial % 7 == 0 ? random.Next(-NormalisedStep.WeightRail, NormalisedStep.WeightRail) >> random.Next(24) : weights[i];
+                sum += (long)weights[i] * functions[i];
+            }
+
+            long rounded = (sum + (1 << (NormalisedStep.WeightBits - 1))) >> NormalisedStep.WeightBits;
+            Assert.That(NormalisedStep.Estimate(weights, functions), Is.EqualTo(Math.Clamp(rounded, -NormalisedStep.EstimateRail, NormalisedStep.EstimateRail)));
+
+            int error = random.Next(16) == 0 ? int.MinValue : random.Next(int.MinValue, int.MaxValue) >> random.Next(6, 30);
+            int bits = random.Next(0, 64);
+            int stepShift = random.Next(0, 16);
+            Word12 alone = weights;
+            for (int i = 0; i < Word12.Length; i++)
+            {
+                NormalisedStep.Learn(ref alone, functions, i, 1, error, bits, stepShift);
+            }
+
+            for (int axis = 0; axis < 3; axis++)
+            {
+                NormalisedStep.Learn(ref weights, functions, 4 * axis, 4, error, bits, stepShift);
+            }
+
+            for (int i = 0; i < Word12.Length; i++)
+            {
+                Assert.That(weights[i], Is.EqualTo(alone[i]), $"trial {trial}, weight {i}");
+                clipped += Math.Abs(weights[i]) == NormalisedStep.WeightRail ? 1 : 0;
+            }
+        }
+
+        Assert.That(clipped, Is.InRange(1000, 200_000));
+    }
+
     private static Word12 Signs(Random random)
     {
         Word12 functions = default;

@@ -51,6 +51,20 @@ public sealed class DrawTests
         }
     }
 
+    // A limit at a draw itself leaves it out, the next double takes it in.
+    [Test]
+    public void Below_LimitAtADraw_DrawsTheLineThere()
+    {
+        var random = new KeyedRandom(11, "tests.words");
+        var draws = new SequentialDraws(random);
+        for (int i = 0; i < 16; i++)
+        {
+            double draw = random.Uniform(32 + i);
+            Assert.That((draws.Below(2, draw) >> i) & 1, Is.Zero, $"draw {i}");
+            Assert.That((draws.Below(2, Math.BitIncrement(draw)) >> i) & 1, Is.EqualTo(1), $"draw {i}");
+        }
+    }
+
     // Any order of questions, ranges that begin and end anywhere in a group of sixteen, and shares from none to all.
     [TestCase(0, 0.0)]
     [TestCase(0, 0.004)]

@@ -78,6 +78,53 @@ public sealed class LaneCutTests
         }
     }
 
+    // Passing over candidates finds the events that looking at each of them finds, whatever the limits are.
+    [Test]
+    public void EventTrain_NextEvent_FindsWhatEachCandidateSays([Values(0.02, 0.7, 1.9)] double perSecond, [Values(1, 3, 64, 250, 5000)] int piece)
+    {
+        var random = new KeyedRandom(6, "test.next_event");
+        var each = new EventTrain(random, s_grid, 2, -5.2);
+        var passing = new EventTrain(random, s_grid, 2, -5.2);
+        int found = 0;
+        for (long first = 0; first < 60_000; first += piece)
+        {
+            // The rate of a candidate's own first sample counts.
+            double rate = (first / piece) % 2 == 0 ? perSecond : 0.3 * perSecond;
+            long limit = first + piece;
+            for (; each.Sample < limit; each.Next())
+            {
+                if (each.IsEvent(rate))
+                {
+                    Assert.That(passing.NextEvent(limit, rate), Is.EqualTo(each.Sample));
+                    Assert.That(passing.Seconds, Is.EqualTo(each.Seconds));
+                    Assert.That(passing.Normal(), Is.EqualTo(each.Normal()));
+                    passing.Next();
+                    found++;
+                }
+            }
+
+            Assert.That(passing.NextEvent(limit, rate), Is.GreaterThanOrEqualTo(limit));
+        }
+
+        // 245 s of candidates, two a second, half of the time at 0.3 of the rate: four standard deviations of the number of events.
+        double expected = 245 * 0.65 * perSecond;
+        Assert.That(found, Is.EqualTo(expected).Within(4 * Math.Sqrt(expected)));
+    }
+
+    [Test]
+    public void BaselineWander_CutAnywhere_GivesTheSameBits() => AssertCuts(() =>
+    {
+        var wander = new BaselineWander(new KeyedRandom(7, "test.wander_cut"), s_grid);
+        return (part, first) => wander.Make(part, first, 0.3);
+    });
+
+    [Test]
+    public void BreathingBaseline_CutAnywhere_GivesTheSameBits() => AssertCuts(() =>
+    {
+        var breathing = new BreathingBaseline(new WanderingPhase(new KeyedRandom(8, "test.breathing_cut"), 0.25, 0.05, 0.01, 0.1), s_grid);
+        return (part, first) => breathing.Add(part, first, 0.1);
+    });
+
     // Makers start anew for every run: blocks of one length, and a sequence of odd ones with a long one in between.
     private static void AssertCuts(Func<Action<double[], long>> start)
     {

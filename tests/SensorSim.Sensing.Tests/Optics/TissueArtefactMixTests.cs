@@ -37,6 +37,21 @@ public sealed class TissueArtefactMixTests
         Assert.That(mean, Is.EqualTo(c + bias).Within(4 * error));
     }
 
+    // 100 Hz are enough, by a clock that is a little slow as well: else it would be drawn twice as often.
+    [TestCase(100, 0, 1)]
+    [TestCase(100, -20, 1)]
+    [TestCase(100, -1000, 1)]
+    [TestCase(100, 1000, 1)]
+    [TestCase(50, -1000, 2)]
+    [TestCase(99, 1000, 2)]
+    public void Movement_OfAClockThatIsOff_IsDrawnAsOftenAsOfAGoodOne(double rateHz, double ppm, int perSample)
+    {
+        KeyValues values = new KeyValues().Set(MovementKeys.Activity, "walking");
+        var slot = new SampleGrid(0, 1 / rateHz / (1 + (ppm * 1e-6)));
+        var mix = new TissueArtefactMix(values, 7, new MovementModel(values, 7), slot);
+        Assert.That(mix.Movement.Grid.StepSeconds, Is.EqualTo(slot.StepSeconds / perSample));
+    }
+
     // All of it: the acceleration explains everything, but for what leaks between the bins.
     [Test]
     public void Coherence_Of100Percent_IsComplete()

@@ -18,6 +18,10 @@ public sealed class SpanLanesTests
         AssertSame(length, values => SpanLanes.Add(values, Factor), (value, _, _) => value + Factor);
 
     [Test]
+    public void MultiplyThenAdd_AnyLength_IsTheSameAsOneByOne([Range(0, 13)] int length) =>
+        AssertSame(length, values => SpanLanes.MultiplyThenAdd(values, Factor, 0.7), (value, _, _) => (Factor * value) + 0.7);
+
+    [Test]
     public void AddProduct_WithAFactor_IsTheSameAsOneByOne([Range(0, 13)] int length) =>
         AssertSame(length, values => SpanLanes.AddProduct(values, Numbers(20, 7), Factor), (value, other, _) => value + (Factor * other));
 

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.InteropServices;
 using CsCheck;
 using SensorSim.Signals.Randomness;
 
@@ -61,6 +62,20 @@ public sealed class KeyedRandomTests
     [Test]
     public void AddNormals_MillionDraws_AreTheSameAsByIndex() => AssertSameAsByIndex(s_random, -5, 1_000_000, 1);
 
+    // The draws farthest out, which the first rows of the table give, and one beside the middle; found by search.
+    [TestCase(360_220_693, 1u)]
+    [TestCase(1_000_153_348, uint.MaxValue)]
+    [TestCase(4_188_702_582, 0u)]
+    [TestCase(391_471_365, 0x7FFF_FFFFu)]
+    public void AddNormals_RarestWords_AreTheSameAsByIndex(long index, uint word)
+    {
+        Assert.That(s_random.Word(index), Is.EqualTo(word));
+        for (int before = 0; before < 9; before++)
+        {
+            AssertSameAsByIndex(s_random, index - before, 20, 1);
+        }
+    }
+
     // Where the low half of the counter runs over into the high half, and where the counter itself does.
     [TestCase((1L << 34) - 24)]
     [TestCase(-24)]
@@ -69,14 +84,16 @@ public sealed class KeyedRandomTests
     public void AddNormals_AcrossCounterLimits_IsTheSameAsByIndex(long first) => AssertSameAsByIndex(s_random, first, 100, 2);
 
     [Test]
-    public void AddNormals_AfterWarmUp_AllocatesNothing()
+    public void Normals_AfterWarmUp_AllocateNothing()
     {
         var buffer = new double[1003];
         s_random.AddNormals(buffer, 0, 1);
+        s_random.FillNormals(buffer, 0, 1);
         long before = GC.GetAllocatedBytesForCurrentThread();
         for (int i = 0; i < 100; i++)
         {
             s_random.AddNormals(buffer, i, 1);
+            s_random.FillNormals(buffer, i, 1);
         }
 
         Assert.That(GC.GetAllocatedBytesForCurrentThread() - before, Is.Zero);
@@ -98,5 +115,15 @@ public sealed class KeyedRandomTests
         {
             Assert.That(actual, Is.EqualTo(expected), $"from draw {first}");
         }
+
+        // Written instead of added: the same as added to zeros, to the bit, signs of zeros included.
+        for (int i = 0; i < length; i++)
+        {
+            expected[i] = 0 + (scale * random.Normal(unchecked(first + i)));
+        }
+
+        random.FillNormals(actual, first, scale);
+        bool isSame = MemoryMarshal.AsBytes(actual.AsSpan()).SequenceEqual(MemoryMarshal.AsBytes(expected.AsSpan()));
+        Assert.That(isSame, Is.True, $"{length} written from draw {first}");
     }
 }

@@ -42,6 +42,17 @@ struct ss_dark_subtraction {
     bool is_smoothing;
 };
 
+/*
+ * Takes as many samples of the dark slot as of the lit ones, each before those of the same place.
+ * codes: Codes of the dark slot.
+ * polarity: What they are multiplied by, 1 or −1.
+ * lights: Codes of the lit slot; gets the light of the LED [codes above zero].
+ * other: Another lit slot.
+ * others: The same of that slot, or none.
+ */
+void ss_dark_subtraction_take(ss_dark_subtraction_t *self, ss_view_int32_t codes, int32_t polarity, ss_room_int32_t lights,
+    ss_lit_slot_t *other, ss_room_int32_t others);
+
 /* Light of the room [codes above zero], mean of about a second. */
 static inline int32_t ss_dark_subtraction_ambient_codes(const ss_dark_subtraction_t *self);
 

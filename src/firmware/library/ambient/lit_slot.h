@@ -5,6 +5,7 @@
 
 #include "sensorsim_runtime.h"
 #include "sensorsim_types.h"
+#include "fixed_point/sat.h"
 
 #define SS_LIT_SLOT_RAIL 16777215
 
@@ -29,8 +30,24 @@ struct ss_lit_slot {
  */
 void ss_lit_slot_start(ss_lit_slot_t *self, int32_t light_rate_hz, int32_t dark_rate_hz, int32_t shift256, int32_t zero_code);
 
+/* Where it lies after the dark sample beside it [1/256 of the interval], −128 to 127. */
+static inline int32_t ss_lit_slot_place256(const ss_lit_slot_t *self);
+
 /* A dark sample was taken. */
 void ss_lit_slot_dark(ss_lit_slot_t *self);
+
+/*
+ * Samples have passed, each with a dark one before it.
+ * is_taken: Whether those of this slot were taken too.
+ */
+void ss_lit_slot_pass(ss_lit_slot_t *self, bool is_taken);
+
+/*
+ * Light of the LED [codes above zero].
+ * light_code: The code.
+ * room: The room's light at its instant.
+ */
+static inline int32_t ss_lit_slot_without(const ss_lit_slot_t *self, int32_t light_code, int32_t room);
 
 /*
  * Takes the next sample of the lit slot. All dark samples up to its tick have been given.
@@ -39,5 +56,15 @@ void ss_lit_slot_dark(ss_lit_slot_t *self);
  * Returns: Light of the LED [codes above zero].
  */
 int32_t ss_lit_slot_next(ss_lit_slot_t *self, int32_t light_code, const ss_dark_subtraction_t *room);
+
+static inline int32_t ss_lit_slot_place256(const ss_lit_slot_t *self)
+{
+    return self->place256;
+}
+
+static inline int32_t ss_lit_slot_without(const ss_lit_slot_t *self, int32_t light_code, int32_t room)
+{
+    return ss_sat_narrow(light_code - self->zero - room, SS_LIT_SLOT_RAIL);
+}
 
 #endif

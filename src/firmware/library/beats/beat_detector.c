@@ -78,6 +78,7 @@ int32_t ss_beat_detector_take_3(ss_beat_detector_t *self, ss_view_int32_t codes,
 {
     (*found) = true;
     for (int32_t i = 0; i < codes.length; ) {
+
         int32_t run = (INT32_MAX < SS_BEAT_DETECTOR_MOST_IN_RUN) ? 0
             : ss_beat_detector_count_run(self, codes.length - i, (status.length == 0) ? status : ss_view_uint16_from(status, i));
         if (run > 1) {

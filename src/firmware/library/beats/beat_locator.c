@@ -68,6 +68,7 @@ static int32_t ss_beat_locator_steepest(ss_beat_locator_t *self, const ss_beat_w
 {
     int32_t at = 0;
     int32_t slope = -1;
+
     for (int32_t i = from; i <= until; i++) {
         int32_t here = ss_beat_locator_slope_at(w, ecg, origin + i);
         if (here > slope) {

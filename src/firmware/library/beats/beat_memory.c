@@ -6,6 +6,7 @@
 #include "beats/beat_shape.h"
 #include "beats/beat_template.h"
 #include "beats/beat_windows.h"
+#include "fixed_point/integer_root.h"
 #include "fixed_point/shift.h"
 #include "fixed_point/words.h"
 
@@ -115,11 +116,11 @@ static void ss_beat_memory_describe(const ss_beat_memory_t *self, const ss_beat_
     c->quality = 255;
     c->scale = ss_beat_shape_read(w, ecg, (int32_t)ss_shift_right64(c->position256 + INT64_C(128), 8) & (SS_WORD256_LENGTH - 1),
         &c->slopes);
-    int32_t energy = ss_beat_template_energy(&c->slopes);
+    uint32_t root = ss_integer_root_floor((uint32_t)ss_beat_template_energy(&c->slopes));
     int32_t dot = ss_beat_template_dot_1(&self->usual, &c->slopes);
-    c->fit = ss_beat_template_fit(&self->usual, dot, energy);
+    c->fit = ss_beat_template_fit(&self->usual, dot, root);
     c->size = ss_beat_template_size_of(&self->usual, dot, c->scale);
     int32_t other_dot = ss_beat_template_dot_1(&self->other, &c->slopes);
-    c->other_fit = ss_beat_template_fit(&self->other, other_dot, energy);
+    c->other_fit = ss_beat_template_fit(&self->other, other_dot, root);
     c->other_size = ss_beat_template_size_of(&self->other, other_dot, c->scale);
 }

@@ -4,12 +4,12 @@
 #include "beats/beat_template.h"
 #include "beats/beat_windows.h"
 #include "beats/beat_words.h"
+#include "fixed_point/integer_root.h"
 #include "fixed_point/sat.h"
 #include "fixed_point/shift.h"
 #include "fixed_point/words.h"
 
 static bool ss_beat_shape_is_better(int32_t dot, int32_t energy, int32_t other_dot, int32_t other_energy);
-static int32_t ss_beat_shape_slope_at(const ss_beat_windows_t *w, const ss_word256_t *ecg, int32_t at);
 static int32_t ss_beat_shape_smooth(const ss_beat_windows_t *w, const ss_word256_t *ecg, int32_t at);
 
 int32_t ss_beat_shape_read(const ss_beat_windows_t *w, const ss_word256_t *ecg, int32_t at, ss_slopes16_t *slopes)
@@ -17,8 +17,18 @@ int32_t ss_beat_shape_read(const ss_beat_windows_t *w, const ss_word256_t *ecg, 
     (*slopes) = (ss_slopes16_t){ 0 };
     ss_word16_t raw = (ss_word16_t){ 0 };
     int32_t largest = 0;
+
+    /* A slope lies between two smoothed values; each of those is the end of one and the begin of another. */
+    int32_t place = at - ((SS_BEAT_SHAPE_BEFORE + 1) * w->shape_step);
+    int32_t behind = ss_beat_shape_smooth(w, ecg, place);
+    int32_t here = ss_beat_shape_smooth(w, ecg, place + w->shape_step);
+    place += 2 * w->shape_step;
     for (int32_t i = 0; i < SS_SLOPES16_LENGTH; i++) {
-        int32_t slope = ss_beat_shape_slope_at(w, ecg, at + ((i - SS_BEAT_SHAPE_BEFORE) * w->shape_step));
+        int32_t ahead = ss_beat_shape_smooth(w, ecg, place);
+        int32_t slope = ahead - behind;
+        behind = here;
+        here = ahead;
+        place += w->shape_step;
         raw.at[i] = slope;
         int32_t size = ss_sat_abs32(slope);
         largest = (size > largest) ? size : largest;
@@ -36,8 +46,16 @@ void ss_beat_shape_survey(ss_beat_shape_t *self, const ss_beat_windows_t *w, con
 {
     int32_t count = SS_SLOPES16_LENGTH + (2 * w->shape_reach);
     int32_t largest = 0;
+    int32_t place = middle - ((w->shape_reach + SS_BEAT_SHAPE_BEFORE + 1) * w->shape_step);
+    int32_t behind = ss_beat_shape_smooth(w, ecg, place);
+    int32_t here = ss_beat_shape_smooth(w, ecg, place + w->shape_step);
+    place += 2 * w->shape_step;
     for (int32_t i = 0; i < count; i++) {
-        int32_t slope = ss_beat_shape_slope_at(w, ecg, middle + ((i - w->shape_reach - SS_BEAT_SHAPE_BEFORE) * w->shape_step));
+        int32_t ahead = ss_beat_shape_smooth(w, ecg, place);
+        int32_t slope = ahead - behind;
+        behind = here;
+        here = ahead;
+        place += w->shape_step;
         self->area.at[i] = slope;
         int32_t size = ss_sat_abs32(slope);
         largest = (size > largest) ? size : largest;
@@ -74,7 +92,7 @@ int32_t ss_beat_shape_find(ss_beat_shape_t *self, const ss_beat_windows_t *w, co
     }
 
     self->at = (best - w->shape_reach) * w->shape_step;
-    return ss_beat_template_fit(template, best_dot, best_energy);
+    return ss_beat_template_fit(template, best_dot, ss_integer_root_floor((uint32_t)best_energy));
 }
 
 /* Whether dot² / energy is larger; squares of 16 bits against energies of 17. */
@@ -83,11 +101,6 @@ static bool ss_beat_shape_is_better(int32_t dot, int32_t energy, int32_t other_d
     int64_t a = (int64_t)ss_shift_floor(dot, 12);
     int64_t b = (int64_t)ss_shift_floor(other_dot, 12);
     return (a * a * (int64_t)(ss_shift_floor(other_energy, 11) + 1)) > (b * b * (int64_t)(ss_shift_floor(energy, 11) + 1));
-}
-
-static int32_t ss_beat_shape_slope_at(const ss_beat_windows_t *w, const ss_word256_t *ecg, int32_t at)
-{
-    return ss_beat_shape_smooth(w, ecg, at + w->shape_step) - ss_beat_shape_smooth(w, ecg, at - w->shape_step);
 }
 
 static int32_t ss_beat_shape_smooth(const ss_beat_windows_t *w, const ss_word256_t *ecg, int32_t at)

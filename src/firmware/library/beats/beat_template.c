@@ -9,6 +9,7 @@
 #include "fixed_point/shift.h"
 #include "fixed_point/words.h"
 
+static int32_t ss_beat_template_spread_from(int32_t energy, int32_t first, int64_t second);
 static void ss_beat_template_refresh(ss_beat_template_t *self);
 
 int32_t ss_beat_template_energy(const ss_slopes16_t *slopes)
@@ -41,10 +42,10 @@ int32_t ss_beat_template_dot_2(const ss_beat_template_t *self, const ss_word32_t
     return sum;
 }
 
-int32_t ss_beat_template_fit(const ss_beat_template_t *self, int32_t dot, int32_t energy)
+int32_t ss_beat_template_fit(const ss_beat_template_t *self, int32_t dot, uint32_t root)
 {
     /* Roots have up to 14 bits each. */
-    uint32_t below = self->root * ss_integer_root_floor((uint32_t)energy);
+    uint32_t below = self->root * root;
     int32_t fit = (below == UINT32_C(0)) ? 0 : ss_long_division_rounded((uint64_t)ss_sat_abs32(dot) << 8, below);
     return (dot < 0) ? -fit : fit;
 }
@@ -84,7 +85,6 @@ void ss_beat_template_add(ss_beat_template_t *self, const ss_slopes16_t *slopes,
 
 int32_t ss_beat_template_spread_of(const ss_slopes16_t *slopes)
 {
-    int32_t energy = ss_beat_template_energy(slopes);
     int32_t first = 0;
     int64_t second = INT64_C(0);
     for (int32_t i = 0; i < SS_SLOPES16_LENGTH; i++) {
@@ -94,6 +94,11 @@ int32_t ss_beat_template_spread_of(const ss_slopes16_t *slopes)
         second += (int64_t)square * (int64_t)(at * at);
     }
 
+    return ss_beat_template_spread_from(ss_beat_template_energy(slopes), first, second);
+}
+
+static int32_t ss_beat_template_spread_from(int32_t energy, int32_t first, int64_t second)
+{
     int32_t below = ss_shift_floor(energy, 4) + 1;
     int32_t centre = ss_long_division_rounded((uint64_t)ss_sat_abs32(first) << 4, (uint32_t)below);
     int32_t mean = ss_long_division_rounded((uint64_t)second, (uint32_t)below);

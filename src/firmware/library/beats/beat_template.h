@@ -47,9 +47,9 @@ int32_t ss_beat_template_dot_2(const ss_beat_template_t *self, const ss_word32_t
 /*
  * Correlation of the slopes [1/256] from sums of products; one division.
  * dot: Products with the template.
- * energy: Squares.
+ * root: Root of the squares.
  */
-int32_t ss_beat_template_fit(const ss_beat_template_t *self, int32_t dot, int32_t energy);
+int32_t ss_beat_template_fit(const ss_beat_template_t *self, int32_t dot, uint32_t root);
 
 /*
  * Size of the part that is like the template; one division.

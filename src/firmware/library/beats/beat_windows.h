@@ -16,7 +16,7 @@
 /*
  * Every length of the beat detector, in working samples, from milliseconds by whole-number arithmetic at start-up.
  * Rates above 256 Hz work on sums to four samples, so that a working sample never lasts less than 3.9 ms. The reasons for the lengths stand in
- * docs/detection.md.
+ * docs/detection-beats.md. In lanes both sums and the arm reach back eight working samples at most, the integration 31.
  */
 struct ss_beat_windows {
     int16_t decimation; /* Input samples in a working sample: 1 to 4. */

@@ -4,14 +4,13 @@
 
 uint32_t ss_integer_root_floor(uint32_t value)
 {
+    /* From the highest even place at which the value has a bit, and without a jump: each outcome is as likely as the other. */
     uint32_t root = UINT32_C(0);
-    for (uint32_t bit = UINT32_C(1) << 30; bit != UINT32_C(0); bit >>= 2) {
+    for (uint32_t bit = ss_shift_leftu32(UINT32_C(1), (31 - ss_leading_zeros32(value | UINT32_C(1))) & -2); bit != UINT32_C(0); bit >>= 2) {
         uint32_t trial = root + bit;
-        root >>= 1;
-        if (value >= trial) {
-            value -= trial;
-            root += bit;
-        }
+        uint32_t fits = (value >= trial) ? UINT32_C(4294967295) : UINT32_C(0);
+        root = (root >> 1) + (bit & fits);
+        value -= trial & fits;
     }
 
     return root;

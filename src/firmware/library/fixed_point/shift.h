@@ -37,8 +37,8 @@ static inline int32_t ss_shift_floor(int32_t value, int32_t bits);
  * magnitude: 0 to 2^31 − 1.
  * bits: Bits wanted, 1 to 31.
  * Returns: The shift: 0 when the magnitude is below 2^bits already.
- * Input: 31 bits unsigned. Product: none. Accumulator: none. Worst case: 30 (31 bits down to 1). Output: a count of bits; at most 30 steps of
- * a loop, called once per beat.
+ * Input: 31 bits unsigned. Product: none. Accumulator: none. Worst case: 30 (31 bits down to 1). Output: a count of bits, from the leading
+ * zeros.
  */
 int32_t ss_shift_needed(int32_t magnitude, int32_t bits);
 

@@ -33,6 +33,15 @@ void ss_canceller_restart(ss_canceller_t *self)
     self->slope = 0;
 }
 
+int32_t ss_canceller_next(ss_canceller_t *self, int32_t light, const ss_movement_reference_t *reference)
+{
+    ss_word4_t one = (ss_word4_t){ 0 };
+    ss_room_int32_t lights = ss_room_int32_slice(ss_room_int32_of(one.at, 4), 0, 1);
+    lights.at[0] = light;
+    ss_canceller_take(self, lights, (ss_room_int32_t){ 0 }, reference);
+    return lights.at[0];
+}
+
 void ss_canceller_step(ss_canceller_t *self, int32_t light, const ss_movement_reference_t *reference)
 {
     if (self->is_fresh) {
@@ -41,9 +50,7 @@ void ss_canceller_step(ss_canceller_t *self, int32_t light, const ss_movement_re
     }
 
     self->steps = reference->steps;
-    self->place256 = 0;
-    int32_t input = ss_sat_narrow(light - ss_shift_round(self->level, SS_CANCELLER_LEVEL_FRACTION), SS_NORMALISED_STEP_ESTIMATE_RAIL);
-    self->level += ss_shift_round(ss_shift_left32(input, SS_CANCELLER_LEVEL_FRACTION), self->level_shift);
+    int32_t input = ss_canceller_without_level(self, &self->level, light);
     if (reference->is_still) {
         self->estimate = 0;
         self->slope = 0;
@@ -61,6 +68,14 @@ void ss_canceller_step(ss_canceller_t *self, int32_t light, const ss_movement_re
         ss_canceller_learn(self, input, estimate, reference, functions);
     }
 
+}
+
+int32_t ss_canceller_without_level(const ss_canceller_t *self, int32_t *level, int32_t light)
+{
+    int32_t input = ss_sat_narrow(light - ss_shift_round_with_room((*level), SS_CANCELLER_LEVEL_FRACTION),
+        SS_NORMALISED_STEP_ESTIMATE_RAIL);
+    (*level) += ss_shift_round_with_room(ss_shift_left32(input, SS_CANCELLER_LEVEL_FRACTION), self->level_shift);
+    return input;
 }
 
 static void ss_canceller_learn(ss_canceller_t *self, int32_t input, int32_t estimate, const ss_movement_reference_t *reference,

@@ -5,11 +5,8 @@
 
 #include "sensorsim_runtime.h"
 #include "sensorsim_types.h"
-#include "fixed_point/sat.h"
 #include "fixed_point/shift.h"
-#include "movement/movement_reference.h"
 #include "movement/movement_words.h"
-#include "movement/normalised_step.h"
 
 /* μ = 2^−5 for each axis once it has settled: the three together at most 3/32. */
 #define SS_CANCELLER_SETTLED_SHIFT 5
@@ -56,6 +53,23 @@ struct ss_canceller {
     bool is_active; /* Whether it works; not while the reference is still. */
 };
 
+/*
+ * Takes samples of the light up to the next step of the reference.
+ * lights: The codes, one at least; get the codes without the artefact.
+ * artefacts: Zeros, get what is taken off; or none.
+ * reference: The movement up to the first of them.
+ */
+void ss_canceller_take(ss_canceller_t *self, ss_room_int32_t lights, ss_room_int32_t artefacts, const ss_movement_reference_t *reference);
+
+/*
+ * Takes samples of the light that have come while the reference was still: nothing is taken off.
+ * lights: The codes, 32 at most; stay as they are but for the rail.
+ * stepped: Bit i: the reference has made a step between sample i − 1 and sample i.
+ * before: Its steps before the first sample.
+ * after: Its steps at the last one.
+ */
+void ss_canceller_take_still(ss_canceller_t *self, ss_room_int32_t lights, uint32_t stepped, int32_t before, int32_t after);
+
 /* Mean magnitude of what is left of the light, without its level [codes]; meaningful while it works. */
 static inline int32_t ss_canceller_mean_error_codes(const ss_canceller_t *self);
 
@@ -79,9 +93,12 @@ void ss_canceller_restart(ss_canceller_t *self);
  * reference: The movement up to now.
  * Returns: The code without the artefact.
  */
-static inline int32_t ss_canceller_next(ss_canceller_t *self, int32_t light, const ss_movement_reference_t *reference);
+int32_t ss_canceller_next(ss_canceller_t *self, int32_t light, const ss_movement_reference_t *reference);
 
 void ss_canceller_step(ss_canceller_t *self, int32_t light, const ss_movement_reference_t *reference);
+
+/* The level has 30 bits: there is room for both halves. */
+int32_t ss_canceller_without_level(const ss_canceller_t *self, int32_t *level, int32_t light);
 
 static inline int32_t ss_canceller_mean_error_codes(const ss_canceller_t *self)
 {
@@ -91,22 +108,6 @@ static inline int32_t ss_canceller_mean_error_codes(const ss_canceller_t *self)
 static inline int32_t ss_canceller_mean_input_codes(const ss_canceller_t *self)
 {
     return ss_shift_round(self->mean_input, SS_CANCELLER_MEAN_FRACTION);
-}
-
-static inline int32_t ss_canceller_next(ss_canceller_t *self, int32_t light, const ss_movement_reference_t *reference)
-{
-    if ((self->steps != reference->steps) || self->is_fresh) {
-        ss_canceller_step(self, light, reference);
-    }
-    else {
-        /* Never more than a step beyond the last one: where the acceleration stays away, the artefact stays where it is. */
-        int32_t place = self->place256 + self->per_light256;
-        self->place256 = (place < 256) ? place : 256;
-    }
-
-    self->estimate_told = self->estimate + ss_shift_round(self->slope * self->place256, 8);
-    int32_t output = ss_sat_narrow(light - self->estimate_told, SS_NORMALISED_STEP_ESTIMATE_RAIL);
-    return output;
 }
 
 #endif

@@ -7,11 +7,15 @@
 #include "movement/movement_reference.h"
 #include "movement/movement_words.h"
 
+static inline int32_t ss_movement_reference_scaled(const ss_movement_reference_t *self, int32_t sum);
+static int32_t ss_movement_reference_advance_axis(ss_movement_reference_t *self, int32_t first, int32_t value);
+static void ss_movement_reference_end_step(ss_movement_reference_t *self, int32_t square);
 static inline int32_t ss_movement_reference_without_gravity(ss_movement_reference_t *self, int32_t axis, int32_t value);
 static inline void ss_movement_reference_advance(ss_movement_reference_t *self, int32_t first, int32_t input);
 static inline int32_t ss_movement_reference_all_pass(const ss_movement_reference_t *self, int32_t *output, int32_t input, int32_t *before,
     int32_t half);
 static void ss_movement_reference_find_powers(ss_movement_reference_t *self);
+static inline void ss_movement_reference_add_power(ss_movement_reference_t *self, int32_t axis, int64_t power);
 
 bool ss_movement_reference_is_allowed(int32_t rate_hz, int32_t codes_per_g)
 {
@@ -56,33 +60,55 @@ bool ss_movement_reference_start(ss_movement_reference_t *self, int32_t rate_hz,
 
 int32_t ss_movement_reference_power_bits(const ss_movement_reference_t *self, int32_t axis)
 {
-    return self->power_bits.at[axis];
+    int64_t least = ss_shift_right64(self->mean_powers.at[0] + self->mean_powers.at[1] + self->mean_powers.at[2],
+        SS_MOVEMENT_REFERENCE_LEAST_SHARE_SHIFT);
+    return ss_wide_bits_int64((self->mean_powers.at[axis] > least) ? self->mean_powers.at[axis] : least);
 }
 
 void ss_movement_reference_next(ss_movement_reference_t *self, int32_t x, int32_t y, int32_t z)
 {
-    self->sums.at[0] += x;
-    self->sums.at[1] += y;
-    self->sums.at[2] += z;
-    self->phase++;
-    int32_t value = self->phase;
-    if (value < self->decimation) {
-        return;
+    if (self->decimation > 1) {
+        x += self->sums.at[0];
+        y += self->sums.at[1];
+        z += self->sums.at[2];
+        self->phase++;
+        int32_t value = self->phase;
+        bool is_full = value == self->decimation;
+        self->sums.at[0] = is_full ? 0 : x;
+        self->sums.at[1] = is_full ? 0 : y;
+        self->sums.at[2] = is_full ? 0 : z;
+        if (!is_full) {
+            return;
+        }
+
+        self->phase = 0;
     }
 
-    self->phase = 0;
-    int32_t square = 0;
-    for (int32_t axis = 0; axis < SS_MOVEMENT_REFERENCE_AXES; axis++) {
-        int32_t high = ss_movement_reference_without_gravity(self, axis,
-            ss_wide_narrow(ss_wide_round_with_room((int64_t)self->sums.at[axis] * (int64_t)self->scale, 16), SS_MOVEMENT_REFERENCE_RAIL));
-        self->sums.at[axis] = 0;
-        ss_movement_reference_advance(self, axis * SS_MOVEMENT_REFERENCE_FUNCTIONS, high);
+    x = ss_movement_reference_scaled(self, x);
+    y = ss_movement_reference_scaled(self, y);
+    z = ss_movement_reference_scaled(self, z);
 
-        /* In 1/1024 g, and a quarter of the square, so that 16 g three times stay within 30 bits. */
-        int32_t coarse = ss_shift_floor(high, 4);
-        square += ss_shift_floor(coarse * coarse, 2);
-    }
+    int32_t square = ss_movement_reference_advance_axis(self, 0, x);
+    square += ss_movement_reference_advance_axis(self, SS_MOVEMENT_REFERENCE_FUNCTIONS, y);
+    ss_movement_reference_end_step(self, square + ss_movement_reference_advance_axis(self, 2 * SS_MOVEMENT_REFERENCE_FUNCTIONS, z));
+}
 
+static inline int32_t ss_movement_reference_scaled(const ss_movement_reference_t *self, int32_t sum)
+{
+    return ss_wide_narrow(ss_wide_round_with_room((int64_t)sum * (int64_t)self->scale, 16), SS_MOVEMENT_REFERENCE_RAIL);
+}
+
+/* An axis one step on. Squares in 1/1024 g, and a quarter of each, so that 16 g three times stay within 30 bits. */
+static int32_t ss_movement_reference_advance_axis(ss_movement_reference_t *self, int32_t first, int32_t value)
+{
+    int32_t high = ss_movement_reference_without_gravity(self, ss_shift_floor(first, 2), value);
+    ss_movement_reference_advance(self, first, high);
+    int32_t coarse = ss_shift_floor(high, 4);
+    return ss_shift_floor(coarse * coarse, 2);
+}
+
+static void ss_movement_reference_end_step(ss_movement_reference_t *self, int32_t square)
+{
     self->is_fresh = false;
     self->steps = ss_wrap_add32(self->steps, 1);
     if (ss_movement_reference_is_for_learning(self)) {
@@ -134,7 +160,6 @@ static inline int32_t ss_movement_reference_all_pass(const ss_movement_reference
 
 static void ss_movement_reference_find_powers(ss_movement_reference_t *self)
 {
-    int64_t all = INT64_C(0);
     for (int32_t axis = 0; axis < SS_MOVEMENT_REFERENCE_AXES; axis++) {
         int64_t power = INT64_C(0);
         ss_view_int32_t each = ss_view_int32_slice(ss_view_int32_of(self->functions.at, 12), axis * SS_MOVEMENT_REFERENCE_FUNCTIONS,
@@ -144,16 +169,14 @@ static void ss_movement_reference_find_powers(ss_movement_reference_t *self)
             power += (int64_t)value * (int64_t)value;
         }
 
-        /* Up at once, down slowly: the step is never larger than the present power allows. */
-        int64_t mean = self->mean_powers.at[axis];
-        mean += ss_wide_round(power - mean, SS_MOVEMENT_REFERENCE_POWER_SHIFT);
-        mean = (power > mean) ? power : mean;
-        self->mean_powers.at[axis] = mean;
-        all += mean;
+        ss_movement_reference_add_power(self, axis, power);
     }
+}
 
-    for (int32_t axis = 0; axis < SS_MOVEMENT_REFERENCE_AXES; axis++) {
-        int64_t least = ss_shift_right64(all, SS_MOVEMENT_REFERENCE_LEAST_SHARE_SHIFT);
-        self->power_bits.at[axis] = ss_wide_bits_int64((self->mean_powers.at[axis] > least) ? self->mean_powers.at[axis] : least);
-    }
+/* Up at once, down slowly: the step is never larger than the present power allows. */
+static inline void ss_movement_reference_add_power(ss_movement_reference_t *self, int32_t axis, int64_t power)
+{
+    int64_t mean = self->mean_powers.at[axis];
+    mean += ss_wide_round_with_room(power - mean, SS_MOVEMENT_REFERENCE_POWER_SHIFT);
+    self->mean_powers.at[axis] = (power > mean) ? power : mean;
 }

@@ -34,7 +34,6 @@ struct ss_movement_reference {
     ss_word4_t sums;
     ss_word4_t gravity;
     ss_power4_t mean_powers;
-    ss_word4_t power_bits;
     int32_t decimation;
     int32_t phase;
     int32_t scale;

@@ -24,6 +24,7 @@ void ss_normalised_step_learn(ss_word12_t *weights, const ss_word12_t *functions
     shift = (shift < 0) ? 0 : shift;
     ss_room_int32_t w = ss_room_int32_slice(ss_room_int32_of(weights->at, 12), first, count);
     ss_view_int32_t u = ss_view_int32_slice(ss_view_int32_of(functions->at, 12), first, count);
+
     int64_t half = ss_shift_right64(ss_shift_left64(INT64_C(1), shift), 1);
     for (int32_t i = 0; (i < w.length) && (i < u.length); i++) {
         w.at[i] = ss_wide_narrow((int64_t)w.at[i] + ss_shift_right64(((int64_t)error * (int64_t)u.at[i]) + half, shift),

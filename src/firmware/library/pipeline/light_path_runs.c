@@ -6,6 +6,7 @@
 #include "common/sample_flags.h"
 #include "common/sample_position.h"
 #include "movement/canceller.h"
+#include "movement/movement_reference.h"
 #include "movement/pulse_spectrum.h"
 #include "pipeline/beside.h"
 #include "pipeline/channel_state.h"
@@ -20,8 +21,11 @@
 static bool ss_light_path_is_usable(const ss_channel_piece_t *piece, int64_t at);
 static void ss_light_path_take_off_room(ss_light_path_t *self, ss_view_int32_t codes, int64_t index, ss_beside_t *beside,
     ss_room_int32_t lights, ss_room_int32_t reds);
+static int32_t ss_light_path_count_together(const ss_light_path_t *self, int64_t index, int32_t most, const ss_beside_t *beside);
 static void ss_light_path_take_off_movement(ss_light_path_t *self, int64_t index, ss_beside_t *beside, ss_room_int32_t lights,
     ss_room_int32_t reds, ss_room_int32_t artefacts, ss_found_list_t *found);
+static int32_t ss_light_path_take_still(ss_light_path_t *self, int64_t index, ss_beside_t *beside, ss_room_int32_t lights,
+    ss_room_int32_t reds, ss_found_list_t *found);
 static void ss_light_path_seek_pulses(ss_light_path_t *self, ss_view_int32_t lights, ss_view_int32_t reds, ss_found_list_t *found);
 
 bool ss_light_path_try_red(ss_light_path_t *self, const ss_channel_piece_t *red, int64_t index, int32_t *count)
@@ -89,33 +93,115 @@ void ss_light_path_run(ss_light_path_t *self, ss_view_int32_t codes, int64_t ind
 static void ss_light_path_take_off_room(ss_light_path_t *self, ss_view_int32_t codes, int64_t index, ss_beside_t *beside,
     ss_room_int32_t lights, ss_room_int32_t reds)
 {
+    for (int32_t i = 0; (i < codes.length) && (i < lights.length); i++) {
+        lights.at[i] = codes.at[i] * self->main.polarity;
+    }
+
     int32_t red_at = (int32_t)(index - beside->red.first_index);
-    for (int32_t i = 0; i < codes.length; i++) {
+    for (int32_t i = 0; i < reds.length; i++) {
+        reds.at[i] = beside->red.codes.at[red_at + i] * self->red.polarity;
+    }
+
+    int32_t together = ss_light_path_count_together(self, index, codes.length, beside);
+    if (together > 0) {
+        ss_dark_subtraction_take(&self->dark, ss_view_int32_slice(beside->dark.codes, beside->dark_at, together), self->dark_polarity,
+            ss_room_int32_slice(lights, 0, together), &self->red_slot, (reds.length == 0) ? reds : ss_room_int32_slice(reds, 0, together));
+        beside->dark_at += together;
+        beside->dark_due = ss_beside_due_of(&beside->dark, beside->dark_at, self->dark_step);
+    }
+
+    for (int32_t i = together; i < codes.length; i++) {
         ss_light_path_take_dark(self, beside, (index + (int64_t)i) * (int64_t)self->state.step);
-        int32_t code = codes.at[i] * self->main.polarity;
-        lights.at[i] = self->has_dark ? ss_dark_subtraction_next(&self->dark, code) : (code - self->main.zero);
+        lights.at[i] = self->has_dark ? ss_dark_subtraction_next(&self->dark, lights.at[i]) : (lights.at[i] - self->main.zero);
         if (i < reds.length) {
-            code = beside->red.codes.at[red_at + i] * self->red.polarity;
-            reds.at[i] = self->has_dark ? ss_lit_slot_next(&self->red_slot, code, &self->dark) : (code - self->red.zero);
+            reds.at[i] = self->has_dark ? ss_lit_slot_next(&self->red_slot, reds.at[i], &self->dark) : (reds.at[i] - self->red.zero);
         }
     }
+}
+
+/* How many samples of the light have a usable dark one of their own, one after the other. */
+static int32_t ss_light_path_count_together(const ss_light_path_t *self, int64_t index, int32_t most, const ss_beside_t *beside)
+{
+    int64_t tick = index * (int64_t)self->state.step;
+    if (!self->has_dark || (self->dark_step != self->state.step) || (beside->dark_due > tick)
+        || (beside->dark_due <= (tick - (int64_t)self->state.step))) {
+        return 0;
+    }
+
+    int32_t left = beside->dark.status.length - beside->dark_at;
+    most = (left < most) ? left : most;
+    int32_t count = 0;
+    while ((count < most) && ((beside->dark.status.at[beside->dark_at + count] & SS_SAMPLE_FLAGS_CLIPPED) == 0)) {
+        count++;
+    }
+
+    return count;
 }
 
 static void ss_light_path_take_off_movement(ss_light_path_t *self, int64_t index, ss_beside_t *beside, ss_room_int32_t lights,
     ss_room_int32_t reds, ss_room_int32_t artefacts, ss_found_list_t *found)
 {
-    for (int32_t i = 0; i < lights.length; i++) {
-        int64_t tick = (index + (int64_t)i) * (int64_t)self->state.step;
+    int32_t still = self->movement.reference.is_still ? ss_light_path_take_still(self, index, beside, lights, reds, found) : 0;
+    for (int32_t done = still; done < lights.length; ) {
+        int64_t tick = (index + (int64_t)done) * (int64_t)self->state.step;
         if (beside->x_due <= tick) {
             ss_movement_path_take(&self->movement, beside, tick, found);
         }
 
-        lights.at[i] = ss_canceller_next(&self->canceller, lights.at[i], &self->movement.reference);
-        artefacts.at[i] = self->canceller.estimate_told;
-        if (i < reds.length) {
-            reds.at[i] = ss_canceller_next(&self->red_canceller, reds.at[i], &self->movement.reference);
+        /* The reference stays as it is until the acceleration that comes next. */
+        int32_t count = 1;
+        while (((done + count) < lights.length) && (beside->x_due > ((index + (int64_t)done
+            + (int64_t)count) * (int64_t)self->state.step))) {
+            count++;
+        }
+
+        ss_canceller_take(&self->canceller, ss_room_int32_slice(lights, done, count), ss_room_int32_slice(artefacts, done, count),
+            &self->movement.reference);
+        if (reds.length > 0) {
+            ss_canceller_take(&self->red_canceller, ss_room_int32_slice(reds, done, count), (ss_room_int32_t){ 0 },
+                &self->movement.reference);
+        }
+
+        done += count;
+    }
+}
+
+/*
+ * As long as the reference is still it may go ahead: only its steps are asked for.
+ * Returns: How many samples were taken; the acceleration up to the next one too.
+ */
+static int32_t ss_light_path_take_still(ss_light_path_t *self, int64_t index, ss_beside_t *beside, ss_room_int32_t lights,
+    ss_room_int32_t reds, ss_found_list_t *found)
+{
+    int32_t before = self->movement.reference.steps;
+    int32_t after = before;
+    uint32_t stepped = UINT32_C(0);
+    uint32_t bit = UINT32_C(1);
+    int32_t count = 0;
+    while (count < lights.length) {
+        int64_t tick = (index + (int64_t)count) * (int64_t)self->state.step;
+        if (beside->x_due <= tick) {
+            ss_movement_path_take(&self->movement, beside, tick, found);
+            if (!self->movement.reference.is_still) {
+                break;
+            }
+
+            stepped |= (self->movement.reference.steps != after) ? bit : UINT32_C(0);
+            after = self->movement.reference.steps;
+        }
+
+        bit <<= 1;
+        count++;
+    }
+
+    if (count > 0) {
+        ss_canceller_take_still(&self->canceller, ss_room_int32_slice(lights, 0, count), stepped, before, after);
+        if (reds.length > 0) {
+            ss_canceller_take_still(&self->red_canceller, ss_room_int32_slice(reds, 0, count), stepped, before, after);
         }
     }
+
+    return count;
 }
 
 /* What belongs to a pulse, oxygen too, ends with the sample that showed it, however the stream is cut. */

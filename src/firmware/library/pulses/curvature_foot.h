@@ -6,6 +6,8 @@
 #include "sensorsim_runtime.h"
 #include "sensorsim_types.h"
 
+/* Values on both sides of the stretch are needed, and whole vectors are stored. */
+#define SS_CURVATURE_FOOT_MOST_BACK_LANES 54
 /* Said when there is no maximum inside the stretch. */
 #define SS_CURVATURE_FOOT_NONE INT32_MIN
 #define SS_CURVATURE_FOOT_MASK 255

@@ -11,7 +11,7 @@
 
 static int32_t ss_foot_locator_scale(const ss_word256_t *held, int32_t origin, int32_t reference, int32_t back, int32_t forward);
 static int32_t ss_foot_locator_steepest(const ss_cubic_fit_t *fit, const ss_word256_t *held, int32_t origin, int32_t reach, int32_t shift,
-    int32_t *slope);
+    int32_t *slope, int32_t *before, int32_t *after);
 static int32_t ss_foot_locator_lowest_level(const ss_cubic_fit_t *fit, const ss_word256_t *held, int32_t steepest, int32_t reference,
     int32_t shift, int32_t reach, int32_t *coarse);
 
@@ -30,13 +30,13 @@ bool ss_foot_locator_locate(ss_foot_locator_t *self, const ss_pulse_windows_t *w
     int32_t reference = held->at[origin & SS_FOOT_LOCATOR_MASK];
     int32_t shift = ss_foot_locator_scale(held, origin, reference, reach + arm + w->steep_reach, arm + w->steep_reach + 1);
     int32_t slope = 0;
-    int32_t best = ss_foot_locator_steepest(&fit, held, origin, w->steep_reach, shift, &slope);
+    int32_t before = 0;
+    int32_t after = 0;
+    int32_t best = ss_foot_locator_steepest(&fit, held, origin, w->steep_reach, shift, &slope, &before, &after);
     if (slope <= 0) {
         return false;
     }
 
-    int32_t before = ss_cubic_fit_slope(&fit, held, origin + best - 1, shift);
-    int32_t after = ss_cubic_fit_slope(&fit, held, origin + best + 1, shift);
     int32_t offset = ss_parabola_vertex256(before, slope, after);
 
     /* The vertex lies a quarter of (before − after) × offset above the middle; |offset| is at most half a sample. */
@@ -99,8 +99,9 @@ static int32_t ss_foot_locator_scale(const ss_word256_t *held, int32_t origin, i
     return ss_shift_needed(largest, SS_CUBIC_FIT_INPUT_BITS - 1);
 }
 
+/* The place with the largest slope, and the slopes there, one sample before and one after. */
 static int32_t ss_foot_locator_steepest(const ss_cubic_fit_t *fit, const ss_word256_t *held, int32_t origin, int32_t reach, int32_t shift,
-    int32_t *slope)
+    int32_t *slope, int32_t *before, int32_t *after)
 {
     int32_t best = 0;
     (*slope) = INT32_MIN;
@@ -112,6 +113,8 @@ static int32_t ss_foot_locator_steepest(const ss_cubic_fit_t *fit, const ss_word
         }
     }
 
+    (*before) = ss_cubic_fit_slope(fit, held, origin + best - 1, shift);
+    (*after) = ss_cubic_fit_slope(fit, held, origin + best + 1, shift);
     return best;
 }
 

@@ -51,7 +51,7 @@ struct ss_pulse_detector {
 /* An upstroke has ended: pulse, or something else. */
 bool ss_pulse_detector_decide(ss_pulse_detector_t *self);
 
-/* Takes plain samples inside of a block of the learning, until an upstroke ends. */
+/* Takes plain samples inside of a block of the learning, or before it begins to look, until an upstroke ends. */
 int32_t ss_pulse_detector_run(ss_pulse_detector_t *self, ss_view_int32_t codes, bool *found);
 
 /* Index of the sample that comes next. */

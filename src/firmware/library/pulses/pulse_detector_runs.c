@@ -13,8 +13,8 @@
 int32_t ss_pulse_detector_run(ss_pulse_detector_t *self, ss_view_int32_t codes, bool *found)
 {
     ss_watch_slope_t watch = self->slope;
-    ss_upstroke_finder_t upstroke = self->upstroke;
-    ss_pulse_learning_t learning = self->learning;
+    int32_t steepest = ss_pulse_learning_bound(&self->learning);
+    bool is_rising = self->upstroke.is_rising;
     int32_t late = self->levels.late;
     int32_t limit = self->levels.limit;
     int32_t span = (2 * self->windows.watch_arm) + 1;
@@ -31,13 +31,18 @@ int32_t ss_pulse_detector_run(ss_pulse_detector_t *self, ss_view_int32_t codes, 
         if (ss_pulse_detector_is_learned(self)) {
         }
 
-        ss_pulse_learning_watch(&learning, slope, limit);
-        is_end = ss_upstroke_finder_next(&upstroke, slope, late);
+        if ((slope > steepest) && (slope <= limit)) {
+            steepest = slope;
+        }
+
+        if (is_rising || (slope > late)) {
+            is_end = ss_upstroke_finder_next(&self->upstroke, slope, late);
+            is_rising = !is_end;
+        }
     }
 
     self->slope = watch;
-    self->upstroke = upstroke;
-    self->learning = learning;
+    ss_pulse_learning_pass(&self->learning, steepest, done);
     self->now += (int64_t)done;
     ss_pulse_pace_next(&self->pace, done);
     ss_light_input_pass(&self->input, codes.at[done - 1]);

@@ -11,7 +11,19 @@ void ss_pulse_learning_restart(ss_pulse_learning_t *self, int32_t quiet)
 
 int32_t ss_pulse_learning_room_for_run(const ss_pulse_learning_t *self, int32_t block_length)
 {
-    return block_length - self->taken - 1;
+    return (self->taken < 0) ? -self->taken : (block_length - self->taken - 1);
+}
+
+void ss_pulse_learning_pass(ss_pulse_learning_t *self, int32_t steepest, int32_t count)
+{
+    self->block = (self->taken < 0) ? self->block : steepest;
+    self->taken += count;
+}
+
+void ss_pulse_learning_watch(ss_pulse_learning_t *self, int32_t slope, int32_t limit)
+{
+    self->block = ((slope > self->block) && (slope <= limit) && (self->taken >= 0)) ? slope : self->block;
+    self->taken++;
 }
 
 bool ss_pulse_learning_close(ss_pulse_learning_t *self)

@@ -39,17 +39,22 @@ void ss_pulse_learning_restart(ss_pulse_learning_t *self, int32_t quiet);
 static inline bool ss_pulse_learning_next(ss_pulse_learning_t *self, int32_t slope, int32_t block_length, int32_t limit);
 
 /*
- * How many slopes may be watched in a run: not the one that completes the block.
+ * How many slopes may be watched in a run: those that pass unseen, else up to the one that completes the block.
  * block_length: Working samples in a block.
  */
 int32_t ss_pulse_learning_room_for_run(const ss_pulse_learning_t *self, int32_t block_length);
 
+/* For a run: only a steeper slope is looked at. The highest word while slopes pass unseen. */
+static inline int32_t ss_pulse_learning_bound(const ss_pulse_learning_t *self);
+
 /*
- * Takes the next slope inside of a block.
- * slope: The slope.
- * limit: Steeper ones are no pulses.
+ * A run of slopes has passed.
+ * steepest: The steepest of them that was within the limit, or bound before them.
+ * count: How many.
  */
-static inline void ss_pulse_learning_watch(ss_pulse_learning_t *self, int32_t slope, int32_t limit);
+void ss_pulse_learning_pass(ss_pulse_learning_t *self, int32_t steepest, int32_t count);
+
+void ss_pulse_learning_watch(ss_pulse_learning_t *self, int32_t slope, int32_t limit);
 
 bool ss_pulse_learning_close(ss_pulse_learning_t *self);
 
@@ -59,10 +64,9 @@ static inline bool ss_pulse_learning_next(ss_pulse_learning_t *self, int32_t slo
     return (self->taken >= block_length) && ss_pulse_learning_close(self);
 }
 
-static inline void ss_pulse_learning_watch(ss_pulse_learning_t *self, int32_t slope, int32_t limit)
+static inline int32_t ss_pulse_learning_bound(const ss_pulse_learning_t *self)
 {
-    self->block = ((slope > self->block) && (slope <= limit) && (self->taken >= 0)) ? slope : self->block;
-    self->taken++;
+    return (self->taken < 0) ? INT32_MAX : self->block;
 }
 
 #endif

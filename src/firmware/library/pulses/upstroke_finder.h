@@ -14,7 +14,7 @@
 struct ss_upstroke_finder {
     int32_t longest;
     int32_t age;
-    bool is_rising;
+    bool is_rising; /* Whether an upstroke is being followed. */
     int32_t steepest; /* Steepest value of the upstroke. */
     int32_t since_steepest; /* Working samples since that value. */
     int32_t before; /* The last value before the end of the upstroke, positive. */

@@ -73,7 +73,7 @@ internal readonly record struct ShapeCosts(StageCost Likeness, StageCost SizePer
             int scale = BeatShape.Read(w, held, at & 255, out Slopes16 slopes);
             (double[] exact, int exactScale) = _shape.Read(at);
             int dot = _fixed.Dot(slopes);
-            _fits.Add((_fixed.Fit(dot, BeatTemplate.Energy(slopes)), _twin.Fit(exact)));
+            _fits.Add((_fixed.Fit(dot, FixedPoint.IntegerRoot.Floor((uint)BeatTemplate.Energy(slopes))), _twin.Fit(exact)));
             double size = _twin.SizeOf(exact, exactScale);
             if (size > _twin.Size / 10)
             {

@@ -1,0 +1,54 @@
+// SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
+using System.Runtime.Intrinsics;
+using System.Runtime.Intrinsics.X86;
+
+namespace SensorSim.FixedPoint;
+
+/// <summary>One number out of eight.</summary>
+/// <remarks>For processors with AVX2; ask <see cref="Avx2.IsSupported"/> before.</remarks>
+public static class AcrossLanes
+{
+    private const byte OtherHalf = 0b_01_00_11_10;
+    private const byte OtherOfTwo = 0b_10_11_00_01;
+
+    /// <summary>The highest of eight values.</summary>
+    /// <param name="values">The values.</param>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static int Highest(Vector256<int> values)
+    {
+        Vector128<int> four = Vector128.Max(values.GetLower(), values.GetUpper());
+        four = Vector128.Max(four, Sse2.Shuffle(four, OtherHalf));
+        return Vector128.Max(four, Sse2.Shuffle(four, OtherOfTwo)).ToScalar();
+    }
+
+    /// <summary>The lowest of eight values.</summary>
+    /// <param name="values">The values.</param>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static int Lowest(Vector256<int> values)
+    {
+        Vector128<int> four = Vector128.Min(values.GetLower(), values.GetUpper());
+        four = Vector128.Min(four, Sse2.Shuffle(four, OtherHalf));
+        return Vector128.Min(four, Sse2.Shuffle(four, OtherOfTwo)).ToScalar();
+    }
+
+    /// <summary>The sum of eight values, exact modulo 2^32.</summary>
+    /// <param name="values">The values.</param>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static int Sum(Vector256<int> values)
+    {
+        Vector128<int> four = values.GetLower() + values.GetUpper();
+        four += Sse2.Shuffle(four, OtherHalf);
+        return (four + Sse2.Shuffle(four, OtherOfTwo)).ToScalar();
+    }
+
+    /// <summary>The sum of eight values that are not negative, in 64 bits.</summary>
+    /// <param name="values">The values.</param>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static long WideSum(Vector256<int> values)
+    {
+        Vector256<long> wide = (values.AsInt64() & Vector256.Create(0xFFFFFFFFL)) + (values.AsInt64() >>> 32);
+        Vector128<long> two = wide.GetLower() + wide.GetUpper();
+        return two.GetElement(0) + two.GetElement(1);
+    }
+}

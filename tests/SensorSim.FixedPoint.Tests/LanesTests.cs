@@ -1,0 +1,94 @@
+// SPDX-License-Identifier: MIT
+using System.Runtime.Intrinsics;
+using System.Runtime.Intrinsics.X86;
+
+namespace SensorSim.FixedPoint.Tests;
+
+/// <summary>What is computed in lanes is what one value after the other gives, to the bit, at the ends of the words too.</summary>
+[TestFixture]
+public sealed class LanesTests
+{
+    private static readonly int[] s_ends = [0, 1, -1, 2, int.MaxValue, int.MinValue, int.MaxValue - 1, int.MinValue + 1];
+
+    [SetUp]
+    public void AskForLanes()
+    {
+        if (!Avx2.IsSupported)
+        {
+            Assert.Ignore("This processor has no AVX2: the plain way is the only one.");
+        }
+    }
+
+    [Test]
+    public void RunningSum_OfAnyValues_IsOneAdditionAfterTheOther() => ForManyVectors((values, random) =>
+    {
+        int sum = random.Next(int.MinValue, int.MaxValue);
+        Vector256<int> sums = RunningSum.Of(values, Vector256.Create(sum));
+        for (int i = 0; i < RunningSum.Lanes; i++)
+        {
+            sum = unchecked(sum + values[i]);
+            Assert.That(sums[i], Is.EqualTo(sum), $"lane {i}");
+        }
+
+        Assert.That(RunningSum.Last(sums), Is.EqualTo(Vector256.Create(sum)));
+    });
+
+    [Test]
+    public void LaneDelay_OfTwoVectors_IsThePlaceSoManyBefore() => ForManyVectors((older, random) =>
+    {
+        Vector256<int> newer = Any(random);
+        for (int samples = 0; samples <= RunningSum.Lanes; samples++)
+        {
+            Vector256<int> delayed = new LaneDelay(samples).Of(newer, older);
+            for (int i = 0; i < RunningSum.Lanes; i++)
+            {
+                Assert.That(delayed[i], Is.EqualTo(i >= samples ? newer[i - samples] : older[RunningSum.Lanes + i - samples]), $"{samples} samples, lane {i}");
+            }
+        }
+    });
+
+    [Test]
+    public void AcrossLanes_OfAnyValues_IsWhatALoopGives() => ForManyVectors((values, _) =>
+    {
+        int[] all = [.. Enumerable.Range(0, RunningSum.Lanes).Select(i => values[i])];
+        Assert.That(AcrossLanes.Highest(values), Is.EqualTo(all.Max()));
+        Assert.That(AcrossLanes.Lowest(values), Is.EqualTo(all.Min()));
+        Assert.That(AcrossLanes.Sum(values), Is.EqualTo(unchecked((int)all.Sum(value => (long)value))));
+        Vector256<int> positive = values & Vector256.Create(int.MaxValue);
+        Assert.That(AcrossLanes.WideSum(positive), Is.EqualTo(Enumerable.Range(0, RunningSum.Lanes).Sum(i => (long)positive[i])));
+    });
+
+    [Test]
+    public void MiddleLanes_OfAnyValues_AreTheFourthAndTheFifth() => ForManyVectors((values, random) =>
+    {
+        // Few different values, so that many are equal; and as they are.
+        Vector256<int> few = values & Vector256.Create(random.Next(8));
+        foreach (Vector256<int> eight in (Vector256<int>[])[values, few])
+        {
+            int[] sorted = [.. Enumerable.Range(0, RunningSum.Lanes).Select(i => eight[i]).Order()];
+            MiddleLanes.Of(eight, out int lower, out int upper);
+            Assert.That((lower, upper), Is.EqualTo((sorted[3], sorted[4])), string.Join(' ', sorted));
+        }
+    });
+
+    private static void ForManyVectors(Action<Vector256<int>, Random> check)
+    {
+        var random = new Random(20);
+        for (int i = 0; i < 20_000; i++)
+        {
+            check(Any(random), random);
+        }
+    }
+
+    private static Vector256<int> Any(Random random)
+    {
+        Span<int> values = stackalloc int[RunningSum.Lanes];
+        int bits = random.Next(1, 33);
+        foreach (ref int value in values)
+        {
+            value = random.Next(4) == 0 ? s_ends[random.Next(s_ends.Length)] : (int)(random.NextInt64(1L << 32) - (1L << 31)) >> (32 - bits);
+        }
+
+        return Vector256.Create<int>(values);
+    }
+}
