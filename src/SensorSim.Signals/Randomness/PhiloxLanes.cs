@@ -51,7 +51,7 @@ internal static class PhiloxLanes
         {
             words = words[done..];
             counter = unchecked(counter + (ulong)(done / WordsEach));
-            if ((uint)counter <= uint.MaxValue - (uint)(words.Length / WordsEach))
+            if (unchecked((uint)counter) <= uint.MaxValue - (uint)(words.Length / WordsEach))
             {
                 StoreNear(ref MemoryMarshal.GetReference(words), words.Length, counter, source, key);
             }
