@@ -41,6 +41,9 @@ internal partial struct JointPath
     private const int SlopeForHeights = 2;
     private const int Eight = 8;
 
+    // Every third beat without a pulse: the pulses that are there no longer stand for the mean of all beats.
+    private const int HalfAgainShift = 1;
+
     public Gates Gates;
     public PressurePath Pressure;
     private HeartRate _ecgRate;
@@ -70,6 +73,7 @@ internal partial struct JointPath
     private bool _isSpectrumWaiting;
     private bool _isBeatLate;
     private byte _sinceSlope;
+    private byte _sinceWide;
     private byte _partners;
     private bool _hasArrival;
     private bool _isMoving;
@@ -102,6 +106,7 @@ internal partial struct JointPath
         _perfusion.Start(_clock);
         _respiration.Start(_clock);
         _shape.Start(light.RateHz);
+        _sinceWide = byte.MaxValue;
         _arrival.Start(_clock.TicksPerSecond, _ecgStep, _lightStep, Gates.HasJoint ? light.Delay256 - ecg.Delay256 : 0);
     }
 
@@ -200,6 +205,7 @@ internal partial struct JointPath
         }
 
         _isClear = found.SignalLevel > ClearFactor * (long)found.NoiseLevel;
+        _sinceWide = beat.IsWide ? (byte)0 : _sinceWide < byte.MaxValue ? (byte)(_sinceWide + 1) : _sinceWide;
         AddRhythm(place256, beat.StartsRun || _isRhythmCut, isNormal, now, ref answers);
         if (isBreathing && isOpen && IsBreathingSure)
         {
@@ -253,7 +259,8 @@ internal partial struct JointPath
         }
 
         isOpen &= _perfusion.IsSteady && _sinceSlope >= Eight && Gates.Pulse.IsOpenForRate;
-        if (isPerfusion && isOpen && IsTrusted(_perfusion.Latest, from256))
+        bool isWhole = _sinceWide > Eight || !isRate || !IsOutrun(_pulseRate.Latest, now, HalfAgainShift);
+        if (isPerfusion && isOpen && isWhole && IsTrusted(_perfusion.Latest, from256))
         {
             Give(_perfusion.Latest, _light, _lightStep, now, ref answers);
         }

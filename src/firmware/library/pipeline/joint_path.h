@@ -54,6 +54,8 @@
 #define SS_JOINT_PATH_SLOPE_FOR_FEET 12
 #define SS_JOINT_PATH_SLOPE_FOR_HEIGHTS 2
 #define SS_JOINT_PATH_EIGHT 8
+/* Every third beat without a pulse: the pulses that are there no longer stand for the mean of all beats. */
+#define SS_JOINT_PATH_HALF_AGAIN_SHIFT 1
 
 /*
  * Which rate of the light is believed, and which of all is the fused one.
@@ -89,6 +91,7 @@ struct ss_joint_path {
     bool is_spectrum_waiting;
     bool is_beat_late;
     uint8_t since_slope;
+    uint8_t since_wide;
     uint8_t partners;
     bool has_arrival;
     bool is_moving;
@@ -106,6 +109,12 @@ void ss_joint_path_give_fused_of_light(ss_joint_path_t *self, int64_t now, ss_an
 
 /* One signal alone needs no fusing. */
 void ss_joint_path_give_fused(ss_joint_path_t *self, int64_t now, ss_answer_list_t *answers);
+
+/*
+ * Clear beats that come faster than the pulses, gate or not, by more than a part of their rate: some have no pulse, and the rate of the light
+ * is not the heart's.
+ */
+bool ss_joint_path_is_outrun(const ss_joint_path_t *self, const ss_reading_t *rate, int64_t now, int32_t shift);
 
 /*
  * A rate of the light has to be near that of the ECG: of the same beats while it counts them, else the nearer the younger it is. Without one,
