@@ -75,18 +75,22 @@ internal sealed class MainsWaves
     public void Add(Span<double> buffer, long firstIndex, Vector256<double> sine, Vector256<double> cosine, double depth)
     {
         var mix = new Mix(sine, cosine, depth);
-        long stretch = firstIndex / _length;
-        int place = (int)(firstIndex - (stretch * _length));
-        for (int done = 0; done < buffer.Length; stretch++, place = 0)
+        int room = Kept * _length;
+        for (int done = 0; done < buffer.Length;)
         {
-            int slot = (int)(stretch % Kept);
-            if (_made[slot] != stretch)
+            // Stretches stand one behind the other: all up to the end of the room are mixed at once.
+            long first = firstIndex + done;
+            int at = (int)(first % room);
+            int count = Math.Min(buffer.Length - done, room - at);
+            for (int slot = at / _length; slot * _length < at + count; slot++)
             {
-                Make(stretch, slot);
+                long stretch = ((first - at) / _length) + slot;
+                if (_made[slot] != stretch)
+                {
+                    Make(stretch, slot);
+                }
             }
 
-            int count = Math.Min(buffer.Length - done, _length - place);
-            int at = (slot * Most) + place;
             mix.Add(buffer.Slice(done, count), _sin.AsSpan(at, count), _cos.AsSpan(at, count), _slow.AsSpan(at, count));
             done += count;
         }
@@ -111,7 +115,7 @@ internal sealed class MainsWaves
         double step = (_turns - turns) / _length;
         double slowStep = (_slowTurns - slow) / _length;
         PortableMath.SinCosTurns(Vector256.Create(turns, step, slow, slowStep), out Vector256<double> sin, out Vector256<double> cos);
-        int at = slot * Most;
+        int at = slot * _length;
         SteadySines.Fill(
             new Phasor(cos.GetElement(0), sin.GetElement(0)),
             new Phasor(cos.GetElement(1), sin.GetElement(1)),
@@ -141,7 +145,7 @@ internal sealed class MainsWaves
             ref double s = ref MemoryMarshal.GetReference(sines);
             ref double c = ref MemoryMarshal.GetReference(cosines);
             ref double w = ref MemoryMarshal.GetReference(swell);
-            int i = 0;
+            int i = Vector512.IsHardwareAccelerated ? AddWide(target.Length, ref t, ref s, ref c, ref w) : 0;
 
             // In locals they stay in registers: stores to the target might change fields.
             var ofSin = Vector256.Create(_sin);
@@ -173,6 +177,32 @@ internal sealed class MainsWaves
                 double even = _one + (_square * square) + (cos * (_cos + (_cosSquare * square)));
                 target[i] += (odd + even) * (1 + (_depth * swell[i]));
             }
+        }
+
+        // Eight at a time, the same operations. Returns how many are done.
+        private int AddWide(int length, ref double t, ref double s, ref double c, ref double w)
+        {
+            int i = 0;
+            var ofSin = Vector512.Create(_sin);
+            var ofSinCos = Vector512.Create(_sinCos);
+            var ofSinCube = Vector512.Create(_sinCube);
+            var ofCos = Vector512.Create(_cos);
+            var ofCosSquare = Vector512.Create(_cosSquare);
+            var ofOne = Vector512.Create(_one);
+            var ofSquare = Vector512.Create(_square);
+            var ofDepth = Vector512.Create(_depth);
+            for (; i + (2 * Lanes) <= length; i += 2 * Lanes)
+            {
+                Vector512<double> sin = Vector512.LoadUnsafe(ref s, (nuint)i);
+                Vector512<double> cos = Vector512.LoadUnsafe(ref c, (nuint)i);
+                Vector512<double> square = sin * sin;
+                Vector512<double> odd = sin * (ofSin + (ofSinCos * cos) + (ofSinCube * square));
+                Vector512<double> even = ofOne + (ofSquare * square) + (cos * (ofCos + (ofCosSquare * square)));
+                Vector512<double> size = Vector512<double>.One + (ofDepth * Vector512.LoadUnsafe(ref w, (nuint)i));
+                (Vector512.LoadUnsafe(ref t, (nuint)i) + ((odd + even) * size)).StoreUnsafe(ref t, (nuint)i);
+            }
+
+            return i;
         }
     }
 }
