@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
 using SensorSim.Signals.Processes;
 
 namespace SensorSim.Body.Rendering;
@@ -24,6 +26,9 @@ internal sealed class ActiveWaves<TWave>
 
     // One more than may be active: the next wave starts in its place, and is left there when it has no sample.
     private readonly TWave[] _active = new TWave[Capacity + 1];
+
+    // Places of the active waves in order of beat and wave, then the free ones: waves are large, and stay where they are.
+    private readonly int[] _places = new int[Capacity + 1];
     private int _count;
     private long _nextBeat;
 
@@ -35,6 +40,10 @@ internal sealed class ActiveWaves<TWave>
         _variant = variant;
         _piece = (int)Math.Max(1, Math.Min(1 << 20, Math.Floor(PieceSeconds / grid.StepSeconds)));
         _nextBeat = BodyModel.FirstBeatId;
+        for (int i = 0; i < _places.Length; i++)
+        {
+            _places[i] = i;
+        }
     }
 
     private ActiveWaves(ActiveWaves<TWave> other, BodyModel body)
@@ -42,7 +51,8 @@ internal sealed class ActiveWaves<TWave>
     {
         _count = other._count;
         _nextBeat = other._nextBeat;
-        Array.Copy(other._active, _active, _count);
+        other._active.CopyTo(_active, 0);
+        other._places.CopyTo(_places, 0);
     }
 
     /// <summary>Adds every wave to consecutive samples; reads forward only.</summary>
@@ -61,25 +71,25 @@ internal sealed class ActiveWaves<TWave>
     {
         long end = firstIndex + buffer.Length;
         Activate(_grid.Seconds(end) + BodyModel.LeadSeconds, firstIndex);
+        ref int places = ref MemoryMarshal.GetArrayDataReference(_places);
+        ref TWave waves = ref MemoryMarshal.GetArrayDataReference(_active);
+        int count = _count;
         int kept = 0;
-        for (int i = 0; i < _count; i++)
+        for (int i = 0; i < count; i++)
         {
-            ref TWave wave = ref _active[i];
-            if (wave.Next < end)
+            ref int place = ref Unsafe.Add(ref places, i);
+            ref TWave wave = ref Unsafe.Add(ref waves, place);
+            long last = wave.Last;
+            long next = wave.Next;
+            if (next < end)
             {
-                int from = (int)(wave.Next - firstIndex);
-                int to = (int)(Math.Min(wave.Last + 1, end) - firstIndex);
-                wave.Draw(buffer[from..to]);
+                wave.Draw(buffer.Slice((int)(next - firstIndex), (int)(Math.Min(last + 1, end) - next)));
             }
 
-            if (wave.Next <= wave.Last)
+            if (last >= end)
             {
-                // Waves are large: most keep their place.
-                if (kept < i)
-                {
-                    _active[kept] = wave;
-                }
-
+                // One that is over changes turns with the next that is not, and so ends up among the free ones.
+                (place, Unsafe.Add(ref places, kept)) = (Unsafe.Add(ref places, kept), place);
                 kept++;
             }
         }
@@ -94,7 +104,7 @@ internal sealed class ActiveWaves<TWave>
             ref readonly BeatView beat = ref _body.Beat(_nextBeat);
             for (int i = 0; i < TWave.PerBeat; i++)
             {
-                ref TWave wave = ref _active[_count];
+                ref TWave wave = ref _active[_places[_count]];
                 if (TWave.TryStart(beat, i, _variant, _grid, out wave) && wave.Last >= firstIndex)
                 {
                     // Moves only waves that began before the first sample ever asked for.
