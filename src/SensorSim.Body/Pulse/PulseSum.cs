@@ -124,30 +124,6 @@ public sealed class PulseSum
         {
             for (int i = 0; i < count; i++)
             {
-                if (Vector512.IsHardwareAccelerated)
-                {
-                    // Two waves at once, added one after the other; rows are filled up with waves that are nothing.
-                    Vector512<double> two = Pair(ref wave, Lanes);
-                    Vector512<double> values = PulseWideLanes.Value(
-                        (Vector512.Create(at, at) - Pair(ref wave, 0)) * two,
-                        two,
-                        Pair(ref wave, 2 * Lanes),
-                        Pair(ref wave, 3 * Lanes),
-                        Pair(ref wave, 4 * Lanes),
-                        out Vector512<double> slopes,
-                        out Vector512<double> curvatures,
-                        out Vector512<double> jerks,
-                        out Vector512<double> jerkSlopes);
-                    value = (value + values.GetLower()) + values.GetUpper();
-                    slope = (slope + slopes.GetLower()) + slopes.GetUpper();
-                    curvature = (curvature + curvatures.GetLower()) + curvatures.GetUpper();
-                    jerk = (jerk + jerks.GetLower()) + jerks.GetUpper();
-                    jerkSlope = (jerkSlope + jerkSlopes.GetLower()) + jerkSlopes.GetUpper();
-                    i++;
-                    wave = ref Unsafe.Add(ref wave, (i & (Lanes - 1)) == Lanes - 1 ? Row - Lanes + 2 : 2);
-                    continue;
-                }
-
                 var perSecond = Vector256.Create(Unsafe.Add(ref wave, Lanes));
                 Vector256<double> v = PulseLanes.Value(
                     (at - Vector256.Create(wave)) * perSecond,
@@ -234,11 +210,6 @@ public sealed class PulseSum
         sum.Jerk = PulseLanes.Across(jerk);
         sum.JerkSlope = derivatives > 3 ? PulseLanes.Across(jerkSlope) : 0;
     }
-
-    // A column of two neighbouring waves, four lanes each.
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static Vector512<double> Pair(ref double wave, int column) =>
-        Vector512.Create(Vector256.Create(Unsafe.Add(ref wave, column)), Vector256.Create(Unsafe.Add(ref wave, column + 1)));
 
     private static void Write(double[] waves, int place, in PulseWave wave, double start, double height)
     {

@@ -71,26 +71,34 @@ internal sealed class ActiveWaves<TWave>
     {
         long end = firstIndex + buffer.Length;
         Activate(_grid.Seconds(end) + BodyModel.LeadSeconds, firstIndex);
-        ref int places = ref MemoryMarshal.GetArrayDataReference(_places);
+        ReadOnlySpan<int> places = _places.AsSpan(0, _count);
         ref TWave waves = ref MemoryMarshal.GetArrayDataReference(_active);
-        int count = _count;
-        int kept = 0;
-        for (int i = 0; i < count; i++)
+        foreach (int place in places)
         {
-            ref int place = ref Unsafe.Add(ref places, i);
             ref TWave wave = ref Unsafe.Add(ref waves, place);
-            long last = wave.Last;
             long next = wave.Next;
-            if (next < end)
+            long stop = Math.Min(wave.Last + 1, end);
+            if (next < stop)
             {
-                wave.Draw(buffer.Slice((int)(next - firstIndex), (int)(Math.Min(last + 1, end) - next)));
+                wave.Draw(buffer.Slice((int)(next - firstIndex), (int)(stop - next)));
             }
+        }
+    }
 
-            if (last >= end)
+    // A wave that is over changes turns with the next that is not, and so ends up among the free ones. Until a beat comes it does no harm.
+    private void DropOver()
+    {
+        Span<int> places = _places.AsSpan(0, _count);
+        ref TWave waves = ref MemoryMarshal.GetArrayDataReference(_active);
+        int kept = 0;
+        foreach (ref int place in places)
+        {
+            int here = place;
+            ref TWave wave = ref Unsafe.Add(ref waves, here);
+            if (wave.Next <= wave.Last)
             {
-                // One that is over changes turns with the next that is not, and so ends up among the free ones.
-                (place, Unsafe.Add(ref places, kept)) = (Unsafe.Add(ref places, kept), place);
-                kept++;
+                place = places[kept];
+                places[kept++] = here;
             }
         }
 
@@ -101,6 +109,7 @@ internal sealed class ActiveWaves<TWave>
     {
         while (_body.HasBeat(_nextBeat, untilSeconds))
         {
+            DropOver();
             ref readonly BeatView beat = ref _body.Beat(_nextBeat);
             for (int i = 0; i < TWave.PerBeat; i++)
             {
