@@ -27,7 +27,9 @@ public sealed class PulseGrid
     {
         _waves = new ActiveWaves<ActivePulseWave>(body, grid, channel - ChannelName.Red);
         _level = level;
-        _block = new double[(int)Math.Max(1, Math.Min(MostSamples, Math.Floor(BlockSeconds / grid.StepSeconds)))];
+
+        // Whole groups of four: a wave that a block cuts inside a group takes longer.
+        _block = new double[(int)Math.Max(4, Math.Min(MostSamples, Math.Floor(BlockSeconds / grid.StepSeconds))) & -4];
     }
 
     private PulseGrid(PulseGrid other, BodyModel body)

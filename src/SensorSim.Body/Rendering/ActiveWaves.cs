@@ -107,9 +107,13 @@ internal sealed class ActiveWaves<TWave>
 
     private void Activate(double untilSeconds, long firstIndex)
     {
-        while (_body.HasBeat(_nextBeat, untilSeconds))
+        if (_body.HasBeat(_nextBeat, untilSeconds))
         {
             DropOver();
+        }
+
+        while (_body.HasBeat(_nextBeat, untilSeconds))
+        {
             ref readonly BeatView beat = ref _body.Beat(_nextBeat);
             for (int i = 0; i < TWave.PerBeat; i++)
             {
