@@ -163,7 +163,7 @@ internal sealed class Gait
             i = end;
         }
 
-        // Behind the last sample stand phases of no step of its own.
+        // Steps that begin behind the last sample are nobody's: none is looked for.
         block.Turns.AsSpan(block.Count).Fill(block.Turns[block.Count - 1]);
     }
 
