@@ -21,9 +21,9 @@ internal static class NormalLanes
     /// <summary>Bits of 1.0.</summary>
     public const long OneBits = 1023L << 52;
 
-    // A row has four coefficients: the shift leaves its place in bytes, with the exponent modulo 32.
-    private const int PlaceShift = RowShift - 5;
-    private const long PlaceMask = ((32 * 64) - 1) << 5;
+    // A row has four coefficients: the shift leaves the place of the first, with the exponent modulo 32.
+    private const int PlaceShift = RowShift - 2;
+    private const long PlaceMask = ((32 * 64) - 1) << 2;
 
     // A part of the first-level cache; a multiple of what the lanes of Philox draw together.
     private const int WordsAtOnce = 288;
@@ -113,16 +113,16 @@ internal static class NormalLanes
         places = ((bits >>> PlaceShift) & Vector256.Create(PlaceMask)).AsUInt64();
         ref ulong place = ref Unsafe.As<Vector256<ulong>, ulong>(ref places);
         Vector256<double> t = ((bits & Vector256.Create(FractionMask)) | Vector256.Create(OneBits)).AsDouble() - Vector256<double>.One;
-        ref double row0 = ref Unsafe.AddByteOffset(ref rows, (nuint)place);
-        ref double row1 = ref Unsafe.AddByteOffset(ref rows, (nuint)Unsafe.Add(ref place, 1));
-        ref double row2 = ref Unsafe.AddByteOffset(ref rows, (nuint)Unsafe.Add(ref place, 2));
-        ref double row3 = ref Unsafe.AddByteOffset(ref rows, (nuint)Unsafe.Add(ref place, 3));
+        nuint row0 = (nuint)place;
+        nuint row1 = (nuint)Unsafe.Add(ref place, 1);
+        nuint row2 = (nuint)Unsafe.Add(ref place, 2);
+        nuint row3 = (nuint)Unsafe.Add(ref place, 3);
 
         // Halves of two rows together: two further steps bring equal coefficients side by side.
-        Vector256<double> lowEven = Vector256.Create(Vector128.LoadUnsafe(ref row0), Vector128.LoadUnsafe(ref row2));
-        Vector256<double> lowOdd = Vector256.Create(Vector128.LoadUnsafe(ref row1), Vector128.LoadUnsafe(ref row3));
-        Vector256<double> highEven = Vector256.Create(Vector128.LoadUnsafe(ref row0, 2), Vector128.LoadUnsafe(ref row2, 2));
-        Vector256<double> highOdd = Vector256.Create(Vector128.LoadUnsafe(ref row1, 2), Vector128.LoadUnsafe(ref row3, 2));
+        Vector256<double> lowEven = Vector256.Create(Vector128.LoadUnsafe(ref rows, row0), Vector128.LoadUnsafe(ref rows, row2));
+        Vector256<double> lowOdd = Vector256.Create(Vector128.LoadUnsafe(ref rows, row1), Vector128.LoadUnsafe(ref rows, row3));
+        Vector256<double> highEven = Vector256.Create(Vector128.LoadUnsafe(ref rows, row0 + 2), Vector128.LoadUnsafe(ref rows, row2 + 2));
+        Vector256<double> highOdd = Vector256.Create(Vector128.LoadUnsafe(ref rows, row1 + 2), Vector128.LoadUnsafe(ref rows, row3 + 2));
         Vector256<double> c0 = Avx.UnpackLow(lowEven, lowOdd);
         Vector256<double> c1 = Avx.UnpackHigh(lowEven, lowOdd);
         Vector256<double> c2 = Avx.UnpackLow(highEven, highOdd);
