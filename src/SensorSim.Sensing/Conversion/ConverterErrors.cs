@@ -16,8 +16,6 @@ namespace SensorSim.Sensing.Conversion;
 /// </remarks>
 internal sealed class ConverterErrors
 {
-    private const int Chunk = LiveLatch.Samples;
-
     // Two uniform numbers of 16 bits from one word: their sum is a triangle of two codes in steps of 1/65,536, about this many steps.
     private const double PerHalf = 1.0 / 65536;
     private const double NoSum = 65535;
@@ -25,7 +23,9 @@ internal sealed class ConverterErrors
     // Adding and subtracting 1.5 × 2^52 rounds to whole numbers (ties to even), which then stand in the lowest bits.
     private const double RoundingShift = 6755399441055744.0;
 
-    private readonly KeyedRandom? _dither;
+    private static readonly uint[] s_noDither = new uint[LiveLatch.Samples];
+
+    private readonly DrawnWords? _dither;
     private readonly double _perSum;
     private readonly double _codesPerUnit;
     private readonly double _offset;
@@ -39,7 +39,8 @@ internal sealed class ConverterErrors
     private ConverterErrors(KeyValues values, ulong seed, ChannelFormat format)
     {
         ConversionKeys keys = ConversionKeys.Of(format.Name);
-        _dither = values[keys.Dither] == "triangular" ? new KeyedRandom(seed, "conversion.dither_" + "erigdxyz"[(int)format.Name]) : null;
+        var random = new KeyedRandom(seed, "conversion.dither_" + "erigdxyz"[(int)format.Name]);
+        _dither = values[keys.Dither] == "triangular" ? new DrawnWords(random) : null;
         _perSum = _dither is null ? 0 : PerHalf;
         _codesPerUnit = (1 + (values[keys.GainErrorPercent] * 0.01)) / format.UnitPerCode;
         _offset = values[keys.OffsetCodes];
@@ -52,6 +53,20 @@ internal sealed class ConverterErrors
         _perHalfRange = 1 / half;
     }
 
+    private ConverterErrors(ConverterErrors other)
+    {
+        _dither = other._dither?.Copy();
+        _perSum = other._perSum;
+        _codesPerUnit = other._codesPerUnit;
+        _offset = other._offset;
+        _bow = other._bow;
+        _middle = other._middle;
+        _perHalfRange = other._perHalfRange;
+        _zeroCode = other._zeroCode;
+        _minimum = other._minimum;
+        _maximum = other._maximum;
+    }
+
     /// <summary>The errors of a channel's converter, or null when it is ideal.</summary>
     public static ConverterErrors? Of(KeyValues values, ulong seed, ChannelFormat format)
     {
@@ -62,26 +77,19 @@ internal sealed class ConverterErrors
     }
 
     /// <summary>Converts samples; arguments as for <see cref="ConversionStage.Convert"/>.</summary>
-    [SkipLocalsInit]
     public void Convert(ReadOnlySpan<double> analog, Span<int> codes, Span<ushort> status, long firstIndex)
     {
-        Span<uint> words = stackalloc uint[Chunk];
-        if (_dither is null)
-        {
-            words.Clear();
-        }
-
         for (int done = 0; done < analog.Length;)
         {
-            // Pieces end where four draws end, so that the next one begins with whole fours.
-            long index = firstIndex + done;
-            int count = Math.Min(Chunk - (int)(index & 3), analog.Length - done);
-            Span<uint> draws = words[..count];
-            _dither?.FillWords(draws, index);
+            ReadOnlySpan<uint> draws = _dither is null ? s_noDither : _dither.From(firstIndex + done);
+            int count = Math.Min(draws.Length, analog.Length - done);
             Convert(analog.Slice(done, count), codes.Slice(done, count), status.Slice(done, count), draws);
             done += count;
         }
     }
+
+    /// <summary>An independent copy.</summary>
+    public ConverterErrors Copy() => new(this);
 
     private void Convert(ReadOnlySpan<double> analog, Span<int> codes, Span<ushort> status, ReadOnlySpan<uint> draws)
     {
@@ -108,6 +116,8 @@ internal sealed class ConverterErrors
             return;
         }
 
+        // No call in the loop: all that stands in registers would have to be kept for it.
+        Vector256<double> isOutside = Vector256<double>.Zero;
         for (int next = 0; next < analog.Length; next += Vector256<int>.Count)
         {
             // The last eight may be partly done already: the same codes once more.
@@ -120,15 +130,14 @@ internal sealed class ConverterErrors
                 + (offset + (Doubles(sums.GetLower()) * perSum)) + Vector256.Create(RoundingShift);
             Vector256<double> upper = Bent(Vector256.LoadUnsafe(ref from, (nuint)i + 4) * codesPerUnit, middle, perHalfRange, mostBow)
                 + (offset + (Doubles(sums.GetUpper()) * perSum)) + Vector256.Create(RoundingShift);
-            Vector256<double> isOutside = Vector256.LessThan(lower, lowest) | Vector256.GreaterThan(lower, highest)
-                | Vector256.LessThan(upper, lowest) | Vector256.GreaterThan(upper, highest);
-            if (isOutside.ExtractMostSignificantBits() != 0)
-            {
-                ConvertSome(analog, codes, status, draws, i, i + Vector256<int>.Count);
-                continue;
-            }
-
+            isOutside |= (Vector256.LessThan(lower, lowest) | Vector256.GreaterThan(lower, highest))
+                | (Vector256.LessThan(upper, lowest) | Vector256.GreaterThan(upper, highest));
             (Vector256.Narrow(lower.AsInt64(), upper.AsInt64()) + zeroCode).StoreUnsafe(ref to, (nuint)i);
+        }
+
+        if (isOutside.ExtractMostSignificantBits() != 0)
+        {
+            ConvertSome(analog, codes, status, draws, 0, analog.Length);
         }
     }
 
