@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Numerics;
 using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
@@ -14,7 +15,7 @@ namespace SensorSim.Sensing.Conversion;
 /// code = round(x + bow · max(0, 1 − u²) + offset + dither) with x the ideal value in codes times 1 + gain error, and u the place of x in the
 /// range, −1 to 1. Clamped and flagged as the ideal converter does.
 /// </remarks>
-internal sealed class ConverterErrors
+internal sealed partial class ConverterErrors
 {
     // Two uniform numbers of 16 bits from one word: their sum is a triangle of two codes in steps of 1/65,536, about this many steps.
     private const double PerHalf = 1.0 / 65536;
@@ -35,6 +36,9 @@ internal sealed class ConverterErrors
     private readonly double _zeroCode;
     private readonly double _minimum;
     private readonly double _maximum;
+    private readonly double _lowest;
+    private readonly double _highest;
+    private readonly int _zero;
 
     private ConverterErrors(KeyValues values, ulong seed, ChannelFormat format)
     {
@@ -48,6 +52,9 @@ internal sealed class ConverterErrors
         _zeroCode = format.ZeroCode;
         _minimum = format.MinimumCode;
         _maximum = format.MaximumCode;
+        _lowest = RoundingShift + (_minimum - _zeroCode);
+        _highest = RoundingShift + (_maximum - _zeroCode);
+        _zero = format.ZeroCode;
         double half = 1 << (format.Bits - 1);
         _middle = format.MinimumCode + half - format.ZeroCode;
         _perHalfRange = 1 / half;
@@ -65,6 +72,9 @@ internal sealed class ConverterErrors
         _zeroCode = other._zeroCode;
         _minimum = other._minimum;
         _maximum = other._maximum;
+        _lowest = other._lowest;
+        _highest = other._highest;
+        _zero = other._zero;
     }
 
     /// <summary>The errors of a channel's converter, or null when it is ideal.</summary>
@@ -94,50 +104,70 @@ internal sealed class ConverterErrors
     private void Convert(ReadOnlySpan<double> analog, Span<int> codes, Span<ushort> status, ReadOnlySpan<uint> draws)
     {
         codes = codes[..analog.Length];
+        status = status[..analog.Length];
         draws = draws[..analog.Length];
+        int last = analog.Length - Vector256<int>.Count;
+        if (last < 0)
+        {
+            ConvertSome(analog, codes, status, draws);
+            return;
+        }
+
+        if (AreWideLanesThere)
+        {
+            ConvertWide(analog, codes, status, draws, (nuint)last);
+            return;
+        }
+
         ref double from = ref MemoryMarshal.GetReference(analog);
         ref uint drawn = ref MemoryMarshal.GetReference(draws);
         ref int to = ref MemoryMarshal.GetReference(codes);
-        var lowest = Vector256.Create(RoundingShift + (_minimum - _zeroCode));
-        var highest = Vector256.Create(RoundingShift + (_maximum - _zeroCode));
-        var zeroCode = Vector256.Create((int)_zeroCode);
 
         // Made once: in the loop they would be made each time.
+        var lowest = Vector256.Create(_lowest);
+        var highest = Vector256.Create(_highest);
+        var zeroCode = Vector256.Create(_zero);
         var codesPerUnit = Vector256.Create(_codesPerUnit);
         var middle = Vector256.Create(_middle);
         var perHalfRange = Vector256.Create(_perHalfRange);
         var mostBow = Vector256.Create(_bow);
         var offset = Vector256.Create(_offset);
         var perSum = Vector256.Create(_perSum);
-        int last = analog.Length - Vector256<int>.Count;
-        if (last < 0)
-        {
-            ConvertSome(analog, codes, status, draws, 0, analog.Length);
-            return;
-        }
 
-        // No call in the loop: all that stands in registers would have to be kept for it.
-        Vector256<double> isOutside = Vector256<double>.Zero;
-        for (int next = 0; next < analog.Length; next += Vector256<int>.Count)
+        // The last eight may be partly done already: the same codes once more.
+        for (nuint i = 0; ; i = Math.Min(i + (nuint)Vector256<int>.Count, (nuint)last))
         {
-            // The last eight may be partly done already: the same codes once more.
-            int i = Math.Min(next, last);
-
             // The same operations as one by one; the codes stand in the lower halves of what the shift rounds.
-            Vector256<uint> words = Vector256.LoadUnsafe(ref drawn, (nuint)i);
+            Vector256<uint> words = Vector256.LoadUnsafe(ref drawn, i);
             Vector256<int> sums = ((words & Vector256.Create(0xFFFFu)) + (words >>> 16)).AsInt32() - Vector256.Create((int)NoSum);
-            Vector256<double> lower = Bent(Vector256.LoadUnsafe(ref from, (nuint)i) * codesPerUnit, middle, perHalfRange, mostBow)
+            Vector256<double> lower = Bent(Vector256.LoadUnsafe(ref from, i) * codesPerUnit, middle, perHalfRange, mostBow)
                 + (offset + (Doubles(sums.GetLower()) * perSum)) + Vector256.Create(RoundingShift);
-            Vector256<double> upper = Bent(Vector256.LoadUnsafe(ref from, (nuint)i + 4) * codesPerUnit, middle, perHalfRange, mostBow)
+            Vector256<double> upper = Bent(Vector256.LoadUnsafe(ref from, i + 4) * codesPerUnit, middle, perHalfRange, mostBow)
                 + (offset + (Doubles(sums.GetUpper()) * perSum)) + Vector256.Create(RoundingShift);
-            isOutside |= (Vector256.LessThan(lower, lowest) | Vector256.GreaterThan(lower, highest))
-                | (Vector256.LessThan(upper, lowest) | Vector256.GreaterThan(upper, highest));
-            (Vector256.Narrow(lower.AsInt64(), upper.AsInt64()) + zeroCode).StoreUnsafe(ref to, (nuint)i);
-        }
+            Vector256<double> isLower = Vector256.LessThan(lower, lowest) | Vector256.GreaterThan(lower, highest);
+            Vector256<double> isUpper = Vector256.LessThan(upper, lowest) | Vector256.GreaterThan(upper, highest);
+            if ((isLower | isUpper).ExtractMostSignificantBits() != 0)
+            {
+                // No call in here: for it all would be kept in memory that stands in registers.
+                lower = Vector256.ConditionalSelect(isLower, Vector256.ConditionalSelect(Vector256.LessThan(lower, lowest), lowest, highest), lower);
+                upper = Vector256.ConditionalSelect(isUpper, Vector256.ConditionalSelect(Vector256.LessThan(upper, lowest), lowest, highest), upper);
+                Flag(status, (int)i, isLower.ExtractMostSignificantBits() | (isUpper.ExtractMostSignificantBits() << 4));
+            }
 
-        if (isOutside.ExtractMostSignificantBits() != 0)
+            (Vector256.Narrow(lower.AsInt64(), upper.AsInt64()) + zeroCode).StoreUnsafe(ref to, i);
+            if (i == (nuint)last)
+            {
+                return;
+            }
+        }
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static void Flag(Span<ushort> status, int first, uint isOutside)
+    {
+        for (; isOutside != 0; isOutside &= isOutside - 1)
         {
-            ConvertSome(analog, codes, status, draws, 0, analog.Length);
+            status[first + BitOperations.TrailingZeroCount(isOutside)] |= (ushort)SampleStatus.OverRange;
         }
     }
 
@@ -150,9 +180,9 @@ internal sealed class ConverterErrors
     }
 
     // One by one, clamped and flagged.
-    private void ConvertSome(ReadOnlySpan<double> analog, Span<int> codes, Span<ushort> status, ReadOnlySpan<uint> draws, int first, int end)
+    private void ConvertSome(ReadOnlySpan<double> analog, Span<int> codes, Span<ushort> status, ReadOnlySpan<uint> draws)
     {
-        for (int i = first; i < end; i++)
+        for (int i = 0; i < analog.Length; i++)
         {
             double x = analog[i] * _codesPerUnit;
             double u = (x - _middle) * _perHalfRange;

@@ -9,20 +9,20 @@ namespace SensorSim.Sensing.Conversion;
 internal sealed class DrawnNormals(KeyedRandom random, double scale)
 {
     private readonly double[] _normals = new double[LiveLatch.Samples];
-    private long _block = -1;
+    private long _first = -1;
 
     /// <summary>Numbers from a sample to the end of its 64.</summary>
     /// <param name="index">Index of the sample, at least 0.</param>
     public ReadOnlySpan<double> From(long index)
     {
-        long block = index / LiveLatch.Samples;
-        if (block != _block)
+        long first = index & -LiveLatch.Samples;
+        if (first != _first)
         {
-            random.FillNormals(_normals, block * LiveLatch.Samples, scale);
-            _block = block;
+            random.FillNormals(_normals, first, scale);
+            _first = first;
         }
 
-        return _normals.AsSpan((int)(index - (block * LiveLatch.Samples)));
+        return _normals.AsSpan((int)(index - first));
     }
 
     /// <summary>One that may be used by another thread.</summary>

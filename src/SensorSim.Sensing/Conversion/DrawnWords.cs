@@ -8,20 +8,20 @@ namespace SensorSim.Sensing.Conversion;
 internal sealed class DrawnWords(KeyedRandom random)
 {
     private readonly uint[] _words = new uint[LiveLatch.Samples];
-    private long _block = -1;
+    private long _first = -1;
 
     /// <summary>Words from a sample to the end of its 64.</summary>
     /// <param name="index">Index of the sample, at least 0.</param>
     public ReadOnlySpan<uint> From(long index)
     {
-        long block = index / LiveLatch.Samples;
-        if (block != _block)
+        long first = index & -LiveLatch.Samples;
+        if (first != _first)
         {
-            random.FillWords(_words, block * LiveLatch.Samples);
-            _block = block;
+            random.FillWords(_words, first);
+            _first = first;
         }
 
-        return _words.AsSpan((int)(index - (block * LiveLatch.Samples)));
+        return _words.AsSpan((int)(index - first));
     }
 
     /// <summary>One that may be used by another thread.</summary>

@@ -72,35 +72,41 @@ internal sealed class SamplingJitter
     {
         ref double first = ref MemoryMarshal.GetReference(x);
         ref double steps = ref MemoryMarshal.GetReference(d);
-        int end = x.Length;
-        for (; end >= Vector256<double>.Count; end -= Vector256<double>.Count)
+        nuint end = (nuint)(uint)x.Length;
+        while (end > (nuint)Vector256<double>.Count)
         {
-            int i = end - Vector256<double>.Count;
-            Vector256<double> here = Vector256.LoadUnsafe(ref first, (nuint)i);
-            Vector256<double> there = i > 0
-                ? Vector256.LoadUnsafe(ref first, (nuint)(i - 1))
-                : Vector256.Shuffle(here, Vector256.Create(0L, 0, 1, 2)).WithElement(0, before);
-            (here + (Vector256.LoadUnsafe(ref steps, (nuint)i) * (here - there))).StoreUnsafe(ref first, (nuint)i);
+            end -= (nuint)Vector256<double>.Count;
+            Vector256<double> here = Vector256.LoadUnsafe(ref first, end);
+            (here + (Vector256.LoadUnsafe(ref steps, end) * (here - Vector256.LoadUnsafe(ref first, end - 1)))).StoreUnsafe(ref first, end);
         }
 
-        while (end > 0)
+        if (end == (nuint)Vector256<double>.Count)
         {
-            end--;
-            double here = x[end];
-            x[end] = here + (d[end] * (here - (end > 0 ? x[end - 1] : before)));
+            var here = Vector256.LoadUnsafe(ref first);
+            Vector256<double> there = Vector256.Shuffle(here, Vector256.Create(0L, 0, 1, 2)).WithElement(0, before);
+            (here + (Vector256.LoadUnsafe(ref steps) * (here - there))).StoreUnsafe(ref first);
+            return;
+        }
+
+        for (int i = (int)end - 1; i >= 0; i--)
+        {
+            double here = x[i];
+            x[i] = here + (d[i] * (here - (i > 0 ? x[i - 1] : before)));
         }
     }
 
     // Nearly always all of them lie within.
     private void Clamp(Span<double> x)
     {
+        const int Eight = 8;
         ref double first = ref MemoryMarshal.GetReference(x);
         var most = Vector256.Create(_most);
         Vector256<double> isOutside = Vector256<double>.Zero;
         int i = 0;
-        for (; i + Vector256<double>.Count <= x.Length; i += Vector256<double>.Count)
+        for (; i + Eight <= x.Length; i += Eight)
         {
-            isOutside |= Vector256.GreaterThan(Vector256.Abs(Vector256.LoadUnsafe(ref first, (nuint)i)), most);
+            isOutside |= Vector256.GreaterThan(Vector256.Abs(Vector256.LoadUnsafe(ref first, (nuint)i)), most)
+                | Vector256.GreaterThan(Vector256.Abs(Vector256.LoadUnsafe(ref first, (nuint)i + 4)), most);
         }
 
         bool areClamped = isOutside.ExtractMostSignificantBits() != 0;
@@ -110,7 +116,8 @@ internal sealed class SamplingJitter
         }
     }
 
-    private double Clamped(double x) => Math.Min(Math.Max(x, -_most), _most);
+    // As Math.Min and Math.Max of numbers, in a comparison each.
+    private double Clamped(double x) => x > _most ? _most : x < -_most ? -_most : x;
 
     /// <summary>An independent copy with the same state.</summary>
     public SamplingJitter Copy() => new(this);

@@ -49,6 +49,12 @@ internal sealed class StuckCodes
     public void Apply(Span<int> codes, Span<ushort> status, long firstIndex)
     {
         long end = firstIndex + codes.Length;
+        if (end <= _freeUntil && !codes.IsEmpty)
+        {
+            Remember(codes, status, codes.Length - 1);
+            return;
+        }
+
         for (long at = firstIndex; at < end;)
         {
             if (_freeUntil < end)

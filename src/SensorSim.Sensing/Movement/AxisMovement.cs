@@ -166,26 +166,37 @@ internal sealed class AxisMovement
         }
     }
 
-    private void ReadMovement(Span<Vector256<double>> target, long firstIndex, Vector256<double> still)
+    private void ReadMovement(Span<Vector256<double>> target, long firstIndex, in Vector256<double> still)
     {
         int length = _movement.BlockLength;
         long index = firstIndex * _perSample;
         long block = index / length;
         int place = (int)(index - (block * length));
         int reach = place + ((target.Length - 1) * _perSample) + 1;
-        ref double x = ref MemoryMarshal.GetReference(_movement.Block(block, 0)[..reach]);
-        ref double y = ref MemoryMarshal.GetReference(_movement.Block(block, 1)[..reach]);
-        ref double z = ref MemoryMarshal.GetReference(_movement.Block(block, 2)[..reach]);
+        ReadOnlySpan<double> x = _movement.Block(block, 0)[place..reach];
+        ReadOnlySpan<double> y = _movement.Block(block, 1)[place..reach];
+        ReadOnlySpan<double> z = _movement.Block(block, 2)[place..reach];
+        Turn(target, x, y, z, still);
+    }
+
+    // A method of its own: beside calls the compiler would keep in memory what belongs in registers.
+    private void Turn(Span<Vector256<double>> target, ReadOnlySpan<double> x, ReadOnlySpan<double> y, ReadOnlySpan<double> z, in Vector256<double> still)
+    {
+        ref double xs = ref MemoryMarshal.GetReference(x);
+        ref double ys = ref MemoryMarshal.GetReference(y);
+        ref double zs = ref MemoryMarshal.GetReference(z);
         Vector256<double> ofX = _ofX;
         Vector256<double> ofY = _ofY;
         Vector256<double> ofZ = _ofZ;
-        nuint at = (nuint)(uint)place;
+        Vector256<double> level = still;
+        nuint step = (nuint)(uint)_perSample;
+        nuint at = 0;
         for (int i = 0; i < target.Length; i++)
         {
-            Vector256<double> sum = (ofX * Vector256.Create(Unsafe.Add(ref x, at))) + (ofY * Vector256.Create(Unsafe.Add(ref y, at)))
-                + (ofZ * Vector256.Create(Unsafe.Add(ref z, at)));
-            target[i] = sum + still;
-            at += (nuint)(uint)_perSample;
+            Vector256<double> sum = (ofX * Vector256.Create(Unsafe.Add(ref xs, at))) + (ofY * Vector256.Create(Unsafe.Add(ref ys, at)))
+                + (ofZ * Vector256.Create(Unsafe.Add(ref zs, at)));
+            target[i] = sum + level;
+            at += step;
         }
     }
 
