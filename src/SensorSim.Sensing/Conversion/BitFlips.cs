@@ -11,11 +11,11 @@ internal sealed class BitFlips
 {
     private readonly int _bits;
     private readonly bool _isSigned;
-    private RareSamples _samples;
+    private ComingSamples _samples;
 
     private BitFlips(RareSamples samples, ChannelFormat format)
     {
-        _samples = samples;
+        _samples = new ComingSamples(samples);
         _bits = format.Bits;
         _isSigned = format.IsSigned;
     }

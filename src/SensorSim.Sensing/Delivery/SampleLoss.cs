@@ -7,7 +7,7 @@ namespace SensorSim.Sensing.Delivery;
 /// <param name="samples">Which ones.</param>
 internal sealed class SampleLoss(RareSamples samples) : SampleStretches
 {
-    private RareSamples _samples = samples;
+    private ComingSamples _samples = new(samples);
     private long _from;
 
     /// <inheritdoc/>
