@@ -60,13 +60,17 @@ public partial struct PulseDetector
 
             if (isEnd)
             {
-                Put(((ReadOnlySpan<int>)lines.Older)[done..written]);
+                int near = written - done < RunningSum.Lanes ? written : done + RunningSum.Lanes;
+                Put(((ReadOnlySpan<int>)lines.Older)[done..near]);
                 found = Decide(ref probe);
-                Put(((ReadOnlySpan<int>)lines.Fillings)[done..(found ? done : written)]);
+                if (!found)
+                {
+                    Put(((ReadOnlySpan<int>)lines.Fillings)[done..near]);
+                }
             }
         }
 
-        Put(((ReadOnlySpan<int>)lines.Older)[(found ? written : done)..written]);
+        Put(((ReadOnlySpan<int>)lines.Older)[done..written]);
         int last = (int)_now - 1;
         _slope.Pass(
             done < 2 ? lines.Before : lines.Slopes[done - 2], lines.Slopes[done - 1], _filling[last & Mask], _filling[(last - (2 * _windows.WatchArm) - 1) & Mask]);
@@ -74,7 +78,7 @@ public partial struct PulseDetector
         return done;
     }
 
-    // What was held where the stretch lies ahead of a decision: an upstroke that takes too long is looked at up to a sample behind its end.
+    // What was held where the stretch lies ahead of a decision: an upstroke that takes too long is looked at up to two samples behind its end.
     private void Put(ReadOnlySpan<int> line)
     {
         for (int i = 0; i < line.Length; i++)
