@@ -53,6 +53,43 @@ public sealed class ReferenceRunTests
         Assert.That(ends, Is.GreaterThan(5));
     }
 
+    // One after the other: up at once, down by a sixteenth, rounded half up; small numbers show how it rounds.
+    [TestCase(25)]
+    [TestCase(50)]
+    public void PowerBits_OfFunctions_IsWhatALoopGives(int rateHz)
+    {
+        var random = new Random(5202);
+        var reference = new MovementReference();
+        Assert.That(reference.Start(rateHz, 16_384), Is.True);
+        var means = new long[MovementReference.Axes];
+        var seen = new HashSet<int>();
+        for (int n = 0; n < 20_000; n++)
+        {
+            int size = n / 400 % 2 == 0 ? 0 : 1 << random.Next(14);
+            reference.Next(random.Next(-size, size + 1), 500 + random.Next(-size, size + 1), random.Next(-1, 2));
+            for (int axis = 0; axis < means.Length && reference.IsForLearning; axis++)
+            {
+                long power = 0;
+                for (int i = 0; i < MovementReference.Functions; i++)
+                {
+                    long value = reference.Values[(axis * MovementReference.Functions) + i];
+                    power += value * value;
+                }
+
+                means[axis] = Math.Max(power, means[axis] + ((power - means[axis] + 8) >> 4));
+            }
+
+            for (int axis = 0; axis < means.Length; axis++)
+            {
+                long expected = Math.Max(means[axis], means.Sum() >> 4);
+                Assert.That(reference.PowerBits(axis), Is.EqualTo(64 - (int)long.LeadingZeroCount(expected)), $"sample {n}, axis {axis}");
+                seen.Add(reference.PowerBits(axis));
+            }
+        }
+
+        Assert.That(seen, Has.Count.GreaterThan(10));
+    }
+
     private static int[] Axis(Random random, int count, int level, int size)
     {
         var axis = new int[count];
