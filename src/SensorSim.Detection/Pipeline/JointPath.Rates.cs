@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Numerics;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Pipeline;
@@ -90,12 +91,19 @@ internal partial struct JointPath
             && beats.ValueMilli - rate.ValueMilli > NearMilliBpm && beats.ValueMilli - rate.ValueMilli > Shift.Floor(rate.ValueMilli, shift);
     }
 
-    // Clear beats of its window, gate or not, are more than its pulses, and one of them is wide: it has no pulse, or one too weak to be found.
-    // Where all are narrow the one too many may be an artefact.
+    // Clear beats of its window, gate or not, are more than its pulses, and the wide ones are those too many: they have no pulse, or one too
+    // weak to be found. Where narrow ones are too many they may be noise.
     private readonly bool IsOutnumbered(in Reading rate, long now)
     {
-        int beats = _isClear && _sinceWide <= Eight && IsGoingOn(now) ? BeatsSince(0, rate, FootMargin256, out _) : 0;
-        return beats > rate.ValueMilli && !IsSame(rate, beats);
+        int beats = _isClear && _wideBeats != 0 && IsGoingOn(now) ? BeatsSince(0, rate, FootMargin256, out _) : 0;
+        return beats > rate.ValueMilli && !IsSame(rate, beats) && AreWideBeatsTooMany(rate, beats, NearShift - 1);
+    }
+
+    // Without the wide ones of the latest nine, beats come no faster than pulses, but for a part of their rate: one wide beat more or less.
+    private readonly bool AreWideBeatsTooMany(in Reading rate, int beats, int shift)
+    {
+        int wide = BitOperations.PopCount(_wideBeats);
+        return wide > 0 && beats * (Nine - wide) <= (rate.ValueMilli + Shift.Floor(rate.ValueMilli, shift)) * Nine;
     }
 
     // Clear beats in its window say something else, gate or not.

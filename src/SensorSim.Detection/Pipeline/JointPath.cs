@@ -44,6 +44,9 @@ internal partial struct JointPath
     // Every third beat without a pulse: the pulses that are there no longer stand for the mean of all beats.
     private const int HalfAgainShift = 1;
 
+    private const int Nine = 9;
+    private const int LatestNine = (1 << Nine) - 1;
+
     public Gates Gates;
     public PressurePath Pressure;
     private HeartRate _ecgRate;
@@ -73,7 +76,7 @@ internal partial struct JointPath
     private bool _isSpectrumWaiting;
     private bool _isBeatLate;
     private byte _sinceSlope;
-    private byte _sinceWide;
+    private ushort _wideBeats;
     private byte _partners;
     private bool _hasArrival;
     private bool _isMoving;
@@ -106,7 +109,6 @@ internal partial struct JointPath
         _perfusion.Start(_clock);
         _respiration.Start(_clock);
         _shape.Start(light.RateHz);
-        _sinceWide = byte.MaxValue;
         _arrival.Start(_clock.TicksPerSecond, _ecgStep, _lightStep, Gates.HasJoint ? light.Delay256 - ecg.Delay256 : 0);
     }
 
@@ -205,7 +207,7 @@ internal partial struct JointPath
         }
 
         _isClear = found.SignalLevel > ClearFactor * (long)found.NoiseLevel;
-        _sinceWide = beat.IsWide ? (byte)0 : _sinceWide < byte.MaxValue ? (byte)(_sinceWide + 1) : _sinceWide;
+        _wideBeats = (ushort)(((_wideBeats << 1) | (beat.IsWide ? 1 : 0)) & LatestNine);
         AddRhythm(place256, beat.StartsRun || _isRhythmCut, isNormal, now, ref answers);
         if (isBreathing && isOpen && IsBreathingSure)
         {
@@ -259,7 +261,8 @@ internal partial struct JointPath
         }
 
         isOpen &= _perfusion.IsSteady && _sinceSlope >= Eight && Gates.Pulse.IsOpenForRate;
-        bool isWhole = _sinceWide > Eight || !isRate || !IsOutrun(_pulseRate.Latest, now, HalfAgainShift);
+        bool isWhole = !isRate || !IsOutrun(_pulseRate.Latest, now, HalfAgainShift)
+            || !AreWideBeatsTooMany(_pulseRate.Latest, _ecgRate.Latest.ValueMilli, NearShift - 2);
         if (isPerfusion && isOpen && isWhole && IsTrusted(_perfusion.Latest, from256))
         {
             Give(_perfusion.Latest, _light, _lightStep, now, ref answers);

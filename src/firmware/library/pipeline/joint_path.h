@@ -56,6 +56,8 @@
 #define SS_JOINT_PATH_EIGHT 8
 /* Every third beat without a pulse: the pulses that are there no longer stand for the mean of all beats. */
 #define SS_JOINT_PATH_HALF_AGAIN_SHIFT 1
+#define SS_JOINT_PATH_NINE 9
+#define SS_JOINT_PATH_LATEST_NINE 511
 
 /*
  * Which rate of the light is believed, and which of all is the fused one.
@@ -91,7 +93,7 @@ struct ss_joint_path {
     bool is_spectrum_waiting;
     bool is_beat_late;
     uint8_t since_slope;
-    uint8_t since_wide;
+    uint16_t wide_beats;
     uint8_t partners;
     bool has_arrival;
     bool is_moving;
@@ -115,6 +117,9 @@ void ss_joint_path_give_fused(ss_joint_path_t *self, int64_t now, ss_answer_list
  * is not the heart's.
  */
 bool ss_joint_path_is_outrun(const ss_joint_path_t *self, const ss_reading_t *rate, int64_t now, int32_t shift);
+
+/* Without the wide ones of the latest nine, beats come no faster than pulses, but for a part of their rate: one wide beat more or less. */
+bool ss_joint_path_are_wide_beats_too_many(const ss_joint_path_t *self, const ss_reading_t *rate, int32_t beats, int32_t shift);
 
 /*
  * A rate of the light has to be near that of the ECG: of the same beats while it counts them, else the nearer the younger it is. Without one,

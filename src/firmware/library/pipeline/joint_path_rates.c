@@ -107,15 +107,23 @@ bool ss_joint_path_is_outrun(const ss_joint_path_t *self, const ss_reading_t *ra
 }
 
 /*
- * Clear beats of its window, gate or not, are more than its pulses, and one of them is wide: it has no pulse, or one too weak to be found.
- * Where all are narrow the one too many may be an artefact.
+ * Clear beats of its window, gate or not, are more than its pulses, and the wide ones are those too many: they have no pulse, or one too weak
+ * to be found. Where narrow ones are too many they may be noise.
  */
 static bool ss_joint_path_is_outnumbered(const ss_joint_path_t *self, const ss_reading_t *rate, int64_t now)
 {
     bool unused;
-    int32_t beats = (self->is_clear && (self->since_wide <= SS_JOINT_PATH_EIGHT) && ss_joint_path_is_going_on(self, now))
+    int32_t beats = (self->is_clear && (self->wide_beats != 0) && ss_joint_path_is_going_on(self, now))
         ? ss_joint_path_beats_since(self, INT64_C(0), rate, SS_JOINT_PATH_FOOT_MARGIN256, &unused) : 0;
-    return (beats > rate->value_milli) && !ss_joint_path_is_same(rate, beats);
+    return (beats > rate->value_milli) && !ss_joint_path_is_same(rate, beats)
+        && ss_joint_path_are_wide_beats_too_many(self, rate, beats, SS_JOINT_PATH_NEAR_SHIFT - 1);
+}
+
+bool ss_joint_path_are_wide_beats_too_many(const ss_joint_path_t *self, const ss_reading_t *rate, int32_t beats, int32_t shift)
+{
+    int32_t wide = ss_ones32((uint32_t)self->wide_beats);
+    return (wide > 0) && ((beats * (SS_JOINT_PATH_NINE - wide)) <= ((rate->value_milli
+        + ss_shift_floor(rate->value_milli, shift)) * SS_JOINT_PATH_NINE));
 }
 
 /* Clear beats in its window say something else, gate or not. */
