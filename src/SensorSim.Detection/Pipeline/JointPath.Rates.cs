@@ -34,7 +34,7 @@ internal partial struct JointPath
             bool isNear = !IsFresh(_shownEcg, now, RemembersForS)
                 || (IsFresh(_shownEcg, now, KnowsForS) ? IsNear(_spectrum, _shownEcg.ValueMilli, SameMilliBpm, NearShift + 1)
                 : IsNear(_spectrum, _shownEcg.ValueMilli, StaleMilliBpm, NearShift));
-            GiveSpectrum(isNear && found.IsTrusted && !IsOutrun(_spectrum, now, NearShift - 1) && !IsDenied(_spectrum), now, ref answers);
+            GiveSpectrum(isNear && found.IsTrusted && !IsOutrun(_spectrum, now, OutrunEighths) && !IsDenied(_spectrum), now, ref answers);
         }
     }
 
@@ -82,13 +82,13 @@ internal partial struct JointPath
         }
     }
 
-    // Clear beats that come faster than the pulses, gate or not, by more than a part of their rate: some have no pulse, and the rate of the
-    // light is not the heart's.
-    private readonly bool IsOutrun(in Reading rate, long now, int shift)
+    // Clear beats that come faster than the pulses, gate or not, by more than some eighths of their rate: some have no pulse, and the rate of
+    // the light is not the heart's.
+    private readonly bool IsOutrun(in Reading rate, long now, int eighths)
     {
         Reading beats = _ecgRate.Latest;
         return _isClear && beats.Quality >= SureBeats && IsFresh(beats, now, ConfirmsForS)
-            && beats.ValueMilli - rate.ValueMilli > NearMilliBpm && beats.ValueMilli - rate.ValueMilli > Shift.Floor(rate.ValueMilli, shift);
+            && beats.ValueMilli - rate.ValueMilli > NearMilliBpm && beats.ValueMilli - rate.ValueMilli > Shift.Floor(rate.ValueMilli * eighths, EightShift);
     }
 
     // Clear beats of its window, gate or not, are more than its pulses, and the wide ones are those too many: they have no pulse, or one too
@@ -96,14 +96,17 @@ internal partial struct JointPath
     private readonly bool IsOutnumbered(in Reading rate, long now)
     {
         int beats = _isClear && _wideBeats != 0 && IsGoingOn(now) ? BeatsSince(0, rate, FootMargin256, out _) : 0;
-        return beats > rate.ValueMilli && !IsSame(rate, beats) && AreWideBeatsTooMany(rate, beats, NearShift - 1);
+        return beats > rate.ValueMilli && !IsSame(rate, beats) && AreWideBeatsTooMany(rate, beats, NarrowEighths);
     }
 
-    // Without the wide ones of the latest nine, beats come no faster than pulses, but for a part of their rate: one wide beat more or less.
-    private readonly bool AreWideBeatsTooMany(in Reading rate, int beats, int shift)
+    // The narrow ones of the latest nine beats come no faster than pulses, but for some eighths of their rate: one wide beat more or less; and
+    // at least half as fast: where nearly all are wide the pulses are theirs.
+    private readonly bool AreWideBeatsTooMany(in Reading rate, int beats, int eighths)
     {
         int wide = BitOperations.PopCount(_wideBeats);
-        return wide > 0 && beats * (Nine - wide) <= (rate.ValueMilli + Shift.Floor(rate.ValueMilli, shift)) * Nine;
+        int narrow8 = beats * (Nine - wide) * Eight;
+        int pulses = rate.ValueMilli * Nine;
+        return wide > 0 && narrow8 <= pulses * (Eight + eighths) && narrow8 >= pulses * (Eight / 2);
     }
 
     // Clear beats in its window say something else, gate or not.
@@ -113,7 +116,7 @@ internal partial struct JointPath
     // one, that of the spectrum, if sure, speaks.
     private readonly bool IsConfirmed(in Reading rate, long now)
     {
-        if (IsOutrun(rate, now, NearShift - 1) || IsOutnumbered(rate, now))
+        if (IsOutrun(rate, now, OutrunEighths) || IsOutnumbered(rate, now))
         {
             return false;
         }

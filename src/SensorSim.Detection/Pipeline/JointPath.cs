@@ -41,11 +41,17 @@ internal partial struct JointPath
     private const int SlopeForHeights = 2;
     private const int Eight = 8;
 
-    // Every third beat without a pulse: the pulses that are there no longer stand for the mean of all beats.
-    private const int HalfAgainShift = 1;
+    private const int EightShift = 3;
+    private const int OutrunEighths = 1;
+
+    // Beats nearly twice as fast as pulses: nearly every second one has none, and the pulses that are there no longer stand for the mean of all
+    // beats. Far from the half more that every third one would make.
+    private const int PerfusionEighths = 6;
 
     private const int Nine = 9;
     private const int LatestNine = (1 << Nine) - 1;
+    private const int NarrowEighths = 1;
+    private const int NarrowPerfusionEighths = 2;
 
     public Gates Gates;
     public PressurePath Pressure;
@@ -71,12 +77,12 @@ internal partial struct JointPath
     private int _beatsBefore;
     private int _beatsEarlier;
     private PulseShape _shape;
+    private ushort _wideBeats;
     private byte _tenthsOpen;
     private bool _isSloping;
     private bool _isSpectrumWaiting;
     private bool _isBeatLate;
     private byte _sinceSlope;
-    private ushort _wideBeats;
     private byte _partners;
     private bool _hasArrival;
     private bool _isMoving;
@@ -261,8 +267,8 @@ internal partial struct JointPath
         }
 
         isOpen &= _perfusion.IsSteady && _sinceSlope >= Eight && Gates.Pulse.IsOpenForRate;
-        bool isWhole = !isRate || !IsOutrun(_pulseRate.Latest, now, HalfAgainShift)
-            || !AreWideBeatsTooMany(_pulseRate.Latest, _ecgRate.Latest.ValueMilli, NearShift - 2);
+        bool isWhole = !isRate || !IsOutrun(_pulseRate.Latest, now, PerfusionEighths)
+            || !AreWideBeatsTooMany(_pulseRate.Latest, _ecgRate.Latest.ValueMilli, NarrowPerfusionEighths);
         if (isPerfusion && isOpen && isWhole && IsTrusted(_perfusion.Latest, from256))
         {
             Give(_perfusion.Latest, _light, _lightStep, now, ref answers);

@@ -263,13 +263,13 @@ static void ss_joint_path_take_pulse(ss_joint_path_t *self, const ss_pulse_event
     bool is_so_3 = !is_rate;
     if (!is_so_3) {
         ss_reading_t latest_value_4 = ss_heart_rate_latest(&self->pulse_rate);
-        is_so_3 = !ss_joint_path_is_outrun(self, &latest_value_4, now, SS_JOINT_PATH_HALF_AGAIN_SHIFT);
+        is_so_3 = !ss_joint_path_is_outrun(self, &latest_value_4, now, SS_JOINT_PATH_PERFUSION_EIGHTHS);
     }
     bool is_so_4 = is_so_3;
     if (!is_so_4) {
         ss_reading_t latest_value_5 = ss_heart_rate_latest(&self->pulse_rate);
         is_so_4 = !ss_joint_path_are_wide_beats_too_many(self, &latest_value_5, ss_heart_rate_latest(&self->ecg_rate).value_milli,
-            SS_JOINT_PATH_NEAR_SHIFT - 2);
+            SS_JOINT_PATH_NARROW_PERFUSION_EIGHTHS);
     }
     bool is_whole = is_so_4;
     bool is_so_5 = is_perfusion && is_open && is_whole;

@@ -48,7 +48,7 @@ void ss_joint_path_take_spectrum(ss_joint_path_t *self, const ss_found_t *found,
             + 1) : ss_joint_path_is_near(&self->spectrum, self->shown_ecg.value_milli, SS_JOINT_PATH_STALE_MILLI_BPM,
             SS_JOINT_PATH_NEAR_SHIFT));
         ss_joint_path_give_spectrum(self, is_near && found->is_trusted
-            && !ss_joint_path_is_outrun(self, &self->spectrum, now, SS_JOINT_PATH_NEAR_SHIFT - 1)
+            && !ss_joint_path_is_outrun(self, &self->spectrum, now, SS_JOINT_PATH_OUTRUN_EIGHTHS)
             && !ss_joint_path_is_denied(self, &self->spectrum), now, answers);
     }
 }
@@ -97,13 +97,13 @@ void ss_joint_path_give_fused(ss_joint_path_t *self, int64_t now, ss_answer_list
     }
 }
 
-bool ss_joint_path_is_outrun(const ss_joint_path_t *self, const ss_reading_t *rate, int64_t now, int32_t shift)
+bool ss_joint_path_is_outrun(const ss_joint_path_t *self, const ss_reading_t *rate, int64_t now, int32_t eighths)
 {
     ss_reading_t beats = ss_heart_rate_latest(&self->ecg_rate);
     return self->is_clear && (beats.quality >= SS_JOINT_PATH_SURE_BEATS)
         && ss_joint_path_is_fresh(self, &beats, now, SS_JOINT_PATH_CONFIRMS_FOR_S)
         && ((beats.value_milli - rate->value_milli) > SS_JOINT_PATH_NEAR_MILLI_BPM)
-        && ((beats.value_milli - rate->value_milli) > ss_shift_floor(rate->value_milli, shift));
+        && ((beats.value_milli - rate->value_milli) > ss_shift_floor(rate->value_milli * eighths, SS_JOINT_PATH_EIGHT_SHIFT));
 }
 
 /*
@@ -116,14 +116,15 @@ static bool ss_joint_path_is_outnumbered(const ss_joint_path_t *self, const ss_r
     int32_t beats = (self->is_clear && (self->wide_beats != 0) && ss_joint_path_is_going_on(self, now))
         ? ss_joint_path_beats_since(self, INT64_C(0), rate, SS_JOINT_PATH_FOOT_MARGIN256, &unused) : 0;
     return (beats > rate->value_milli) && !ss_joint_path_is_same(rate, beats)
-        && ss_joint_path_are_wide_beats_too_many(self, rate, beats, SS_JOINT_PATH_NEAR_SHIFT - 1);
+        && ss_joint_path_are_wide_beats_too_many(self, rate, beats, SS_JOINT_PATH_NARROW_EIGHTHS);
 }
 
-bool ss_joint_path_are_wide_beats_too_many(const ss_joint_path_t *self, const ss_reading_t *rate, int32_t beats, int32_t shift)
+bool ss_joint_path_are_wide_beats_too_many(const ss_joint_path_t *self, const ss_reading_t *rate, int32_t beats, int32_t eighths)
 {
     int32_t wide = ss_ones32((uint32_t)self->wide_beats);
-    return (wide > 0) && ((beats * (SS_JOINT_PATH_NINE - wide)) <= ((rate->value_milli
-        + ss_shift_floor(rate->value_milli, shift)) * SS_JOINT_PATH_NINE));
+    int32_t narrow8 = beats * (SS_JOINT_PATH_NINE - wide) * SS_JOINT_PATH_EIGHT;
+    int32_t pulses = rate->value_milli * SS_JOINT_PATH_NINE;
+    return (wide > 0) && (narrow8 <= (pulses * (SS_JOINT_PATH_EIGHT + eighths))) && (narrow8 >= (pulses * 4));
 }
 
 /* Clear beats in its window say something else, gate or not. */
@@ -135,7 +136,7 @@ static bool ss_joint_path_is_denied(const ss_joint_path_t *self, const ss_readin
 
 bool ss_joint_path_is_confirmed(const ss_joint_path_t *self, const ss_reading_t *rate, int64_t now)
 {
-    if (ss_joint_path_is_outrun(self, rate, now, SS_JOINT_PATH_NEAR_SHIFT - 1) || ss_joint_path_is_outnumbered(self, rate, now)) {
+    if (ss_joint_path_is_outrun(self, rate, now, SS_JOINT_PATH_OUTRUN_EIGHTHS) || ss_joint_path_is_outnumbered(self, rate, now)) {
         return false;
     }
 
