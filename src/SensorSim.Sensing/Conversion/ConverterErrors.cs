@@ -15,7 +15,7 @@ namespace SensorSim.Sensing.Conversion;
 /// code = round(x + bow · max(0, 1 − u²) + offset + dither) with x the ideal value in codes times 1 + gain error, and u the place of x in the
 /// range, −1 to 1. Clamped and flagged as the ideal converter does.
 /// </remarks>
-internal sealed partial class ConverterErrors
+internal sealed class ConverterErrors
 {
     // Two uniform numbers of 16 bits from one word: their sum is a triangle of two codes in steps of 1/65,536, about this many steps.
     private const double PerHalf = 1.0 / 65536;
@@ -110,12 +110,6 @@ internal sealed partial class ConverterErrors
         if (last < 0)
         {
             ConvertSome(analog, codes, status, draws);
-            return;
-        }
-
-        if (AreWideLanesThere)
-        {
-            ConvertWide(analog, codes, status, draws, (nuint)last);
             return;
         }
 

@@ -7,7 +7,7 @@ namespace SensorSim.Sensing.Delivery;
 /// <param name="samples">Which ones.</param>
 internal sealed class SampleLoss(RareSamples samples) : SampleStretches
 {
-    private ComingSamples _samples = new(samples);
+    private RareSamples _samples = samples;
     private long _from;
 
     /// <inheritdoc/>
@@ -23,6 +23,7 @@ internal sealed class SampleLoss(RareSamples samples) : SampleStretches
         end = begin + 1;
         bool isFound = begin < limit;
         _from = isFound ? end : limit;
+        ClearUntil = isFound ? ClearUntil : _samples.ClearUntil;
         return isFound;
     }
 }
