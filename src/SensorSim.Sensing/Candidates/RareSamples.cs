@@ -16,7 +16,9 @@ internal struct RareSamples
 
     // A range without any: nearly every question lies in it.
     private long _clearFrom;
-    private long _clearUntil;
+
+    /// <summary>After a search that found none: the first sample from the range's begin on that may be one of them.</summary>
+    public long ClearUntil { get; private set; }
 
     /// <summary>Creates the samples.</summary>
     /// <param name="random">Their own source; stretch c has the draws 4 c (kept or not), 4 c + 1 (place) and 4 c + 2 (spare).</param>
@@ -34,7 +36,7 @@ internal struct RareSamples
     /// <returns>Its index, or <paramref name="until"/> when there is none.</returns>
     public long Next(long from, long until, out uint spare)
     {
-        if (from >= _clearFrom && until <= _clearUntil)
+        if (from >= _clearFrom && until <= ClearUntil)
         {
             spare = 0;
             return until;
@@ -58,7 +60,7 @@ internal struct RareSamples
             if (index >= until)
             {
                 _clearFrom = from;
-                _clearUntil = index;
+                ClearUntil = index;
                 spare = 0;
                 return until;
             }

@@ -11,11 +11,11 @@ internal sealed class BitFlips
 {
     private readonly int _bits;
     private readonly bool _isSigned;
-    private ComingSamples _samples;
+    private RareSamples _samples;
 
     private BitFlips(RareSamples samples, ChannelFormat format)
     {
-        _samples = new ComingSamples(samples);
+        _samples = samples;
         _bits = format.Bits;
         _isSigned = format.IsSigned;
     }

@@ -15,7 +15,7 @@ namespace SensorSim.Sensing.Conversion;
 /// code = round(x + bow · max(0, 1 − u²) + offset + dither) with x the ideal value in codes times 1 + gain error, and u the place of x in the
 /// range, −1 to 1. Clamped and flagged as the ideal converter does.
 /// </remarks>
-internal sealed partial class ConverterErrors
+internal sealed class ConverterErrors
 {
     // Two uniform numbers of 16 bits from one word: their sum is a triangle of two codes in steps of 1/65,536, about this many steps.
     private const double PerHalf = 1.0 / 65536;
@@ -26,7 +26,6 @@ internal sealed partial class ConverterErrors
 
     private static readonly uint[] s_noDither = new uint[LiveLatch.Samples];
 
-    private readonly DrawnWords? _dither;
     private readonly double _perSum;
     private readonly double _codesPerUnit;
     private readonly double _offset;
@@ -39,6 +38,7 @@ internal sealed partial class ConverterErrors
     private readonly double _lowest;
     private readonly double _highest;
     private readonly int _zero;
+    private DrawnWords? _dither;
 
     private ConverterErrors(KeyValues values, ulong seed, ChannelFormat format)
     {
@@ -58,23 +58,6 @@ internal sealed partial class ConverterErrors
         double half = 1 << (format.Bits - 1);
         _middle = format.MinimumCode + half - format.ZeroCode;
         _perHalfRange = 1 / half;
-    }
-
-    private ConverterErrors(ConverterErrors other)
-    {
-        _dither = other._dither?.Copy();
-        _perSum = other._perSum;
-        _codesPerUnit = other._codesPerUnit;
-        _offset = other._offset;
-        _bow = other._bow;
-        _middle = other._middle;
-        _perHalfRange = other._perHalfRange;
-        _zeroCode = other._zeroCode;
-        _minimum = other._minimum;
-        _maximum = other._maximum;
-        _lowest = other._lowest;
-        _highest = other._highest;
-        _zero = other._zero;
     }
 
     /// <summary>The errors of a channel's converter, or null when it is ideal.</summary>
@@ -99,7 +82,12 @@ internal sealed partial class ConverterErrors
     }
 
     /// <summary>An independent copy.</summary>
-    public ConverterErrors Copy() => new(this);
+    public ConverterErrors Copy()
+    {
+        var copy = (ConverterErrors)MemberwiseClone();
+        copy._dither = _dither?.Copy();
+        return copy;
+    }
 
     private void Convert(ReadOnlySpan<double> analog, Span<int> codes, Span<ushort> status, ReadOnlySpan<uint> draws)
     {
@@ -110,12 +98,6 @@ internal sealed partial class ConverterErrors
         if (last < 0)
         {
             ConvertSome(analog, codes, status, draws);
-            return;
-        }
-
-        if (AreWideLanesThere)
-        {
-            ConvertWide(analog, codes, status, draws, (nuint)last);
             return;
         }
 

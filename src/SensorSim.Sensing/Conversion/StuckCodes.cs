@@ -12,11 +12,7 @@ internal sealed class StuckCodes
 {
     private const ushort Range = (ushort)SampleStatus.OverRange;
 
-    // How far ahead a stretch is looked for: until then a call costs a comparison.
-    private const int Ahead = 4096;
-
     private readonly SampleStretches _stretches;
-    private long _freeUntil;
     private int _code;
     private int _range;
     private bool _hasCode;
@@ -26,7 +22,6 @@ internal sealed class StuckCodes
     private StuckCodes(StuckCodes other)
     {
         _stretches = other._stretches.Copy();
-        _freeUntil = other._freeUntil;
         _code = other._code;
         _range = other._range;
         _hasCode = other._hasCode;
@@ -49,20 +44,9 @@ internal sealed class StuckCodes
     public void Apply(Span<int> codes, Span<ushort> status, long firstIndex)
     {
         long end = firstIndex + codes.Length;
-        if (end <= _freeUntil && !codes.IsEmpty)
-        {
-            Remember(codes, status, codes.Length - 1);
-            return;
-        }
-
         for (long at = firstIndex; at < end;)
         {
-            if (_freeUntil < end)
-            {
-                _freeUntil = _stretches.Next(at, end + Ahead);
-            }
-
-            long stuck = Math.Min(_freeUntil, end);
+            long stuck = _stretches.Next(at, end);
             if (stuck > at)
             {
                 Remember(codes, status, (int)(stuck - firstIndex) - 1);

@@ -13,17 +13,12 @@ namespace SensorSim.Sensing.Delivery;
 /// <remarks>Samples come in order, each once; what is dropped becomes a jump of the index.</remarks>
 internal sealed class ChannelDelivery
 {
-    private const int Ahead = 4096;
-
     private readonly SampleRepeats? _repeats;
     private readonly PacketLoss? _packets;
     private readonly BufferLoss? _buffer;
     private readonly SampleStretches[] _losses;
     private readonly GapTeller _gaps;
     private readonly ushort _givenFlags;
-
-    // Before this sample nothing but packets is lost: they tell what is late in their time, so nobody looks ahead for them.
-    private long _freeUntil;
 
     // Flags that the next sample which arrives gets on top.
     private ushort _nextFlags;
@@ -55,7 +50,6 @@ internal sealed class ChannelDelivery
         _buffer = _losses.OfType<BufferLoss>().FirstOrDefault();
         _gaps = other._gaps.Copy();
         _givenFlags = other._givenFlags;
-        _freeUntil = other._freeUntil;
         _nextFlags = other._nextFlags;
         Decimation = other.Decimation;
     }
@@ -162,17 +156,12 @@ internal sealed class ChannelDelivery
 
     private long NextLost(long index, long limit)
     {
-        if (_freeUntil < limit)
+        foreach (SampleStretches loss in _losses)
         {
-            _freeUntil = limit + Ahead;
-            foreach (SampleStretches loss in _losses)
-            {
-                _freeUntil = loss == _packets ? _freeUntil : Math.Min(_freeUntil, loss.Next(index, _freeUntil));
-            }
+            limit = loss.Next(index, limit);
         }
 
-        long next = Math.Min(limit, _freeUntil);
-        return _packets is null ? next : _packets.Next(index, next);
+        return limit;
     }
 
     // The end of what is lost from a sample on, as far as is known there. Where the buffer had a part in it, the next sample says so.

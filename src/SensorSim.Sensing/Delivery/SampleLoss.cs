@@ -7,7 +7,7 @@ namespace SensorSim.Sensing.Delivery;
 /// <param name="samples">Which ones.</param>
 internal sealed class SampleLoss(RareSamples samples) : SampleStretches
 {
-    private ComingSamples _samples = new(samples);
+    private RareSamples _samples = samples;
     private long _from;
 
     /// <inheritdoc/>
@@ -21,8 +21,14 @@ internal sealed class SampleLoss(RareSamples samples) : SampleStretches
 
         begin = _samples.Next(_from, limit, out _);
         end = begin + 1;
-        bool isFound = begin < limit;
-        _from = isFound ? end : limit;
-        return isFound;
+        if (begin < limit)
+        {
+            _from = end;
+            return true;
+        }
+
+        _from = limit;
+        ClearUntil = _samples.ClearUntil;
+        return false;
     }
 }

@@ -7,7 +7,7 @@ namespace SensorSim.Sensing.Delivery;
 /// <param name="samples">Which ones.</param>
 internal sealed class SampleRepeats(RareSamples samples)
 {
-    private ComingSamples _samples = new(samples);
+    private RareSamples _samples = samples;
     private int _code;
     private ushort _status;
     private bool _hasSample;

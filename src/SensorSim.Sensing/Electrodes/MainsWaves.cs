@@ -145,7 +145,7 @@ internal sealed class MainsWaves
             ref double s = ref MemoryMarshal.GetReference(sines);
             ref double c = ref MemoryMarshal.GetReference(cosines);
             ref double w = ref MemoryMarshal.GetReference(swell);
-            int i = Vector512.IsHardwareAccelerated ? AddWide(target.Length, ref t, ref s, ref c, ref w) : 0;
+            int i = 0;
 
             // In locals they stay in registers: stores to the target might change fields.
             var ofSin = Vector256.Create(_sin);
@@ -177,32 +177,6 @@ internal sealed class MainsWaves
                 double even = _one + (_square * square) + (cos * (_cos + (_cosSquare * square)));
                 target[i] += (odd + even) * (1 + (_depth * swell[i]));
             }
-        }
-
-        // Eight at a time, the same operations. Returns how many are done.
-        private int AddWide(int length, ref double t, ref double s, ref double c, ref double w)
-        {
-            int i = 0;
-            var ofSin = Vector512.Create(_sin);
-            var ofSinCos = Vector512.Create(_sinCos);
-            var ofSinCube = Vector512.Create(_sinCube);
-            var ofCos = Vector512.Create(_cos);
-            var ofCosSquare = Vector512.Create(_cosSquare);
-            var ofOne = Vector512.Create(_one);
-            var ofSquare = Vector512.Create(_square);
-            var ofDepth = Vector512.Create(_depth);
-            for (; i + (2 * Lanes) <= length; i += 2 * Lanes)
-            {
-                Vector512<double> sin = Vector512.LoadUnsafe(ref s, (nuint)i);
-                Vector512<double> cos = Vector512.LoadUnsafe(ref c, (nuint)i);
-                Vector512<double> square = sin * sin;
-                Vector512<double> odd = sin * (ofSin + (ofSinCos * cos) + (ofSinCube * square));
-                Vector512<double> even = ofOne + (ofSquare * square) + (cos * (ofCos + (ofCosSquare * square)));
-                Vector512<double> size = Vector512<double>.One + (ofDepth * Vector512.LoadUnsafe(ref w, (nuint)i));
-                (Vector512.LoadUnsafe(ref t, (nuint)i) + ((odd + even) * size)).StoreUnsafe(ref t, (nuint)i);
-            }
-
-            return i;
         }
     }
 }

@@ -27,7 +27,7 @@ public sealed class RareEventTests
     }
 
     [Test]
-    public void RareSamples_ReadOn_AreAllFound([Values(1, 17, 250)] int piece)
+    public void RareSamples_ReadOn_AreAllFound([Values(1, 17, 250, 9000)] int piece)
     {
         var random = new KeyedRandom(13, "tests.rare_samples");
         var samples = new RareSamples(random, 2000);
@@ -42,6 +42,28 @@ public sealed class RareEventTests
 
         Assert.That(found.Where(i => i < 50_000), Is.EqualTo(Enumerable.Range(0, 50_000).Select(i => (long)i).Where(i => IsRare(random, i, 2000))));
         Assert.That(found, Has.Count.GreaterThan(60));
+    }
+
+    // Whoever trusts what is said to be clear passes over none, and need not ask for long.
+    [Test]
+    public void RareSamples_ClearUntil_IsUpToTheNextOneOrNearIt([Values(20, 900, 15_625)] double perMillion)
+    {
+        const int Samples = 100_000;
+        var random = new KeyedRandom(15, "tests.rare_samples");
+        var samples = new RareSamples(random, perMillion);
+        int asked = 0;
+        for (long from = 0; from < Samples; from += 250)
+        {
+            if (samples.Next(from, from + 1, out _) == from + 1)
+            {
+                int clear = (int)(samples.ClearUntil - from);
+                Assert.That(clear, Is.Positive);
+                Assert.That(Enumerable.Range(0, clear).Any(i => IsRare(random, from + i, perMillion)), Is.False, $"from {from}");
+                asked += clear >= 64 || IsRare(random, from + clear, perMillion) ? 0 : 1;
+            }
+        }
+
+        Assert.That(asked, Is.LessThan(Samples / 250 / 4));
     }
 
     // Alone and overlapping, shorter than a sample and longer than a piece; one copy goes on in the middle.
