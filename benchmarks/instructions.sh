@@ -3,7 +3,7 @@
 # Machine instructions per stream sample, made, in the whole chain and in the library alone, by callgrind (Debian's packages valgrind and binutils): the
 # same on a busy machine as on an idle one. Two lengths are counted and subtracted, so that start-up drops out.
 # Counted is a program compiled ahead of time for processors with AVX2: under valgrind the runtime's own compiler cannot reach its helpers and falls back to
-# code without optimisation, which says nothing. With AVX-512 making takes fewer.
+# code without optimisation, which says nothing. With AVX-512 the runtime picks others for the same code.
 # Usage: bash benchmarks/instructions.sh [methods]   (methods: the dearest methods of each as well)
 set -euo pipefail
 cd "$(dirname "$0")/.."

@@ -11,7 +11,7 @@ namespace SensorSim.FixedPoint;
 public interface IProbe
 {
     /// <summary>Most samples of a channel that may be worked on between two calls of <see cref="At"/>, at least 1.</summary>
-    /// <remarks>A probe that wants to see every value of the ECG, and which sample made a value, says 1: what goes through the filters of the ECG as a run is not seen. Without a probe there is no limit, and none is compiled.</remarks>
+    /// <remarks>A probe that wants to see every value, and which sample made it, says 1: what goes through the filters of the ECG as a run, or through those of a pulse in lanes, is not seen. Without a probe there is no limit, and none is compiled.</remarks>
     int MostAtOnce => int.MaxValue;
 
     /// <summary>A value was made.</summary>

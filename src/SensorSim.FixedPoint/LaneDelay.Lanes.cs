@@ -19,7 +19,8 @@ public readonly struct LaneDelay
     {
         // The last lanes of the older vector and the first ones of the newer one never lie in the same places.
         _isOlder = Vector256.GreaterThan(Vector256<int>.Indices, Vector256.Create(RunningSum.Lanes - 1 - samples));
-        _from = Vector256<int>.Indices - Vector256.Create(samples);
+        int from = Avx512F.VL.IsSupported ? RunningSum.Lanes - samples : -samples;
+        _from = Vector256<int>.Indices + Vector256.Create(from);
     }
 
     /// <summary>The delayed samples.</summary>
@@ -27,6 +28,7 @@ public readonly struct LaneDelay
     /// <param name="older">The eight before them.</param>
     /// <returns>In each lane the sample that came the delay before that lane of the newer ones.</returns>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public Vector256<int> Of(Vector256<int> newer, Vector256<int> older) =>
-        Avx2.PermuteVar8x32(Avx2.BlendVariable(newer, older, _isOlder), _from);
+    public Vector256<int> Of(Vector256<int> newer, Vector256<int> older) => Avx512F.VL.IsSupported
+        ? Avx512F.VL.PermuteVar8x32x2(older, _from, newer)
+        : Avx2.PermuteVar8x32(Avx2.BlendVariable(newer, older, _isOlder), _from);
 }

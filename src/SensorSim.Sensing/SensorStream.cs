@@ -29,6 +29,9 @@ public sealed class SensorStream : IToldStream
     /// <summary>Acquisition events that wait for a reader; what comes on top is counted as overflow.</summary>
     public const int AcquisitionCapacity = 8192;
 
+    /// <summary>How far the clocks of two devices may come apart [s]: twice as long as this lies in the body's ring at any heart rate.</summary>
+    public const double LargestLagSeconds = 20;
+
     private readonly BodyModel _body;
     private readonly ChannelSource[] _sources;
     private readonly ChannelWatch[] _watches;
@@ -197,16 +200,17 @@ public sealed class SensorStream : IToldStream
         ? new DarkSource(values, seed, mains)
         : new LightSource(values, seed, _body, mains, name);
 
-    // Devices whose clocks lag reach further into the body's time than the stream's own position.
+    // Devices whose clocks lag reach further into the body's time than the stream's own position; where all of them run ahead of the body the
+    // stream's position leaves them behind, and the body's ring must not follow it.
     private double LatestBodySeconds(double deviceSeconds)
     {
-        double latest = deviceSeconds;
+        double latest = double.NegativeInfinity;
         foreach (Device device in _devices)
         {
             latest = Math.Max(latest, device.Clock.BodySeconds(deviceSeconds));
         }
 
-        return latest;
+        return Math.Max(latest, Math.Min(deviceSeconds, latest + LargestLagSeconds));
     }
 
     // Axes share their movement, lights their artefact: made once for all.

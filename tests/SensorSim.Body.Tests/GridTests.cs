@@ -90,6 +90,31 @@ public sealed class GridTests
         Assert.That(Read(New().Add, 20000, cut, 0), Is.EqualTo(Read(New().Add, 20000, 250, 0)));
     }
 
+    // Filled is what would be added to the level; half way a copy goes on.
+    [Test]
+    public void PulseGrid_Fill_GivesTheBitsOfAddToTheLevel(
+        [ValueSource(nameof(s_cuts))] int cut, [Values(25, 250, 1000)] int rateHz, [Values(0, 777)] int start)
+    {
+        const double Level = -0.0123;
+        var grid = new SampleGrid(0.003, 1.0 / rateHz);
+        var body = new BodyModel(new KeyValues(), 37);
+        var filled = new PulseGrid(body, grid, ChannelName.Red, Level);
+        double[] first = Read(filled.Fill, 3001, cut, start);
+        PulseGrid copy = filled.Copy(body.Copy());
+        double[] rest = Read(filled.Fill, 2000, cut, start + 3001);
+        Assert.That(Read(copy.Fill, 2000, 250, start + 3001), Is.EqualTo(rest));
+        var added = new PulseGrid(new BodyModel(new KeyValues(), 37), grid, ChannelName.Red);
+        double[] wanted = Read((buffer, index) => Add(added, buffer, index), 5001, 250, start);
+        Assert.That(first.Concat(rest), Is.EqualTo(wanted));
+        Assert.That(wanted.Max(), Is.GreaterThan(Level + 0.005));
+
+        static void Add(PulseGrid pulse, Span<double> buffer, long index)
+        {
+            buffer.Fill(Level);
+            pulse.Add(buffer, index);
+        }
+    }
+
     [TestCase(1)]
     [TestCase(777)]
     [TestCase(12345)]

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Numerics;
 using SensorSim.Detection.Ambient;
 using SensorSim.Detection.Beats;
 using SensorSim.Detection.Movement;
@@ -101,16 +102,10 @@ internal sealed class CoreStages
     {
         ReadOnlySpan<int> infrared = block.Channels[_lights[0]].Codes;
         ReadOnlySpan<int> red = block.Channels[_lights[1]].Codes;
-        int infraredPolarity = _format.Channels[_lights[0]].Polarity;
-        int redPolarity = _format.Channels[_lights[1]].Polarity;
         Span<int> clean = _clean[0].AsSpan(0, infrared.Length);
         Span<int> redClean = _clean[1].AsSpan(0, infrared.Length);
-        for (int i = 0; i < infrared.Length; i++)
-        {
-            clean[i] = infrared[i] * infraredPolarity;
-            redClean[i] = red[i] * redPolarity;
-        }
-
+        Sign(infrared, _format.Channels[_lights[0]].Polarity, clean);
+        Sign(red, _format.Channels[_lights[1]].Polarity, redClean);
         _room.Take(block.Channels[_dark].Codes, _format.Channels[_dark].Polarity, clean, ref _redSlot, redClean, ref _probe);
         int accelAt = 0;
         for (int done = 0; done < clean.Length;)
@@ -123,6 +118,21 @@ internal sealed class CoreStages
         return clean.Length;
     }
 
+    private static void Sign(ReadOnlySpan<int> codes, int polarity, Span<int> signed)
+    {
+        // Whole vectors, then what is left over.
+        int done = 0;
+        for (; done <= codes.Length - Vector<int>.Count; done += Vector<int>.Count)
+        {
+            (new Vector<int>(codes[done..]) * polarity).CopyTo(signed[done..]);
+        }
+
+        for (; done < codes.Length; done++)
+        {
+            signed[done] = codes[done] * polarity;
+        }
+    }
+
     // While the reference is still it goes ahead, else the cancellers follow it step by step.
     private int TakeOffMovement(SampleBlock block, int accelAt, int index, Span<int> clean, Span<int> redClean)
     {
@@ -130,26 +140,34 @@ internal sealed class CoreStages
         ReadOnlySpan<int> y = block.Channels[_y].Codes;
         ReadOnlySpan<int> z = block.Channels[_z].Codes;
         int before = _reference.Steps;
-        int after = before;
-        uint stepped = 0;
         int done = 0;
-        bool isStill = _reference.IsStill;
-        for (; done < clean.Length && isStill; done += isStill ? 1 : 0)
+        if (_reference.IsStill)
         {
-            if ((accelAt * _lightsPerAccel) == index + done && accelAt < x.Length)
+            int due = (accelAt * _lightsPerAccel) - index;
+            int count = Math.Min((clean.Length - due + _lightsPerAccel - 1) / _lightsPerAccel, x.Length - accelAt);
+            int taken = _reference.TakeStill(x.Slice(accelAt, count), y.Slice(accelAt, count), z.Slice(accelAt, count), out uint steps);
+            accelAt += taken;
+            int after = _reference.Steps;
+            done = clean.Length;
+            if (!_reference.IsStill)
             {
-                _reference.Next(x[accelAt], y[accelAt], z[accelAt]);
-                accelAt++;
-                isStill = _reference.IsStill;
-                stepped |= isStill && _reference.Steps != after ? 1u << done : 0;
-                after = isStill ? _reference.Steps : after;
+                // The last step belongs to what follows.
+                taken--;
+                after--;
+                done = due + (taken * _lightsPerAccel);
             }
-        }
 
-        if (done > 0)
-        {
-            _canceller.TakeStill(clean[..done], stepped, before, after, ref _probe);
-            _redCanceller.TakeStill(redClean[..done], stepped, before, after, ref _probe);
+            uint stepped = 0;
+            for (int i = 0; i < taken; i++)
+            {
+                stepped |= (steps >> i & 1) << (due + (i * _lightsPerAccel));
+            }
+
+            if (done > 0)
+            {
+                _canceller.TakeStill(clean[..done], stepped, before, after, ref _probe);
+                _redCanceller.TakeStill(redClean[..done], stepped, before, after, ref _probe);
+            }
         }
 
         while (done < clean.Length)

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.Intrinsics;
+
 namespace SensorSim.Body.Ecg;
 
 /// <summary>Edges of the waves of a beat.</summary>
@@ -33,6 +35,10 @@ public enum EcgEdge
 /// <summary>Tells which edges of a beat lie under another wave.</summary>
 internal static class EcgEdges
 {
+    private const EcgEdge OfP = EcgEdge.POnset | EcgEdge.PEnd;
+    private const EcgEdge OfQrs = EcgEdge.QrsOnset | EcgEdge.QrsEnd;
+    private const EcgEdge OfT = EcgEdge.TOnset | EcgEdge.TEnd | EcgEdge.TEndTangent;
+
     /// <summary>
     /// The overlapped edges of a beat. An edge is overlapped when it lies between onset and end (at 2 %) of another wave of the same or of a
     /// neighbouring event: P, the QRS as a whole, or T. The ST segment does not count: it joins QRS and T, and hides the edges of no
@@ -42,50 +48,40 @@ internal static class EcgEdges
     /// <param name="own">The beat.</param>
     public static EcgEdge Overlapped(ReadOnlySpan<EcgBeat> neighbours, in EcgBeat own)
     {
-        EcgEdge found = EcgEdge.None;
-        EcgWave p = own[EcgBeat.P];
-        EcgWave t = own[EcgBeat.T];
-        if (p.Millivolts != 0)
-        {
-            found |= Hidden(neighbours, own, EcgBeat.P, p.OnsetSeconds, EcgEdge.POnset);
-            found |= Hidden(neighbours, own, EcgBeat.P, p.EndSeconds, EcgEdge.PEnd);
-        }
+        ref readonly EcgWave p = ref own[EcgBeat.P];
+        ref readonly EcgWave t = ref own[EcgBeat.T];
 
-        if (HasQrs(own))
-        {
-            found |= Hidden(neighbours, own, EcgBeat.R, own[EcgBeat.Q].OnsetSeconds, EcgEdge.QrsOnset);
-            found |= Hidden(neighbours, own, EcgBeat.R, own[EcgBeat.S].EndSeconds, EcgEdge.QrsEnd);
-        }
-
-        if (t.Millivolts != 0)
-        {
-            found |= Hidden(neighbours, own, EcgBeat.T, t.OnsetSeconds, EcgEdge.TOnset);
-            found |= Hidden(neighbours, own, EcgBeat.T, t.EndSeconds, EcgEdge.TEnd);
-            found |= Hidden(neighbours, own, EcgBeat.T, t.TangentEndSeconds, EcgEdge.TEndTangent);
-        }
-
-        return found;
-    }
-
-    private static EcgEdge Hidden(ReadOnlySpan<EcgBeat> neighbours, in EcgBeat own, int ofWave, double seconds, EcgEdge edge)
-    {
-        bool isHidden = Covers(own, seconds, ofWave);
+        // In the order of the flags.
+        var early = Vector256.Create(p.OnsetSeconds, p.EndSeconds, own[EcgBeat.Q].OnsetSeconds, own[EcgBeat.S].EndSeconds);
+        var late = Vector256.Create(t.OnsetSeconds, t.EndSeconds, t.TangentEndSeconds, double.NaN);
+        EcgEdge there = (p.Millivolts != 0 ? OfP : 0) | (HasQrs(own) ? OfQrs : 0) | (t.Millivolts != 0 ? OfT : 0);
+        EcgEdge hidden = (UnderP(own, early, late) & ~OfP) | (UnderQrs(own, early, late) & ~OfQrs) | (UnderT(own, early, late) & ~OfT);
         foreach (ref readonly EcgBeat other in neighbours)
         {
-            isHidden |= Covers(other, seconds, exceptWave: -1);
+            hidden |= UnderP(other, early, late) | UnderQrs(other, early, late) | UnderT(other, early, late);
         }
 
-        return isHidden ? edge : EcgEdge.None;
+        return hidden & there;
     }
 
-    private static bool Covers(in EcgBeat beat, double seconds, int exceptWave) =>
-        (exceptWave != EcgBeat.P && Covers(beat[EcgBeat.P], seconds))
-        || (exceptWave != EcgBeat.T && Covers(beat[EcgBeat.T], seconds))
-        || (exceptWave != EcgBeat.R && HasQrs(beat)
-            && seconds > beat[EcgBeat.Q].OnsetSeconds && seconds < beat[EcgBeat.S].EndSeconds);
+    private static EcgEdge UnderP(in EcgBeat beat, Vector256<double> early, Vector256<double> late) => Under(beat[EcgBeat.P], early, late);
 
-    private static bool Covers(in EcgWave wave, double seconds) =>
-        wave.Millivolts != 0 && seconds > wave.OnsetSeconds && seconds < wave.EndSeconds;
+    private static EcgEdge UnderT(in EcgBeat beat, Vector256<double> early, Vector256<double> late) => Under(beat[EcgBeat.T], early, late);
+
+    private static EcgEdge UnderQrs(in EcgBeat beat, Vector256<double> early, Vector256<double> late) =>
+        HasQrs(beat) ? Between(beat[EcgBeat.Q].OnsetSeconds, beat[EcgBeat.S].EndSeconds, early, late) : EcgEdge.None;
+
+    private static EcgEdge Under(in EcgWave wave, Vector256<double> early, Vector256<double> late) =>
+        wave.Millivolts != 0 ? Between(wave.OnsetSeconds, wave.EndSeconds, early, late) : EcgEdge.None;
+
+    private static EcgEdge Between(double onset, double end, Vector256<double> early, Vector256<double> late)
+    {
+        var from = Vector256.Create(onset);
+        var to = Vector256.Create(end);
+        uint inEarly = (Vector256.GreaterThan(early, from) & Vector256.LessThan(early, to)).ExtractMostSignificantBits();
+        uint inLate = (Vector256.GreaterThan(late, from) & Vector256.LessThan(late, to)).ExtractMostSignificantBits();
+        return (EcgEdge)(inEarly | (inLate << 4));
+    }
 
     private static bool HasQrs(in EcgBeat beat) =>
         beat[EcgBeat.Q].Millivolts != 0 || beat[EcgBeat.R].Millivolts != 0 || beat[EcgBeat.S].Millivolts != 0;

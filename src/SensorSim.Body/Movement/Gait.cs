@@ -100,6 +100,11 @@ internal sealed class Gait
         }
 
         FillPhases(block);
+        if (_variation != 0)
+        {
+            FillGains(block);
+        }
+
         for (int i = 0; i < _styles.Length; i++)
         {
             if (!_styles[i].IsSilent(begin, end))
@@ -116,22 +121,24 @@ internal sealed class Gait
             for (long step = segment.FirstStep; step < endStep; step++)
             {
                 ref MovementMemory.KnownStep known = ref Known(block, step);
-                known.Seconds = double.IsNaN(known.Seconds) ? segment.StepSeconds(step) : known.Seconds;
+                if (double.IsNaN(known.Seconds))
+                {
+                    known.Seconds = segment.StepSeconds(step);
+                    known.StrikeG = StrikeG(step, known.Seconds, known.Normal);
+                }
+
                 if (known.Seconds <= end && known.Seconds + StrikeSeconds > begin)
                 {
-                    Transient.Add(block, known.Seconds, block.Memory.StrikePace, StrikeG(step, known.Seconds, known.Normal));
+                    Transient.Add(block, known.Seconds, block.Memory.StrikePace, known.StrikeG);
                 }
             }
         }
     }
 
-    // Phases, and sizes that vary from step to step. Groups of four reach beyond the end of a second; what stands there is then written over.
+    // Groups of four reach beyond the end of a second; what stands there is then written over.
     private void FillPhases(MovementBlock block)
     {
         ref double turns = ref MemoryMarshal.GetArrayDataReference(block.Turns);
-        ref double gains = ref MemoryMarshal.GetArrayDataReference(block.Gains);
-        bool isVaried = _variation != 0;
-        var step = new StepGain { Number = double.NaN };
         var gridStep = Vector256.Create(block.Grid.StepSeconds);
         var gridStart = Vector256.Create(block.Grid.StartSeconds);
         for (int i = 0; i < block.Count;)
@@ -151,25 +158,47 @@ internal sealed class Gait
                 index += Vector256.Create(4.0);
                 Vector256<double> phase = c0 + (u * (c1 + (u * (c2 + (u * segment.C3)))));
                 phase.StoreUnsafe(ref turns, (nuint)i);
-                if (!isVaried)
-                {
-                    continue;
-                }
-
-                Vector256<double> steps = phase * 2;
-                Vector256<double> whole = Vector256.Floor(steps);
-                Vector256<double> place = steps - whole;
-                Vector256<double> rise = place * place * (Vector256.Create(3.0) - (2 * place));
-                if (whole != Vector256.Create(step.Number))
-                {
-                    GoOn(block, ref step, i, whole, rise);
-                    continue;
-                }
-
-                (Vector256.Create(step.From) + (step.Grows * rise)).StoreUnsafe(ref gains, (nuint)i);
             }
 
             i = end;
+        }
+
+        // Steps that begin behind the last sample are nobody's: none is looked for.
+        block.Turns.AsSpan(block.Count).Fill(block.Turns[block.Count - 1]);
+    }
+
+    // Sizes that vary from step to step.
+    private void FillGains(MovementBlock block)
+    {
+        ref double turns = ref MemoryMarshal.GetArrayDataReference(block.Turns);
+        ref double gains = ref MemoryMarshal.GetArrayDataReference(block.Gains);
+        int count = block.Count;
+        var step = new StepGain { Number = double.NaN };
+        for (int i = 0; i < count; i += 4)
+        {
+            Vector256<double> whole = default;
+            Vector256<double> rise = default;
+            var number = Vector256.Create(step.Number);
+            var from = Vector256.Create(step.From);
+            var grows = Vector256.Create(step.Grows);
+            for (; i < count; i += 4)
+            {
+                Vector256<double> steps = Vector256.LoadUnsafe(ref turns, (nuint)i) * 2;
+                whole = Vector256.Floor(steps);
+                Vector256<double> place = steps - whole;
+                rise = place * place * (Vector256.Create(3.0) - (2 * place));
+                if (whole != number)
+                {
+                    break;
+                }
+
+                (from + (grows * rise)).StoreUnsafe(ref gains, (nuint)i);
+            }
+
+            if (i < count)
+            {
+                GoOn(block, ref step, i, whole, rise);
+            }
         }
     }
 

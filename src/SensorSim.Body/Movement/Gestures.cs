@@ -71,6 +71,11 @@ internal sealed class Gestures(KeyValues values, ulong seed)
             }
         }
 
+        if (from >= to)
+        {
+            return;
+        }
+
         bool isSteady = posture.IsSteady(block.BeginSeconds, block.EndSeconds, out Axes steady);
         for (int i = from; i < to; i += 4)
         {

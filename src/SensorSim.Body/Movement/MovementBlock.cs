@@ -34,10 +34,14 @@ internal sealed class MovementBlock
         Spare = new double[capacity];
         Memory = memory;
         Beside = beside;
+        AllRows = beside is null ? Rows : [.. Rows, beside.Rows[0]];
     }
 
     /// <summary>Samples of the block.</summary>
     public int Count { get; }
+
+    /// <summary>Number of the block.</summary>
+    public long Number { get; private set; } = long.MinValue;
 
     /// <summary>Index of the first sample.</summary>
     public long First { get; private set; }
@@ -50,6 +54,9 @@ internal sealed class MovementBlock
 
     /// <summary>Acceleration along each direction [g].</summary>
     public double[][] Rows { get; }
+
+    /// <summary>The rows, and behind them that of the block beside this one.</summary>
+    public double[][] AllRows { get; }
 
     /// <summary>Working space: a phase for each sample [turns].</summary>
     public double[] Turns { get; }
@@ -67,10 +74,10 @@ internal sealed class MovementBlock
     public MovementBlock? Beside { get; }
 
     /// <summary>Instant of the first sample [s].</summary>
-    public double BeginSeconds => _grid.Seconds(First);
+    public double BeginSeconds { get; private set; }
 
     /// <summary>Instant of the last sample [s].</summary>
-    public double EndSeconds => _grid.Seconds(First + Count - 1);
+    public double EndSeconds { get; private set; }
 
     /// <summary>Samples in a block of a grid: a second's, but at least 4 and at most 4096.</summary>
     public static int LengthOn(SampleGrid grid) => (int)Math.Max(4, Math.Min(Most, Math.Round(1 / grid.StepSeconds)));
@@ -117,7 +124,10 @@ internal sealed class MovementBlock
     /// <summary>Goes to another block, without any acceleration.</summary>
     public void MoveTo(long block)
     {
+        Number = block;
         First = block * Count;
+        BeginSeconds = _grid.Seconds(First);
+        EndSeconds = _grid.Seconds(First + Count - 1);
         foreach (double[] row in Rows)
         {
             Array.Clear(row);

@@ -25,8 +25,6 @@ public sealed class MovementGrid
     private readonly MovementBlock _odd;
     private readonly VehicleNodes? _nodes;
     private readonly bool _hasGravity;
-    private long _evenBlock = long.MinValue;
-    private long _oddBlock = long.MinValue;
 
     /// <summary>Creates a movement on a grid.</summary>
     /// <param name="model">The movement.</param>
@@ -113,16 +111,13 @@ public sealed class MovementGrid
     /// <param name="axis">0 for x, 1 for y, 2 for z, or <see cref="Beside"/> where there is one.</param>
     public ReadOnlySpan<double> Block(long block, int axis)
     {
-        bool isEven = (block & 1) == 0;
-        MovementBlock place = isEven ? _even : _odd;
-        ref long held = ref isEven ? ref _evenBlock : ref _oddBlock;
-        if (held != block)
+        MovementBlock place = (block & 1) == 0 ? _even : _odd;
+        if (place.Number != block)
         {
             Draw(place, block);
-            held = block;
         }
 
-        return (axis == Beside ? place.Beside!.Rows[0] : place.Rows[axis]).AsSpan(0, place.Count);
+        return place.AllRows[axis].AsSpan(0, place.Count);
     }
 
     /// <summary>An independent drawer of the same movement.</summary>

@@ -104,6 +104,9 @@ internal sealed class MovementMemory
 
         /// <summary>Its draw.</summary>
         public double Normal;
+
+        /// <summary>Peak of its heel strike along the axes [g], known with its time.</summary>
+        public Axes StrikeG;
     }
 
     /// <summary>A candidate of a gesture.</summary>

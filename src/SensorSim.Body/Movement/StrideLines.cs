@@ -54,15 +54,17 @@ internal sealed class StrideLines
         ref double three = ref isSingle ? ref one : ref MemoryMarshal.GetArrayDataReference(block.Rows[2]);
         for (int i = 0; i < block.Count;)
         {
-            new StrideTurning(block, phase, i, out int end).Take(
-                out Vector256<double> sin,
-                out Vector256<double> cos,
-                out Vector256<double> firstSin,
-                out Vector256<double> firstCos,
-                out Vector256<double> secondSin,
-                out Vector256<double> secondCos,
-                out Vector256<double> thirdSin,
-                out Vector256<double> thirdCos);
+            var turning = new StrideTurning(block, phase, i, out int end);
+
+            // Places of the loop's own, which can stay in registers.
+            Vector256<double> sin = turning.Sin;
+            Vector256<double> cos = turning.Cos;
+            Vector256<double> firstSin = turning.FirstSin;
+            Vector256<double> firstCos = turning.FirstCos;
+            Vector256<double> secondSin = turning.SecondSin;
+            Vector256<double> secondCos = turning.SecondCos;
+            Vector256<double> thirdSin = turning.ThirdSin;
+            Vector256<double> thirdCos = turning.ThirdCos;
             for (; i < end; i += 4)
             {
                 Vector256<double> s1 = sin;

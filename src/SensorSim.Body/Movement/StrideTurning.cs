@@ -14,14 +14,6 @@ namespace SensorSim.Body.Movement;
 internal readonly struct StrideTurning
 {
     private const int MostGroups = 32;
-    private readonly Vector256<double> _thirdSin;
-    private readonly Vector256<double> _thirdCos;
-    private readonly Vector256<double> _sin;
-    private readonly Vector256<double> _cos;
-    private readonly Vector256<double> _firstSin;
-    private readonly Vector256<double> _firstCos;
-    private readonly Vector256<double> _secondSin;
-    private readonly Vector256<double> _secondCos;
 
     /// <summary>Begins a piece.</summary>
     /// <param name="block">The block, with phases in its turns.</param>
@@ -35,7 +27,9 @@ internal readonly struct StrideTurning
         // A group in which the second ends stands alone, and so needs no turning; of the block's last one, only samples of the block count.
         int left = block.FirstOf(segment.Node + 1) - from;
         int groups = from + left == block.Count ? (left + 3) / 4 : left / 4;
-        PortableMath.SinCosTurns(Vector256.LoadUnsafe(ref block.Turns[from]), out _sin, out _cos);
+        PortableMath.SinCosTurns(Vector256.LoadUnsafe(ref block.Turns[from]), out Vector256<double> sin, out Vector256<double> cos);
+        Sin = sin;
+        Cos = cos;
         if (groups < 2)
         {
             end = from + 4;
@@ -50,40 +44,40 @@ internal readonly struct StrideTurning
         Vector256<double> first = h * (Vector256.Create(segment.C1 + (h * (segment.C2 + (h * segment.C3))))
             + (u * (Vector256.Create((2 * segment.C2) + (3 * h * segment.C3)) + (u * (3 * segment.C3)))));
         Vector256<double> second = (h * h) * (Vector256.Create((2 * segment.C2) + (6 * h * segment.C3)) + (u * (6 * segment.C3)));
-        PortableMath.SinCosTurns(first, out _firstSin, out _firstCos);
-        PortableMath.SinCosTurns(second, out _secondSin, out _secondCos);
-        PortableMath.SinCosTurns(Vector256.Create(6 * segment.C3 * h * h * h), out _thirdSin, out _thirdCos);
+        PortableMath.SinCosTurns(first, out sin, out cos);
+        FirstSin = sin;
+        FirstCos = cos;
+        PortableMath.SinCosTurns(second, out sin, out cos);
+        SecondSin = sin;
+        SecondCos = cos;
+        PortableMath.SinCosTurns(Vector256.Create(6 * segment.C3 * h * h * h), out sin, out cos);
+        ThirdSin = sin;
+        ThirdCos = cos;
     }
 
-    /// <summary>Takes all out into places of the caller's own, which can stay in registers.</summary>
-    /// <param name="sin">Sine of the phase.</param>
-    /// <param name="cos">Cosine of the phase.</param>
-    /// <param name="firstSin">Sine of the angle that turns the phase from group to group, its first difference.</param>
-    /// <param name="firstCos">Cosine of the first difference.</param>
-    /// <param name="secondSin">Sine of the angle that turns the first difference: the second one.</param>
-    /// <param name="secondCos">Cosine of the second difference.</param>
-    /// <param name="thirdSin">Sine of the third difference, which stays as it is.</param>
-    /// <param name="thirdCos">Cosine of the third difference.</param>
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public void Take(
-        out Vector256<double> sin,
-        out Vector256<double> cos,
-        out Vector256<double> firstSin,
-        out Vector256<double> firstCos,
-        out Vector256<double> secondSin,
-        out Vector256<double> secondCos,
-        out Vector256<double> thirdSin,
-        out Vector256<double> thirdCos)
-    {
-        sin = _sin;
-        cos = _cos;
-        firstSin = _firstSin;
-        firstCos = _firstCos;
-        secondSin = _secondSin;
-        secondCos = _secondCos;
-        thirdSin = _thirdSin;
-        thirdCos = _thirdCos;
-    }
+    /// <summary>Sine of the phase at the first group.</summary>
+    public Vector256<double> Sin { get; }
+
+    /// <summary>Cosine of the phase there.</summary>
+    public Vector256<double> Cos { get; }
+
+    /// <summary>Sine of the angle that turns the phase from group to group: its first difference.</summary>
+    public Vector256<double> FirstSin { get; }
+
+    /// <summary>Cosine of the first difference.</summary>
+    public Vector256<double> FirstCos { get; }
+
+    /// <summary>Sine of the angle that turns the first difference: the second one.</summary>
+    public Vector256<double> SecondSin { get; }
+
+    /// <summary>Cosine of the second difference.</summary>
+    public Vector256<double> SecondCos { get; }
+
+    /// <summary>Sine of the third difference, which stays as it is.</summary>
+    public Vector256<double> ThirdSin { get; }
+
+    /// <summary>Cosine of the third difference.</summary>
+    public Vector256<double> ThirdCos { get; }
 
     /// <summary>Turns a phasor by another.</summary>
     /// <param name="sin">Its sine.</param>

@@ -80,12 +80,12 @@ internal sealed class Tremor
     // All samples from one on that lie, four by four, between two nodes. Exact at the first four, from there turned by constant angles.
     private int AddBetweenNodes(MovementBlock block, int i, double node)
     {
-        MovementMemory.TremorSizes own = block.Memory.Sizes((long)node);
-        MovementMemory.TremorSizes beside = block.Beside is null ? default : block.Beside.Memory.Sizes((long)node);
-        SmoothCubic ownSine = own.Sine;
-        SmoothCubic ownCosine = own.Cosine;
-        SmoothCubic besideSine = beside.Sine;
-        SmoothCubic besideCosine = beside.Cosine;
+        ref readonly MovementMemory.TremorSizes own = ref block.Memory.Sizes((long)node);
+        ref readonly MovementMemory.TremorSizes beside = ref block.Beside is null ? ref own : ref block.Beside.Memory.Sizes((long)node);
+        var ownSine = new CubicLanes(own.Sine);
+        var ownCosine = new CubicLanes(own.Cosine);
+        var besideSine = new CubicLanes(beside.Sine);
+        var besideCosine = new CubicLanes(beside.Cosine);
         var rows = new Rows(block);
         var stepSin = Vector256.Create(block.Memory.TremorStep.Sin);
         var stepCos = Vector256.Create(block.Memory.TremorStep.Cos);
@@ -155,8 +155,8 @@ internal sealed class Tremor
         private readonly ref double _y;
         private readonly ref double _z;
         private readonly ref double _beside;
-        private readonly double _besideAlong;
-        private readonly double _besideAcross;
+        private readonly Vector256<double> _besideAlong;
+        private readonly Vector256<double> _besideAcross;
 
         [MethodImpl(MethodImplOptions.AggressiveInlining)]
         public Rows(MovementBlock block)
@@ -170,8 +170,8 @@ internal sealed class Tremor
             {
                 Axes direction = block.Beside.Directions[0];
                 _beside = ref MemoryMarshal.GetArrayDataReference(block.Beside.Rows[0]);
-                _besideAlong = (AlongX * direction.X) + (AlongZ * direction.Z);
-                _besideAcross = AlongY * direction.Y;
+                _besideAlong = Vector256.Create((AlongX * direction.X) + (AlongZ * direction.Z));
+                _besideAcross = Vector256.Create(AlongY * direction.Y);
             }
         }
 

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using SensorSim.Signals.Processes;
 
@@ -70,7 +72,8 @@ internal sealed class VehicleNodes
         }
 
         // One draw more than is wanted is read over.
-        draws = draws[..(nodes.Length + BandNoise.Window)];
+        ref Vector256<double> oldest = ref MemoryMarshal.GetReference(draws[..(nodes.Length + BandNoise.Window)]);
+        ref Vector256<double> target = ref MemoryMarshal.GetReference(nodes);
         for (int i = 0; i < nodes.Length;)
         {
             long node = First + i;
@@ -84,9 +87,10 @@ internal sealed class VehicleNodes
             Vector256<double> c3 = sway.C3;
             for (; i < end; i++)
             {
-                Vector256<double> band = draws[i + BandNoise.ReachNodes] - (sum * (1.0 / BandNoise.Window));
-                sum += draws[i + BandNoise.Window] - draws[i];
-                nodes[i] = band + (c0 + (place * (c1 + (place * (c2 + (place * c3))))));
+                ref Vector256<double> draw = ref Unsafe.Add(ref oldest, i);
+                Vector256<double> band = Unsafe.Add(ref draw, BandNoise.ReachNodes) - (sum * (1.0 / BandNoise.Window));
+                sum += Unsafe.Add(ref draw, BandNoise.Window) - draw;
+                Unsafe.Add(ref target, i) = band + (c0 + (place * (c1 + (place * (c2 + (place * c3))))));
                 place += Vector256.Create(H);
             }
         }
@@ -124,17 +128,24 @@ internal sealed class VehicleNodes
             _bands[axis].Draw(_new[axis].AsSpan(0, count), first + kept);
         }
 
+        ref double one = ref MemoryMarshal.GetArrayDataReference(_new[0]);
+        ref double two = ref MemoryMarshal.GetArrayDataReference(_new[1]);
+        ref double three = ref MemoryMarshal.GetArrayDataReference(_new[2]);
+        ref double four = ref MemoryMarshal.GetArrayDataReference(_new[3]);
+        ref Vector256<double> draws = ref MemoryMarshal.GetReference(_draws.AsSpan(kept));
+        Vector256<double> scale = _scale;
         for (int i = 0; i < count; i += 4)
         {
-            Vector256<double> x = Vector256.LoadUnsafe(ref _new[0][i]);
-            Vector256<double> y = Vector256.LoadUnsafe(ref _new[1][i]);
-            Vector256<double> z = Vector256.LoadUnsafe(ref _new[2][i]);
-            Vector256<double> w = Vector256.LoadUnsafe(ref _new[3][i]);
+            Vector256<double> x = Vector256.LoadUnsafe(ref one, (nuint)i);
+            Vector256<double> y = Vector256.LoadUnsafe(ref two, (nuint)i);
+            Vector256<double> z = Vector256.LoadUnsafe(ref three, (nuint)i);
+            Vector256<double> w = Vector256.LoadUnsafe(ref four, (nuint)i);
             LaneTranspose.Exchange(ref x, ref y, ref z, ref w);
-            _draws[kept + i] = x * _scale;
-            _draws[kept + i + 1] = y * _scale;
-            _draws[kept + i + 2] = z * _scale;
-            _draws[kept + i + 3] = w * _scale;
+            ref Vector256<double> next = ref Unsafe.Add(ref draws, i);
+            next = x * scale;
+            Unsafe.Add(ref next, 1) = y * scale;
+            Unsafe.Add(ref next, 2) = z * scale;
+            Unsafe.Add(ref next, 3) = w * scale;
         }
 
         _firstDraw = first;

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using SensorSim.Body.Rendering;
 using SensorSim.Signals.Numerics;
@@ -82,50 +84,70 @@ internal struct ActivePulseWave : IActiveWave<ActivePulseWave>
     private void Draw<TOrder>(Span<double> buffer)
         where TOrder : struct, IOrder
     {
+        // Mostly whole groups; the wave's first one, and what is left of one that a block has cut, stand apart.
+        int done = Next == _first || ((int)Next & (Lanes - 1)) != 0 ? DrawFirst<TOrder>(buffer) : 0;
+        int whole = (buffer.Length - done) & -Lanes;
+
         // Local copies: the compiler cannot know that the buffer does not hold this wave.
-        int done = 0;
-        int lane = (int)(Next - _first) & (Lanes - 1);
-        Vector256<double> k = Vector256.Create((double)(Next - _first - lane)) + Vector256.Create(0.0, 1, 2, 3);
+        Vector256<double> k = Vector256.Create((double)(Next - _first)) + Vector256.Create(0.0, 1, 2, 3);
         Vector256<double> e = _exponential;
         var ratio = Vector256.Create(_ratio);
         var firstX = Vector256.Create(_firstX);
         var stepX = Vector256.Create(_stepX);
         var height = Vector256.Create(_height);
         var four = Vector256.Create((double)Lanes);
-        if (lane > 0 || Next == _first)
+        ref double target = ref Unsafe.Add(ref MemoryMarshal.GetReference(buffer), done);
+        ref double end = ref Unsafe.Add(ref target, whole);
+        while (Unsafe.IsAddressLessThan(ref target, ref end))
         {
-            // Samples before the wave are 0.
-            Vector256<double> x = firstX + (k * stepX);
-            x &= Vector256.GreaterThan(x, Vector256<double>.Zero);
-            done = Math.Min(Lanes - lane, buffer.Length);
-            AddSome(buffer[..done], height * TOrder.Power(x * e), lane);
-            if (lane + done == Lanes)
-            {
-                e *= ratio;
-                k += four;
-            }
-        }
-
-        for (; done + Lanes <= buffer.Length; done += Lanes)
-        {
-            ref double target = ref buffer[done];
             Vector256<double> x = firstX + (k * stepX);
             (Vector256.LoadUnsafe(ref target) + (height * TOrder.Power(x * e))).StoreUnsafe(ref target);
             e *= ratio;
             k += four;
-        }
-
-        if (done < buffer.Length)
-        {
-            AddSome(buffer[done..], height * TOrder.Power((firstX + (k * stepX)) * e), 0);
+            target = ref Unsafe.Add(ref target, Lanes);
         }
 
         _exponential = e;
-        Next += buffer.Length;
+        Next += whole;
+        if (done + whole < buffer.Length)
+        {
+            DrawSome<TOrder>(buffer[(done + whole)..]);
+        }
     }
 
-    private static void AddSome(Span<double> buffer, Vector256<double> values, int lane)
+    // Up to the end of a group, or of the buffer.
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    private int DrawFirst<TOrder>(Span<double> buffer)
+        where TOrder : struct, IOrder
     {
+        int count = Math.Min(Lanes - ((int)Next & (Lanes - 1)), buffer.Length);
+        DrawSome<TOrder>(buffer[..count]);
+        if (((int)Next & (Lanes - 1)) == 0)
+        {
+            _exponential *= _ratio;
+        }
+
+        return count;
+    }
+
+    // Lanes of a single group; samples before the wave are 0.
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    private void DrawSome<TOrder>(Span<double> buffer)
+        where TOrder : struct, IOrder
+    {
+        int lane = (int)Next & (Lanes - 1);
+        Vector256<double> k = Vector256.Create((double)(Next - _first - lane)) + Vector256.Create(0.0, 1, 2, 3);
+        Vector256<double> x = Vector256.Create(_firstX) + (k * Vector256.Create(_stepX));
+        x &= Vector256.GreaterThan(x, Vector256<double>.Zero);
+        Vector256<double> values = Vector256.Create(_height) * TOrder.Power(x * _exponential);
+        Next += buffer.Length;
+        if (buffer.Length == Lanes)
+        {
+            ref double target = ref MemoryMarshal.GetReference(buffer);
+            (Vector256.LoadUnsafe(ref target) + values).StoreUnsafe(ref target);
+            return;
+        }
+
         for (int i = 0; i < buffer.Length; i++)
         {
             buffer[i] += values.GetElement(lane + i);

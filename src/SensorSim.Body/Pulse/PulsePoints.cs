@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 
 namespace SensorSim.Body.Pulse;
@@ -13,12 +14,16 @@ internal struct PulsePoints
     public Vector256<double> JerkSlope;
 
     /// <summary>One of the four.</summary>
-    public readonly PulsePoint this[int lane] => new()
+    public readonly PulsePoint this[int lane]
     {
-        Value = Value[lane],
-        Slope = Slope[lane],
-        Curvature = Curvature[lane],
-        Jerk = Jerk[lane],
-        JerkSlope = JerkSlope[lane],
-    };
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
+        get => new()
+        {
+            Value = Value[lane],
+            Slope = Slope[lane],
+            Curvature = Curvature[lane],
+            Jerk = Jerk[lane],
+            JerkSlope = JerkSlope[lane],
+        };
+    }
 }

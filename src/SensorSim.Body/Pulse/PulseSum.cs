@@ -27,6 +27,7 @@ public sealed class PulseSum
     private readonly double[] _own = new double[Row];
     private int _count;
     private int _end;
+
     /// <summary>Where the own pulse starts [s].</summary>
     internal double OwnStartSeconds { get; private set; }
 
@@ -114,41 +115,51 @@ public sealed class PulseSum
         Vector256<double> curvature = default;
         Vector256<double> jerk = default;
         Vector256<double> jerkSlope = default;
+        bool isOwn = false;
         earlier = default;
-        sum = default;
         Vector256<double> at = Vector256.Create(start) + offsets;
-        for (int i = 0; i < _count + PulseBeat.Count; i++)
+        ref double wave = ref MemoryMarshal.GetArrayDataReference(_waves);
+        int count = _count;
+        while (true)
         {
-            bool isOwn = i >= _count;
-            if (i == _count)
+            for (int i = 0; i < count; i++)
             {
-                earlier.Slope = slope;
-                earlier.Curvature = curvature;
-                earlier.Jerk = jerk;
-                at = offsets;
+                var perSecond = Vector256.Create(Unsafe.Add(ref wave, Lanes));
+                Vector256<double> v = PulseLanes.Value(
+                    (at - Vector256.Create(wave)) * perSecond,
+                    perSecond,
+                    Vector256.Create(Unsafe.Add(ref wave, 2 * Lanes)),
+                    Vector256.Create(Unsafe.Add(ref wave, 3 * Lanes)),
+                    Vector256.Create(Unsafe.Add(ref wave, 4 * Lanes)),
+                    out Vector256<double> l,
+                    out Vector256<double> l1,
+                    out Vector256<double> inverse);
+
+                // v'' / v = l² + l' and so on.
+                Vector256<double> l2 = Vector256.Create(-2.0) * l1 * inverse;
+                Vector256<double> l3 = Vector256.Create(-3.0) * l2 * inverse;
+                value += v;
+                slope += v * l;
+                curvature += v * ((l * l) + l1);
+                jerk += v * PulseLanes.Jerk(l, l1, l2);
+                jerkSlope += v * PulseLanes.JerkSlope(l, l1, l2, l3);
+
+                // The next lane, or the first one of the next row.
+                wave = ref Unsafe.Add(ref wave, (i & (Lanes - 1)) == Lanes - 1 ? Row - Lanes + 1 : 1);
             }
 
-            int place = isOwn ? i - _count : (i / Lanes * Row) + (i % Lanes);
-            ref double wave = ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(isOwn ? _own : _waves), place);
-            var perSecond = Vector256.Create(Unsafe.Add(ref wave, Lanes));
-            Vector256<double> v = PulseLanes.Value(
-                (at - Vector256.Create(wave)) * perSecond,
-                perSecond,
-                Vector256.Create(Unsafe.Add(ref wave, 2 * Lanes)),
-                Vector256.Create(Unsafe.Add(ref wave, 3 * Lanes)),
-                Vector256.Create(Unsafe.Add(ref wave, 4 * Lanes)),
-                out Vector256<double> l,
-                out Vector256<double> l1,
-                out Vector256<double> inverse);
+            if (isOwn)
+            {
+                break;
+            }
 
-            // v'' / v = l² + l' and so on.
-            Vector256<double> l2 = Vector256.Create(-2.0) * l1 * inverse;
-            Vector256<double> l3 = Vector256.Create(-3.0) * l2 * inverse;
-            value += v;
-            slope += v * l;
-            curvature += v * ((l * l) + l1);
-            jerk += v * PulseLanes.Jerk(l, l1, l2);
-            jerkSlope += v * PulseLanes.JerkSlope(l, l1, l2, l3);
+            isOwn = true;
+            earlier.Slope = slope;
+            earlier.Curvature = curvature;
+            earlier.Jerk = jerk;
+            at = offsets;
+            wave = ref MemoryMarshal.GetArrayDataReference(_own);
+            count = PulseBeat.Count;
         }
 
         sum.Value = value;

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
 using SensorSim.Signals.Processes;
 
 namespace SensorSim.Body.Rendering;
@@ -24,6 +26,9 @@ internal sealed class ActiveWaves<TWave>
 
     // One more than may be active: the next wave starts in its place, and is left there when it has no sample.
     private readonly TWave[] _active = new TWave[Capacity + 1];
+
+    // Places of the active waves in order of beat and wave, then the free ones: waves are large, and stay where they are.
+    private readonly int[] _places = new int[Capacity + 1];
     private int _count;
     private long _nextBeat;
 
@@ -35,6 +40,10 @@ internal sealed class ActiveWaves<TWave>
         _variant = variant;
         _piece = (int)Math.Max(1, Math.Min(1 << 20, Math.Floor(PieceSeconds / grid.StepSeconds)));
         _nextBeat = BodyModel.FirstBeatId;
+        for (int i = 0; i < _places.Length; i++)
+        {
+            _places[i] = i;
+        }
     }
 
     private ActiveWaves(ActiveWaves<TWave> other, BodyModel body)
@@ -42,7 +51,8 @@ internal sealed class ActiveWaves<TWave>
     {
         _count = other._count;
         _nextBeat = other._nextBeat;
-        Array.Copy(other._active, _active, _count);
+        other._active.CopyTo(_active, 0);
+        other._places.CopyTo(_places, 0);
     }
 
     /// <summary>Adds every wave to consecutive samples; reads forward only.</summary>
@@ -61,26 +71,34 @@ internal sealed class ActiveWaves<TWave>
     {
         long end = firstIndex + buffer.Length;
         Activate(_grid.Seconds(end) + BodyModel.LeadSeconds, firstIndex);
-        int kept = 0;
-        for (int i = 0; i < _count; i++)
+        ReadOnlySpan<int> places = _places.AsSpan(0, _count);
+        ref TWave waves = ref MemoryMarshal.GetArrayDataReference(_active);
+        foreach (int place in places)
         {
-            ref TWave wave = ref _active[i];
-            if (wave.Next < end)
+            ref TWave wave = ref Unsafe.Add(ref waves, place);
+            long next = wave.Next;
+            long stop = Math.Min(wave.Last + 1, end);
+            if (next < stop)
             {
-                int from = (int)(wave.Next - firstIndex);
-                int to = (int)(Math.Min(wave.Last + 1, end) - firstIndex);
-                wave.Draw(buffer[from..to]);
+                wave.Draw(buffer.Slice((int)(next - firstIndex), (int)(stop - next)));
             }
+        }
+    }
 
+    // A wave that is over changes turns with the next that is not, and so ends up among the free ones. Until a beat comes it does no harm.
+    private void DropOver()
+    {
+        Span<int> places = _places.AsSpan(0, _count);
+        ref TWave waves = ref MemoryMarshal.GetArrayDataReference(_active);
+        int kept = 0;
+        foreach (ref int place in places)
+        {
+            int here = place;
+            ref TWave wave = ref Unsafe.Add(ref waves, here);
             if (wave.Next <= wave.Last)
             {
-                // Waves are large: most keep their place.
-                if (kept < i)
-                {
-                    _active[kept] = wave;
-                }
-
-                kept++;
+                place = places[kept];
+                places[kept++] = here;
             }
         }
 
@@ -89,12 +107,17 @@ internal sealed class ActiveWaves<TWave>
 
     private void Activate(double untilSeconds, long firstIndex)
     {
+        if (_body.HasBeat(_nextBeat, untilSeconds))
+        {
+            DropOver();
+        }
+
         while (_body.HasBeat(_nextBeat, untilSeconds))
         {
             ref readonly BeatView beat = ref _body.Beat(_nextBeat);
             for (int i = 0; i < TWave.PerBeat; i++)
             {
-                ref TWave wave = ref _active[_count];
+                ref TWave wave = ref _active[_places[_count]];
                 if (TWave.TryStart(beat, i, _variant, _grid, out wave) && wave.Last >= firstIndex)
                 {
                     // Moves only waves that began before the first sample ever asked for.

@@ -14,7 +14,7 @@ internal interface IActiveWave<TSelf>
     /// <summary>Sample that is drawn next.</summary>
     long Next { get; }
 
-    /// <summary>Last sample of the wave.</summary>
+    /// <summary>Last sample of the wave, not before <see cref="Next"/> while there is anything to draw.</summary>
     long Last { get; }
 
     /// <summary>Sets a wave to its own first sample.</summary>

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using SensorSim.Detection.Pipeline;
@@ -31,12 +32,13 @@ public partial struct BeatDetector
     }
 
     /// <summary>Takes samples until a beat is found or none is left.</summary>
+    [SkipLocalsInit]
     private int RunLanes(ReadOnlySpan<int> codes, out bool found)
     {
         _spikes.Align();
         _bandPass.Align();
         _energy.Align();
-        BeatLines lines = default;
+        Unsafe.SkipInit(out BeatLines lines);
         _bandPass.Run(_spikes.Latest, codes, codes.Length, ref lines.Values[0], out BandLanes band);
         _energy.Run(ref lines, codes.Length);
         int done = 0;

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.Intrinsics.X86;
+using SensorSim.Detection.Beats;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Movement;
@@ -80,6 +82,28 @@ public partial struct Canceller
             _level = lights[0] << LevelFraction;
         }
 
+        if (Avx2.IsSupported && lights.Length >= Word8.Length && probe.MostAtOnce >= Word32.Length)
+        {
+            PassStillLanes(lights, stepped);
+        }
+        else
+        {
+            PassStill(lights, stepped, ref probe);
+        }
+
+        Estimate = 0;
+        if (stepped != 0)
+        {
+            _steps = after;
+            _estimate = 0;
+            _slope = 0;
+            IsActive = false;
+        }
+    }
+
+    private void PassStill<TProbe>(scoped Span<int> lights, uint stepped, ref TProbe probe)
+        where TProbe : struct, IProbe
+    {
         int level = _level;
         int place = _place256;
         uint left = stepped;
@@ -100,13 +124,5 @@ public partial struct Canceller
 
         _level = level;
         _place256 = place < 256 ? place : 256;
-        Estimate = 0;
-        if (stepped != 0)
-        {
-            _steps = after;
-            _estimate = 0;
-            _slope = 0;
-            IsActive = false;
-        }
     }
 }

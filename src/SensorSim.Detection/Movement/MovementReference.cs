@@ -143,18 +143,15 @@ public partial struct MovementReference
             _phase = 0;
         }
 
-        x = Scaled(x);
-        y = Scaled(y);
-        z = Scaled(z);
         if (Avx2.IsSupported)
         {
-            EndStep(AdvanceLanes(x, y, z));
+            _ = StepLanes(new ReadOnlySpan<int>(in x), new ReadOnlySpan<int>(in y), new ReadOnlySpan<int>(in z));
             return;
         }
 
-        int square = AdvanceAxis(0, x);
-        square += AdvanceAxis(Functions, y);
-        EndStep(square + AdvanceAxis(2 * Functions, z));
+        int square = AdvanceAxis(0, Scaled(x));
+        square += AdvanceAxis(Functions, Scaled(y));
+        EndStep(square + AdvanceAxis(2 * Functions, Scaled(z)));
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
@@ -179,8 +176,14 @@ public partial struct MovementReference
         }
 
         _meanSquare += Shift.Round(square - _meanSquare, _levelShift);
-        int bound = IsStill ? MovementLevel.StillUpToMg : MovementLevel.StillBelowMg;
-        IsStill = _meanSquare < Shift.Floor(bound * bound, 2);
+        IsStill = IsStillAt(_meanSquare, IsStill);
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static bool IsStillAt(int meanSquare, bool isStill)
+    {
+        int bound = isStill ? MovementLevel.StillUpToMg : MovementLevel.StillBelowMg;
+        return meanSquare < Shift.Floor(bound * bound, 2);
     }
 
     // The level has 12 bits more, so that a slow mean moves by less than a unit.
@@ -225,12 +228,6 @@ public partial struct MovementReference
 
     private void FindPowers()
     {
-        if (Avx2.IsSupported)
-        {
-            FindPowersLanes();
-            return;
-        }
-
         for (int axis = 0; axis < Axes; axis++)
         {
             long power = 0;

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Numerics;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Pipeline;
@@ -33,7 +34,7 @@ internal partial struct JointPath
             bool isNear = !IsFresh(_shownEcg, now, RemembersForS)
                 || (IsFresh(_shownEcg, now, KnowsForS) ? IsNear(_spectrum, _shownEcg.ValueMilli, SameMilliBpm, NearShift + 1)
                 : IsNear(_spectrum, _shownEcg.ValueMilli, StaleMilliBpm, NearShift));
-            GiveSpectrum(isNear && found.IsTrusted && !IsOutrun(_spectrum, now) && !IsDenied(_spectrum), now, ref answers);
+            GiveSpectrum(isNear && found.IsTrusted && !IsOutrun(_spectrum, now, OutrunEighths) && !IsDenied(_spectrum), now, ref answers);
         }
     }
 
@@ -81,12 +82,31 @@ internal partial struct JointPath
         }
     }
 
-    // Clear beats that come faster than the pulses, gate or not: some have no pulse, and the rate of the light is not the heart's.
-    private readonly bool IsOutrun(in Reading rate, long now)
+    // Clear beats that come faster than the pulses, gate or not, by more than some eighths of their rate: some have no pulse, and the rate of
+    // the light is not the heart's.
+    private readonly bool IsOutrun(in Reading rate, long now, int eighths)
     {
         Reading beats = _ecgRate.Latest;
         return _isClear && beats.Quality >= SureBeats && IsFresh(beats, now, ConfirmsForS)
-            && beats.ValueMilli - rate.ValueMilli > NearMilliBpm && beats.ValueMilli - rate.ValueMilli > Shift.Floor(rate.ValueMilli, NearShift - 1);
+            && beats.ValueMilli - rate.ValueMilli > NearMilliBpm && beats.ValueMilli - rate.ValueMilli > Shift.Floor(rate.ValueMilli * eighths, EightShift);
+    }
+
+    // Clear beats of its window, gate or not, are more than its pulses, and the wide ones are those too many: they have no pulse, or one too
+    // weak to be found. Where narrow ones are too many they may be noise.
+    private readonly bool IsOutnumbered(in Reading rate, long now)
+    {
+        int beats = _isClear && _wideBeats != 0 && IsGoingOn(now) ? BeatsSince(0, rate, FootMargin256, out _) : 0;
+        return beats > rate.ValueMilli && !IsSame(rate, beats) && AreWideBeatsTooMany(rate, beats, NarrowEighths);
+    }
+
+    // The narrow ones of the latest nine beats come no faster than pulses, but for some eighths of their rate: one wide beat more or less; and
+    // at least half as fast: where nearly all are wide the pulses are theirs.
+    private readonly bool AreWideBeatsTooMany(in Reading rate, int beats, int eighths)
+    {
+        int wide = BitOperations.PopCount(_wideBeats);
+        int narrow8 = beats * (Nine - wide) * Eight;
+        int pulses = rate.ValueMilli * Nine;
+        return wide > 0 && narrow8 <= pulses * (Eight + eighths) && narrow8 >= pulses * (Eight / 2);
     }
 
     // Clear beats in its window say something else, gate or not.
@@ -96,7 +116,7 @@ internal partial struct JointPath
     // one, that of the spectrum, if sure, speaks.
     private readonly bool IsConfirmed(in Reading rate, long now)
     {
-        if (IsOutrun(rate, now))
+        if (IsOutrun(rate, now, OutrunEighths) || IsOutnumbered(rate, now))
         {
             return false;
         }
@@ -111,16 +131,19 @@ internal partial struct JointPath
     }
 
     // While the gate of the ECG is open its beats say what a window of the light held.
-    private readonly bool IsCounted(long now) =>
-        HasEcg && Gates.Ecg.Reason == GateReason.None && (now * 256) - _ecgRate.LastTicks256 < _clock.TicksPerSecond * 256 * CountsForS;
+    private readonly bool IsCounted(long now) => HasEcg && Gates.Ecg.Reason == GateReason.None && IsGoingOn(now);
+
+    private readonly bool IsGoingOn(long now) => (now * 256) - _ecgRate.LastTicks256 < _clock.TicksPerSecond * 256 * CountsForS;
 
     // Rate of the beats that belong to the window of a rate of the light; feet come a fifth of a second after them.
-    private readonly int BeatsOf(in Reading rate, int margin256, out bool isSure)
+    private readonly int BeatsOf(in Reading rate, int margin256, out bool isSure) =>
+        BeatsSince(Gates.Ecg.TrustedFromTicks256, rate, margin256, out isSure);
+
+    private readonly int BeatsSince(long from256, in Reading rate, int margin256, out bool isSure)
     {
         long margin = _clock.TicksPerSecond * margin256;
         long end256 = rate.Ticks256 - (_clock.TicksPerSecond * FootAfter256);
         long begin256 = end256 - rate.WindowTicks256 - margin;
-        long from256 = Gates.Ecg.TrustedFromTicks256;
         return _ecgRate.RateWithin(begin256 > from256 ? begin256 : from256, end256 + margin, out isSure);
     }
 

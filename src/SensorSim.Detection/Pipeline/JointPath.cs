@@ -41,6 +41,18 @@ internal partial struct JointPath
     private const int SlopeForHeights = 2;
     private const int Eight = 8;
 
+    private const int EightShift = 3;
+    private const int OutrunEighths = 1;
+
+    // Beats nearly twice as fast as pulses: nearly every second one has none, and the pulses that are there no longer stand for the mean of all
+    // beats. Far from the half more that every third one would make.
+    private const int PerfusionEighths = 6;
+
+    private const int Nine = 9;
+    private const int LatestNine = (1 << Nine) - 1;
+    private const int NarrowEighths = 1;
+    private const int NarrowPerfusionEighths = 2;
+
     public Gates Gates;
     public PressurePath Pressure;
     private HeartRate _ecgRate;
@@ -65,6 +77,7 @@ internal partial struct JointPath
     private int _beatsBefore;
     private int _beatsEarlier;
     private PulseShape _shape;
+    private ushort _wideBeats;
     private byte _tenthsOpen;
     private bool _isSloping;
     private bool _isSpectrumWaiting;
@@ -200,6 +213,7 @@ internal partial struct JointPath
         }
 
         _isClear = found.SignalLevel > ClearFactor * (long)found.NoiseLevel;
+        _wideBeats = (ushort)(((_wideBeats << 1) | (beat.IsWide ? 1 : 0)) & LatestNine);
         AddRhythm(place256, beat.StartsRun || _isRhythmCut, isNormal, now, ref answers);
         if (isBreathing && isOpen && IsBreathingSure)
         {
@@ -253,7 +267,9 @@ internal partial struct JointPath
         }
 
         isOpen &= _perfusion.IsSteady && _sinceSlope >= Eight && Gates.Pulse.IsOpenForRate;
-        if (isPerfusion && isOpen && IsTrusted(_perfusion.Latest, from256))
+        bool isWhole = !isRate || !IsOutrun(_pulseRate.Latest, now, PerfusionEighths)
+            || !AreWideBeatsTooMany(_pulseRate.Latest, _ecgRate.Latest.ValueMilli, NarrowPerfusionEighths);
+        if (isPerfusion && isOpen && isWhole && IsTrusted(_perfusion.Latest, from256))
         {
             Give(_perfusion.Latest, _light, _lightStep, now, ref answers);
         }

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.Intrinsics.X86;
 using SensorSim.Detection.Beats;
 using SensorSim.Detection.Pulses;
 using SensorSim.FixedPoint;
@@ -177,11 +178,37 @@ internal partial struct LightPath
         where TProbe : struct, IProbe
     {
         int before = Movement.Reference.Steps;
-        int after = before;
-        uint stepped = 0;
+        int count = GoAhead(index, lights.Length, ref beside, out uint stepped, out int after, ref found, ref probe);
+        if (count > 0)
+        {
+            probe.At((int)_role, index);
+            _canceller.TakeStill(lights[..count], stepped, before, after, ref probe);
+            if (reds.Length > 0)
+            {
+                _redCanceller.TakeStill(reds[..count], stepped, before, after, ref probe);
+            }
+        }
+
+        return count;
+    }
+
+    /// <summary>Takes the acceleration up to the one with which the reference is not still any more.</summary>
+    /// <returns>How many samples of the light come before that one.</returns>
+    private int GoAhead<TProbe>(long index, int lights, ref Beside beside, out uint stepped, out int after, ref FoundList found, ref TProbe probe)
+        where TProbe : struct, IProbe
+    {
+        if (Avx2.IsSupported && probe.MostAtOnce >= MostInRun && Movement.IsAhead(beside, index * State.Step, State.Step))
+        {
+            int still = Movement.TakeStill(ref beside, index * State.Step, State.Step, lights, out stepped, ref found, ref probe);
+            after = Movement.Reference.IsStill ? Movement.Reference.Steps : unchecked(Movement.Reference.Steps - 1);
+            return still;
+        }
+
+        stepped = 0;
+        after = Movement.Reference.Steps;
         uint bit = 1;
         int count = 0;
-        while (count < lights.Length)
+        while (count < lights)
         {
             long tick = (index + count) * State.Step;
             if (beside.XDue <= tick)
@@ -198,16 +225,6 @@ internal partial struct LightPath
 
             bit <<= 1;
             count++;
-        }
-
-        if (count > 0)
-        {
-            probe.At((int)_role, index);
-            _canceller.TakeStill(lights[..count], stepped, before, after, ref probe);
-            if (reds.Length > 0)
-            {
-                _redCanceller.TakeStill(reds[..count], stepped, before, after, ref probe);
-            }
         }
 
         return count;

@@ -5,7 +5,7 @@ using SensorSim.FixedPoint;
 namespace SensorSim.Detection.Pipeline;
 
 /// <summary>From acceleration to the reference of the cancellers, the level of movement and the cadence.</summary>
-internal struct MovementPath
+internal partial struct MovementPath
 {
     public MovementReference Reference;
     private MovementLevel _level;
@@ -49,20 +49,27 @@ internal struct MovementPath
                 continue;
             }
 
-            probe.At((int)ChannelRole.AccelX, index);
             Reference.Next(x, y, z);
-            _level.Next(x, y, z, ref probe);
-            if (_cadence.Next(x, y, z))
+            TakeBeside(x, y, z, index, ref found, ref probe);
+        }
+    }
+
+    // Level and cadence, which the light does not wait for.
+    private void TakeBeside<TProbe>(int x, int y, int z, long index, ref FoundList found, ref TProbe probe)
+        where TProbe : struct, IProbe
+    {
+        probe.At((int)ChannelRole.AccelX, index);
+        _level.Next(x, y, z, ref probe);
+        if (_cadence.Next(x, y, z))
+        {
+            found.Add(new Found
             {
-                found.Add(new Found
-                {
-                    Tick = index * _step,
-                    Kind = FoundKind.Cadence,
-                    RateMilli = _cadence.CadenceMilliPerMin,
-                    Quality = _cadence.Quality,
-                    IsTrusted = _level.IsMoving,
-                });
-            }
+                Tick = index * _step,
+                Kind = FoundKind.Cadence,
+                RateMilli = _cadence.CadenceMilliPerMin,
+                Quality = _cadence.Quality,
+                IsTrusted = _level.IsMoving,
+            });
         }
     }
 }

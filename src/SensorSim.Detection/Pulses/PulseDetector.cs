@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Detection.Pipeline;
 using SensorSim.FixedPoint;
+using System.Runtime.Intrinsics.X86;
 
 namespace SensorSim.Detection.Pulses;
 
@@ -153,6 +154,21 @@ public partial struct PulseDetector
 
         for (int i = 0; i < codes.Length;)
         {
+            if (Avx2.IsSupported)
+            {
+                int count = probe.MostAtOnce < PulseLines.Most ? 0 : CountLanes(codes.Length - i);
+                if (count > 0)
+                {
+                    i += RunLanes(codes.Slice(i, count), ref probe, out found);
+                    if (found)
+                    {
+                        return i;
+                    }
+
+                    continue;
+                }
+            }
+
             int run = _input.IsPlain && !_marks.IsActive ? _learning.RoomForRun(_windows.LearningBlock) : 0;
             if (run > 0)
             {

@@ -12,7 +12,7 @@ namespace SensorSim.Detection.Pulses;
 /// Worst case: none.
 /// Output: steepest value in the input's format, ages in working samples.
 /// </remarks>
-public struct UpstrokeFinder
+public partial struct UpstrokeFinder
 {
     private int _longest;
     private int _age;

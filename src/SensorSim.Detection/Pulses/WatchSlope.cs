@@ -12,11 +12,14 @@ namespace SensorSim.Detection.Pulses;
 /// Worst case: a full-scale step in the middle, below 2^31.
 /// Output: Σ k x(k), the slope × Σ k²; exact, delay m working samples.
 /// </remarks>
-public struct WatchSlope
+public partial struct WatchSlope
 {
     private int _arm;
     private int _sum;
     private int _weighted;
+
+    /// <summary>The latest slope × Σ k².</summary>
+    public readonly int Weighted => _weighted;
 
     /// <summary>Behaves as if a constant had always come in.</summary>
     /// <param name="arm">Half-width m.</param>

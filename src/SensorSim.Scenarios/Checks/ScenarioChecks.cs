@@ -40,6 +40,7 @@ internal static class ScenarioChecks
         OpticsChecks.Check(values, report);
         ConversionChecks.Check(values, report);
         DataPathChecks.Check(values, report);
+        ClockChecks.Check(values, report);
         AmbientChecks.Check(values, report);
         ElectrodeChecks.Check(values, report);
         RecordingChecks.Check(values, report);

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Text.Json.Nodes;
 using SensorSim.Scenarios.Calibrations;
 using SensorSim.Scenarios.Requirements;
 using SensorSim.Scenarios.Sensors;
@@ -69,8 +70,20 @@ public static class FileSchemas
                 PlanHeaderKeys.Section => [PlanHeaderKeys.Channels],
                 _ => PlanDeviationKeys.All,
             };
-            yield return section with { IsRepeated = section.Name != PlanSetKeys.Section, Required = [.. required.Select(k => k.Key)] };
+            yield return section with
+            {
+                Values = [.. section.Values.Select(v => section.Name == PlanHeaderKeys.Section && v.Key == PlanHeaderKeys.Bits.Key ? (v.Key, EndsOnly(v.Schema)) : v)],
+                IsRepeated = section.Name != PlanSetKeys.Section,
+                Required = [.. required.Select(k => k.Key)],
+            };
         }
+    }
+
+    // A code of a header has the one width or the other, nothing between.
+    private static JsonObject EndsOnly(JsonObject number)
+    {
+        number["enum"] = new JsonArray(number["minimum"]!.DeepClone(), number["maximum"]!.DeepClone());
+        return number;
     }
 
     private static IEnumerable<SchemaSection> OfACalibration()

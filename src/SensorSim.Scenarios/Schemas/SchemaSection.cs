@@ -70,10 +70,22 @@ internal sealed record SchemaSection(string Name, IReadOnlyList<(string Key, Jso
 
         if (Ways.Count > 0)
         {
-            table["oneOf"] = new JsonArray([.. Ways.Select(w => new JsonObject { ["required"] = Names(w) })]);
+            table["oneOf"] = new JsonArray([.. Ways.Select(Way)]);
         }
 
         return IsRepeated ? List(table) : table;
+    }
+
+    // What belongs to another way alone may not stand beside it.
+    private JsonObject Way(IReadOnlyList<string> way)
+    {
+        var others = new JsonObject();
+        foreach (string other in Ways.SelectMany(w => w).Except(way, StringComparer.Ordinal))
+        {
+            others[other] = false;
+        }
+
+        return new JsonObject { ["required"] = Names(way), ["properties"] = others };
     }
 
     private JsonObject List(JsonObject table)

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
 using SensorSim.Signals.Randomness;
 
 namespace SensorSim.Sensing.Candidates;
@@ -14,7 +15,9 @@ internal struct KeptCandidates(KeyedRandom random, int draw, double share)
     private const int Sixteen = 16;
     private readonly KeyedRandom _random = random;
     private readonly int _draw = draw;
-    private readonly double _share = share;
+
+    // (w + 1/2) / 2^32 lies below the share for so many words w: whole numbers and halves of them are exact here.
+    private readonly ulong _keptWords = (ulong)Math.Ceiling((Math.Min(Math.Max(share, 0), 1) * 4294967296.0) - 0.5);
     private long _group = -1;
     private uint _kept;
 
@@ -26,34 +29,46 @@ internal struct KeptCandidates(KeyedRandom random, int draw, double share)
     {
         while (from < until)
         {
-            if (from / Sixteen != _group)
+            from = NextKnown(from, out bool isKept);
+            if (isKept)
             {
-                Look(from / Sixteen);
+                return Math.Min(until, from);
             }
-
-            uint later = _kept >> (int)(from % Sixteen);
-            if (later != 0)
-            {
-                return Math.Min(until, from + uint.TrailingZeroCount(later));
-            }
-
-            from = (_group + 1) * Sixteen;
         }
 
         return until;
     }
 
+    /// <summary>The first kept one from a candidate on, as far as one look goes.</summary>
+    /// <param name="from">The candidate, at least 0.</param>
+    /// <param name="isKept">Receives whether there is one.</param>
+    /// <returns>Its number; if there is none, that of a later candidate before which none is kept.</returns>
+    public long NextKnown(long from, out bool isKept)
+    {
+        long group = from / Sixteen;
+        if (group != _group)
+        {
+            Look(group);
+        }
+
+        uint later = _kept >> (int)(from % Sixteen);
+        isKept = later != 0;
+        return isKept ? from + uint.TrailingZeroCount(later) : (group + 1) * Sixteen;
+    }
+
+    [SkipLocalsInit]
     private void Look(long group)
     {
         Span<uint> words = stackalloc uint[Sixteen * DrawsEach];
         _random.FillWords(words, group * words.Length);
         _group = group;
-        _kept = 0;
-        for (int i = 0; i < Sixteen; i++)
+        uint kept = 0;
+        for (int i = words.Length - DrawsEach + _draw; i >= 0; i -= DrawsEach)
         {
-            // As KeyedRandom.Uniform.
-            bool isKept = (words[(i * DrawsEach) + _draw] + 0.5) * (1.0 / 4294967296.0) < _share;
-            _kept |= (isKept ? 1u : 0) << i;
+            // The sign of the difference: nothing to foretell.
+            kept += kept + (uint)(unchecked(words[i] - _keptWords) >> 63);
         }
+
+        _kept = kept;
     }
 }

@@ -14,6 +14,12 @@ internal struct RareSamples
     private readonly KeyedRandom _random;
     private KeptCandidates _kept;
 
+    // A range without any: nearly every question lies in it.
+    private long _clearFrom;
+
+    /// <summary>After a search that found none: the first sample from the range's begin on that may be one of them.</summary>
+    public long ClearUntil { get; private set; }
+
     /// <summary>Creates the samples.</summary>
     /// <param name="random">Their own source; stretch c has the draws 4 c (kept or not), 4 c + 1 (place) and 4 c + 2 (spare).</param>
     /// <param name="perMillion">How many of a million samples, 0 to 15,625.</param>
@@ -30,18 +36,42 @@ internal struct RareSamples
     /// <returns>Its index, or <paramref name="until"/> when there is none.</returns>
     public long Next(long from, long until, out uint spare)
     {
-        long end = (until + Stretch - 1) / Stretch;
-        for (long c = _kept.Next(from / Stretch, end); c < end; c = _kept.Next(c + 1, end))
+        if (from >= _clearFrom && until <= ClearUntil)
         {
-            long index = (c * Stretch) + (_random.Word((4 * c) + 1) % Stretch);
-            if (index >= from && index < until)
+            spare = 0;
+            return until;
+        }
+
+        return Find(from, until, out spare);
+    }
+
+    // Stretch by stretch, up to what lies at the end of the range or after it.
+    private long Find(long from, long until, out uint spare)
+    {
+        for (long c = from / Stretch; ;)
+        {
+            c = _kept.NextKnown(c, out bool isKept);
+            long index = c * Stretch;
+            if (isKept)
+            {
+                index += _random.Word((4 * c) + 1) % Stretch;
+            }
+
+            if (index >= until)
+            {
+                _clearFrom = from;
+                ClearUntil = index;
+                spare = 0;
+                return until;
+            }
+
+            if (isKept && index >= from)
             {
                 spare = _random.Word((4 * c) + 2);
                 return index;
             }
-        }
 
-        spare = 0;
-        return until;
+            c += isKept ? 1 : 0;
+        }
     }
 }

@@ -25,7 +25,13 @@ internal struct RareTimes
     /// <returns>Its number, or <paramref name="until"/> when there is none.</returns>
     public long Next(long from, long until) => _kept.Next(from, until);
 
+    /// <summary>The first second in which something begins, as far as one look goes.</summary>
+    /// <param name="from">First second that counts, from 0.</param>
+    /// <param name="isFound">Receives whether there is one.</param>
+    /// <returns>Its number; if there is none, that of a later second before which nothing begins.</returns>
+    public long NextKnown(long from, out bool isFound) => _kept.NextKnown(from, out isFound);
+
     /// <summary>When it begins [s].</summary>
-    /// <param name="second">A second that <see cref="Next"/> gave.</param>
+    /// <param name="second">A second that was found.</param>
     public readonly double Seconds(long second) => _candidates.Seconds(second);
 }

@@ -13,12 +13,12 @@ internal sealed class TimedStretches(RareTimes times, double lengthSeconds, int 
     /// <inheritdoc/>
     protected override bool TryFind(long limit, out long begin, out long end)
     {
-        long until = (limit + rateHz - 1) / rateHz;
-        while (_second < until)
+        // What lies beyond the limit is found at the same look: nothing is asked again before it begins.
+        while (_second * rateHz < limit)
         {
-            long second = _times.Next(_second, until);
-            _second = Math.Min(second + 1, until);
-            if (second < until)
+            long second = _times.NextKnown(_second, out bool isFound);
+            _second = isFound ? second + 1 : second;
+            if (isFound)
             {
                 double seconds = _times.Seconds(second);
                 begin = (long)Math.Ceiling(seconds * rateHz);
@@ -30,6 +30,7 @@ internal sealed class TimedStretches(RareTimes times, double lengthSeconds, int 
             }
         }
 
+        ClearUntil = _second * rateHz;
         begin = end = 0;
         return false;
     }

@@ -32,7 +32,7 @@ internal sealed class ConversionStage
     private ConversionStage(ConversionStage other)
     {
         _ideal = other._ideal;
-        _errors = other._errors;
+        _errors = other._errors?.Copy();
         _jitter = other._jitter?.Copy();
         _stuck = other._stuck?.Copy();
         _flips = other._flips?.Copy();

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Numerics;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using SensorSim.Signals.Streams;
@@ -46,27 +47,29 @@ public readonly struct Converter
         var lowest = Vector256.Create(RoundingShift + (_minimum - _zeroCode));
         var highest = Vector256.Create(RoundingShift + (_maximum - _zeroCode));
         var zeroCode = Vector128.Create((int)_zeroCode);
+        var codesPerUnit = Vector256.Create(_codesPerUnit);
         int i = 0;
         for (; i + Vector256<double>.Count <= values.Length; i += Vector256<double>.Count)
         {
-            Vector256<double> shifted = (Vector256.LoadUnsafe(ref from, (nuint)i) * _codesPerUnit) + Vector256.Create(RoundingShift);
-            if (Vector256.LessThanAny(shifted, lowest) || Vector256.GreaterThanAny(shifted, highest))
+            Vector256<double> shifted = (Vector256.LoadUnsafe(ref from, (nuint)i) * codesPerUnit) + Vector256.Create(RoundingShift);
+            Vector256<double> isOutside = Vector256.LessThan(shifted, lowest) | Vector256.GreaterThan(shifted, highest);
+            uint outside = isOutside.ExtractMostSignificantBits();
+            if (outside != 0)
             {
-                ConvertSome(values, codes, status, i, i + Vector256<double>.Count);
-                continue;
+                // No call in here: for it all would be kept in memory that stands in registers.
+                Vector256<double> end = Vector256.ConditionalSelect(Vector256.LessThan(shifted, lowest), lowest, highest);
+                shifted = Vector256.ConditionalSelect(isOutside, end, shifted);
+                for (; outside != 0; outside &= outside - 1)
+                {
+                    status[i + BitOperations.TrailingZeroCount(outside)] |= (ushort)SampleStatus.OverRange;
+                }
             }
 
             Vector256<int> parts = Vector256.Shuffle(shifted.AsInt32(), Vector256.Create(0, 2, 4, 6, 0, 2, 4, 6));
             (parts.GetLower() + zeroCode).StoreUnsafe(ref to, (nuint)i);
         }
 
-        ConvertSome(values, codes, status, i, values.Length);
-    }
-
-    // One by one, clamped and flagged.
-    private void ConvertSome(ReadOnlySpan<double> values, Span<int> codes, Span<ushort> status, int first, int end)
-    {
-        for (int i = first; i < end; i++)
+        for (; i < values.Length; i++)
         {
             double rounded = Math.Round(values[i] * _codesPerUnit) + _zeroCode;
             double clamped = Math.Min(Math.Max(rounded, _minimum), _maximum);

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Numerics;
 using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
@@ -16,8 +17,6 @@ namespace SensorSim.Sensing.Conversion;
 /// </remarks>
 internal sealed class ConverterErrors
 {
-    private const int Chunk = LiveLatch.Samples;
-
     // Two uniform numbers of 16 bits from one word: their sum is a triangle of two codes in steps of 1/65,536, about this many steps.
     private const double PerHalf = 1.0 / 65536;
     private const double NoSum = 65535;
@@ -25,7 +24,8 @@ internal sealed class ConverterErrors
     // Adding and subtracting 1.5 × 2^52 rounds to whole numbers (ties to even), which then stand in the lowest bits.
     private const double RoundingShift = 6755399441055744.0;
 
-    private readonly KeyedRandom? _dither;
+    private static readonly uint[] s_noDither = new uint[LiveLatch.Samples];
+
     private readonly double _perSum;
     private readonly double _codesPerUnit;
     private readonly double _offset;
@@ -35,11 +35,16 @@ internal sealed class ConverterErrors
     private readonly double _zeroCode;
     private readonly double _minimum;
     private readonly double _maximum;
+    private readonly double _lowest;
+    private readonly double _highest;
+    private readonly int _zero;
+    private DrawnWords? _dither;
 
     private ConverterErrors(KeyValues values, ulong seed, ChannelFormat format)
     {
         ConversionKeys keys = ConversionKeys.Of(format.Name);
-        _dither = values[keys.Dither] == "triangular" ? new KeyedRandom(seed, "conversion.dither_" + "erigdxyz"[(int)format.Name]) : null;
+        var random = new KeyedRandom(seed, "conversion.dither_" + "erigdxyz"[(int)format.Name]);
+        _dither = values[keys.Dither] == "triangular" ? new DrawnWords(random) : null;
         _perSum = _dither is null ? 0 : PerHalf;
         _codesPerUnit = (1 + (values[keys.GainErrorPercent] * 0.01)) / format.UnitPerCode;
         _offset = values[keys.OffsetCodes];
@@ -47,6 +52,9 @@ internal sealed class ConverterErrors
         _zeroCode = format.ZeroCode;
         _minimum = format.MinimumCode;
         _maximum = format.MaximumCode;
+        _lowest = RoundingShift + (_minimum - _zeroCode);
+        _highest = RoundingShift + (_maximum - _zeroCode);
+        _zero = format.ZeroCode;
         double half = 1 << (format.Bits - 1);
         _middle = format.MinimumCode + half - format.ZeroCode;
         _perHalfRange = 1 / half;
@@ -62,73 +70,86 @@ internal sealed class ConverterErrors
     }
 
     /// <summary>Converts samples; arguments as for <see cref="ConversionStage.Convert"/>.</summary>
-    [SkipLocalsInit]
     public void Convert(ReadOnlySpan<double> analog, Span<int> codes, Span<ushort> status, long firstIndex)
     {
-        Span<uint> words = stackalloc uint[Chunk];
-        if (_dither is null)
-        {
-            words.Clear();
-        }
-
         for (int done = 0; done < analog.Length;)
         {
-            // Pieces end where four draws end, so that the next one begins with whole fours.
-            long index = firstIndex + done;
-            int count = Math.Min(Chunk - (int)(index & 3), analog.Length - done);
-            Span<uint> draws = words[..count];
-            _dither?.FillWords(draws, index);
+            ReadOnlySpan<uint> draws = _dither is null ? s_noDither : _dither.From(firstIndex + done);
+            int count = Math.Min(draws.Length, analog.Length - done);
             Convert(analog.Slice(done, count), codes.Slice(done, count), status.Slice(done, count), draws);
             done += count;
         }
     }
 
+    /// <summary>An independent copy.</summary>
+    public ConverterErrors Copy()
+    {
+        var copy = (ConverterErrors)MemberwiseClone();
+        copy._dither = _dither?.Copy();
+        return copy;
+    }
+
     private void Convert(ReadOnlySpan<double> analog, Span<int> codes, Span<ushort> status, ReadOnlySpan<uint> draws)
     {
         codes = codes[..analog.Length];
+        status = status[..analog.Length];
         draws = draws[..analog.Length];
+        int last = analog.Length - Vector256<int>.Count;
+        if (last < 0)
+        {
+            ConvertSome(analog, codes, status, draws);
+            return;
+        }
+
         ref double from = ref MemoryMarshal.GetReference(analog);
         ref uint drawn = ref MemoryMarshal.GetReference(draws);
         ref int to = ref MemoryMarshal.GetReference(codes);
-        var lowest = Vector256.Create(RoundingShift + (_minimum - _zeroCode));
-        var highest = Vector256.Create(RoundingShift + (_maximum - _zeroCode));
-        var zeroCode = Vector256.Create((int)_zeroCode);
 
         // Made once: in the loop they would be made each time.
+        var lowest = Vector256.Create(_lowest);
+        var highest = Vector256.Create(_highest);
+        var zeroCode = Vector256.Create(_zero);
         var codesPerUnit = Vector256.Create(_codesPerUnit);
         var middle = Vector256.Create(_middle);
         var perHalfRange = Vector256.Create(_perHalfRange);
         var mostBow = Vector256.Create(_bow);
         var offset = Vector256.Create(_offset);
         var perSum = Vector256.Create(_perSum);
-        int last = analog.Length - Vector256<int>.Count;
-        if (last < 0)
-        {
-            ConvertSome(analog, codes, status, draws, 0, analog.Length);
-            return;
-        }
 
-        for (int next = 0; next < analog.Length; next += Vector256<int>.Count)
+        // The last eight may be partly done already: the same codes once more.
+        for (nuint i = 0; ; i = Math.Min(i + (nuint)Vector256<int>.Count, (nuint)last))
         {
-            // The last eight may be partly done already: the same codes once more.
-            int i = Math.Min(next, last);
-
             // The same operations as one by one; the codes stand in the lower halves of what the shift rounds.
-            Vector256<uint> words = Vector256.LoadUnsafe(ref drawn, (nuint)i);
+            Vector256<uint> words = Vector256.LoadUnsafe(ref drawn, i);
             Vector256<int> sums = ((words & Vector256.Create(0xFFFFu)) + (words >>> 16)).AsInt32() - Vector256.Create((int)NoSum);
-            Vector256<double> lower = Bent(Vector256.LoadUnsafe(ref from, (nuint)i) * codesPerUnit, middle, perHalfRange, mostBow)
+            Vector256<double> lower = Bent(Vector256.LoadUnsafe(ref from, i) * codesPerUnit, middle, perHalfRange, mostBow)
                 + (offset + (Doubles(sums.GetLower()) * perSum)) + Vector256.Create(RoundingShift);
-            Vector256<double> upper = Bent(Vector256.LoadUnsafe(ref from, (nuint)i + 4) * codesPerUnit, middle, perHalfRange, mostBow)
+            Vector256<double> upper = Bent(Vector256.LoadUnsafe(ref from, i + 4) * codesPerUnit, middle, perHalfRange, mostBow)
                 + (offset + (Doubles(sums.GetUpper()) * perSum)) + Vector256.Create(RoundingShift);
-            Vector256<double> isOutside = Vector256.LessThan(lower, lowest) | Vector256.GreaterThan(lower, highest)
-                | Vector256.LessThan(upper, lowest) | Vector256.GreaterThan(upper, highest);
-            if (isOutside.ExtractMostSignificantBits() != 0)
+            Vector256<double> isLower = Vector256.LessThan(lower, lowest) | Vector256.GreaterThan(lower, highest);
+            Vector256<double> isUpper = Vector256.LessThan(upper, lowest) | Vector256.GreaterThan(upper, highest);
+            if ((isLower | isUpper).ExtractMostSignificantBits() != 0)
             {
-                ConvertSome(analog, codes, status, draws, i, i + Vector256<int>.Count);
-                continue;
+                // No call in here: for it all would be kept in memory that stands in registers.
+                lower = Vector256.ConditionalSelect(isLower, Vector256.ConditionalSelect(Vector256.LessThan(lower, lowest), lowest, highest), lower);
+                upper = Vector256.ConditionalSelect(isUpper, Vector256.ConditionalSelect(Vector256.LessThan(upper, lowest), lowest, highest), upper);
+                Flag(status, (int)i, isLower.ExtractMostSignificantBits() | (isUpper.ExtractMostSignificantBits() << 4));
             }
 
-            (Vector256.Narrow(lower.AsInt64(), upper.AsInt64()) + zeroCode).StoreUnsafe(ref to, (nuint)i);
+            (Vector256.Narrow(lower.AsInt64(), upper.AsInt64()) + zeroCode).StoreUnsafe(ref to, i);
+            if (i == (nuint)last)
+            {
+                return;
+            }
+        }
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static void Flag(Span<ushort> status, int first, uint isOutside)
+    {
+        for (; isOutside != 0; isOutside &= isOutside - 1)
+        {
+            status[first + BitOperations.TrailingZeroCount(isOutside)] |= (ushort)SampleStatus.OverRange;
         }
     }
 
@@ -141,9 +162,9 @@ internal sealed class ConverterErrors
     }
 
     // One by one, clamped and flagged.
-    private void ConvertSome(ReadOnlySpan<double> analog, Span<int> codes, Span<ushort> status, ReadOnlySpan<uint> draws, int first, int end)
+    private void ConvertSome(ReadOnlySpan<double> analog, Span<int> codes, Span<ushort> status, ReadOnlySpan<uint> draws)
     {
-        for (int i = first; i < end; i++)
+        for (int i = 0; i < analog.Length; i++)
         {
             double x = analog[i] * _codesPerUnit;
             double u = (x - _middle) * _perHalfRange;

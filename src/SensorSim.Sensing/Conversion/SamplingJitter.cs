@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using SensorSim.Signals.Keys;
@@ -16,22 +15,26 @@ namespace SensorSim.Sensing.Conversion;
 /// </remarks>
 internal sealed class SamplingJitter
 {
-    private const int Chunk = LiveLatch.Samples;
-
     // Far beyond every converter, so that no difference of two of them can be infinite.
     private const double Ranges = 1e6;
 
-    private readonly KeyedRandom _random;
-    private readonly double _steps;
+    private readonly DrawnNormals _steps;
     private readonly double _most;
     private double _before;
     private bool _hasBefore;
 
     private SamplingJitter(ulong seed, double steps, ChannelFormat format)
     {
-        _random = new KeyedRandom(seed, "conversion.jitter_" + "erigdxyz"[(int)format.Name]);
-        _steps = steps;
+        _steps = new DrawnNormals(new KeyedRandom(seed, "conversion.jitter_" + "erigdxyz"[(int)format.Name]), steps);
         _most = Ranges * format.UnitPerCode * (1L << format.Bits);
+    }
+
+    private SamplingJitter(SamplingJitter other)
+    {
+        _steps = other._steps.Copy();
+        _most = other._most;
+        _before = other._before;
+        _hasBefore = other._hasBefore;
     }
 
     /// <summary>The jitter of a channel, or null when it has none.</summary>
@@ -44,7 +47,6 @@ internal sealed class SamplingJitter
     /// <summary>Moves samples off their instants.</summary>
     /// <param name="analog">The samples.</param>
     /// <param name="firstIndex">Index of the first one.</param>
-    [SkipLocalsInit]
     public void Apply(Span<double> analog, long firstIndex)
     {
         if (!_hasBefore && analog.Length > 0)
@@ -53,15 +55,11 @@ internal sealed class SamplingJitter
             _hasBefore = true;
         }
 
-        Span<double> draws = stackalloc double[Chunk];
+        Clamp(analog);
         for (int done = 0; done < analog.Length;)
         {
-            // Pieces end where four draws end, so that the next one begins with whole fours.
-            long index = firstIndex + done;
-            Span<double> x = analog.Slice(done, Math.Min(Chunk - (int)(index & 3), analog.Length - done));
-            Span<double> d = draws[..x.Length];
-            _random.FillNormals(d, index, _steps);
-            Clamp(x);
+            ReadOnlySpan<double> d = _steps.From(firstIndex + done);
+            Span<double> x = analog.Slice(done, Math.Min(d.Length, analog.Length - done));
             double before = _before;
             _before = x[^1];
             Move(x, before, d);
@@ -74,33 +72,41 @@ internal sealed class SamplingJitter
     {
         ref double first = ref MemoryMarshal.GetReference(x);
         ref double steps = ref MemoryMarshal.GetReference(d);
-        int end = x.Length;
-        for (; end > Vector256<double>.Count; end -= Vector256<double>.Count)
+        nuint end = (nuint)(uint)x.Length;
+        while (end > (nuint)Vector256<double>.Count)
         {
-            int i = end - Vector256<double>.Count;
-            Vector256<double> here = Vector256.LoadUnsafe(ref first, (nuint)i);
-            Vector256<double> there = Vector256.LoadUnsafe(ref first, (nuint)(i - 1));
-            (here + (Vector256.LoadUnsafe(ref steps, (nuint)i) * (here - there))).StoreUnsafe(ref first, (nuint)i);
+            end -= (nuint)Vector256<double>.Count;
+            Vector256<double> here = Vector256.LoadUnsafe(ref first, end);
+            (here + (Vector256.LoadUnsafe(ref steps, end) * (here - Vector256.LoadUnsafe(ref first, end - 1)))).StoreUnsafe(ref first, end);
         }
 
-        while (end > 0)
+        if (end == (nuint)Vector256<double>.Count)
         {
-            end--;
-            double here = x[end];
-            x[end] = here + (d[end] * (here - (end > 0 ? x[end - 1] : before)));
+            var here = Vector256.LoadUnsafe(ref first);
+            Vector256<double> there = Vector256.Shuffle(here, Vector256.Create(0L, 0, 1, 2)).WithElement(0, before);
+            (here + (Vector256.LoadUnsafe(ref steps) * (here - there))).StoreUnsafe(ref first);
+            return;
+        }
+
+        for (int i = (int)end - 1; i >= 0; i--)
+        {
+            double here = x[i];
+            x[i] = here + (d[i] * (here - (i > 0 ? x[i - 1] : before)));
         }
     }
 
     // Nearly always all of them lie within.
     private void Clamp(Span<double> x)
     {
+        const int Eight = 8;
         ref double first = ref MemoryMarshal.GetReference(x);
         var most = Vector256.Create(_most);
         Vector256<double> isOutside = Vector256<double>.Zero;
         int i = 0;
-        for (; i + Vector256<double>.Count <= x.Length; i += Vector256<double>.Count)
+        for (; i + Eight <= x.Length; i += Eight)
         {
-            isOutside |= Vector256.GreaterThan(Vector256.Abs(Vector256.LoadUnsafe(ref first, (nuint)i)), most);
+            isOutside |= Vector256.GreaterThan(Vector256.Abs(Vector256.LoadUnsafe(ref first, (nuint)i)), most)
+                | Vector256.GreaterThan(Vector256.Abs(Vector256.LoadUnsafe(ref first, (nuint)i + 4)), most);
         }
 
         bool areClamped = isOutside.ExtractMostSignificantBits() != 0;
@@ -110,8 +116,9 @@ internal sealed class SamplingJitter
         }
     }
 
-    private double Clamped(double x) => Math.Min(Math.Max(x, -_most), _most);
+    // As Math.Min and Math.Max of numbers, in a comparison each.
+    private double Clamped(double x) => x > _most ? _most : x < -_most ? -_most : x;
 
     /// <summary>An independent copy with the same state.</summary>
-    public SamplingJitter Copy() => (SamplingJitter)MemberwiseClone();
+    public SamplingJitter Copy() => new(this);
 }

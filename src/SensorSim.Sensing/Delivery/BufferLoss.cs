@@ -40,12 +40,12 @@ internal sealed class BufferLoss : SampleStretches
     /// <inheritdoc/>
     protected override bool TryFind(long limit, out long begin, out long end)
     {
-        long last = (limit + _rateHz - 1) / _rateHz;
-        while (_second < last)
+        // What lies beyond the limit is found at the same look.
+        while (_second * _rateHz < limit)
         {
-            long second = _stalls.Next(_second, last);
-            _second = Math.Min(second + 1, last);
-            if (second < last)
+            long second = _stalls.NextKnown(_second, out bool isFound);
+            _second = isFound ? second + 1 : second;
+            if (isFound)
             {
                 double from = _stalls.Seconds(second);
                 double until = Joined(from + _stallSeconds);
@@ -60,6 +60,7 @@ internal sealed class BufferLoss : SampleStretches
             }
         }
 
+        ClearUntil = _second * _rateHz;
         begin = end = 0;
         return false;
     }

@@ -18,7 +18,6 @@ internal sealed class ChannelDelivery
     private readonly BufferLoss? _buffer;
     private readonly SampleStretches[] _losses;
     private readonly GapTeller _gaps;
-
     private readonly ushort _givenFlags;
 
     // Flags that the next sample which arrives gets on top.
@@ -157,13 +156,12 @@ internal sealed class ChannelDelivery
 
     private long NextLost(long index, long limit)
     {
-        long next = limit;
         foreach (SampleStretches loss in _losses)
         {
-            next = Math.Min(next, loss.Next(index, next));
+            limit = loss.Next(index, limit);
         }
 
-        return next;
+        return limit;
     }
 
     // The end of what is lost from a sample on, as far as is known there. Where the buffer had a part in it, the next sample says so.

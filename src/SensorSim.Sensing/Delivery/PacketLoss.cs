@@ -83,6 +83,7 @@ internal sealed class PacketLoss : SampleStretches
             }
         }
 
+        ClearUntil = _first;
         begin = end = 0;
         return false;
     }

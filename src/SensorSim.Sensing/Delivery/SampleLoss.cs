@@ -21,8 +21,14 @@ internal sealed class SampleLoss(RareSamples samples) : SampleStretches
 
         begin = _samples.Next(_from, limit, out _);
         end = begin + 1;
-        bool isFound = begin < limit;
-        _from = isFound ? end : limit;
-        return isFound;
+        if (begin < limit)
+        {
+            _from = end;
+            return true;
+        }
+
+        _from = limit;
+        ClearUntil = _samples.ClearUntil;
+        return false;
     }
 }

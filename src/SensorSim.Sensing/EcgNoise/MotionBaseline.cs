@@ -228,19 +228,24 @@ internal sealed class MotionBaseline
             _nodes.AsSpan((int)(first - _firstNode), kept).CopyTo(_nodes);
         }
 
-        for (; _endNode <= last; _endNode++)
+        double mean = _mean;
+        long node = _endNode;
+        for (; node <= last; node++)
         {
-            double draw = Draw(_endNode);
-            _mean += (1 - Keep) * (draw - _mean);
-            if (_endNode >= first)
+            double draw = Draw(node);
+            mean += (1 - Keep) * (draw - mean);
+            if (node >= first)
             {
-                _nodes[(int)(_endNode - first)] = s_scale * (draw - _mean);
+                _nodes[(int)(node - first)] = s_scale * (draw - mean);
             }
         }
 
+        _mean = mean;
+        _endNode = node;
         _firstNode = first;
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private double Draw(long node)
     {
         // Rounds down also before time 0.

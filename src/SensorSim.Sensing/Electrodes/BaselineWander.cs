@@ -51,12 +51,12 @@ internal sealed class BaselineWander(KeyedRandom random, SampleGrid grid)
             var size = Vector256.Create(rms);
             var on = Vector256.Create((double)Lanes);
             Vector256<double> index = Vector256.Create((double)(firstIndex + done)) + Vector256.Create(0.0, 1, 2, 3);
-            foreach (ref Vector256<double> four in MemoryMarshal.Cast<double, Vector256<double>>(target[done..end]))
+            ref double t = ref MemoryMarshal.GetReference(target[..end]);
+            for (; done + Lanes <= end; done += Lanes)
             {
                 Vector256<double> u = from + (index * step);
-                four = (c0 + (u * (c1 + (u * (c2 + (u * c3)))))) * size;
+                ((c0 + (u * (c1 + (u * (c2 + (u * c3)))))) * size).StoreUnsafe(ref t, (nuint)done);
                 index += on;
-                done += Lanes;
             }
 
             for (; done < end; done++)

@@ -99,12 +99,12 @@ internal sealed class HalfCell
         var from = Vector256.Create(atZero);
         var step = Vector256.Create(perSample);
         var on = Vector256.Create((double)Vector256<double>.Count);
+        ref double b = ref MemoryMarshal.GetReference(buffer);
         int done = 0;
-        foreach (ref Vector256<double> four in MemoryMarshal.Cast<double, Vector256<double>>(buffer))
+        for (; done + Vector256<double>.Count <= buffer.Length; done += Vector256<double>.Count)
         {
-            four += from + (index * step);
+            (Vector256.LoadUnsafe(ref b, (nuint)done) + (from + (index * step))).StoreUnsafe(ref b, (nuint)done);
             index += on;
-            done += Vector256<double>.Count;
         }
 
         for (; done < buffer.Length; done++)

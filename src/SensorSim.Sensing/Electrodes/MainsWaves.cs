@@ -75,18 +75,22 @@ internal sealed class MainsWaves
     public void Add(Span<double> buffer, long firstIndex, Vector256<double> sine, Vector256<double> cosine, double depth)
     {
         var mix = new Mix(sine, cosine, depth);
-        long stretch = firstIndex / _length;
-        int place = (int)(firstIndex - (stretch * _length));
-        for (int done = 0; done < buffer.Length; stretch++, place = 0)
+        int room = Kept * _length;
+        for (int done = 0; done < buffer.Length;)
         {
-            int slot = (int)(stretch % Kept);
-            if (_made[slot] != stretch)
+            // Stretches stand one behind the other: all up to the end of the room are mixed at once.
+            long first = firstIndex + done;
+            int at = (int)(first % room);
+            int count = Math.Min(buffer.Length - done, room - at);
+            for (int slot = at / _length; slot * _length < at + count; slot++)
             {
-                Make(stretch, slot);
+                long stretch = ((first - at) / _length) + slot;
+                if (_made[slot] != stretch)
+                {
+                    Make(stretch, slot);
+                }
             }
 
-            int count = Math.Min(buffer.Length - done, _length - place);
-            int at = (slot * Most) + place;
             mix.Add(buffer.Slice(done, count), _sin.AsSpan(at, count), _cos.AsSpan(at, count), _slow.AsSpan(at, count));
             done += count;
         }
@@ -111,7 +115,7 @@ internal sealed class MainsWaves
         double step = (_turns - turns) / _length;
         double slowStep = (_slowTurns - slow) / _length;
         PortableMath.SinCosTurns(Vector256.Create(turns, step, slow, slowStep), out Vector256<double> sin, out Vector256<double> cos);
-        int at = slot * Most;
+        int at = slot * _length;
         SteadySines.Fill(
             new Phasor(cos.GetElement(0), sin.GetElement(0)),
             new Phasor(cos.GetElement(1), sin.GetElement(1)),

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
+
 namespace SensorSim.Sensing.Electrodes;
 
 /// <summary>A complex number for alternating voltages and admittances: a sine's in-phase and leading part.</summary>
@@ -11,6 +13,7 @@ internal readonly record struct Phasor(double Real, double Imaginary)
 
     public static Phasor operator +(Phasor a, Phasor b) => new(a.Real + b.Real, a.Imaginary + b.Imaginary);
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Phasor operator *(Phasor a, Phasor b) =>
         new((a.Real * b.Real) - (a.Imaginary * b.Imaginary), (a.Real * b.Imaginary) + (a.Imaginary * b.Real));
 

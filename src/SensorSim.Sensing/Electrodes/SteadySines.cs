@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 
@@ -11,6 +12,8 @@ internal static class SteadySines
     /// <summary>Samples that are made at once.</summary>
     public const int Group = 8;
 
+    private const int Lanes = 4;
+
     /// <summary>Sine and cosine.</summary>
     /// <param name="from">Cosine and sine of the first sample's phase.</param>
     /// <param name="step">Cosine and sine of the step.</param>
@@ -18,20 +21,21 @@ internal static class SteadySines
     /// <param name="cosines">Receives as many cosines.</param>
     public static void Fill(Phasor from, Phasor step, Span<double> sines, Span<double> cosines)
     {
-        Begin(from, step, out Vector256<double> sin, out Vector256<double> cos, out Phasor four);
+        (Vector256<double> sin, Vector256<double> cos, Phasor four) = Begin(from, step);
         Phasor eight = four * four;
         Vector256<double> nextSin = (sin * four.Real) + (cos * four.Imaginary);
         Vector256<double> nextCos = (cos * four.Real) - (sin * four.Imaginary);
         var stepSin = Vector256.Create(eight.Imaginary);
         var stepCos = Vector256.Create(eight.Real);
-        Span<Vector256<double>> s = MemoryMarshal.Cast<double, Vector256<double>>(sines);
-        Span<Vector256<double>> c = MemoryMarshal.Cast<double, Vector256<double>>(cosines)[..s.Length];
-        for (int i = 0; i + 1 < s.Length; i += 2)
+        cosines = cosines[..sines.Length];
+        ref double s = ref MemoryMarshal.GetReference(sines);
+        ref double c = ref MemoryMarshal.GetReference(cosines);
+        for (int i = 0; i + Group <= sines.Length; i += Group)
         {
-            s[i] = sin;
-            c[i] = cos;
-            s[i + 1] = nextSin;
-            c[i + 1] = nextCos;
+            sin.StoreUnsafe(ref s, (nuint)i);
+            cos.StoreUnsafe(ref c, (nuint)i);
+            nextSin.StoreUnsafe(ref s, (nuint)i + Lanes);
+            nextCos.StoreUnsafe(ref c, (nuint)i + Lanes);
             (sin, cos) = ((sin * stepCos) + (cos * stepSin), (cos * stepCos) - (sin * stepSin));
             (nextSin, nextCos) = ((nextSin * stepCos) + (nextCos * stepSin), (nextCos * stepCos) - (nextSin * stepSin));
         }
@@ -44,31 +48,32 @@ internal static class SteadySines
     /// <param name="sines">Receives the sines.</param>
     public static void FillSlow(Phasor from, Phasor step, Span<double> sines)
     {
-        Begin(from, step, out Vector256<double> sin, out Vector256<double> cos, out Phasor four);
+        (Vector256<double> sin, Vector256<double> cos, Phasor four) = Begin(from, step);
         Phasor eight = four * four;
         Vector256<double> next = (sin * four.Real) + (cos * four.Imaginary);
         Vector256<double> beforeNext = (sin * four.Real) - (cos * four.Imaginary);
         Vector256<double> before = (sin * eight.Real) - (cos * eight.Imaginary);
         var factor = Vector256.Create(2 * eight.Real);
-        Span<Vector256<double>> s = MemoryMarshal.Cast<double, Vector256<double>>(sines);
-        for (int i = 0; i + 1 < s.Length; i += 2)
+        ref double s = ref MemoryMarshal.GetReference(sines);
+        for (int i = 0; i + Group <= sines.Length; i += Group)
         {
-            s[i] = sin;
-            s[i + 1] = next;
+            sin.StoreUnsafe(ref s, (nuint)i);
+            next.StoreUnsafe(ref s, (nuint)i + Lanes);
             (sin, before) = ((factor * sin) - before, sin);
             (next, beforeNext) = ((factor * next) - beforeNext, next);
         }
     }
 
     // Sine and cosine of the first four samples, and the turn from one four to the next.
-    private static void Begin(Phasor from, Phasor step, out Vector256<double> sin, out Vector256<double> cos, out Phasor four)
+    // Inlined: whoever gets them keeps them in registers.
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static (Vector256<double> Sin, Vector256<double> Cos, Phasor Four) Begin(Phasor from, Phasor step)
     {
         Phasor two = step * step;
         Phasor three = two * step;
-        four = two * two;
+        Phasor four = two * two;
         var turnSin = Vector256.Create(0, step.Imaginary, two.Imaginary, three.Imaginary);
         var turnCos = Vector256.Create(1, step.Real, two.Real, three.Real);
-        sin = (turnCos * from.Imaginary) + (turnSin * from.Real);
-        cos = (turnCos * from.Real) - (turnSin * from.Imaginary);
+        return ((turnCos * from.Imaginary) + (turnSin * from.Real), (turnCos * from.Real) - (turnSin * from.Imaginary), four);
     }
 }

@@ -8,9 +8,6 @@ namespace SensorSim.Sensing.Movement;
 /// <summary>Where an axis of the sensor points on the body.</summary>
 internal static class AxisTurn
 {
-    /// <summary>Whether the sensor is turned at all.</summary>
-    public static bool IsThere(KeyValues values) => AxisErrorKeys.TurnedDeg.Any(key => values[key] != 0);
-
     /// <summary>Direction of an axis of the sensor in the body's axes: its column of Rz · Ry · Rx (rotations about fixed axes, textbook).</summary>
     /// <param name="values">Values of the scenario.</param>
     /// <param name="axis">0 for x, 1 for y, 2 for z.</param>

@@ -29,6 +29,7 @@ internal sealed class AmbientSwitch
     private readonly double _rampSeconds;
     private readonly double _rememberedSeconds;
     private readonly double[] _edges = new double[Capacity];
+    private KeptCandidates _kept;
     private long _candidate = FirstCandidate + 1;
     private int _firstEdge;
     private int _edgeCount;
@@ -47,6 +48,7 @@ internal sealed class AmbientSwitch
 
         // Every second kept one changes nothing.
         _perSecond = perMin * 2 / 60;
+        _kept = new KeptCandidates(random, EvenCandidates.EventDraw, _perSecond * (1 / PerSecond));
         _rampSeconds = rampSeconds;
         _rememberedSeconds = rememberedSeconds;
         _state = IsOne(FirstCandidate);
@@ -57,6 +59,7 @@ internal sealed class AmbientSwitch
     {
         _candidates = other._candidates;
         _perSecond = other._perSecond;
+        _kept = other._kept;
         _rampSeconds = other._rampSeconds;
         _rememberedSeconds = other._rememberedSeconds;
         other._edges.CopyTo(_edges, 0);
@@ -158,9 +161,10 @@ internal sealed class AmbientSwitch
             return;
         }
 
-        for (; _candidate <= seconds * PerSecond; _candidate++)
+        long end = (long)Math.Floor(seconds * PerSecond) + 1;
+        for (; (_candidate = NextKept(end)) < end; _candidate++)
         {
-            if (Changes(_candidate))
+            if (IsOne(_candidate) != _state)
             {
                 _state = !_state;
 
@@ -188,7 +192,17 @@ internal sealed class AmbientSwitch
         _settled = !_settled;
     }
 
-    private bool Changes(long candidate) => _candidates.IsEvent(candidate, _perSecond) && IsOne(candidate) != _state;
+    // The next candidate that is kept; those before time 0 are asked one by one.
+    private long NextKept(long end)
+    {
+        long candidate = _candidate;
+        while (candidate < Math.Min(0, end) && !_candidates.IsEvent(candidate, _perSecond))
+        {
+            candidate++;
+        }
+
+        return candidate < 0 ? candidate : _kept.Next(candidate, end);
+    }
 
     private bool IsOne(long candidate) => _candidates.Uniform(candidate, 0) < 0.5;
 }

@@ -27,7 +27,6 @@ internal sealed class LightSource : ChannelSource
     private readonly Course _artefactCourse;
     private readonly double _height;
     private readonly double _infraredHeight;
-    private readonly double _foot;
     private readonly bool _hasArtefact;
     private readonly TissueArtefactMix _artefact;
     private RotationGroup _breathing;
@@ -49,7 +48,7 @@ internal sealed class LightSource : ChannelSource
     {
         _recorded = new RecordedLight(values, seed);
         _receiver = new SlotReceiver(values, seed, Format, Grid, mains, Noise(seed, name), Settings, _recorded);
-        _pulse = new PulseGrid(body, Grid, name);
+        _pulse = new PulseGrid(body, Grid, name, -body.SteadyFoot(name));
         _breathing = new RotationGroup(body.Breathing.Phase, [1], Grid, Format.RateHz);
         _levels = new OpticalLevels(values, name);
         _control = LevelControl.IsOn(values) ? new LevelControl(values, Format) : null;
@@ -59,7 +58,6 @@ internal sealed class LightSource : ChannelSource
         _artefactCourse = values.Course(OpticsKeys.MovementArtefactRatio);
         _height = body.SteadyHeight(name);
         _infraredHeight = body.SteadyHeight(ChannelName.Infrared);
-        _foot = body.SteadyFoot(name);
         _hasArtefact = !_artefactCourse.IsAlways(0);
         _artefact = new TissueArtefactMix(values, seed, body.Movement, Grid);
     }
@@ -79,7 +77,6 @@ internal sealed class LightSource : ChannelSource
         _artefactCourse = other._artefactCourse;
         _height = other._height;
         _infraredHeight = other._infraredHeight;
-        _foot = other._foot;
         _hasArtefact = other._hasArtefact;
         _artefact = other._artefact.Copy();
         _latchedSeconds = other._latchedSeconds;
@@ -163,8 +160,7 @@ internal sealed class LightSource : ChannelSource
     protected override void Make(Span<double> scratch, Span<ushort> status, long firstIndex)
     {
         // Absorbance above that of the steady foot.
-        scratch.Fill(-_foot);
-        _pulse.Add(scratch, firstIndex);
+        _pulse.Fill(scratch, firstIndex);
         if (_breathingUnits != 0)
         {
             _breathing.Add(scratch, Grid, firstIndex, Vector256.CreateScalar(_breathingUnits * _height), Vector256<double>.Zero);

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using SensorSim.Signals.Processes;
@@ -54,7 +55,7 @@ internal sealed class PulseWidthLamp
             begin -= Vector256.Floor(begin);
             Vector256<double> end = begin + window;
             Vector256<double> whole = Vector256.Floor(end);
-            Vector256<double> on = ((whole * most) + Vector256.Min(end - whole, most)) - Vector256.Min(begin, most);
+            Vector256<double> on = ((whole * most) + Lower(end - whole, most)) - Lower(begin, most);
             (Vector256.LoadUnsafe(ref to, (nuint)i) + (on * height)).StoreUnsafe(ref to, (nuint)i);
             index += Vector256.Create(4.0);
         }
@@ -70,4 +71,8 @@ internal sealed class PulseWidthLamp
             buffer[i] += perTurn * (((whole * duty) + Math.Min(end - whole, duty)) - Math.Min(begin, duty));
         }
     }
+
+    // As Math.Min of what is neither NaN nor a zero below 0.
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static Vector256<double> Lower(Vector256<double> a, Vector256<double> b) => Vector256.ConditionalSelect(Vector256.LessThan(a, b), a, b);
 }

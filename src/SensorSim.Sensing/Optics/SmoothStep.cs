@@ -30,7 +30,8 @@ internal static class SmoothStep
             Vector256<double> index = Vector256.Create((double)(firstIndex + i)) + Vector256.Create(0.0, 1, 2, 3);
             Vector256<double> seconds = Vector256.Create(grid.StartSeconds) + (index * grid.StepSeconds);
             Vector256<double> x = (seconds - Vector256.Create(fromSeconds)) / overSeconds;
-            x = Vector256.Max(Vector256<double>.Zero, Vector256.Min(Vector256<double>.One, x));
+            x = Vector256.ConditionalSelect(Vector256.LessThan(x, Vector256<double>.One), x, Vector256<double>.One);
+            x = Vector256.GreaterThan(x, Vector256<double>.Zero) & x;
             Vector256<double> step = x * x * (Vector256.Create(3.0) - (2 * x));
             (Vector256.Create<double>(values[i..]) + (step * height)).CopyTo(values[i..]);
         }

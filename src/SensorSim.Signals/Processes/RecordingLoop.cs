@@ -72,42 +72,16 @@ public sealed class RecordingLoop
         double gridStep = grid.StepSeconds;
 
         // Where the present round of the loop begins. Places are at least as coarse as whole rounds, so every difference here is exact.
-        double round = length * (Math.Floor((start + (grid.Seconds(firstIndex) * rate)) / length) - 1);
-        int i = 0;
-
-        // Where the whole stretch lies in this round, no place in it has to be looked at.
-        double last = start + ((gridStart + ((firstIndex + buffer.Length - 1) * gridStep)) * rate);
-        bool isWithin = last - round < length;
-        Vector256<double> index = Vector256.Create((double)firstIndex) + Vector256.Create(0.0, 1, 2, 3);
-        var starts = Vector256.Create(start);
-        var gridStarts = Vector256.Create(gridStart);
-        var gridSteps = Vector256.Create(gridStep);
-        var rates = Vector256.Create(rate);
-        var rounds = Vector256.Create(round);
-        var size = Vector256.Create(rms);
-        var toNext = Vector256.Create(4.0);
-        for (; i + 4 <= buffer.Length; i += 4)
+        double begin = start + ((gridStart + (firstIndex * gridStep)) * rate);
+        double round = length * (Math.Floor(begin / length) - 1);
+        while (begin - round >= length)
         {
-            // Four at a time while they lie in one round: the same operations as below.
-            Vector256<double> places = starts + ((gridStarts + (index * gridSteps)) * rates);
-            while (!isWithin && places.GetElement(0) - round >= length)
-            {
-                round += length;
-                rounds = Vector256.Create(round);
-                isWithin = last - round < length;
-            }
-
-            Vector256<double> within = places - rounds;
-            if (!isWithin && within.GetElement(3) >= length)
-            {
-                break;
-            }
-
-            Vector256<double> floor = Vector256.Floor(within);
-            Add(ref buffer[i], values, floor, within - floor, size);
-            index += toNext;
+            round += length;
         }
 
+        // Where the whole stretch lies in this round, no place in it has to be looked at; the one that does not, once a round, goes sample by sample.
+        double last = start + ((gridStart + ((firstIndex + buffer.Length - 1) * gridStep)) * rate);
+        int i = last - round < length ? AddWithin(buffer, values, firstIndex, gridStart, gridStep, rate, start, round, rms) : 0;
         for (; i < buffer.Length; i++)
         {
             double place = start + ((gridStart + ((firstIndex + i) * gridStep)) * rate);
@@ -130,53 +104,102 @@ public sealed class RecordingLoop
         }
     }
 
+    // Whole fours whose places all lie in one round: the same operations as one by one.
+    private static int AddWithin(
+        Span<double> buffer,
+        double[] values,
+        double firstIndex,
+        double gridStart,
+        double gridStep,
+        double rate,
+        double start,
+        double round,
+        double rms)
+    {
+        Vector256<double> index = Vector256.Create(firstIndex) + Vector256.Create(0.0, 1, 2, 3);
+        var gridStarts = Vector256.Create(gridStart);
+        var gridSteps = Vector256.Create(gridStep);
+        var rates = Vector256.Create(rate);
+        var starts = Vector256.Create(start);
+        var rounds = Vector256.Create(round);
+        var size = Vector256.Create(rms);
+        ref double to = ref MemoryMarshal.GetReference(buffer);
+        ref double first = ref MemoryMarshal.GetArrayDataReference(values);
+        nuint whole = (nuint)(buffer.Length & -Vector256<double>.Count);
+        for (nuint i = 0; i < whole; i += (nuint)Vector256<double>.Count)
+        {
+            Vector256<double> within = (starts + ((gridStarts + (index * gridSteps)) * rates)) - rounds;
+            Vector256<double> floor = Vector256.Floor(within);
+            Add(ref Unsafe.Add(ref to, i), ref first, floor, within - floor, size);
+            index += Vector256.Create(4.0);
+        }
+
+        return (int)whole;
+    }
+
     // All four places lie in the loop, one value before it and two behind it stand in the array: nothing to check.
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static void Add(ref double target, double[] values, Vector256<double> floor, Vector256<double> u, Vector256<double> size)
+    private static void Add(ref double target, ref double first, Vector256<double> floor, Vector256<double> u, Vector256<double> size)
     {
-        ref double first = ref MemoryMarshal.GetArrayDataReference(values);
-        Vector256<double> a;
-        Vector256<double> b;
-        Vector256<double> c;
-        Vector256<double> d;
-
         // Whole numbers stand in the lower bits of what 2^52 is added to.
         Vector256<long> place = (floor + Vector256.Create(TwoTo52)).AsInt64() & Vector256.Create((long)uint.MaxValue);
         nuint k0 = (nuint)place.GetElement(0);
-        if (place == Vector256.Create(place.GetElement(0)) + Vector256.Create(0L, 1, 2, 3))
+        if (floor == Vector256.Create(floor.ToScalar()) + Vector256.Create(0.0, 1, 2, 3))
         {
             // Neighbouring samples, neighbouring values: the usual case where channel and recording have one rate.
-            a = Vector256.LoadUnsafe(ref first, k0);
-            b = Vector256.LoadUnsafe(ref first, k0 + 1);
-            c = Vector256.LoadUnsafe(ref first, k0 + 2);
-            d = Vector256.LoadUnsafe(ref first, k0 + 3);
+            Put(
+                ref target,
+                Vector256.LoadUnsafe(ref first, k0),
+                Vector256.LoadUnsafe(ref first, k0 + 1),
+                Vector256.LoadUnsafe(ref first, k0 + 2),
+                Vector256.LoadUnsafe(ref first, k0 + 3),
+                u,
+                size);
+            return;
+        }
+
+        nuint k1 = (nuint)place.GetElement(1);
+        nuint k2 = (nuint)place.GetElement(2);
+        nuint k3 = (nuint)place.GetElement(3);
+        if (Avx.IsSupported)
+        {
+            // The four neighbours of a place stand together: halves of two places side by side, then equal neighbours.
+            Vector256<double> lowEven = Vector256.Create(Vector128.LoadUnsafe(ref first, k0), Vector128.LoadUnsafe(ref first, k2));
+            Vector256<double> lowOdd = Vector256.Create(Vector128.LoadUnsafe(ref first, k1), Vector128.LoadUnsafe(ref first, k3));
+            Vector256<double> highEven = Vector256.Create(Vector128.LoadUnsafe(ref first, k0 + 2), Vector128.LoadUnsafe(ref first, k2 + 2));
+            Vector256<double> highOdd = Vector256.Create(Vector128.LoadUnsafe(ref first, k1 + 2), Vector128.LoadUnsafe(ref first, k3 + 2));
+            Put(
+                ref target,
+                Avx.UnpackLow(lowEven, lowOdd),
+                Avx.UnpackHigh(lowEven, lowOdd),
+                Avx.UnpackLow(highEven, highOdd),
+                Avx.UnpackHigh(highEven, highOdd),
+                u,
+                size);
         }
         else
         {
-            nuint k1 = (nuint)place.GetElement(1);
-            nuint k2 = (nuint)place.GetElement(2);
-            nuint k3 = (nuint)place.GetElement(3);
-            if (Avx.IsSupported)
-            {
-                // The four neighbours of a place stand together: halves of two places side by side, then equal neighbours.
-                Vector256<double> lowEven = Vector256.Create(Vector128.LoadUnsafe(ref first, k0), Vector128.LoadUnsafe(ref first, k2));
-                Vector256<double> lowOdd = Vector256.Create(Vector128.LoadUnsafe(ref first, k1), Vector128.LoadUnsafe(ref first, k3));
-                Vector256<double> highEven = Vector256.Create(Vector128.LoadUnsafe(ref first, k0 + 2), Vector128.LoadUnsafe(ref first, k2 + 2));
-                Vector256<double> highOdd = Vector256.Create(Vector128.LoadUnsafe(ref first, k1 + 2), Vector128.LoadUnsafe(ref first, k3 + 2));
-                a = Avx.UnpackLow(lowEven, lowOdd);
-                b = Avx.UnpackHigh(lowEven, lowOdd);
-                c = Avx.UnpackLow(highEven, highOdd);
-                d = Avx.UnpackHigh(highEven, highOdd);
-            }
-            else
-            {
-                a = Each(ref first, k0, k1, k2, k3);
-                b = Each(ref first, k0 + 1, k1 + 1, k2 + 1, k3 + 1);
-                c = Each(ref first, k0 + 2, k1 + 2, k2 + 2, k3 + 2);
-                d = Each(ref first, k0 + 3, k1 + 3, k2 + 3, k3 + 3);
-            }
+            Put(
+                ref target,
+                Each(ref first, k0, k1, k2, k3),
+                Each(ref first, k0 + 1, k1 + 1, k2 + 1, k3 + 1),
+                Each(ref first, k0 + 2, k1 + 2, k2 + 2, k3 + 2),
+                Each(ref first, k0 + 3, k1 + 3, k2 + 3, k3 + 3),
+                u,
+                size);
         }
+    }
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static void Put(
+        ref double target,
+        Vector256<double> a,
+        Vector256<double> b,
+        Vector256<double> c,
+        Vector256<double> d,
+        Vector256<double> u,
+        Vector256<double> size)
+    {
         Vector256<double> slope = c - a;
         Vector256<double> c2 = (2 * a) - (5 * b) + (4 * c) - d;
         Vector256<double> c3 = (3 * (b - c)) + d - a;

@@ -45,41 +45,20 @@ public readonly struct KeyedRandom
     /// <param name="words">Receives 32 random bits in each element.</param>
     /// <param name="firstIndex">Number of the first draw.</param>
     /// <remarks>Same bits as one by one, with and without vector instructions; allocates nothing.</remarks>
-    [SkipLocalsInit]
     public void FillWords(Span<uint> words, long firstIndex)
     {
-        int i = 0;
-        if (FitsLanes(firstIndex, words.Length))
+        int head = (int)(firstIndex & 3);
+        if (!FitsLanes(firstIndex, words.Length))
         {
-            // Whole counters are drawn; what fits is stored at once, of the others the wanted words are copied.
-            Span<uint> room = stackalloc uint[WordsAtOnce];
-            int head = (int)(firstIndex & 3);
-            while (words.Length - i > LeastForLanes)
-            {
-                int count = Math.Min(words.Length - i, WordsAtOnce - head);
-                int whole = PhiloxLanes.Whole(head + count);
-                if (whole == count)
-                {
-                    PhiloxLanes.Store(words.Slice(i, count), Counter(firstIndex + i), _source, _seed);
-                }
-                else
-                {
-                    PhiloxLanes.Store(room[..whole], Counter(firstIndex + i), _source, _seed);
-                    room.Slice(head, count).CopyTo(words[i..]);
-                }
-
-                i += count;
-                head = 0;
-            }
+            FillEach(words, firstIndex);
         }
-
-        while (i < words.Length)
+        else if (head == 0 && words.Length == PhiloxLanes.Whole(words.Length))
         {
-            Philox.Draw(Counter(firstIndex + i), _source, _seed, out ulong low, out ulong high);
-            for (int place = (int)((firstIndex + i) & 3); place < 4 && i < words.Length; place++, i++)
-            {
-                words[i] = Part(low, high, place);
-            }
+            PhiloxLanes.Store(words, Counter(firstIndex), _source, _seed);
+        }
+        else
+        {
+            FillParts(words, firstIndex, head);
         }
     }
 
@@ -96,25 +75,15 @@ public readonly struct KeyedRandom
     /// <param name="firstIndex">Number of the first draw.</param>
     /// <param name="scale">Standard deviation of what is added.</param>
     /// <remarks>Same bits as one by one, with and without vector instructions; allocates nothing.</remarks>
-    [SkipLocalsInit]
     public void AddNormals(Span<double> buffer, long firstIndex, double scale)
     {
-        int i = 0;
         if (FitsLanes(firstIndex, buffer.Length))
         {
-            // Whole counters are drawn, the last ones beyond what is wanted; the words before the first wanted one are left out.
-            Span<uint> words = stackalloc uint[WordsAtOnce + 4];
-            int head = (int)(firstIndex & 3);
-            while (buffer.Length - i > LeastForLanes)
-            {
-                int count = Draw(words, head, buffer.Length - i, firstIndex + i);
-                NormalLanes.Add(buffer.Slice(i, count), words[head..], scale);
-                i += count;
-                head = 0;
-            }
+            NormalLanes.Add(buffer, firstIndex, _source, _seed, scale);
+            return;
         }
 
-        while (i < buffer.Length)
+        for (int i = 0; i < buffer.Length;)
         {
             Philox.Draw(Counter(firstIndex + i), _source, _seed, out ulong low, out ulong high);
             for (int place = (int)((firstIndex + i) & 3); place < 4 && i < buffer.Length; place++, i++)
@@ -128,33 +97,44 @@ public readonly struct KeyedRandom
     /// <param name="buffer">Receives scale × draw.</param>
     /// <param name="firstIndex">Number of the first draw.</param>
     /// <param name="scale">Standard deviation of what is written.</param>
-    [SkipLocalsInit]
     public void FillNormals(Span<double> buffer, long firstIndex, double scale)
     {
-        if (!FitsLanes(firstIndex, buffer.Length))
+        if (FitsLanes(firstIndex, buffer.Length))
         {
-            buffer.Clear();
-            AddNormals(buffer, firstIndex, scale);
+            NormalLanes.Fill(buffer, firstIndex, _source, _seed, scale);
             return;
         }
 
-        Span<uint> words = stackalloc uint[WordsAtOnce + 4];
-        int head = (int)(firstIndex & 3);
-        for (int i = 0; i < buffer.Length;)
+        buffer.Clear();
+        AddNormals(buffer, firstIndex, scale);
+    }
+
+    private void FillEach(Span<uint> words, long firstIndex)
+    {
+        for (int i = 0; i < words.Length;)
         {
-            int count = Draw(words, head, buffer.Length - i, firstIndex + i);
-            NormalLanes.Fill(buffer.Slice(i, count), words[head..], scale);
-            i += count;
-            head = 0;
+            Philox.Draw(Counter(firstIndex + i), _source, _seed, out ulong low, out ulong high);
+            for (int place = (int)((firstIndex + i) & 3); place < 4 && i < words.Length; place++, i++)
+            {
+                words[i] = Part(low, high, place);
+            }
         }
     }
 
-    // Words of whole counters, of which the first ones may not be wanted.
-    private int Draw(Span<uint> words, int head, int wanted, long index)
+    // Whole counters are drawn, and the wanted words of them copied.
+    [SkipLocalsInit]
+    private void FillParts(Span<uint> words, long firstIndex, int head)
     {
-        int count = Math.Min(wanted, WordsAtOnce - head);
-        PhiloxLanes.Store(words[..PhiloxLanes.Whole(head + count)], Counter(index), _source, _seed);
-        return count;
+        Unsafe.SkipInit(out Words drawn);
+        Span<uint> room = drawn;
+        for (int i = 0; i < words.Length;)
+        {
+            int count = Math.Min(words.Length - i, WordsAtOnce - head);
+            PhiloxLanes.Store(room[..PhiloxLanes.Whole(head + count)], Counter(firstIndex + i), _source, _seed);
+            room.Slice(head, count).CopyTo(words[i..]);
+            i += count;
+            head = 0;
+        }
     }
 
     // Lanes count on: where the numbers of the draws run over, they would not.
@@ -167,5 +147,11 @@ public readonly struct KeyedRandom
     {
         ulong half = place < 2 ? low : high;
         return unchecked((uint)(half >> (32 * (place & 1))));
+    }
+
+    [InlineArray(WordsAtOnce)]
+    private struct Words
+    {
+        private uint _first;
     }
 }

@@ -68,7 +68,7 @@ public sealed class SourceSet
             .Where(path => Path.GetFileName(path).StartsWith("System.", StringComparison.Ordinal))
             .Select(path => MetadataReference.CreateFromFile(path));
         var options = new CSharpCompilationOptions(
-            OutputKind.DynamicallyLinkedLibrary, checkOverflow: true, nullableContextOptions: NullableContextOptions.Enable);
+            OutputKind.DynamicallyLinkedLibrary, checkOverflow: true, allowUnsafe: true, nullableContextOptions: NullableContextOptions.Enable);
         var compilation = CSharpCompilation.Create(
             "Source", [CSharpSyntaxTree.ParseText(Imports, parsing, "imports"), .. trees], references, options);
         Diagnostic? error = compilation.GetDiagnostics().FirstOrDefault(diagnostic => diagnostic.Severity == DiagnosticSeverity.Error);

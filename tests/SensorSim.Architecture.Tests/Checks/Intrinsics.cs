@@ -25,7 +25,7 @@ internal static class Intrinsics
         "AddSaturate", "SubtractSaturate", "And", "AndNot", "Or", "Xor", "Not", "BitwiseClear", "BitwiseSelect", "TernaryLogic",
         "ShiftLeftLogical", "ShiftRightLogical", "ShiftRightArithmetic", "ShiftLeftLogicalVariable", "ShiftRightLogicalVariable",
         "ShiftRightArithmeticVariable", "ShiftLogical", "ShiftArithmetic", "Shuffle", "ShuffleHigh", "ShuffleLow", "UnpackHigh", "UnpackLow",
-        "ShiftLeftLogical128BitLane", "ShiftRightLogical128BitLane", "Permute", "Permute2x128", "Permute4x64", "PermuteVar", "PermuteVar8x32", "PermuteVar4x64", "PermuteVar8x64", "AlignRight", "Blend",
+        "ShiftLeftLogical128BitLane", "ShiftRightLogical128BitLane", "Permute", "Permute2x128", "Permute4x64", "PermuteVar", "PermuteVar8x32", "PermuteVar8x32x2", "PermuteVar4x64", "PermuteVar8x64", "AlignRight", "Blend",
         "BlendVariable", "CompareEqual", "CompareNotEqual", "CompareGreaterThan", "CompareGreaterThanOrEqual", "CompareLessThan",
         "CompareLessThanOrEqual", "Compare", "MoveMask", "TestZ", "TestC", "LoadVector128", "LoadVector256", "LoadVector512", "LoadScalarVector128",
         "LoadAlignedVector128", "LoadAlignedVector256", "Store", "StoreAligned", "StoreScalar", "GatherVector128", "GatherVector256",

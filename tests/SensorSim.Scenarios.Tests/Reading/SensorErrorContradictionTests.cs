@@ -43,6 +43,21 @@ public sealed class SensorErrorContradictionTests
         Assert.That(() => ScenarioReader.ReadText("[device]\nstall_ms = 2000\nstalls_per_min = 15\n", "a"), Throws.Nothing);
     }
 
+    // 2000 ppm are 2 ms a second: 20 s after 10,000 s (arithmetic).
+    [Test]
+    public void ReadText_ClocksThatComeApart_NamesALimitThatFits()
+    {
+        const string Text = "[scenario]\nduration_s = {0}\n[device]\nclock_ppm = 1000\n[second_device]\ncarries = \"{1}\"\nclock_ppm = {2}\n";
+        Assert.That(
+            Mistaken.Line(Of(20_000, "light", -1000)),
+            Does.StartWith("a.toml, line 7, column ").And.Contain("come 40 s apart in 20000 s").And.EndsWith("at most 20 s, so no more than 1000 ppm between them"));
+        Assert.That(() => ScenarioReader.ReadText(Of(20_000, "light", 0), "a"), Throws.Nothing);
+        Assert.That(() => ScenarioReader.ReadText(Of(10_000, "light", -1000), "a"), Throws.Nothing);
+        Assert.That(() => ScenarioReader.ReadText(Of(20_000, "nothing", -1000), "a"), Throws.Nothing);
+
+        static string Of(int seconds, string carries, int ppm) => string.Format(System.Globalization.CultureInfo.InvariantCulture, Text, seconds, carries, ppm);
+    }
+
     [Test]
     public void ReadText_StampThatWrapsWithEveryPacket_NamesALimitThatFits()
     {

@@ -54,6 +54,8 @@ public sealed class FileSchemaTests
     [TestCase("scenario", "[[change]]\nat_s = 1\nkey = \"heart.rate_bpm\"", TestName = "A change without a way")]
     [TestCase("scenario", "[[change]]\nat_s = 1\nkey = \"heart.rate_bpm\"\nstep_to = 70\nramp_to = 80\nover_s = 2", TestName = "A change of two ways")]
     [TestCase("scenario", "[[change]]\nat_s = 1\nkey = \"heart.rate_bpm\"\nramp_to = 80", TestName = "A ramp without a length")]
+    [TestCase("scenario", "[[change]]\nat_s = 1\nkey = \"heart.rate_bpm\"\nstep_to = 70\nover_s = 2", TestName = "A length beside a step")]
+    [TestCase("scenario", "[[change]]\nat_s = 1\nkey = \"heart.rate_bpm\"\nramp_to = 80\nover_s = 2\ntime_constant_s = 3", TestName = "A time constant beside a ramp")]
     [TestCase("scenario", "[[change]]\nat_s = 1\nkey = \"scenario.seed\"\nstep_to = 70", TestName = "A change of a fixed key")]
     [TestCase("scenario", "[[change]]\nat_s = 1\nkey = \"heart.rate_bpm\"\nfollow = [[0, 70, 3]]", TestName = "A point of three numbers")]
     [TestCase("scenario", "[[activity]]\nat_s = 1\nname = \"walking\"\nfor_s = 0", TestName = "An activity of no length")]
@@ -146,6 +148,21 @@ public sealed class FileSchemaTests
             JsonElement fields = json.RootElement.GetProperty("properties").GetProperty(table.Name).GetProperty("items").GetProperty("properties");
             Assert.That(fields.EnumerateObject().Select(f => f.Name), Is.EqualTo(table.Fields.Select(f => f.Name)));
         }
+    }
+
+    [TestCase(16, true)]
+    [TestCase(24, false)]
+    [TestCase(32, true)]
+    public void Schema_WidthOfAHeader_IsTheReaders(int bits, bool isTaken)
+    {
+        string toml = "[set]\ntitle = \"a\"\n[[case]]\nname = \"b\"\nscenario = \"missing.toml\"\nlevel = \"pass\"\nrequirements = [\"c\"]\n"
+            + $"[[case.header]]\nchannels = [\"ecg\"]\nbits = {bits}";
+
+        Assert.That(Mistakes("plan", toml), isTaken ? Is.Empty : Is.Not.Empty);
+
+        // The reader misses the scenario in all three, and names the width where it is wrong.
+        string said = Assert.Catch<ScenarioException>(() => Read("plan", toml))!.Message;
+        Assert.That(said.Contains("must be 16 or 32", StringComparison.Ordinal), Is.EqualTo(!isTaken), said);
     }
 
     private static string KindOf(string path)

@@ -2,6 +2,7 @@
 using SensorSim.Sensing.Conversion;
 using SensorSim.Sensing.Tests.Support;
 using SensorSim.Signals.Keys;
+using SensorSim.Signals.Randomness;
 using SensorSim.Signals.Streams;
 
 namespace SensorSim.Sensing.Tests.Conversion;
@@ -70,6 +71,30 @@ public sealed class ConverterErrorTests
         double[] wave = Measure.WithoutMean([.. codes.Select(c => (double)c)]);
         Assert.That(Measure.Line(wave, 14.0246, 250).Magnitude, Is.EqualTo(20 * Share * Share / 2).Within(0.02));
         Assert.That(Measure.Line(wave, 21.0369, 250).Magnitude, Is.LessThan(0.02), "no third");
+    }
+
+    // Many samples go in lanes, single ones do not. A third lies beyond one of the rails, some of it far.
+    [TestCase(true, "triangular")]
+    [TestCase(true, "off")]
+    [TestCase(false, "off")]
+    public void Convert_BlocksOfAnyLength_GiveWhatSingleSamplesGive(bool hasErrors, string dither)
+    {
+        var random = new KeyedRandom(5, "tests.converter_lanes");
+        double[] analog = [.. Enumerable.Range(0, 3000).Select(i => (random.Uniform(2 * i) - 0.5) * (random.Uniform((2 * i) + 1) < 0.05 ? 1e12 : 100_000))];
+        KeyValues values = new KeyValues().Set(s_keys.Dither, dither);
+        if (hasErrors)
+        {
+            values.Set(s_keys.OffsetCodes, -3.3).Set(s_keys.GainErrorPercent, 1.7).Set(s_keys.NonlinearityCodes, 11);
+        }
+
+        Converted single = Converted.Of(values, Converted.Format(), analog, block: 1);
+        Assert.That(single.Status.Count(s => s != 0), Is.InRange(800, 1400));
+        foreach (int block in new[] { 3, 7, 8, 9, 13, 61, 64, 100, 1000, 3000 })
+        {
+            Converted blocks = Converted.Of(values, Converted.Format(), analog, block: block);
+            Assert.That(blocks.Codes, Is.EqualTo(single.Codes), $"blocks of {block}");
+            Assert.That(blocks.Status, Is.EqualTo(single.Status), $"blocks of {block}");
+        }
     }
 
     // Each converter has its own section.

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Sensing.Candidates;
 using SensorSim.Sensing.Electrodes;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Randomness;
@@ -65,7 +66,7 @@ public sealed class LaneCutTests
     public void EventTrain_OfAnyCandidate_HasItsOwnDraws()
     {
         var random = new KeyedRandom(5, "test.train");
-        var candidates = new Candidates.EvenCandidates(random, 0.5);
+        var candidates = new EvenCandidates(random, 0.5);
         var train = new EventTrain(random, s_grid, 2, -5.2);
         for (long k = -10; k < 30; k++)
         {

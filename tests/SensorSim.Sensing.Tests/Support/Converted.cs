@@ -30,14 +30,14 @@ internal sealed class Converted
         Name = name, Device = "sensor", RateHz = rateHz, Bits = bits, IsSigned = isSigned, UnitPerCode = unit, ZeroCode = zero,
     };
 
-    public static Converted Of(KeyValues values, ChannelFormat format, double[] analog, ulong seed = 7)
+    public static Converted Of(KeyValues values, ChannelFormat format, double[] analog, ulong seed = 7, int block = Block)
     {
         var stage = new ConversionStage(values, seed, format, new SampleGrid(0, 1.0 / format.RateHz));
         var result = new Converted(analog.Length);
         analog.CopyTo(result.Analog, 0);
-        for (int first = 0; first < analog.Length; first += Block)
+        for (int first = 0; first < analog.Length; first += block)
         {
-            int length = Math.Min(Block, analog.Length - first);
+            int length = Math.Min(block, analog.Length - first);
             stage.Convert(result.Analog.AsSpan(first, length), result.Codes.AsSpan(first, length), result.Status.AsSpan(first, length), first);
         }
 

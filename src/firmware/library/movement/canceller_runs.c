@@ -6,6 +6,8 @@
 #include "movement/movement_reference.h"
 #include "movement/normalised_step.h"
 
+static void ss_canceller_pass_still(ss_canceller_t *self, ss_room_int32_t lights, uint32_t stepped);
+
 void ss_canceller_take(ss_canceller_t *self, ss_room_int32_t lights, ss_room_int32_t artefacts, const ss_movement_reference_t *reference)
 {
     /* Never more than a step beyond the last one: where the acceleration stays away, the artefact stays where it is. */
@@ -56,6 +58,21 @@ void ss_canceller_take_still(ss_canceller_t *self, ss_room_int32_t lights, uint3
         self->level = ss_shift_left32(lights.at[0], SS_CANCELLER_LEVEL_FRACTION);
     }
 
+    {
+        ss_canceller_pass_still(self, lights, stepped);
+    }
+
+    self->estimate_told = 0;
+    if (stepped != UINT32_C(0)) {
+        self->steps = after;
+        self->estimate = 0;
+        self->slope = 0;
+        self->is_active = false;
+    }
+}
+
+static void ss_canceller_pass_still(ss_canceller_t *self, ss_room_int32_t lights, uint32_t stepped)
+{
     int32_t level = self->level;
     int32_t place = self->place256;
     uint32_t left = stepped;
@@ -72,11 +89,4 @@ void ss_canceller_take_still(ss_canceller_t *self, ss_room_int32_t lights, uint3
 
     self->level = level;
     self->place256 = (place < 256) ? place : 256;
-    self->estimate_told = 0;
-    if (stepped != UINT32_C(0)) {
-        self->steps = after;
-        self->estimate = 0;
-        self->slope = 0;
-        self->is_active = false;
-    }
 }

@@ -10,6 +10,7 @@
 static inline int32_t ss_movement_reference_scaled(const ss_movement_reference_t *self, int32_t sum);
 static int32_t ss_movement_reference_advance_axis(ss_movement_reference_t *self, int32_t first, int32_t value);
 static void ss_movement_reference_end_step(ss_movement_reference_t *self, int32_t square);
+static inline bool ss_movement_reference_is_still_at(int32_t mean_square, bool is_still);
 static inline int32_t ss_movement_reference_without_gravity(ss_movement_reference_t *self, int32_t axis, int32_t value);
 static inline void ss_movement_reference_advance(ss_movement_reference_t *self, int32_t first, int32_t input);
 static inline int32_t ss_movement_reference_all_pass(const ss_movement_reference_t *self, int32_t *output, int32_t input, int32_t *before,
@@ -84,13 +85,10 @@ void ss_movement_reference_next(ss_movement_reference_t *self, int32_t x, int32_
         self->phase = 0;
     }
 
-    x = ss_movement_reference_scaled(self, x);
-    y = ss_movement_reference_scaled(self, y);
-    z = ss_movement_reference_scaled(self, z);
-
-    int32_t square = ss_movement_reference_advance_axis(self, 0, x);
-    square += ss_movement_reference_advance_axis(self, SS_MOVEMENT_REFERENCE_FUNCTIONS, y);
-    ss_movement_reference_end_step(self, square + ss_movement_reference_advance_axis(self, 2 * SS_MOVEMENT_REFERENCE_FUNCTIONS, z));
+    int32_t square = ss_movement_reference_advance_axis(self, 0, ss_movement_reference_scaled(self, x));
+    square += ss_movement_reference_advance_axis(self, SS_MOVEMENT_REFERENCE_FUNCTIONS, ss_movement_reference_scaled(self, y));
+    ss_movement_reference_end_step(self, square + ss_movement_reference_advance_axis(self, 2 * SS_MOVEMENT_REFERENCE_FUNCTIONS,
+        ss_movement_reference_scaled(self, z)));
 }
 
 static inline int32_t ss_movement_reference_scaled(const ss_movement_reference_t *self, int32_t sum)
@@ -116,8 +114,13 @@ static void ss_movement_reference_end_step(ss_movement_reference_t *self, int32_
     }
 
     self->mean_square += ss_shift_round(square - self->mean_square, self->level_shift);
-    int32_t bound = self->is_still ? SS_MOVEMENT_LEVEL_STILL_UP_TO_MG : SS_MOVEMENT_LEVEL_STILL_BELOW_MG;
-    self->is_still = self->mean_square < ss_shift_floor(bound * bound, 2);
+    self->is_still = ss_movement_reference_is_still_at(self->mean_square, self->is_still);
+}
+
+static inline bool ss_movement_reference_is_still_at(int32_t mean_square, bool is_still)
+{
+    int32_t bound = is_still ? SS_MOVEMENT_LEVEL_STILL_UP_TO_MG : SS_MOVEMENT_LEVEL_STILL_BELOW_MG;
+    return mean_square < ss_shift_floor(bound * bound, 2);
 }
 
 /* The level has 12 bits more, so that a slow mean moves by less than a unit. */

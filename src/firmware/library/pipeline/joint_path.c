@@ -191,6 +191,7 @@ static void ss_joint_path_take_beat(ss_joint_path_t *self, const ss_beat_event_t
     }
 
     self->is_clear = (int64_t)found->signal_level > ((int64_t)SS_JOINT_PATH_CLEAR_FACTOR * (int64_t)found->noise_level);
+    self->wide_beats = (uint16_t)((ss_shift_left32(self->wide_beats, 1) | (beat->is_wide ? 1 : 0)) & SS_JOINT_PATH_LATEST_NINE);
     ss_joint_path_add_rhythm(self, place256, beat->starts_run || self->is_rhythm_cut, is_normal, now, answers);
     if (is_breathing && is_open && ss_joint_path_is_breathing_sure(self)) {
         ss_reading_t latest_value_3 = ss_respiration_latest(&self->respiration);
@@ -259,29 +260,41 @@ static void ss_joint_path_take_pulse(ss_joint_path_t *self, const ss_pulse_event
     }
 
     is_open = is_open & (self->perfusion.is_steady && (self->since_slope >= SS_JOINT_PATH_EIGHT) && self->gates.pulse.is_open_for_rate);
-    bool is_so_3 = is_perfusion && is_open;
-    if (is_so_3) {
-        ss_reading_t latest_value_4 = ss_perfusion_index_latest(&self->perfusion);
-        is_so_3 = ss_joint_path_is_trusted(&latest_value_4, from256);
+    bool is_so_3 = !is_rate;
+    if (!is_so_3) {
+        ss_reading_t latest_value_4 = ss_heart_rate_latest(&self->pulse_rate);
+        is_so_3 = !ss_joint_path_is_outrun(self, &latest_value_4, now, SS_JOINT_PATH_PERFUSION_EIGHTHS);
     }
-    if (is_so_3) {
-        ss_reading_t latest_value_5 = ss_perfusion_index_latest(&self->perfusion);
-        ss_joint_path_give(&latest_value_5, self->light, self->light_step, now, answers);
+    bool is_so_4 = is_so_3;
+    if (!is_so_4) {
+        ss_reading_t latest_value_5 = ss_heart_rate_latest(&self->pulse_rate);
+        is_so_4 = !ss_joint_path_are_wide_beats_too_many(self, &latest_value_5, ss_heart_rate_latest(&self->ecg_rate).value_milli,
+            SS_JOINT_PATH_NARROW_PERFUSION_EIGHTHS);
     }
-
-    bool is_so_4 = found->is_oxygen && is_open;
-    if (is_so_4) {
-        ss_reading_t latest_value_6 = ss_oxygen_latest(&path->oxygen);
-        is_so_4 = ss_joint_path_is_trusted(&latest_value_6, from256);
+    bool is_whole = is_so_4;
+    bool is_so_5 = is_perfusion && is_open && is_whole;
+    if (is_so_5) {
+        ss_reading_t latest_value_6 = ss_perfusion_index_latest(&self->perfusion);
+        is_so_5 = ss_joint_path_is_trusted(&latest_value_6, from256);
     }
-    if (is_so_4) {
-        ss_reading_t latest_value_7 = ss_oxygen_latest(&path->oxygen);
+    if (is_so_5) {
+        ss_reading_t latest_value_7 = ss_perfusion_index_latest(&self->perfusion);
         ss_joint_path_give(&latest_value_7, self->light, self->light_step, now, answers);
     }
 
+    bool is_so_6 = found->is_oxygen && is_open;
+    if (is_so_6) {
+        ss_reading_t latest_value_8 = ss_oxygen_latest(&path->oxygen);
+        is_so_6 = ss_joint_path_is_trusted(&latest_value_8, from256);
+    }
+    if (is_so_6) {
+        ss_reading_t latest_value_9 = ss_oxygen_latest(&path->oxygen);
+        ss_joint_path_give(&latest_value_9, self->light, self->light_step, now, answers);
+    }
+
     if (is_breathing && ss_pulse_gate_is_open(&self->gates.pulse) && ss_joint_path_is_breathing_sure(self)) {
-        ss_reading_t latest_value_8 = ss_respiration_latest(&self->respiration);
-        ss_joint_path_give(&latest_value_8, self->light, self->light_step, now, answers);
+        ss_reading_t latest_value_10 = ss_respiration_latest(&self->respiration);
+        ss_joint_path_give(&latest_value_10, self->light, self->light_step, now, answers);
     }
 
     ss_joint_path_give_arrival(self, now, answers);

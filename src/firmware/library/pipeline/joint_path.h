@@ -54,6 +54,17 @@
 #define SS_JOINT_PATH_SLOPE_FOR_FEET 12
 #define SS_JOINT_PATH_SLOPE_FOR_HEIGHTS 2
 #define SS_JOINT_PATH_EIGHT 8
+#define SS_JOINT_PATH_EIGHT_SHIFT 3
+#define SS_JOINT_PATH_OUTRUN_EIGHTHS 1
+/*
+ * Beats nearly twice as fast as pulses: nearly every second one has none, and the pulses that are there no longer stand for the mean of all
+ * beats. Far from the half more that every third one would make.
+ */
+#define SS_JOINT_PATH_PERFUSION_EIGHTHS 6
+#define SS_JOINT_PATH_NINE 9
+#define SS_JOINT_PATH_LATEST_NINE 511
+#define SS_JOINT_PATH_NARROW_EIGHTHS 1
+#define SS_JOINT_PATH_NARROW_PERFUSION_EIGHTHS 2
 
 /*
  * Which rate of the light is believed, and which of all is the fused one.
@@ -84,6 +95,7 @@ struct ss_joint_path {
     int32_t beats_before;
     int32_t beats_earlier;
     ss_pulse_shape_t shape;
+    uint16_t wide_beats;
     uint8_t tenths_open;
     bool is_sloping;
     bool is_spectrum_waiting;
@@ -106,6 +118,18 @@ void ss_joint_path_give_fused_of_light(ss_joint_path_t *self, int64_t now, ss_an
 
 /* One signal alone needs no fusing. */
 void ss_joint_path_give_fused(ss_joint_path_t *self, int64_t now, ss_answer_list_t *answers);
+
+/*
+ * Clear beats that come faster than the pulses, gate or not, by more than some eighths of their rate: some have no pulse, and the rate of the
+ * light is not the heart's.
+ */
+bool ss_joint_path_is_outrun(const ss_joint_path_t *self, const ss_reading_t *rate, int64_t now, int32_t eighths);
+
+/*
+ * The narrow ones of the latest nine beats come no faster than pulses, but for some eighths of their rate: one wide beat more or less; and at
+ * least half as fast: where nearly all are wide the pulses are theirs.
+ */
+bool ss_joint_path_are_wide_beats_too_many(const ss_joint_path_t *self, const ss_reading_t *rate, int32_t beats, int32_t eighths);
 
 /*
  * A rate of the light has to be near that of the ECG: of the same beats while it counts them, else the nearer the younger it is. Without one,

@@ -16,10 +16,13 @@
 #include "readings/heart_rate.h"
 
 static void ss_joint_path_give_spectrum(ss_joint_path_t *self, bool is_sure, int64_t now, ss_answer_list_t *answers);
-static bool ss_joint_path_is_outrun(const ss_joint_path_t *self, const ss_reading_t *rate, int64_t now);
+static bool ss_joint_path_is_outnumbered(const ss_joint_path_t *self, const ss_reading_t *rate, int64_t now);
 static bool ss_joint_path_is_denied(const ss_joint_path_t *self, const ss_reading_t *rate);
 static bool ss_joint_path_is_counted(const ss_joint_path_t *self, int64_t now);
+static bool ss_joint_path_is_going_on(const ss_joint_path_t *self, int64_t now);
 static int32_t ss_joint_path_beats_of(const ss_joint_path_t *self, const ss_reading_t *rate, int32_t margin256, bool *is_sure);
+static int32_t ss_joint_path_beats_since(const ss_joint_path_t *self, int64_t from256, const ss_reading_t *rate, int32_t margin256,
+    bool *is_sure);
 static bool ss_joint_path_is_of_beats(ss_joint_path_t *self, const ss_reading_t *rate);
 static bool ss_joint_path_is_like(const ss_reading_t *rate, int32_t beats);
 static bool ss_joint_path_is_same(const ss_reading_t *rate, int32_t beats);
@@ -44,7 +47,8 @@ void ss_joint_path_take_spectrum(ss_joint_path_t *self, const ss_found_t *found,
             ? ss_joint_path_is_near(&self->spectrum, self->shown_ecg.value_milli, SS_JOINT_PATH_SAME_MILLI_BPM, SS_JOINT_PATH_NEAR_SHIFT
             + 1) : ss_joint_path_is_near(&self->spectrum, self->shown_ecg.value_milli, SS_JOINT_PATH_STALE_MILLI_BPM,
             SS_JOINT_PATH_NEAR_SHIFT));
-        ss_joint_path_give_spectrum(self, is_near && found->is_trusted && !ss_joint_path_is_outrun(self, &self->spectrum, now)
+        ss_joint_path_give_spectrum(self, is_near && found->is_trusted
+            && !ss_joint_path_is_outrun(self, &self->spectrum, now, SS_JOINT_PATH_OUTRUN_EIGHTHS)
             && !ss_joint_path_is_denied(self, &self->spectrum), now, answers);
     }
 }
@@ -93,14 +97,34 @@ void ss_joint_path_give_fused(ss_joint_path_t *self, int64_t now, ss_answer_list
     }
 }
 
-/* Clear beats that come faster than the pulses, gate or not: some have no pulse, and the rate of the light is not the heart's. */
-static bool ss_joint_path_is_outrun(const ss_joint_path_t *self, const ss_reading_t *rate, int64_t now)
+bool ss_joint_path_is_outrun(const ss_joint_path_t *self, const ss_reading_t *rate, int64_t now, int32_t eighths)
 {
     ss_reading_t beats = ss_heart_rate_latest(&self->ecg_rate);
     return self->is_clear && (beats.quality >= SS_JOINT_PATH_SURE_BEATS)
         && ss_joint_path_is_fresh(self, &beats, now, SS_JOINT_PATH_CONFIRMS_FOR_S)
         && ((beats.value_milli - rate->value_milli) > SS_JOINT_PATH_NEAR_MILLI_BPM)
-        && ((beats.value_milli - rate->value_milli) > ss_shift_floor(rate->value_milli, SS_JOINT_PATH_NEAR_SHIFT - 1));
+        && ((beats.value_milli - rate->value_milli) > ss_shift_floor(rate->value_milli * eighths, SS_JOINT_PATH_EIGHT_SHIFT));
+}
+
+/*
+ * Clear beats of its window, gate or not, are more than its pulses, and the wide ones are those too many: they have no pulse, or one too weak
+ * to be found. Where narrow ones are too many they may be noise.
+ */
+static bool ss_joint_path_is_outnumbered(const ss_joint_path_t *self, const ss_reading_t *rate, int64_t now)
+{
+    bool unused;
+    int32_t beats = (self->is_clear && (self->wide_beats != 0) && ss_joint_path_is_going_on(self, now))
+        ? ss_joint_path_beats_since(self, INT64_C(0), rate, SS_JOINT_PATH_FOOT_MARGIN256, &unused) : 0;
+    return (beats > rate->value_milli) && !ss_joint_path_is_same(rate, beats)
+        && ss_joint_path_are_wide_beats_too_many(self, rate, beats, SS_JOINT_PATH_NARROW_EIGHTHS);
+}
+
+bool ss_joint_path_are_wide_beats_too_many(const ss_joint_path_t *self, const ss_reading_t *rate, int32_t beats, int32_t eighths)
+{
+    int32_t wide = ss_ones32((uint32_t)self->wide_beats);
+    int32_t narrow8 = beats * (SS_JOINT_PATH_NINE - wide) * SS_JOINT_PATH_EIGHT;
+    int32_t pulses = rate->value_milli * SS_JOINT_PATH_NINE;
+    return (wide > 0) && (narrow8 <= (pulses * (SS_JOINT_PATH_EIGHT + eighths))) && (narrow8 >= (pulses * 4));
 }
 
 /* Clear beats in its window say something else, gate or not. */
@@ -112,7 +136,7 @@ static bool ss_joint_path_is_denied(const ss_joint_path_t *self, const ss_readin
 
 bool ss_joint_path_is_confirmed(const ss_joint_path_t *self, const ss_reading_t *rate, int64_t now)
 {
-    if (ss_joint_path_is_outrun(self, rate, now)) {
+    if (ss_joint_path_is_outrun(self, rate, now, SS_JOINT_PATH_OUTRUN_EIGHTHS) || ss_joint_path_is_outnumbered(self, rate, now)) {
         return false;
     }
 
@@ -134,16 +158,26 @@ bool ss_joint_path_is_confirmed(const ss_joint_path_t *self, const ss_reading_t 
 static bool ss_joint_path_is_counted(const ss_joint_path_t *self, int64_t now)
 {
     return ss_joint_path_has_ecg(self) && (ss_ecg_gate_reason(&self->gates.ecg) == SS_GATE_REASON_NONE)
-        && (((now * INT64_C(256)) - ss_heart_rate_last_ticks256(&self->ecg_rate)) < (self->clock.ticks_per_second * INT64_C(256) * (int64_t)SS_JOINT_PATH_COUNTS_FOR_S));
+        && ss_joint_path_is_going_on(self, now);
+}
+
+static bool ss_joint_path_is_going_on(const ss_joint_path_t *self, int64_t now)
+{
+    return ((now * INT64_C(256)) - ss_heart_rate_last_ticks256(&self->ecg_rate)) < (self->clock.ticks_per_second * INT64_C(256) * (int64_t)SS_JOINT_PATH_COUNTS_FOR_S);
 }
 
 /* Rate of the beats that belong to the window of a rate of the light; feet come a fifth of a second after them. */
 static int32_t ss_joint_path_beats_of(const ss_joint_path_t *self, const ss_reading_t *rate, int32_t margin256, bool *is_sure)
 {
+    return ss_joint_path_beats_since(self, self->gates.ecg.trusted_from_ticks256, rate, margin256, is_sure);
+}
+
+static int32_t ss_joint_path_beats_since(const ss_joint_path_t *self, int64_t from256, const ss_reading_t *rate, int32_t margin256,
+    bool *is_sure)
+{
     int64_t margin = self->clock.ticks_per_second * (int64_t)margin256;
     int64_t end256 = rate->ticks256 - (self->clock.ticks_per_second * (int64_t)SS_JOINT_PATH_FOOT_AFTER256);
     int64_t begin256 = end256 - rate->window_ticks256 - margin;
-    int64_t from256 = self->gates.ecg.trusted_from_ticks256;
     return ss_heart_rate_rate_within(&self->ecg_rate, (begin256 > from256) ? begin256 : from256, end256 + margin, is_sure);
 }
 

@@ -26,6 +26,8 @@ static void ss_light_path_take_off_movement(ss_light_path_t *self, int64_t index
     ss_room_int32_t reds, ss_room_int32_t artefacts, ss_found_list_t *found);
 static int32_t ss_light_path_take_still(ss_light_path_t *self, int64_t index, ss_beside_t *beside, ss_room_int32_t lights,
     ss_room_int32_t reds, ss_found_list_t *found);
+static int32_t ss_light_path_go_ahead(ss_light_path_t *self, int64_t index, int32_t lights, ss_beside_t *beside, uint32_t *stepped,
+    int32_t *after, ss_found_list_t *found);
 static void ss_light_path_seek_pulses(ss_light_path_t *self, ss_view_int32_t lights, ss_view_int32_t reds, ss_found_list_t *found);
 
 bool ss_light_path_try_red(ss_light_path_t *self, const ss_channel_piece_t *red, int64_t index, int32_t *count)
@@ -174,11 +176,31 @@ static int32_t ss_light_path_take_still(ss_light_path_t *self, int64_t index, ss
     ss_room_int32_t reds, ss_found_list_t *found)
 {
     int32_t before = self->movement.reference.steps;
-    int32_t after = before;
-    uint32_t stepped = UINT32_C(0);
+    uint32_t stepped = 0;
+    int32_t after = 0;
+    int32_t count = ss_light_path_go_ahead(self, index, lights.length, beside, &stepped, &after, found);
+    if (count > 0) {
+        ss_canceller_take_still(&self->canceller, ss_room_int32_slice(lights, 0, count), stepped, before, after);
+        if (reds.length > 0) {
+            ss_canceller_take_still(&self->red_canceller, ss_room_int32_slice(reds, 0, count), stepped, before, after);
+        }
+    }
+
+    return count;
+}
+
+/*
+ * Takes the acceleration up to the one with which the reference is not still any more.
+ * Returns: How many samples of the light come before that one.
+ */
+static int32_t ss_light_path_go_ahead(ss_light_path_t *self, int64_t index, int32_t lights, ss_beside_t *beside, uint32_t *stepped,
+    int32_t *after, ss_found_list_t *found)
+{
+    (*stepped) = UINT32_C(0);
+    (*after) = self->movement.reference.steps;
     uint32_t bit = UINT32_C(1);
     int32_t count = 0;
-    while (count < lights.length) {
+    while (count < lights) {
         int64_t tick = (index + (int64_t)count) * (int64_t)self->state.step;
         if (beside->x_due <= tick) {
             ss_movement_path_take(&self->movement, beside, tick, found);
@@ -186,19 +208,12 @@ static int32_t ss_light_path_take_still(ss_light_path_t *self, int64_t index, ss
                 break;
             }
 
-            stepped |= (self->movement.reference.steps != after) ? bit : UINT32_C(0);
-            after = self->movement.reference.steps;
+            (*stepped) |= (self->movement.reference.steps != (*after)) ? bit : UINT32_C(0);
+            (*after) = self->movement.reference.steps;
         }
 
         bit <<= 1;
         count++;
-    }
-
-    if (count > 0) {
-        ss_canceller_take_still(&self->canceller, ss_room_int32_slice(lights, 0, count), stepped, before, after);
-        if (reds.length > 0) {
-            ss_canceller_take_still(&self->red_canceller, ss_room_int32_slice(reds, 0, count), stepped, before, after);
-        }
     }
 
     return count;

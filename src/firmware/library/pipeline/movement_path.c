@@ -11,6 +11,8 @@
 #include "pipeline/library_setup.h"
 #include "pipeline/movement_path.h"
 
+static void ss_movement_path_take_beside(ss_movement_path_t *self, int32_t x, int32_t y, int32_t z, int64_t index, ss_found_list_t *found);
+
 void ss_movement_path_start(ss_movement_path_t *self, const ss_library_setup_t *setup)
 {
     ss_channel_setup_t x = ss_library_setup_at(setup, SS_CHANNEL_ROLE_ACCEL_X);
@@ -44,11 +46,17 @@ void ss_movement_path_take(ss_movement_path_t *self, ss_beside_t *beside, int64_
         }
 
         ss_movement_reference_next(&self->reference, x, y, z);
-        ss_movement_level_next(&self->level, x, y, z);
-        if (ss_cadence_tracker_next(&self->cadence, x, y, z)) {
-            ss_found_t value = (ss_found_t){ .tick = index * (int64_t)self->step, .kind = SS_FOUND_KIND_CADENCE,
-                .rate_milli = self->cadence.cadence_milli_per_min, .quality = self->cadence.quality, .is_trusted = self->level.is_moving };
-            ss_found_list_add(found, &value);
-        }
+        ss_movement_path_take_beside(self, x, y, z, index, found);
+    }
+}
+
+/* Level and cadence, which the light does not wait for. */
+static void ss_movement_path_take_beside(ss_movement_path_t *self, int32_t x, int32_t y, int32_t z, int64_t index, ss_found_list_t *found)
+{
+    ss_movement_level_next(&self->level, x, y, z);
+    if (ss_cadence_tracker_next(&self->cadence, x, y, z)) {
+        ss_found_t value = (ss_found_t){ .tick = index * (int64_t)self->step, .kind = SS_FOUND_KIND_CADENCE,
+            .rate_milli = self->cadence.cadence_milli_per_min, .quality = self->cadence.quality, .is_trusted = self->level.is_moving };
+        ss_found_list_add(found, &value);
     }
 }

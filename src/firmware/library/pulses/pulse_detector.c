@@ -84,6 +84,7 @@ int32_t ss_pulse_detector_take(ss_pulse_detector_t *self, ss_view_int32_t codes,
     }
 
     for (int32_t i = 0; i < codes.length; ) {
+
         int32_t run = (ss_light_input_is_plain(&self->input) && !ss_sample_marks_is_active(&self->marks))
             ? ss_pulse_learning_room_for_run(&self->learning, self->windows.learning_block) : 0;
         if (run > 0) {

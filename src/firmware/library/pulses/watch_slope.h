@@ -18,6 +18,9 @@ struct ss_watch_slope {
     int32_t weighted;
 };
 
+/* The latest slope × Σ k². */
+static inline int32_t ss_watch_slope_weighted(const ss_watch_slope_t *self);
+
 /*
  * Behaves as if a constant had always come in.
  * arm: Half-width m.
@@ -38,6 +41,11 @@ void ss_watch_slope_raise(ss_watch_slope_t *self, int32_t by);
  * Returns: Slope × Σ k².
  */
 static inline int32_t ss_watch_slope_next(ss_watch_slope_t *self, int32_t value, int32_t leaving);
+
+static inline int32_t ss_watch_slope_weighted(const ss_watch_slope_t *self)
+{
+    return self->weighted;
+}
 
 static inline int32_t ss_watch_slope_next(ss_watch_slope_t *self, int32_t value, int32_t leaving)
 {
