@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 using System.Runtime.Intrinsics.X86;
-using SensorSim.Detection.Beats;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Movement;

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
-using SensorSim.Detection.Beats;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Pulses;
