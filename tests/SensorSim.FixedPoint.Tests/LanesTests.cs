@@ -1,23 +1,15 @@
 // SPDX-License-Identifier: MIT
 using System.Runtime.Intrinsics;
-using System.Runtime.Intrinsics.X86;
+using SensorSim.Tests.Shared;
 
 namespace SensorSim.FixedPoint.Tests;
 
 /// <summary>What is computed in lanes is what one value after the other gives, to the bit, at the ends of the words too.</summary>
 [TestFixture]
+[NeedsLanes]
 public sealed class LanesTests
 {
     private static readonly int[] s_ends = [0, 1, -1, 2, int.MaxValue, int.MinValue, int.MaxValue - 1, int.MinValue + 1];
-
-    [SetUp]
-    public void AskForLanes()
-    {
-        if (!Avx2.IsSupported)
-        {
-            Assert.Ignore("This processor has no AVX2: the plain way is the only one.");
-        }
-    }
 
     [Test]
     public void RunningSum_OfAnyValues_IsOneAdditionAfterTheOther() => ForManyVectors((values, random) =>
