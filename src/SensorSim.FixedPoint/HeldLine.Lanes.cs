@@ -31,7 +31,7 @@ public static class HeldLine
     public static Vector256<int> Codes(ReadOnlySpan<int> codes, int at)
     {
         ref int first = ref MemoryMarshal.GetReference(codes);
-        int last = codes.Length - RunningSum.Lanes;
+        int last = codes.Length - Lanes.Count;
         return at <= last
             ? Vector256.LoadUnsafe(ref first, (nuint)at)
             : Avx2.PermuteVar8x32(Vector256.LoadUnsafe(ref first, (nuint)last), Vector256<int>.Indices + Vector256.Create(at - last));
