@@ -102,7 +102,9 @@ public partial struct MovementReference
         Store(ref held, old0, old1, old2, old3);
         _meanSquare = meanSquare;
         Steps = steps;
+        bool wasStill = IsStill || done > 1;
         IsStill = isStill;
+        KeepPowerBits(wasStill);
         return done;
     }
 

@@ -64,6 +64,7 @@ typedef struct ss_word4 ss_word4_t;
 typedef struct ss_power4 ss_power4_t;
 typedef struct ss_half64 ss_half64_t;
 typedef struct ss_half80 ss_half80_t;
+typedef struct ss_byte3 ss_byte3_t;
 typedef struct ss_byte80 ss_byte80_t;
 typedef struct ss_half104 ss_half104_t;
 typedef struct ss_pulse_spectrum ss_pulse_spectrum_t;

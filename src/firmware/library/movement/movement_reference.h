@@ -42,6 +42,7 @@ struct ss_movement_reference {
     int32_t learning_mask;
     int32_t mean_square;
     bool is_fresh;
+    ss_byte3_t power_bits;
     int32_t steps; /* Steps of the grid taken so far, modulo 2^32: a change says that there is something new. */
     /* Whether there is so little movement that nothing may be learned from it: the bounds of movement_level, over half a second. */
     bool is_still;
