@@ -168,7 +168,16 @@ internal partial struct LightPath
         {
             int count = codes.Length < MostInRun ? codes.Length : MostInRun;
             count = count < probe.MostAtOnce ? count : probe.MostAtOnce;
-            bool hasRed = _hasOxygen && TryRed(beside.Red, index, ref count);
+            bool hasRed = false;
+            if (_hasOxygen)
+            {
+                count = CountAlike(beside.Red, index, count, out hasRed);
+                if (hasRed)
+                {
+                    FollowRed(beside.Red, index, count);
+                }
+            }
+
             Run(codes[..count], index, hasRed, ref beside, ref found, ref probe);
             codes = codes[count..];
             index += count;

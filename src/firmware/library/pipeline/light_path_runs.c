@@ -18,7 +18,7 @@
 #include "pulses/pulse_event.h"
 #include "readings/oxygen.h"
 
-static bool ss_light_path_is_usable(const ss_channel_piece_t *piece, int64_t at);
+static int32_t ss_light_path_settings_of(const ss_channel_piece_t *piece, int64_t at);
 static void ss_light_path_take_off_room(ss_light_path_t *self, ss_view_int32_t codes, int64_t index, ss_beside_t *beside,
     ss_room_int32_t lights, ss_room_int32_t reds);
 static int32_t ss_light_path_count_together(const ss_light_path_t *self, int64_t index, int32_t most, const ss_beside_t *beside);
@@ -30,40 +30,37 @@ static int32_t ss_light_path_go_ahead(ss_light_path_t *self, int64_t index, int3
     int32_t *after, ss_found_list_t *found);
 static void ss_light_path_seek_pulses(ss_light_path_t *self, ss_view_int32_t lights, ss_view_int32_t reds, ss_found_list_t *found);
 
-bool ss_light_path_try_red(ss_light_path_t *self, const ss_channel_piece_t *red, int64_t index, int32_t *count)
+int32_t ss_light_path_count_alike(const ss_channel_piece_t *red, int64_t index, int32_t most, bool *has_red)
 {
     int64_t at = index - red->first_index;
-    if (!ss_light_path_is_usable(red, at)) {
-        int32_t without = 1;
-        while ((without < (*count)) && !ss_light_path_is_usable(red, at + (int64_t)without)) {
-            without++;
-        }
-
-        (*count) = without;
-        return false;
+    int32_t settings = ss_light_path_settings_of(red, at);
+    (*has_red) = settings >= 0;
+    int32_t count = 1;
+    while ((count < most) && (ss_light_path_settings_of(red, at + (int64_t)count) == settings)) {
+        count++;
     }
 
-    uint16_t settings = (uint16_t)ss_shift_right32(red->status.at[(int32_t)at], SS_SAMPLE_FLAGS_SETTINGS_SHIFT);
+    return count;
+}
+
+void ss_light_path_follow_red(ss_light_path_t *self, const ss_channel_piece_t *red, int64_t index, int32_t count)
+{
+    int32_t settings = ss_light_path_settings_of(red, index - red->first_index);
     if ((index != self->red_expected) || (settings != self->red_settings)) {
         ss_canceller_restart(&self->red_canceller);
         ss_oxygen_restart(&self->oxygen);
     }
 
-    int32_t alike = 1;
-    while ((alike < (*count)) && ss_light_path_is_usable(red, at + (int64_t)alike)
-        && (ss_shift_right32(red->status.at[(int32_t)at + alike], SS_SAMPLE_FLAGS_SETTINGS_SHIFT) == settings)) {
-        alike++;
-    }
-
-    (*count) = alike;
-    self->red_expected = index + (int64_t)(*count);
-    self->red_settings = settings;
-    return true;
+    self->red_expected = index + (int64_t)count;
+    self->red_settings = (uint16_t)settings;
 }
 
-static bool ss_light_path_is_usable(const ss_channel_piece_t *piece, int64_t at)
+/* Number of the settings of a usable sample; −1 where there is none. */
+static int32_t ss_light_path_settings_of(const ss_channel_piece_t *piece, int64_t at)
 {
-    return (at >= INT64_C(0)) && (at < (int64_t)piece->status.length) && ((piece->status.at[(int32_t)at] & SS_SAMPLE_FLAGS_UNUSABLE) == 0);
+    bool is_usable = (at >= INT64_C(0)) && (at < (int64_t)piece->status.length)
+        && ((piece->status.at[(int32_t)at] & SS_SAMPLE_FLAGS_UNUSABLE) == 0);
+    return is_usable ? ss_shift_right32(piece->status.at[(int32_t)at], SS_SAMPLE_FLAGS_SETTINGS_SHIFT) : -1;
 }
 
 void ss_light_path_run(ss_light_path_t *self, ss_view_int32_t codes, int64_t index, bool has_red, ss_beside_t *beside,
