@@ -31,8 +31,11 @@ public partial struct MovementReference
     /// <summary>Highest rate of an accelerometer, and of light beside it [Hz].</summary>
     public const int MaximumRateHz = 1600;
 
+    /// <summary>Largest magnitude of a function.</summary>
+    internal const int FunctionRail = (1 << 20) - 1;
+
     private const int Rail = (1 << 18) - 1;
-    private const int FunctionRail = (1 << 20) - 1;
+    private const int GravityBits = 12;
     private const int SlowGridHz = 38;
     private const int PowerShift = 4;
     private const int LeastShareShift = 4;
@@ -187,17 +190,17 @@ public partial struct MovementReference
         return meanSquare < Shift.Floor(bound * bound, 2);
     }
 
-    // The level has 12 bits more, so that a slow mean moves by less than a unit.
+    // The level has some bits more, so that a slow mean moves by less than a unit.
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private int WithoutGravity(int axis, int value)
     {
         if (_isFresh)
         {
-            _gravity[axis] = value << 12;
+            _gravity[axis] = value << GravityBits;
         }
 
-        int high = Sat.Narrow(value - Shift.RoundWithRoom(_gravity[axis], 12), Rail);
-        _gravity[axis] += Shift.RoundWithRoom(high << 12, _levelShift);
+        int high = Sat.Narrow(value - Shift.RoundWithRoom(_gravity[axis], GravityBits), Rail);
+        _gravity[axis] += Shift.RoundWithRoom(high << GravityBits, _levelShift);
         return high;
     }
 

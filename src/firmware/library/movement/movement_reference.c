@@ -133,15 +133,16 @@ static inline bool ss_movement_reference_is_still_at(int32_t mean_square, bool i
     return mean_square < ss_shift_floor(bound * bound, 2);
 }
 
-/* The level has 12 bits more, so that a slow mean moves by less than a unit. */
+/* The level has some bits more, so that a slow mean moves by less than a unit. */
 static inline int32_t ss_movement_reference_without_gravity(ss_movement_reference_t *self, int32_t axis, int32_t value)
 {
     if (self->is_fresh) {
-        self->gravity.at[axis] = ss_shift_left32(value, 12);
+        self->gravity.at[axis] = ss_shift_left32(value, SS_MOVEMENT_REFERENCE_GRAVITY_BITS);
     }
 
-    int32_t high = ss_sat_narrow(value - ss_shift_round_with_room(self->gravity.at[axis], 12), SS_MOVEMENT_REFERENCE_RAIL);
-    self->gravity.at[axis] += ss_shift_round_with_room(ss_shift_left32(high, 12), self->level_shift);
+    int32_t high = ss_sat_narrow(value - ss_shift_round_with_room(self->gravity.at[axis], SS_MOVEMENT_REFERENCE_GRAVITY_BITS),
+        SS_MOVEMENT_REFERENCE_RAIL);
+    self->gravity.at[axis] += ss_shift_round_with_room(ss_shift_left32(high, SS_MOVEMENT_REFERENCE_GRAVITY_BITS), self->level_shift);
     return high;
 }
 
