@@ -65,7 +65,7 @@ internal partial struct LightPath
             TakeOffMovement(index, ref beside, lights, reds, artefacts, ref found, ref probe);
         }
 
-        _last = lights[lights.Length - 1];
+        _lastLight = lights[lights.Length - 1];
         for (int i = 0; i < lights.Length && _hasSpectrum; i++)
         {
             if (_spectrum.Next(lights[i], artefacts[i], ref probe))
@@ -198,9 +198,10 @@ internal partial struct LightPath
     private int GoAhead<TProbe>(long index, int lights, ref Beside beside, out uint stepped, out int after, ref FoundList found, ref TProbe probe)
         where TProbe : struct, IProbe
     {
-        if (Avx2.IsSupported && probe.MostAtOnce >= MostInRun && Movement.IsAhead(beside, index * State.Step, State.Step))
+        if (Avx2.IsSupported && probe.MostAtOnce >= MostInRun && Movement.CanTakeStill(beside, index * State.Step, State.Step))
         {
             int still = Movement.TakeStill(ref beside, index * State.Step, State.Step, lights, out stepped, ref found, ref probe);
+            // The step with which it is not still any more belongs to the sample of the light that comes next.
             after = Movement.Reference.IsStill ? Movement.Reference.Steps : unchecked(Movement.Reference.Steps - 1);
             return still;
         }

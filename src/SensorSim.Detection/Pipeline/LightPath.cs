@@ -25,7 +25,7 @@ internal partial struct LightPath
     private ColourSetup _red;
     private int _darkStep;
     private int _darkPolarity;
-    private int _last;
+    private int _lastLight;
     private int _longestBridge;
     private ushort _redSettings;
     private long _redExpected;
@@ -211,7 +211,7 @@ internal partial struct LightPath
         for (long i = 0; i < missing; i++)
         {
             // No window may end in the gap: its place would not be told.
-            _ = _spectrum.Next(_last, 0, ref probe);
+            _ = _spectrum.Next(_lastLight, 0, ref probe);
         }
     }
 

@@ -178,7 +178,7 @@ static void ss_light_path_bridge_spectrum(ss_light_path_t *self, int64_t index)
 
     for (int64_t i = INT64_C(0); i < missing; i++) {
         /* No window may end in the gap: its place would not be told. */
-        (void)ss_pulse_spectrum_next(&self->spectrum, self->last, 0);
+        (void)ss_pulse_spectrum_next(&self->spectrum, self->last_light, 0);
     }
 }
 

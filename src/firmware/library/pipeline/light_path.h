@@ -38,7 +38,7 @@ struct ss_light_path {
     ss_light_path_colour_setup_t red;
     int32_t dark_step;
     int32_t dark_polarity;
-    int32_t last;
+    int32_t last_light;
     int32_t longest_bridge;
     uint16_t red_settings;
     int64_t red_expected;

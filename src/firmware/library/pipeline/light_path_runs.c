@@ -77,7 +77,7 @@ void ss_light_path_run(ss_light_path_t *self, ss_view_int32_t codes, int64_t ind
         ss_light_path_take_off_movement(self, index, beside, lights, reds, artefacts, found);
     }
 
-    self->last = lights.at[lights.length - 1];
+    self->last_light = lights.at[lights.length - 1];
     for (int32_t i = 0; (i < lights.length) && self->has_spectrum; i++) {
         if (ss_pulse_spectrum_next(&self->spectrum, lights.at[i], artefacts.at[i])) {
             ss_found_t value = (ss_found_t){ .tick = (index + (int64_t)i) * (int64_t)self->state.step, .kind = SS_FOUND_KIND_SPECTRUM,
