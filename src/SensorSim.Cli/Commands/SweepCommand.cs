@@ -125,23 +125,17 @@ internal static class SweepCommand
         var pages = new StudyPages(results, detectors.Factories, cancellation);
         using var table = new StringWriter(CultureInfo.InvariantCulture) { NewLine = terminal.Out.NewLine };
 
-        // First what needs nothing but the rows, the longest before the others; then what is made of it.
-        SideBySide.Do(cancellation, () => _ = results.FailurePoints, pages.FindWorstCases, pages.FindAgreement, files.WriteRunsParquet, files.WriteRunsCsv);
-        SideBySide.Do(cancellation, () => pages.Write(folder.PathOf), files.WriteSummary, () => Print(table, results, isJson));
+        // The failure points are there already: their searches take all cores, and amid other new code the runtime would leave their loops slow for longer.
+        // First what needs nothing but the rows, then what is made of it.
+        SideBySide.Do(cancellation, pages.FindWorstCases, pages.FindAgreement, files.WriteRunsParquet, files.WriteRunsCsv);
+        Action print = isJson ? () => { } : () => SweepTable.Print(table, results);
+        SideBySide.Do(cancellation, () => pages.Write(folder.PathOf), files.WriteSummary, print);
         folder.Commit();
         terminal.Say($"files written to {path}");
         return table.ToString();
     }
 
-    private static void Print(StringWriter table, SweepResults results, bool isJson)
-    {
-        if (!isJson)
-        {
-            SweepTable.Print(table, results);
-        }
-    }
-
-    /// <summary>Prints what a study came to.</summary>
+    /// <summary>Prints what a study came to: the table that <see cref="Write"/> gave, or the document.</summary>
     public static int Answer(Terminal terminal, string path, SweepResults results, string table, bool isJson)
     {
         if (isJson)

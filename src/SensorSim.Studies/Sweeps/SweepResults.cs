@@ -10,8 +10,6 @@ namespace SensorSim.Studies.Sweeps;
 /// <summary>What a study came to: its rows, what was reached at each point, failure points.</summary>
 public sealed class SweepResults
 {
-    private readonly Lazy<IReadOnlyList<FailurePoint>> _failurePoints;
-
     /// <summary>Judges rows.</summary>
     /// <param name="rows">Plan and rows.</param>
     /// <param name="identity">Identity of the study.</param>
@@ -22,7 +20,7 @@ public sealed class SweepResults
         Rows = rows;
         Identity = identity;
         Figures = Pooled(rows);
-        _failurePoints = new(() => FailurePointFinder.Find(rows));
+        FailurePoints = FailurePointFinder.Find(rows);
         WithoutRows = [.. rows.Plan.Requirements.Select(r => r.Definition).Where(d => Figures.All(f => f.Requirement.Definition != d))];
     }
 
@@ -41,8 +39,8 @@ public sealed class SweepResults
     /// <summary>What was reached: one for each requirement on each of its channels, detector and point that has runs, in that order.</summary>
     public IReadOnlyList<PointFigure> Figures { get; }
 
-    /// <summary>Failure points; looked for when they are first asked for, which takes a while.</summary>
-    public IReadOnlyList<FailurePoint> FailurePoints => _failurePoints.Value;
+    /// <summary>Failure points.</summary>
+    public IReadOnlyList<FailurePoint> FailurePoints { get; }
 
     /// <summary>Requirements that no row speaks of.</summary>
     public IReadOnlyList<RequirementDefinition> WithoutRows { get; }
