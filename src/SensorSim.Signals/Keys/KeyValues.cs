@@ -16,8 +16,8 @@ public sealed class KeyValues
     private readonly Dictionary<string, object> _changes = new(StringComparer.Ordinal);
     private readonly Dictionary<string, object> _attached = new(StringComparer.Ordinal);
 
-    // What follows from the values alone, courses by the name of their knob: made once for all streams of a scenario, whatever their seed.
-    private readonly ConcurrentDictionary<object, object> _made = new();
+    // What follows from the values alone, by knob or type: made once for all streams of a scenario, whatever their seed.
+    private readonly ConcurrentDictionary<object, object> _made = new(ReferenceEqualityComparer.Instance);
 
     /// <summary>Gives a number to a knob.</summary>
     /// <param name="key">The knob.</param>
@@ -131,13 +131,13 @@ public sealed class KeyValues
     public Course Course(NumberKey key)
     {
         ArgumentNullException.ThrowIfNull(key);
-        if (_made.TryGetValue(key.Name, out object? known))
+        if (_made.TryGetValue(key, out object? known))
         {
             return (Course)known;
         }
 
         return (Course)_made.GetOrAdd(
-            key.Name,
+            key,
             _changes.TryGetValue(key.Name, out object? found) && found is (IReadOnlyList<CourseChange> changes, IReadOnlyList<Oscillation> oscillations)
                 ? new Course(this[key], changes, oscillations)
                 : new Course(this[key]));
