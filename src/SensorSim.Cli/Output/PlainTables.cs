@@ -1,16 +1,16 @@
 // SPDX-License-Identifier: MIT
 using System.Globalization;
-using System.Text;
+using Spectre.Console;
+using Spectre.Console.Rendering;
 
 namespace SensorSim.Cli.Output;
 
 /// <summary>Tables of plain text, the same on every terminal and in every file.</summary>
-/// <remarks>A table is as wide as it is: what is cut off is lost in a file, and a terminal breaks lines itself.</remarks>
 internal static class PlainTables
 {
-    private const string Edge = "  ";
-    private const string Between = "   ";
-    private const char Rule = '─';
+    // A table is as wide as it is: what is cut off is lost in a file, and a terminal breaks lines itself.
+    private const int Width = 160;
+    private const int BetweenColumns = 3;
 
     /// <summary>Prints a table.</summary>
     /// <param name="writer">Where to.</param>
@@ -18,33 +18,33 @@ internal static class PlainTables
     /// <param name="rows">Rows.</param>
     public static void Print(TextWriter writer, IReadOnlyList<string> columns, IEnumerable<string[]> rows)
     {
-        string[] heads = [.. columns.Select(c => c.TrimEnd('>'))];
-        bool[] isRight = [.. columns.Select(c => c.EndsWith('>'))];
-        List<string[]> lines = [heads, .. rows];
-        var widths = new int[heads.Length];
-        foreach (string[] line in lines)
+        var table = new Table { Border = TableBorder.Simple };
+        foreach (string head in columns)
         {
+            var column = new TableColumn(new Text(head.TrimEnd('>'))) { NoWrap = true };
+            table.AddColumn(head.EndsWith('>') ? column.RightAligned() : column);
+        }
+
+        int[] widths = [.. columns.Select(c => c.Length)];
+        foreach (string[] row in rows)
+        {
+            table.AddRow(row.Select(c => (IRenderable)new Text(c)));
             for (int i = 0; i < widths.Length; i++)
             {
-                widths[i] = Math.Max(widths[i], Places(line[i]));
+                widths[i] = Math.Max(widths[i], row[i].Length);
             }
         }
 
-        int width = (2 * Edge.Length) + (Between.Length * (widths.Length - 1)) + widths.Sum();
-        var text = new StringBuilder();
-        text.Append(' ', width).Append(writer.NewLine);
-        for (int n = 0; n < lines.Count; n++)
+        IAnsiConsole console = AnsiConsole.Create(new AnsiConsoleSettings
         {
-            AppendLine(text, lines[n], widths, isRight);
-            text.Append(writer.NewLine);
-            if (n == 0)
-            {
-                text.Append(Rule, width).Append(writer.NewLine);
-            }
-        }
-
-        // At once: the writer passes on each call by itself.
-        writer.Write(text.Append(' ', width).Append(writer.NewLine).ToString());
+            Ansi = AnsiSupport.No,
+            ColorSystem = ColorSystemSupport.NoColors,
+            Interactive = InteractionSupport.No,
+            Out = new AnsiConsoleOutput(writer),
+        });
+        console.Profile.Width = Math.Max(Width, widths.Sum() + (BetweenColumns * (widths.Length + 1)));
+        console.Profile.Capabilities.Unicode = false;
+        console.Write(table);
     }
 
     /// <summary>A number, or a dash where there is none; a small negative one reads 0.00, not -0.00.</summary>
@@ -54,27 +54,4 @@ internal static class PlainTables
         bool isZero = value is not null && text.AsSpan().IndexOfAnyInRange('1', '9') < 0 && double.IsFinite(value.Value);
         return isZero ? text.TrimStart('-') : text;
     }
-
-    private static void AppendLine(StringBuilder text, string[] cells, int[] widths, bool[] isRight)
-    {
-        text.Append(Edge);
-        for (int i = 0; i < cells.Length; i++)
-        {
-            text.Append(i == 0 ? "" : Between);
-            int free = widths[i] - Places(cells[i]);
-            text.Append(' ', isRight[i] ? free : 0).Append(cells[i]).Append(' ', isRight[i] ? 0 : free);
-        }
-
-        text.Append(Edge);
-    }
-
-    // A terminal gives signs of East Asia and pictures two places, marks above others none.
-    private static int Places(string cell) => Ascii.IsValid(cell) ? cell.Length : cell.EnumerateRunes().Sum(Places);
-
-    private static int Places(Rune rune) => Rune.GetUnicodeCategory(rune) is UnicodeCategory.NonSpacingMark or UnicodeCategory.EnclosingMark ? 0 : rune.Value switch
-    {
-        (>= 0x1100 and <= 0x115F) or (>= 0x2E80 and <= 0xA4CF) or (>= 0xAC00 and <= 0xD7A3) or (>= 0xF900 and <= 0xFAFF) or (>= 0xFE30 and <= 0xFE6F) => 2,
-        (>= 0xFF00 and <= 0xFF60) or (>= 0xFFE0 and <= 0xFFE6) or (>= 0x1F300 and <= 0x1F64F) or (>= 0x1F900 and <= 0x1F9FF) or (>= 0x20000 and <= 0x3FFFD) => 2,
-        _ => 1,
-    };
 }
