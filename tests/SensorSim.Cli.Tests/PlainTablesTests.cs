@@ -19,9 +19,6 @@ public sealed class PlainTablesTests
     }));
 
     [Test]
-    public void Print_NoRows_LeavesTheHeads() => Assert.That(Lines(Printed(["a", "b>"])), Is.EqualTo(new[] { "         ", "  a   b  ", "─────────", "         " }));
-
-    [Test]
     public void Print_LongCells_AreNotCutOff()
     {
         string cell = new('x', 300);
