@@ -13,6 +13,7 @@ cultured=artifacts/cultured
 trap 'rm -rf "$work" "$cultured"' EXIT
 plain=artifacts/bin/SensorSim.Cli/release/sensorsim
 checked=artifacts/checked/bin/SensorSim.Cli/debug/sensorsim
+ahead=artifacts/publish/SensorSim.Cli/release_linux-x64/sensorsim
 arm=artifacts/publish/SensorSim.Cli/release_linux-arm64/sensorsim
 vectors=waveforms/vectors
 ways=0
@@ -120,7 +121,10 @@ way whole "as built" "$plain"
 way short "arm64, emulated" "${emulated[@]}" "$arm"
 way whole "Debug, overflow checking on" "$checked"
 way short "overflow checking on, no AVX2" DOTNET_EnableAVX2=0 "$checked"
+way whole "compiled ahead" "$ahead"
 way whole "no hardware intrinsics" DOTNET_EnableHWIntrinsic=0 "$plain"
+way short "compiled ahead, no hardware intrinsics" DOTNET_EnableHWIntrinsic=0 "$ahead"
+way short "compiled ahead, no AVX2" DOTNET_EnableAVX2=0 "$ahead"
 way short "no AVX-512" DOTNET_EnableAVX512=0 "$plain"
 way short "no AVX2" DOTNET_EnableAVX2=0 "$plain"
 way short "one compilation tier" DOTNET_TieredCompilation=0 "$plain"

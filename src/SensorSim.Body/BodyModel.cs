@@ -40,7 +40,7 @@ public sealed class BodyModel
     // No landmark of a pulse lies later than this after its R wave.
     private const double PulseReachSeconds = 2.5;
 
-    private readonly BeatView[] _ring;
+    private readonly BeatRing _ring;
     private readonly RhythmEngine _rhythm;
     private readonly EcgPlanner _ecg;
     private readonly PulsePlanner _pulse;
@@ -57,7 +57,7 @@ public sealed class BodyModel
     {
         ArgumentNullException.ThrowIfNull(values);
         _lastLight = hasGreen ? ChannelName.Green : ChannelName.Infrared;
-        _ring = new BeatView[RingBeats];
+        _ring = new BeatRing();
         Truth = new EventRing<TruthEvent>(TruthCapacity);
         Breathing = new BreathingModel(values, seed);
         Movement = new MovementModel(values, seed);
@@ -70,7 +70,7 @@ public sealed class BodyModel
     private BodyModel(BodyModel other)
     {
         _lastLight = other._lastLight;
-        _ring = (BeatView[])other._ring.Clone();
+        _ring = other._ring.Copy();
         Truth = other.Truth.Copy();
         Breathing = other.Breathing;
         Movement = other.Movement;
@@ -133,12 +133,12 @@ public sealed class BodyModel
             throw new InvalidOperationException($"Event {id} has left the ring of {RingBeats} events; the reader fell too far behind.");
         }
 
-        return id < _finished && _ring[id % RingBeats].Seconds < untilSeconds;
+        return id < _finished && _ring[id].Seconds < untilSeconds;
     }
 
     /// <summary>An event that <see cref="HasBeat"/> has, where it stands: events are large, and most questions are about none.</summary>
     /// <param name="id">Number of the event.</param>
-    public ref readonly BeatView Beat(long id) => ref _ring[id % RingBeats];
+    public ref readonly BeatView Beat(long id) => ref _ring[id];
 
     /// <summary>Tells the truth of every event before a time.</summary>
     /// <param name="untilSeconds">The time [s].</param>
@@ -147,7 +147,7 @@ public sealed class BodyModel
         // Told on the way: a plan over hours would else run over the ring.
         while (TryFinishNext(untilSeconds + PulseReachSeconds))
         {
-            TellUntil(Math.Min(untilSeconds, _ring[(_finished - 1) % RingBeats].Seconds - PulseReachSeconds));
+            TellUntil(Math.Min(untilSeconds, _ring[_finished - 1].Seconds - PulseReachSeconds));
         }
 
         TellUntil(untilSeconds);
@@ -158,7 +158,7 @@ public sealed class BodyModel
 
     private void TellUntil(double untilSeconds)
     {
-        while (_told < _finished && _ring[_told % RingBeats].Seconds < untilSeconds)
+        while (_told < _finished && _ring[_told].Seconds < untilSeconds)
         {
             BodyTruth.Add(Truth, _ring, _told, _finished, _lastLight);
             _told++;
@@ -173,19 +173,19 @@ public sealed class BodyModel
             LayNext();
         }
 
-        if (_finished == _laid || _ring[_finished % RingBeats].Seconds >= untilSeconds)
+        if (_finished == _laid || _ring[_finished].Seconds >= untilSeconds)
         {
             return false;
         }
 
-        double reach = _ring[_finished % RingBeats].Seconds + WavesReachSeconds + LeadSeconds;
+        double reach = _ring[_finished].Seconds + WavesReachSeconds + LeadSeconds;
         while (_rhythm.HorizonSeconds < reach)
         {
             LayNext();
         }
 
         _ecg.Finish(_ring, _finished, reach);
-        if (_ring[_finished % RingBeats].IsBeat)
+        if (_ring[_finished].IsBeat)
         {
             _pulse.Place(_ring, _finished);
         }
@@ -198,7 +198,7 @@ public sealed class BodyModel
     {
         if (_rhythm.TryNext(out HeartEvent item))
         {
-            _ecg.Lay(item, ref _ring[_laid % RingBeats], _laid);
+            _ecg.Lay(item, ref _ring[_laid], _laid);
             _laid++;
         }
     }

@@ -16,9 +16,9 @@ internal static class BodyTruth
     /// <param name="id">Number of the event.</param>
     /// <param name="finished">Number after that of the latest event that is finished.</param>
     /// <param name="lastLight">Lights from red to this one get rows.</param>
-    public static void Add(EventRing<TruthEvent> rows, BeatView[] ring, long id, long finished, ChannelName lastLight)
+    public static void Add(EventRing<TruthEvent> rows, BeatRing ring, long id, long finished, ChannelName lastLight)
     {
-        ref BeatView view = ref ring[id % BodyModel.RingBeats];
+        ref BeatView view = ref ring[id];
         if (view.IsBeat)
         {
             AddEcg(rows, view, PreviousRSeconds(ring, id));
@@ -111,11 +111,11 @@ internal static class BodyTruth
     }
 
     // The next pulse, however weak: what a pulse has after its start is not seen.
-    private static PulseBeat NextPulse(BeatView[] ring, long id, long finished)
+    private static PulseBeat NextPulse(BeatRing ring, long id, long finished)
     {
         for (long next = id + 1; next < finished; next++)
         {
-            ref BeatView view = ref ring[next % BodyModel.RingBeats];
+            ref BeatView view = ref ring[next];
             if (view.IsBeat && view.Filling > 0)
             {
                 return view.Pulse;
@@ -127,12 +127,12 @@ internal static class BodyTruth
         return none;
     }
 
-    private static double PreviousRSeconds(BeatView[] ring, long id)
+    private static double PreviousRSeconds(BeatRing ring, long id)
     {
         long oldest = Math.Max(BodyModel.FirstBeatId, id - BodyModel.RingBeats + 1);
         for (long previous = id - 1; previous >= oldest; previous--)
         {
-            ref BeatView view = ref ring[previous % BodyModel.RingBeats];
+            ref BeatView view = ref ring[previous];
             if (view.IsBeat)
             {
                 return view.R.Seconds;

@@ -15,6 +15,9 @@ public static class App
 {
     private const int MostMistakesShown = 3;
 
+    // In the order of the help.
+    private static readonly string[] s_verbs = ["run", "record", "replay", "detect", "score", "sweep", "compare", "challenge", "vectors", "selftest", "schema", "explain"];
+
     // A word that begins with @ is a file name like any other.
     private static readonly ParserConfiguration s_parsing = new() { ResponseFileTokenReplacer = null };
 
@@ -40,7 +43,7 @@ public static class App
 
     private static int Answer(string[] args, Terminal terminal, CancellationToken cancellation)
     {
-        RootCommand root = Root(terminal, cancellation);
+        RootCommand root = Root(args, terminal, cancellation);
         ParseResult parsed = root.Parse(args, s_parsing);
         if (parsed.Action is not HelpText.WithExamples)
         {
@@ -94,24 +97,35 @@ public static class App
         }
     }
 
-    private static RootCommand Root(Terminal terminal, CancellationToken cancellation)
+    // A verb that is asked for is the only one that is made: the others would take longer than many a run.
+    private static RootCommand Root(string[] args, Terminal terminal, CancellationToken cancellation)
     {
         var root = new RootCommand("Makes the signals of a wearable sensor with exact truth, runs a detector on them and scores its answers.");
-        root.Subcommands.Add(RunCommand.Create(terminal, cancellation));
-        root.Subcommands.Add(RecordCommand.Create(terminal, cancellation));
-        root.Subcommands.Add(ReplayCommand.Create(terminal, cancellation));
-        root.Subcommands.Add(DetectCommand.Create(terminal, cancellation));
-        root.Subcommands.Add(ScoreCommand.Create(terminal));
-        root.Subcommands.Add(SweepCommand.Create(terminal, cancellation));
-        root.Subcommands.Add(CompareCommand.Create(terminal));
-        root.Subcommands.Add(ChallengeCommand.Create(terminal, cancellation));
-        root.Subcommands.Add(VectorsCommand.Create(terminal, cancellation));
-        root.Subcommands.Add(SelfTestCommand.Create(terminal, cancellation));
-        root.Subcommands.Add(SchemaCommand.Create(terminal));
-        root.Subcommands.Add(ExplainCommand.Create(terminal));
+        foreach (string name in args.Length > 0 && s_verbs.Contains(args[0]) ? [args[0]] : s_verbs)
+        {
+            root.Subcommands.Add(Verb(name, terminal, cancellation));
+        }
+
         HelpText.Install(root, terminal);
         return root;
     }
+
+    private static Command Verb(string name, Terminal terminal, CancellationToken cancellation) => name switch
+    {
+        "run" => RunCommand.Create(terminal, cancellation),
+        "record" => RecordCommand.Create(terminal, cancellation),
+        "replay" => ReplayCommand.Create(terminal, cancellation),
+        "detect" => DetectCommand.Create(terminal, cancellation),
+        "score" => ScoreCommand.Create(terminal),
+        "sweep" => SweepCommand.Create(terminal, cancellation),
+        "compare" => CompareCommand.Create(terminal),
+        "challenge" => ChallengeCommand.Create(terminal, cancellation),
+        "vectors" => VectorsCommand.Create(terminal, cancellation),
+        "selftest" => SelfTestCommand.Create(terminal, cancellation),
+        "schema" => SchemaCommand.Create(terminal),
+        "explain" => ExplainCommand.Create(terminal),
+        _ => throw new ArgumentOutOfRangeException(nameof(name), name, "There is no such verb."),
+    };
 
     private static string HelpPath(ParseResult parsed)
     {

@@ -18,8 +18,8 @@ public readonly struct LaneDelay
     public LaneDelay(int samples)
     {
         // The last lanes of the older vector and the first ones of the newer one never lie in the same places.
-        _isOlder = Vector256.GreaterThan(Vector256<int>.Indices, Vector256.Create(RunningSum.Lanes - 1 - samples));
-        int from = Avx512F.VL.IsSupported ? RunningSum.Lanes - samples : -samples;
+        _isOlder = Vector256.GreaterThan(Vector256<int>.Indices, Vector256.Create(Lanes.Count - 1 - samples));
+        int from = Avx512F.VL.IsSupported ? Lanes.Count - samples : -samples;
         _from = Vector256<int>.Indices + Vector256.Create(from);
     }
 

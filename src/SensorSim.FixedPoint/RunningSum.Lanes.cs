@@ -9,9 +9,6 @@ namespace SensorSim.FixedPoint;
 /// <remarks>For processors with AVX2; ask <see cref="Avx2.IsSupported"/> before.</remarks>
 public static class RunningSum
 {
-    /// <summary>Lanes in a vector.</summary>
-    public const int Lanes = 8;
-
     /// <summary>Sums from the first lane to each, <paramref name="before"/> included.</summary>
     /// <param name="values">Eight values.</param>
     /// <param name="before">The sum before the first of them, in every lane.</param>

@@ -13,15 +13,15 @@ public static class Shift
     /// <remarks>
     /// Input: 32 bits, Qm.n.
     /// Product: none.
-    /// Accumulator: 32 bits; the half is added after the shift, so nothing can overflow.
+    /// Accumulator: 32 bits; one is added before the last bit is shifted out, when there is room for it. A single bit is added after its shift.
     /// Worst case: 2^31 − 1 with 1 bit gives 2^30.
     /// Output: Q(m+bits).(n−bits), half up, never saturates.
     /// </remarks>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static int Round(int value, int bits) =>
-        bits == 0 ? value : (value >> bits) + ((value >> (bits - 1)) & 1);
+        bits > 1 ? ((value >> (bits - 1)) + 1) >> 1 : bits == 0 ? value : (value >> 1) + (value & 1);
 
-    /// <summary>Divides by 2^bits, rounding to nearest, halves upward, where there is room for the half: two instructions where <see cref="Round"/> takes four.</summary>
+    /// <summary>Divides by 2^bits, rounding to nearest, halves upward, where there is room for the half: two instructions where <see cref="Round"/> takes three.</summary>
     /// <param name="value">A word of 31 bits and sign at most once the half is added.</param>
     /// <param name="bits">0 to 30.</param>
     /// <remarks>

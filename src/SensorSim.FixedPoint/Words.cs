@@ -24,6 +24,15 @@ public struct Word16
     private int _first;
 }
 
+/// <summary>Thirty-two words in place.</summary>
+[InlineArray(Length)]
+public struct Word32
+{
+    /// <summary>Words held.</summary>
+    public const int Length = 32;
+    private int _first;
+}
+
 /// <summary>Sixty-four words in place.</summary>
 [InlineArray(Length)]
 public struct Word64

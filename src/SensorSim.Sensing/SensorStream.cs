@@ -55,13 +55,14 @@ public sealed class SensorStream : IToldStream
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(durationSeconds);
         _body = new BodyModel(values, seed, OpticalSlots.HasGreen(values));
         WanderingPhase mains = MainsSupply.Create(values, seed);
+        var axes = new AxisMovement(values, _body.Movement);
         _sources =
         [
             new EcgSource(values, seed, _body, mains),
             .. OpticalSlots.Order(values).Select(name => Slot(values, seed, mains, name)),
-            new AxisSource(values, seed, _body.Movement, ChannelName.AccelX),
-            new AxisSource(values, seed, _body.Movement, ChannelName.AccelY),
-            new AxisSource(values, seed, _body.Movement, ChannelName.AccelZ),
+            new AxisSource(values, seed, _body.Movement, axes, ChannelName.AccelX),
+            new AxisSource(values, seed, _body.Movement, axes, ChannelName.AccelY),
+            new AxisSource(values, seed, _body.Movement, axes, ChannelName.AccelZ),
         ];
         JoinSources();
         Format = new StreamFormat([.. _sources.Select(s => s.Format)]);

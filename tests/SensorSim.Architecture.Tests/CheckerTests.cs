@@ -58,6 +58,7 @@ public sealed class CheckerTests
 
     [TestCase(nameof(Offenders.FusedInstruction))]
     [TestCase(nameof(Offenders.LaneSum))]
+    [TestCase(nameof(Offenders.WideLanes))]
     public void IntegerLanes_InstructionNotOnTheList_IsFound(string method)
         => Assert.That(IntegerLanes.Findings(With(typeof(Offenders))), Has.Some.Contains(method));
 

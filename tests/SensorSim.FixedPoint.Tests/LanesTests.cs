@@ -1,30 +1,22 @@
 // SPDX-License-Identifier: MIT
 using System.Runtime.Intrinsics;
-using System.Runtime.Intrinsics.X86;
+using SensorSim.Tests.Shared;
 
 namespace SensorSim.FixedPoint.Tests;
 
 /// <summary>What is computed in lanes is what one value after the other gives, to the bit, at the ends of the words too.</summary>
 [TestFixture]
+[NeedsLanes]
 public sealed class LanesTests
 {
     private static readonly int[] s_ends = [0, 1, -1, 2, int.MaxValue, int.MinValue, int.MaxValue - 1, int.MinValue + 1];
-
-    [SetUp]
-    public void AskForLanes()
-    {
-        if (!Avx2.IsSupported)
-        {
-            Assert.Ignore("This processor has no AVX2: the plain way is the only one.");
-        }
-    }
 
     [Test]
     public void RunningSum_OfAnyValues_IsOneAdditionAfterTheOther() => ForManyVectors((values, random) =>
     {
         int sum = random.Next(int.MinValue, int.MaxValue);
         Vector256<int> sums = RunningSum.Of(values, Vector256.Create(sum));
-        for (int i = 0; i < RunningSum.Lanes; i++)
+        for (int i = 0; i < Lanes.Count; i++)
         {
             sum = unchecked(sum + values[i]);
             Assert.That(sums[i], Is.EqualTo(sum), $"lane {i}");
@@ -37,12 +29,12 @@ public sealed class LanesTests
     public void LaneDelay_OfTwoVectors_IsThePlaceSoManyBefore() => ForManyVectors((older, random) =>
     {
         Vector256<int> newer = Any(random);
-        for (int samples = 0; samples <= RunningSum.Lanes; samples++)
+        for (int samples = 0; samples <= Lanes.Count; samples++)
         {
             Vector256<int> delayed = new LaneDelay(samples).Of(newer, older);
-            for (int i = 0; i < RunningSum.Lanes; i++)
+            for (int i = 0; i < Lanes.Count; i++)
             {
-                Assert.That(delayed[i], Is.EqualTo(i >= samples ? newer[i - samples] : older[RunningSum.Lanes + i - samples]), $"{samples} samples, lane {i}");
+                Assert.That(delayed[i], Is.EqualTo(i >= samples ? newer[i - samples] : older[Lanes.Count + i - samples]), $"{samples} samples, lane {i}");
             }
         }
     });
@@ -50,12 +42,12 @@ public sealed class LanesTests
     [Test]
     public void AcrossLanes_OfAnyValues_IsWhatALoopGives() => ForManyVectors((values, _) =>
     {
-        int[] all = [.. Enumerable.Range(0, RunningSum.Lanes).Select(i => values[i])];
+        int[] all = [.. Enumerable.Range(0, Lanes.Count).Select(i => values[i])];
         Assert.That(AcrossLanes.Highest(values), Is.EqualTo(all.Max()));
         Assert.That(AcrossLanes.Lowest(values), Is.EqualTo(all.Min()));
         Assert.That(AcrossLanes.Sum(values), Is.EqualTo(unchecked((int)all.Sum(value => (long)value))));
         Vector256<int> positive = values & Vector256.Create(int.MaxValue);
-        Assert.That(AcrossLanes.WideSum(positive), Is.EqualTo(Enumerable.Range(0, RunningSum.Lanes).Sum(i => (long)positive[i])));
+        Assert.That(AcrossLanes.WideSum(positive), Is.EqualTo(Enumerable.Range(0, Lanes.Count).Sum(i => (long)positive[i])));
     });
 
     [Test]
@@ -65,7 +57,7 @@ public sealed class LanesTests
         Vector256<int> few = values & Vector256.Create(random.Next(8));
         foreach (Vector256<int> eight in (Vector256<int>[])[values, few])
         {
-            int[] sorted = [.. Enumerable.Range(0, RunningSum.Lanes).Select(i => eight[i]).Order()];
+            int[] sorted = [.. Enumerable.Range(0, Lanes.Count).Select(i => eight[i]).Order()];
             MiddleLanes.Of(eight, out int lower, out int upper);
             Assert.That((lower, upper), Is.EqualTo((sorted[3], sorted[4])), string.Join(' ', sorted));
         }
@@ -82,7 +74,7 @@ public sealed class LanesTests
 
     private static Vector256<int> Any(Random random)
     {
-        Span<int> values = stackalloc int[RunningSum.Lanes];
+        Span<int> values = stackalloc int[Lanes.Count];
         int bits = random.Next(1, 33);
         foreach (ref int value in values)
         {

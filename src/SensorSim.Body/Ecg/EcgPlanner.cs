@@ -96,9 +96,9 @@ internal sealed class EcgPlanner
     /// <param name="ring">The events.</param>
     /// <param name="id">Number of the event.</param>
     /// <param name="untilSeconds">Every event before this time is laid; later ones do not count, whether laid or not [s].</param>
-    public void Finish(BeatView[] ring, long id, double untilSeconds)
+    public void Finish(BeatRing ring, long id, double untilSeconds)
     {
-        ref BeatView view = ref ring[id % BodyModel.RingBeats];
+        ref BeatView view = ref ring[id];
         int count = 0;
         double begin = Math.Min(view.Ecg[EcgBeat.P].CentreSeconds, view.Ecg[EcgBeat.Q].CentreSeconds) - Margin(view.Ecg[EcgBeat.P]);
         double end = view.Ecg[EcgBeat.T].CentreSeconds + Margin(view.Ecg[EcgBeat.T]);
@@ -120,7 +120,7 @@ internal sealed class EcgPlanner
 
     // Nearer events first; one counts when any of its waves reaches into the event's own span. Returns whether one that is farther away on the
     // same side may still count: events stand in order of time.
-    private bool Take(BeatView[] ring, long other, double untilSeconds, double begin, double end, ref int count)
+    private bool Take(BeatRing ring, long other, double untilSeconds, double begin, double end, ref int count)
     {
         if (other < BodyModel.FirstBeatId || count == _neighbours.Length)
         {
@@ -128,7 +128,7 @@ internal sealed class EcgPlanner
         }
 
         // A place of the ring that holds another event than asked for has not been laid yet.
-        ref BeatView view = ref ring[other % BodyModel.RingBeats];
+        ref BeatView view = ref ring[other];
         if (view.Id != other || view.Seconds >= untilSeconds
             || view.Seconds + FarthestSeconds < begin || view.Seconds - BodyModel.LeadSeconds > end)
         {

@@ -6,7 +6,8 @@ namespace SensorSim.Body.Movement;
 /// <summary>Draws the acceleration of a movement on a grid, in blocks of about a second at absolute places.</summary>
 /// <remarks>
 /// Blocks are drawn when somebody asks for a sample of them, all axes at once, and the latest two are kept: three axes that read in turns
-/// share the work, and no cut of a stream changes a bit. Any place may be asked for. Not safe for several threads.
+/// share the work, and no cut of a stream changes a bit. Any place may be asked for. Room for them is made with the first: of the grids that
+/// a sensor's channels come with, most give way to one that they share. Not safe for several threads.
 /// </remarks>
 public sealed class MovementGrid
 {
@@ -21,10 +22,8 @@ public sealed class MovementGrid
     private readonly MovementModel _model;
     private readonly MovementModel? _beside;
     private readonly Axes _direction;
-    private readonly MovementBlock _even;
-    private readonly MovementBlock _odd;
-    private readonly VehicleNodes? _nodes;
     private readonly bool _hasGravity;
+    private Room? _room;
 
     /// <summary>Creates a movement on a grid.</summary>
     /// <param name="model">The movement.</param>
@@ -57,18 +56,14 @@ public sealed class MovementGrid
         _beside = beside;
         _direction = direction;
         Grid = grid;
-        var memory = new MovementMemory(model, s_axes, grid);
-        MovementMemory? other = beside is null ? null : new MovementMemory(beside, [direction], grid);
-        _even = new MovementBlock(grid, s_axes, memory, other is null ? null : new MovementBlock(grid, [direction], other));
-        _odd = new MovementBlock(grid, s_axes, memory, other is null ? null : new MovementBlock(grid, [direction], other));
-        _nodes = model.Vehicle.IsOff ? null : new VehicleNodes(model.Vehicle, grid, beside?.Vehicle, direction.Magnitude);
+        BlockLength = MovementBlock.LengthOn(grid);
     }
 
     /// <summary>Sampling instants.</summary>
     public SampleGrid Grid { get; }
 
     /// <summary>Samples in a block; block b begins at sample b × this.</summary>
-    public int BlockLength => _even.Count;
+    public int BlockLength { get; }
 
     /// <summary>Adds the acceleration along all axes [g].</summary>
     /// <param name="x">Element i gets x at sample <paramref name="firstIndex"/> + i.</param>
@@ -111,10 +106,11 @@ public sealed class MovementGrid
     /// <param name="axis">0 for x, 1 for y, 2 for z, or <see cref="Beside"/> where there is one.</param>
     public ReadOnlySpan<double> Block(long block, int axis)
     {
-        MovementBlock place = (block & 1) == 0 ? _even : _odd;
+        Room room = _room ??= new Room(this);
+        MovementBlock place = (block & 1) == 0 ? room.Even : room.Odd;
         if (place.Number != block)
         {
-            Draw(place, block);
+            Draw(place, block, room.Nodes);
         }
 
         return place.AllRows[axis].AsSpan(0, place.Count);
@@ -125,7 +121,7 @@ public sealed class MovementGrid
 
     private long BlockOf(long index) => index >= 0 ? index / BlockLength : -((BlockLength - 1 - index) / BlockLength);
 
-    private void Draw(MovementBlock block, long number)
+    private void Draw(MovementBlock block, long number, VehicleNodes? nodes)
     {
         if (_hasGravity)
         {
@@ -148,9 +144,9 @@ public sealed class MovementGrid
         }
 
         _model.Tremor.Add(block);
-        if (_nodes is not null)
+        if (nodes is not null)
         {
-            _model.Vehicle.Add(block, _nodes);
+            _model.Vehicle.Add(block, nodes);
         }
     }
 
@@ -161,5 +157,26 @@ public sealed class MovementGrid
         model.Gestures.Add(block, model.Posture);
         model.Typing.Add(block, block.Memory.Typing, block.Memory.TypingPace);
         model.Taps.Add(block, block.Memory.Taps, block.Memory.TapPace);
+    }
+
+    // The latest two blocks, and what they keep for each other.
+    private sealed class Room
+    {
+        public Room(MovementGrid grid)
+        {
+            MovementModel model = grid._model;
+            Axes direction = grid._direction;
+            var memory = new MovementMemory(model, s_axes, grid.Grid);
+            MovementMemory? beside = grid._beside is null ? null : new MovementMemory(grid._beside, [direction], grid.Grid);
+            Even = new MovementBlock(grid.Grid, s_axes, memory, beside is null ? null : new MovementBlock(grid.Grid, [direction], beside));
+            Odd = new MovementBlock(grid.Grid, s_axes, memory, beside is null ? null : new MovementBlock(grid.Grid, [direction], beside));
+            Nodes = model.Vehicle.IsOff ? null : new VehicleNodes(model.Vehicle, grid.Grid, grid._beside?.Vehicle, direction.Magnitude);
+        }
+
+        public MovementBlock Even { get; }
+
+        public MovementBlock Odd { get; }
+
+        public VehicleNodes? Nodes { get; }
     }
 }

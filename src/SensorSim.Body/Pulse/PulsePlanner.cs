@@ -85,9 +85,9 @@ internal sealed class PulsePlanner
     /// <summary>Places the pulse of a beat whose R peak is known.</summary>
     /// <param name="ring">The events.</param>
     /// <param name="id">Number of the beat's event.</param>
-    public void Place(BeatView[] ring, long id)
+    public void Place(BeatRing ring, long id)
     {
-        ref BeatView view = ref ring[id % BodyModel.RingBeats];
+        ref BeatView view = ref ring[id];
         double r = view.R.Seconds;
         double rateBpm = 60 / view.RecentRrSeconds;
         double depth = _breathing.Depth(r);
@@ -141,9 +141,9 @@ internal sealed class PulsePlanner
     }
 
     // Time in which the heart has filled: what a weak beat before left in it counts too, up to the usual interval.
-    private static double FillingSeconds(BeatView[] ring, long id)
+    private static double FillingSeconds(BeatRing ring, long id)
     {
-        ref BeatView view = ref ring[id % BodyModel.RingBeats];
+        ref BeatView view = ref ring[id];
         double own = view.RrSeconds;
         if (double.IsNaN(view.UsualRrSeconds) || own >= view.UsualRrSeconds)
         {
@@ -152,7 +152,7 @@ internal sealed class PulsePlanner
 
         for (long before = id - 1; before >= BodyModel.FirstBeatId && before > id - BodyModel.RingBeats; before--)
         {
-            ref BeatView earlier = ref ring[before % BodyModel.RingBeats];
+            ref BeatView earlier = ref ring[before];
             if (earlier.IsBeat)
             {
                 return Math.Min(view.UsualRrSeconds, own + ((1 - Math.Min(1, earlier.Filling)) * earlier.FillingSeconds));
@@ -162,15 +162,15 @@ internal sealed class PulsePlanner
         return own;
     }
 
-    private void Gather(BeatView[] ring, long id, int light, double aliveAtSeconds)
+    private void Gather(BeatRing ring, long id, int light, double aliveAtSeconds)
     {
         _sum.Clear();
-        double own = ring[id % BodyModel.RingBeats].Gains[light];
+        double own = ring[id].Gains[light];
         double since = aliveAtSeconds - LongestPulseSeconds;
         long oldest = Math.Max(BodyModel.FirstBeatId, id - BodyModel.RingBeats + 1);
-        for (long earlier = id - 1; earlier >= oldest && ring[earlier % BodyModel.RingBeats].Seconds > since; earlier--)
+        for (long earlier = id - 1; earlier >= oldest && ring[earlier].Seconds > since; earlier--)
         {
-            ref BeatView view = ref ring[earlier % BodyModel.RingBeats];
+            ref BeatView view = ref ring[earlier];
             if (view.IsBeat)
             {
                 _sum.AddEarlier(view.Pulse, view.Gains[light] / own, aliveAtSeconds);
@@ -179,14 +179,14 @@ internal sealed class PulsePlanner
     }
 
     // Whether every pulse that is still alive stands to the own one as it does in infrared light.
-    private static bool HaveSameMix(BeatView[] ring, long id, int light, double aliveAtSeconds)
+    private static bool HaveSameMix(BeatRing ring, long id, int light, double aliveAtSeconds)
     {
-        ref BeatView own = ref ring[id % BodyModel.RingBeats];
+        ref BeatView own = ref ring[id];
         double since = aliveAtSeconds - LongestPulseSeconds;
         long oldest = Math.Max(BodyModel.FirstBeatId, id - BodyModel.RingBeats + 1);
-        for (long earlier = id - 1; earlier >= oldest && ring[earlier % BodyModel.RingBeats].Seconds > since; earlier--)
+        for (long earlier = id - 1; earlier >= oldest && ring[earlier].Seconds > since; earlier--)
         {
-            ref BeatView view = ref ring[earlier % BodyModel.RingBeats];
+            ref BeatView view = ref ring[earlier];
             double here = view.Gains[light] * own.Gains[Infrared];
             if (view.IsBeat && Math.Abs(here - (own.Gains[light] * view.Gains[Infrared])) > 1e-9 * here)
             {

@@ -16,6 +16,9 @@ internal sealed class ActiveWaves<TWave>
 {
     private const int Capacity = 256;
 
+    // What a resting heart needs; who needs more gets it by doubling.
+    private const int FirstRoom = 64;
+
     // Longest stretch drawn at once [s]: at the shortest RR interval its waves still fit the list of active ones.
     private const double PieceSeconds = 4;
 
@@ -25,10 +28,10 @@ internal sealed class ActiveWaves<TWave>
     private readonly int _piece;
 
     // One more than may be active: the next wave starts in its place, and is left there when it has no sample.
-    private readonly TWave[] _active = new TWave[Capacity + 1];
+    private TWave[] _active = new TWave[FirstRoom + 1];
 
     // Places of the active waves in order of beat and wave, then the free ones: waves are large, and stay where they are.
-    private readonly int[] _places = new int[Capacity + 1];
+    private int[] _places = new int[FirstRoom + 1];
     private int _count;
     private long _nextBeat;
 
@@ -40,10 +43,7 @@ internal sealed class ActiveWaves<TWave>
         _variant = variant;
         _piece = (int)Math.Max(1, Math.Min(1 << 20, Math.Floor(PieceSeconds / grid.StepSeconds)));
         _nextBeat = BodyModel.FirstBeatId;
-        for (int i = 0; i < _places.Length; i++)
-        {
-            _places[i] = i;
-        }
+        NumberPlaces(0);
     }
 
     private ActiveWaves(ActiveWaves<TWave> other, BodyModel body)
@@ -51,8 +51,8 @@ internal sealed class ActiveWaves<TWave>
     {
         _count = other._count;
         _nextBeat = other._nextBeat;
-        other._active.CopyTo(_active, 0);
-        other._places.CopyTo(_places, 0);
+        _active = (TWave[])other._active.Clone();
+        _places = (int[])other._places.Clone();
     }
 
     /// <summary>Adds every wave to consecutive samples; reads forward only.</summary>
@@ -122,11 +122,37 @@ internal sealed class ActiveWaves<TWave>
                 {
                     // Moves only waves that began before the first sample ever asked for.
                     wave.SkipTo(firstIndex);
-                    _count++;
+                    if (++_count == _places.Length)
+                    {
+                        Grow();
+                    }
                 }
             }
 
             _nextBeat++;
+        }
+    }
+
+    // Waves and places stay; the new ones are free.
+    private void Grow()
+    {
+        int known = _places.Length;
+        int room = Math.Min(Capacity, 2 * (known - 1));
+        if (room < known)
+        {
+            throw new InvalidOperationException($"More than {Capacity} waves are active at once.");
+        }
+
+        Array.Resize(ref _active, room + 1);
+        Array.Resize(ref _places, room + 1);
+        NumberPlaces(known);
+    }
+
+    private void NumberPlaces(int from)
+    {
+        for (int i = from; i < _places.Length; i++)
+        {
+            _places[i] = i;
         }
     }
 }

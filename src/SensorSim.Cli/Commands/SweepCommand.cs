@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using System.CommandLine;
+using System.Globalization;
 using SensorSim.Cli.Options;
 using SensorSim.Cli.Output;
 using SensorSim.Detectors.Choices;
@@ -102,9 +103,9 @@ internal static class SweepCommand
             SweepResults results = session.Run(plan, identity, cancellation);
             progress.Clear();
             warmUp.GetAwaiter().GetResult();
-            Write(terminal, path, results, detectors, cancellation);
+            string table = Write(terminal, path, results, detectors, isJson, cancellation);
             folder.RemoveJournals();
-            return Answer(terminal, path, results, isJson);
+            return Answer(terminal, path, results, table, isJson);
         }
         catch (OperationCanceledException) when (cancellation.IsCancellationRequested)
         {
@@ -116,24 +117,33 @@ internal static class SweepCommand
     }
 
     /// <summary>Writes the files of a study, all of them or none.</summary>
-    public static void Write(Terminal terminal, string path, SweepResults results, OpenDetectors detectors, CancellationToken cancellation)
+    /// <returns>What is to be printed; empty when that is JSON.</returns>
+    public static string Write(Terminal terminal, string path, SweepResults results, OpenDetectors detectors, bool isJson, CancellationToken cancellation)
     {
-        using OutputFolder files = OutputPlace.Open(path);
-        SweepFiles.Write(files, results);
-        StudyPages.Write(files, results, detectors.Factories, cancellation);
-        files.Commit();
+        using OutputFolder folder = OutputPlace.Open(path);
+        var files = new SweepFiles(folder, results);
+        var pages = new StudyPages(results, detectors.Factories, cancellation);
+        using var table = new StringWriter(CultureInfo.InvariantCulture) { NewLine = terminal.Out.NewLine };
+
+        // The failure points are there already: their searches take all cores, and amid other new code the runtime would leave their loops slow for longer.
+        // First what needs nothing but the rows, then what is made of it.
+        SideBySide.Do(cancellation, pages.FindWorstCases, pages.FindAgreement, files.WriteRunsParquet, files.WriteRunsCsv);
+        Action print = isJson ? () => { } : () => SweepTable.Print(table, results);
+        SideBySide.Do(cancellation, () => pages.Write(folder.PathOf), files.WriteSummary, print);
+        folder.Commit();
         terminal.Say($"files written to {path}");
+        return table.ToString();
     }
 
-    /// <summary>Prints what a study came to.</summary>
-    public static int Answer(Terminal terminal, string path, SweepResults results, bool isJson)
+    /// <summary>Prints what a study came to: the table that <see cref="Write"/> gave, or the document.</summary>
+    public static int Answer(Terminal terminal, string path, SweepResults results, string table, bool isJson)
     {
         if (isJson)
         {
             return Answer(terminal, path, isJson: true);
         }
 
-        SweepTable.Print(terminal.Out, results);
+        terminal.Out.Write(table);
         return results.IsMet ? ExitCodes.Done : ExitCodes.NotMet;
     }
 

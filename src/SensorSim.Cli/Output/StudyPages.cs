@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 using System.Text.Json;
-using SensorSim.Files.Output;
 using SensorSim.Reports.StudyReports;
 using SensorSim.Signals.Detectors;
 using SensorSim.Signals.Marks;
@@ -12,45 +11,58 @@ using SensorSim.Studies.WorstCases;
 namespace SensorSim.Cli.Output;
 
 /// <summary>Gathers what the page about a study shows, and writes it.</summary>
-internal static class StudyPages
+/// <param name="results">What the study came to.</param>
+/// <param name="factories">One for each detector: some runs are made again, to show their signals and readings.</param>
+/// <param name="cancellation">Ends it.</param>
+internal sealed class StudyPages(SweepResults results, IReadOnlyList<IDetectorFactory> factories, CancellationToken cancellation)
 {
     private const int MostWorstCases = 3;
     private const int RunsForAgreement = 40;
 
-    /// <summary>Writes <c>report.html</c> with its figures and tables.</summary>
-    /// <param name="folder">Takes the files.</param>
-    /// <param name="results">What the study came to.</param>
-    /// <param name="factories">One for each detector: some runs are made again, to show their signals and readings.</param>
-    /// <param name="cancellation">Ends it.</param>
-    public static void Write(OutputFolder folder, SweepResults results, IReadOnlyList<IDetectorFactory> factories, CancellationToken cancellation)
-    {
-        Task<IReadOnlyList<WorstCase>> worst = Task.Run(() => WorstCaseFinder.Find(results.Rows, factories, MostWorstCases, cancellation), cancellation);
+    private IReadOnlyList<WorstCase> _worst = [];
+    private IReadOnlyList<Readings> _agreement = [];
+    private bool _isOfGood;
 
+    /// <summary>Makes the worst runs again.</summary>
+    public void FindWorstCases() => _worst = WorstCaseFinder.Find(results.Rows, factories, MostWorstCases, cancellation);
+
+    /// <summary>Makes some runs again, to hold their readings against truth.</summary>
+    public void FindAgreement()
+    {
         // Readings of a detector that has broken down describe no condition that anybody would use it in.
         var failing = results.Figures.Where(f => !f.IsMet).Select(f => (f.Detector, f.Point)).ToHashSet();
         bool hasGood = Enumerable.Range(0, results.Plan.Detectors.Count).All(d => results.Figures.Any(f => f.Detector == d && !failing.Contains((d, f.Point))));
-        var agreement = AgreementSample.Collect(results.Rows, factories, RunsForAgreement, (detector, point) => !hasGood || !failing.Contains((detector, point)), cancellation)
-            .Select(a => (a.Detector, a.Pairs, a.RunCount, Figures: AgreementFigures.Of(a.Pairs, AtCalibration(results.Plan.Detectors[a.Detector].Calibration, a.Pairs.Kind))))
-            .ToList();
-        WriteAgreement(folder, results, agreement);
+        _agreement = SideBySide.Each(
+            AgreementSample.Collect(results.Rows, factories, RunsForAgreement, (detector, point) => !hasGood || !failing.Contains((detector, point)), cancellation),
+            a => new Readings(a.Detector, a.Pairs, a.RunCount, AgreementFigures.Of(a.Pairs, AtCalibration(results.Plan.Detectors[a.Detector].Calibration, a.Pairs.Kind))),
+            cancellation);
+        _isOfGood = hasGood && failing.Count > 0;
+    }
+
+    /// <summary>Writes <c>agreement.json</c>, and <c>report.html</c> with its figures and tables, of what was found.</summary>
+    /// <param name="pathOf">Where a file of a name goes.</param>
+    public void Write(Func<string, string> pathOf)
+    {
+        WriteAgreement(pathOf("agreement.json"));
         var options = new StudyReportOptions
         {
             Identity = results.Identity.OfAll,
             DetectorIdentities = results.Identity.Detectors,
-            Agreement = [.. agreement.Select(a => Data(results, a.Detector, a.Pairs, a.RunCount, a.Figures, hasGood && failing.Count > 0))],
+            Agreement = [.. _agreement.Select(Data)],
             Notes = [.. NotesOf(results)],
-            WorstCases = worst.GetAwaiter().GetResult(),
+            WorstCases = _worst,
         };
-        StudyReport.Write(folder.PathOf, results.Rows, results.FailurePoints, options);
+        StudyReport.Write(pathOf, results.Rows, results.FailurePoints, options);
     }
 
-    private static AgreementData Data(SweepResults results, int detector, ReadingPairs pairs, int runCount, AgreementFigures figures, bool isOfGood)
+    private AgreementData Data(Readings readings)
     {
-        long all = results.Rows.Rows.LongCount(r => results.Plan.KeyOf(r.Run).Detector == detector);
+        (int detector, ReadingPairs pairs, int runCount, AgreementFigures figures) = readings;
+        long all = results.Rows.CountsOf(detector).Runs;
         string some = runCount == all ? FormattableString.Invariant($"{all} runs") : FormattableString.Invariant($"{runCount} of {all} runs");
         return new AgreementData
         {
-            Title = $"{pairs.Channel?.Text().Replace('_', ' ')}: {Quantity(pairs.Kind)}, {results.Plan.Detectors[detector].Label} ({some}{(isOfGood ? ", points that meet the requirements" : "")})",
+            Title = $"{pairs.Channel?.Text().Replace('_', ' ')}: {Quantity(pairs.Kind)}, {results.Plan.Detectors[detector].Label} ({some}{(_isOfGood ? ", points that meet the requirements" : "")})",
             Unit = pairs.Kind.Info().ValueUnit,
             Pairs = [.. pairs.Points.Select(p => new AgreementPair(p.Subject, p.Truth, p.Estimate))],
             Limits = figures.Repeated is not { } repeated ? null : new AgreementLimits
@@ -74,17 +86,16 @@ internal static class StudyPages
         : null;
 
     // Everything that was computed of them, for programs.
-    private static void WriteAgreement(
-        OutputFolder folder, SweepResults results, List<(int Detector, ReadingPairs Pairs, int RunCount, AgreementFigures Figures)> agreement)
+    private void WriteAgreement(string path)
     {
-        using Stream stream = folder.CreateFile("agreement.json");
+        using FileStream stream = File.Create(path);
         using (var json = new Utf8JsonWriter(stream, new JsonWriterOptions { Indented = true, NewLine = "\n" }))
         {
             json.WriteStartObject();
             json.WriteNumber("schema_version", 1);
             json.WriteString("identity", results.Identity.OfAll);
             json.WriteStartArray("readings");
-            foreach ((int detector, ReadingPairs pairs, int runCount, AgreementFigures figures) in agreement)
+            foreach ((int detector, ReadingPairs pairs, int runCount, AgreementFigures figures) in _agreement)
             {
                 json.WriteStartObject();
                 json.WriteString("detector", results.Plan.Detectors[detector].Label);
@@ -121,4 +132,7 @@ internal static class StudyPages
             yield return "The study chose its runs itself, where they tell most about the failure points; levels have unequal numbers of runs.";
         }
     }
+
+    /// <summary>Readings of one kind of a detector, and what they came to.</summary>
+    private sealed record Readings(int Detector, ReadingPairs Pairs, int RunCount, AgreementFigures Figures);
 }

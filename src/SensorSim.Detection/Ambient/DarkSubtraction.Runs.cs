@@ -38,6 +38,8 @@ public partial struct DarkSubtraction
             return;
         }
 
+        _own.Pass(true);
+        other.Pass(others.Length > 0);
         if (Avx2.IsSupported)
         {
             TakeLanes(codes[done..], polarity, lights[done..], ref other, others.Length == 0 ? others : others[done..], ref probe);
@@ -48,91 +50,42 @@ public partial struct DarkSubtraction
         TakeLine(codes[done..], polarity, lights[done..], ref other, others.Length == 0 ? others : others[done..], ref probe);
     }
 
-    // The straight line, the smoothed dark, and which of them is taken off.
+    // What is taken off.
     private void TakeLine<TProbe>(
         ReadOnlySpan<int> codes, int polarity, scoped Span<int> lights, ref LitSlot other, scoped Span<int> others, ref TProbe probe)
         where TProbe : struct, IProbe
     {
         int zero = _darkZero;
-        int latest = _latest;
-        int slope = _slope;
-        int smooth = _smooth;
-        int rawError = _rawError;
-        int smoothError = _smoothError;
-        bool isSmoothing = _isSmoothing;
-        bool hasOther = others.Length > 0;
+        RoomLine line = _line;
         LitSlot ownSlot = _own;
         LitSlot otherSlot = other;
         for (int i = 0; i < codes.Length && i < lights.Length; i++)
         {
-            int dark = (codes[i] * polarity) - zero;
-            int dark64 = dark << Fraction;
-            slope = Sat.Narrow(dark - latest, SlopeRail);
-            int raw64 = Sat.Abs32(dark64 - (latest << Fraction));
-            int off64 = Sat.Abs32(dark64 - smooth);
-            int most = (rawError << 3) + (16 << Fraction);
-            most = most < 0 || most > MeanRail ? MeanRail : most;
-            if (off64 > most)
-            {
-                // As far as it counts at all it is not beyond the rail.
-                smooth = most < MeanRail ? dark64 : smooth;
-                off64 = most;
-            }
-
-            if (raw64 > most)
-            {
-                slope = most < MeanRail ? 0 : slope;
-                raw64 = most;
-            }
-
-            latest = dark;
-
-            // Means and what they are taken of lie between 0 and the rail: there is room for the half.
-            rawError += Shift.RoundWithRoom(raw64 - rawError, 5);
-            smoothError += Shift.RoundWithRoom(off64 - smoothError, 5);
-            smooth += Shift.Round(dark64 - smooth, SmoothShift);
-            int margin = Shift.Floor(rawError, 3);
-            isSmoothing = smoothError < (isSmoothing ? rawError + margin : rawError - margin);
-
-            int level = Shift.Round(smooth, Fraction);
-            lights[i] = ownSlot.Without(lights[i], isSmoothing ? level : latest + Shift.Round(slope * ownSlot.Place256, 8));
+            line.Next((codes[i] * polarity) - zero, true);
+            line.Choose();
+            lights[i] = ownSlot.Without(lights[i], line.At(ownSlot.Place256));
             probe.See(ProbePoint.LightWithoutDark, lights[i]);
-            if (hasOther)
+            if (i < others.Length)
             {
-                others[i] = otherSlot.Without(others[i], isSmoothing ? level : latest + Shift.Round(slope * otherSlot.Place256, 8));
+                others[i] = otherSlot.Without(others[i], line.At(otherSlot.Place256));
                 probe.See(ProbePoint.LightWithoutDark, others[i]);
             }
         }
 
-        _latest = latest;
-        _slope = slope;
-        _smooth = smooth;
-        _rawError = rawError;
-        _smoothError = smoothError;
-        _isSmoothing = isSmoothing;
-        _own.Pass(true);
-        other.Pass(hasOther);
+        _line = line;
     }
 
     // Level of the room and how much it moves.
     private void TakeMean(ReadOnlySpan<int> codes, int polarity)
     {
         int zero = _darkZero;
-        int level = _level;
-        int swing = _swing;
-        int less = _levelShift - 1;
+        int shift = _levelShift;
+        RoomMean mean = _mean;
         for (int i = 0; i < codes.Length; i++)
         {
-            int off = (((codes[i] * polarity) - zero) << Fraction) - level;
-            int size = Sat.Abs32(off);
-            size = size < MeanRail ? size : MeanRail;
-
-            // The last bit of the shift by itself after one is added rounds as Shift.Round does, without room for a half.
-            swing += Shift.Floor(Shift.Floor(size - swing, less) + 1, 1);
-            level += Shift.Floor(Shift.Floor(off, less) + 1, 1);
+            mean.Next((codes[i] * polarity) - zero, shift);
         }
 
-        _level = level;
-        _swing = swing;
+        _mean = mean;
     }
 }

@@ -36,7 +36,7 @@ public partial struct BandPass
         Vector256<int> code = latest;
         Vector256<int> ecg = _first.Latest;
         Vector256<int> first = _second.Latest;
-        Vector256<int> second = Vector256.LoadUnsafe(in _held[RunningSum.Lanes]);
+        Vector256<int> second = Vector256.LoadUnsafe(in _held[Lanes.Count]);
         Vector256<int> secondBefore = Vector256.LoadUnsafe(in _held[0]);
         Vector256<int> middle = armDelay.Of(second, secondBefore);
         Vector256<int> codeBefore, ecgBefore, firstBefore, older;
@@ -57,7 +57,7 @@ public partial struct BandPass
             second = RunningSum.Of(first - secondDelay.Of(first, firstBefore), RunningSum.Last(secondBefore));
             middle = armDelay.Of(second, secondBefore);
             (second - middle - (middle - armDelay.Of(middle, middleBefore))).StoreUnsafe(ref values, (nuint)at);
-            at += RunningSum.Lanes;
+            at += Lanes.Count;
         }
         while (at < count);
 
@@ -78,10 +78,10 @@ public partial struct BandPass
         _first.Latest = lanes.Ecg;
         _second.Latest = lanes.Firsts;
         lanes.Older.StoreUnsafe(ref _held[0]);
-        lanes.Seconds.StoreUnsafe(ref _held[RunningSum.Lanes]);
+        lanes.Seconds.StoreUnsafe(ref _held[Lanes.Count]);
         _sums.At = 0;
-        _sums.First = lanes.Firsts.GetElement(RunningSum.Lanes - 1);
-        _sums.Second = lanes.Seconds.GetElement(RunningSum.Lanes - 1);
+        _sums.First = lanes.Firsts.GetElement(Lanes.Count - 1);
+        _sums.Second = lanes.Seconds.GetElement(Lanes.Count - 1);
     }
 
     [MethodImpl(MethodImplOptions.NoInlining)]

@@ -15,17 +15,17 @@ public partial struct BeatDetector
     {
         int count = codes < BeatLines.Most ? codes : BeatLines.Most;
         bool isPlain = _windows.Decimation == 1 && !_isFresh && _skip == 0 && !_gaps.IsOpen && _spikes.IsIdle && _bandPass.FitsLanes;
-        return count >= BeatLines.Least && isPlain && (status.Length == 0 || !HasFlag(status[..count])) ? count : 0;
+        return count >= Lanes.Count && isPlain && (status.Length == 0 || !HasFlag(status[..count])) ? count : 0;
     }
 
     private static bool HasFlag(ReadOnlySpan<ushort> status)
     {
         // Eight at a time, the last eight once more.
         ref ushort first = ref MemoryMarshal.GetReference(status);
-        Vector128<ushort> any = Vector128.LoadUnsafe(ref first, (nuint)(status.Length - BeatLines.Least));
-        for (nuint i = 0; i + BeatLines.Least < (nuint)status.Length; i += BeatLines.Least)
+        Vector128<ushort> any = Vector128.LoadUnsafe(ref first, (nuint)(status.Length - Vector128<ushort>.Count));
+        for (int i = 0; i < status.Length - Vector128<ushort>.Count; i += Vector128<ushort>.Count)
         {
-            any |= Vector128.LoadUnsafe(ref first, i);
+            any |= Vector128.LoadUnsafe(ref first, (nuint)i);
         }
 
         return (any & Vector128.Create(SampleFlags.PacingSpike)) != Vector128<ushort>.Zero;

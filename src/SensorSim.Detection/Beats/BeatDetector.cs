@@ -8,6 +8,8 @@ namespace SensorSim.Detection.Beats;
 
 /// <summary>Finds R peaks in a stream of ECG codes. A value of fixed size: an assignment copies the whole state.</summary>
 /// <remarks>
+/// <para>Samples go one by one through the stages (this file), as a run where they can bring no decision (BeatDetector.Runs.cs), or as a stretch in lanes
+/// (BeatDetector.Lanes.cs). What a hump is, is decided in BeatDetector.Decide.cs for all three.</para>
 /// Input: codes of up to 24 bits, any weight of a bit, either polarity.
 /// Product: see the stages: spikes, band-pass, energy, peak finder, levels, locator, shape, judge.
 /// Accumulator: 32 bits throughout; 64 bits only for sample indices.
@@ -134,65 +136,37 @@ public partial struct BeatDetector
     public int Take<TProbe>(ReadOnlySpan<int> codes, ReadOnlySpan<ushort> status, ref TProbe probe, out bool found)
         where TProbe : struct, IProbe
     {
-        found = true;
-        for (int i = 0; i < codes.Length;)
+        // The first way of three that the next samples allow; all three find the same.
+        bool isWatched = probe.MostAtOnce < MostInRun;
+        int done = 0;
+        found = false;
+        while (done < codes.Length && !found)
         {
+            int left = codes.Length - done;
+            ReadOnlySpan<ushort> flags = status.Length == 0 ? status : status[done..];
             if (Avx2.IsSupported)
             {
-                int count = probe.MostAtOnce < MostInRun ? 0 : CountLanes(codes.Length - i, status.Length == 0 ? status : status[i..]);
-                if (count > 0)
+                int stretch = isWatched ? 0 : CountLanes(left, flags);
+                if (stretch > 0)
                 {
-                    i += RunLanes(codes.Slice(i, count), out bool isBeat);
-                    if (isBeat)
-                    {
-                        return i;
-                    }
-
+                    done += RunLanes(codes.Slice(done, stretch), out found);
                     continue;
                 }
             }
 
-            int run = probe.MostAtOnce < MostInRun ? 0 : CountRun(codes.Length - i, status.Length == 0 ? status : status[i..]);
+            int run = isWatched ? 0 : CountRun(left, flags);
             if (run > 1)
             {
-                Run(codes.Slice(i, run));
-                i += run;
+                Run(codes.Slice(done, run));
+                done += run;
                 continue;
             }
 
-            if (_gaps.IsOpen)
-            {
-                _gaps.Aim(codes[i]);
-                while (_gaps.TryFill(out int filled))
-                {
-                    if (NextFilled(filled, ref probe))
-                    {
-                        return i;
-                    }
-                }
-
-                if (_gaps.IsLong)
-                {
-                    Begin(_next);
-                }
-                else
-                {
-                    _judge.Bridge();
-                }
-            }
-
-            bool isFlagged = status.Length != 0 && (status[i] & SampleFlags.PacingSpike) != 0;
-            int code = codes[i++];
-            _gaps.Last = code;
-            _next++;
-            if (Next(code, isFlagged, ref probe))
-            {
-                return i;
-            }
+            bool isFlagged = flags.Length != 0 && (flags[0] & SampleFlags.PacingSpike) != 0;
+            done += TakeOne(codes[done], isFlagged, ref probe, out found);
         }
 
-        found = false;
-        return codes.Length;
+        return done;
     }
 
     /// <summary>No more samples follow (the end, or a gap): decides about what is held. Call it again while it says yes.</summary>
@@ -224,6 +198,48 @@ public partial struct BeatDetector
         _judge.Restart();
         _peaks.Restart(_windows.Hold);
         _energy.Restart(_windows);
+    }
+
+    // Takes a sample, and before it those that bridge a gap; none when a beat is found among these.
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private int TakeOne<TProbe>(int code, bool isFlagged, ref TProbe probe, out bool found)
+        where TProbe : struct, IProbe
+    {
+        if (_gaps.IsOpen && FillGap(code, ref probe))
+        {
+            found = true;
+            return 0;
+        }
+
+        _gaps.Last = code;
+        _next++;
+        found = Next(code, isFlagged, ref probe);
+        return 1;
+    }
+
+    // Fills a gap up to the sample that has come after it; one that is too long ends the run. Whether a beat is found meanwhile.
+    private bool FillGap<TProbe>(int code, ref TProbe probe)
+        where TProbe : struct, IProbe
+    {
+        _gaps.Aim(code);
+        while (_gaps.TryFill(out int filled))
+        {
+            if (NextFilled(filled, ref probe))
+            {
+                return true;
+            }
+        }
+
+        if (_gaps.IsLong)
+        {
+            Begin(_next);
+        }
+        else
+        {
+            _judge.Bridge();
+        }
+
+        return false;
     }
 
     [MethodImpl(MethodImplOptions.NoInlining)]
@@ -301,74 +317,5 @@ public partial struct BeatDetector
         {
             _ecg[i] = value;
         }
-    }
-
-    private void Learn()
-    {
-        // Without a beat for 3 s the heart may have become smaller to see; what is smaller than a twelfth is given 9 s, for it may be a pause.
-        int silence = _windows.Silence * _windows.Decimation;
-        _sinceBeat = _sinceBeat < LongestSilence ? _sinceBeat : LongestSilence;
-        bool isSilent = _sinceBeat > silence && (_learning.Highest > _levels.HalfSignal / 6 || _sinceBeat > 3 * silence);
-        if ((!_levels.IsLearned || isSilent) && _learning.HasBeats && _learning.Highest >= _windows.Least)
-        {
-            _levels.Learn(_learning.Highest, _learning.Mean);
-            _judge.Forget();
-        }
-    }
-
-    /// <summary>A hump is complete: what is it?</summary>
-    private void Decide()
-    {
-        long middle = _now - 1 - _peaks.Age - _windows.Delay;
-        if (!_levels.IsLearned || middle < _windows.Edge)
-        {
-            return;
-        }
-
-        if (_peaks.Height <= _levels.LookBackThreshold)
-        {
-            // Too low even for an overdue beat: not worth a look.
-            _levels.AddNoise(_peaks.Height);
-            return;
-        }
-
-        BeatCandidate c = default;
-        c.Height = _peaks.Height;
-        _judge.Memory.Look(_windows, _ecg, ref _locator, middle, _now - 1, ref c);
-        if (!_gaps.Holds(_base + ((c.Position256 >> 8) * _windows.Decimation)))
-        {
-            _judge.Add(_windows, ref _levels, c);
-        }
-    }
-
-    private static int Third(int value)
-    {
-        int third = LongDivision.Rounded((ulong)Sat.Abs32(value), 3);
-        return value < 0 ? -third : third;
-    }
-
-    private bool Tell()
-    {
-        if (!_judge.TryTake(out BeatCandidate c))
-        {
-            return false;
-        }
-
-        int n = _windows.Decimation;
-        long place = (c.Position256 * n) + ((n - 1) * 128) + (_base * 256);
-        int deviation = n == 1 ? c.Deviation : n == 2 ? Shift.Round(c.Deviation, 1) : n == 4 ? Shift.Round(c.Deviation, 2) : Third(c.Deviation);
-        bool isPaced = false;
-        for (int i = 0; i < Wide4.Length; i++)
-        {
-            long since = (place >> 8) - _spikeAt[i];
-            isPaced |= since >= -1 && since <= _windows.PacedReach;
-        }
-
-        long arrived = _gaps.IsOpen ? _next : _next - 1;
-        bool startsRun = !_hasRunBeat || c.IsAfterLoss;
-        _event = new BeatEvent(SamplePosition.From256(place), deviation, c.Quality, startsRun, arrived, c.IsWide, isPaced);
-        _hasRunBeat = true;
-        _sinceBeat = (int)(_next - 1 - (place >> 8));
-        return true;
     }
 }

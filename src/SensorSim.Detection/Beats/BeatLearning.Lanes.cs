@@ -17,7 +17,7 @@ public partial struct BeatLearning
         Vector256<int> highest = Vector256.Create(_blockHighest);
         Vector256<ulong> even = default;
         Vector256<ulong> odd = default;
-        for (int i = 0; i < count; i += RunningSum.Lanes)
+        for (int i = 0; i < count; i += Lanes.Count)
         {
             // Magnitudes are not negative: what does not count is taken as 0.
             Vector256<int> counts = Vector256.LessThan(Vector256<int>.Indices, Vector256.Create(count - i));

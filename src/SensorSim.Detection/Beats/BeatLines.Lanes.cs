@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using System.Runtime.CompilerServices;
+using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Beats;
 
@@ -9,9 +10,6 @@ internal struct BeatLines
 {
     /// <summary>Most samples in a stretch.</summary>
     public const int Most = 32;
-
-    /// <summary>Fewest: fewer cost more than one by one.</summary>
-    public const int Least = 8;
 
     /// <summary>What the filter of the spikes delays by while it is idle.</summary>
     public const int Delay = 4;
@@ -23,7 +21,7 @@ internal struct BeatLines
     public Line64 Magnitudes;
 
     /// <summary>Forty words in place.</summary>
-    [InlineArray(Most + 8)]
+    [InlineArray(Most + Lanes.Count)]
     public struct Line40
     {
         private int _first;

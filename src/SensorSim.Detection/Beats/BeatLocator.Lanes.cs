@@ -13,7 +13,7 @@ public partial struct BeatLocator
         int first = (begin - w.SlopeArm) & Mask;
         at = 0;
         slope = -1;
-        if (count <= 0 || first + count + (2 * w.SlopeArm) + RunningSum.Lanes > Word256.Length)
+        if (count <= 0 || first + count + (2 * w.SlopeArm) + Lanes.Count > Word256.Length)
         {
             return false;
         }
@@ -23,7 +23,7 @@ public partial struct BeatLocator
         Vector256<int> steepest = Vector256.Create(-1);
         Vector256<int> place = Vector256<int>.Zero;
         Vector256<int> here = Vector256<int>.Indices;
-        for (int i = 0; i < count; i += RunningSum.Lanes)
+        for (int i = 0; i < count; i += Lanes.Count)
         {
             // In each lane the first of the steepest; what lies behind the end is less than nothing.
             Vector256<int> value = Vector256.Abs(Vector256.LoadUnsafe(in after, (nuint)i) - Vector256.LoadUnsafe(in before, (nuint)i));
@@ -31,7 +31,7 @@ public partial struct BeatLocator
             Vector256<int> isSteeper = Vector256.GreaterThan(value, steepest);
             steepest = Vector256.Max(steepest, value);
             place = Vector256.ConditionalSelect(isSteeper, here, place);
-            here += Vector256.Create(RunningSum.Lanes);
+            here += Vector256.Create(Lanes.Count);
         }
 
         slope = AcrossLanes.Highest(steepest);

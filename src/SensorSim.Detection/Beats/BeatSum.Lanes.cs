@@ -8,7 +8,7 @@ namespace SensorSim.Detection.Beats;
 public partial struct BeatSum
 {
     /// <summary>By how much the samples that leave the sum lie before a whole vector.</summary>
-    internal readonly LaneDelay Delay => new(_length & (RunningSum.Lanes - 1));
+    internal readonly LaneDelay Delay => new(_length & (Lanes.Count - 1));
 
     /// <summary>What is held, in the order of time only when a multiple of 32 has come.</summary>
     internal readonly ReadOnlySpan<int> Held
@@ -19,7 +19,7 @@ public partial struct BeatSum
 
     /// <summary>The whole vector before which, or in which, those samples end that leave the sum when others come.</summary>
     /// <param name="newest">First of the samples that come.</param>
-    internal readonly ref int Leaving(ref int newest) => ref Unsafe.Subtract(ref newest, _length & ~(RunningSum.Lanes - 1));
+    internal readonly ref int Leaving(ref int newest) => ref Unsafe.Subtract(ref newest, _length & ~(Lanes.Count - 1));
 
     /// <summary>Turns what is held until the oldest lies first.</summary>
     /// <param name="at">How many samples came, modulo 2^32.</param>

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using System.Runtime.CompilerServices;
+using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Beats;
 

@@ -17,7 +17,7 @@ public partial struct BeatTemplate
     {
         ReadOnlySpan<int> sixteen = area.Slice(from, Slopes16.Length);
         return AcrossLanes.Sum(
-            (Vector256.Create(sixteen) * Lower(slopes)) + (Vector256.Create(sixteen[RunningSum.Lanes..]) * Upper(slopes)));
+            (Vector256.Create(sixteen) * Lower(slopes)) + (Vector256.Create(sixteen[Lanes.Count..]) * Upper(slopes)));
     }
 
     private static void Moments(in Slopes16 slopes, out int energy, out int first, out long second)

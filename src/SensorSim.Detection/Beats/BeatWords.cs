@@ -3,15 +3,6 @@ using System.Runtime.CompilerServices;
 
 namespace SensorSim.Detection.Beats;
 
-/// <summary>Thirty-two words in place.</summary>
-[InlineArray(Length)]
-public struct Word32
-{
-    /// <summary>Words held.</summary>
-    public const int Length = 32;
-    private int _first;
-}
-
 /// <summary>Four wide words in place.</summary>
 [InlineArray(Length)]
 public struct Wide4

@@ -63,7 +63,7 @@ public partial struct PeakFinder
     private void TakeRising(ref int values, int count)
     {
         Vector256<int> highest = Vector256.Create(Height);
-        for (int i = 0; i < count; i += RunningSum.Lanes)
+        for (int i = 0; i < count; i += Lanes.Count)
         {
             highest = Vector256.Max(highest, Counted(ref values, i, count));
         }
@@ -76,7 +76,7 @@ public partial struct PeakFinder
 
         // The first of the highest is the top.
         Height = AcrossLanes.Highest(highest);
-        for (int i = 0; i < count; i += RunningSum.Lanes)
+        for (int i = 0; i < count; i += Lanes.Count)
         {
             uint here = Vector256.Equals(Counted(ref values, i, count), Vector256.Create(Height)).ExtractMostSignificantBits();
             if (here != 0)

@@ -29,9 +29,9 @@ public partial struct QrsEnergy
         ref int newest = ref lines.Magnitudes[BeatLines.Most];
         ref int leaving = ref _held.Leaving(ref newest);
         LaneDelay delay = _held.Delay;
-        Vector256<int> before = Vector256.LoadUnsafe(ref Unsafe.Subtract(ref leaving, RunningSum.Lanes));
+        Vector256<int> before = Vector256.LoadUnsafe(ref Unsafe.Subtract(ref leaving, Lanes.Count));
         Vector256<int> sum = Vector256.Create(_sum.Value);
-        for (nuint i = 0; i < (nuint)count; i += RunningSum.Lanes)
+        for (nuint i = 0; i < (nuint)count; i += Lanes.Count)
         {
             // Unsigned, as one by one: the magnitude of the lowest word does not fit and clips as well.
             Vector256<uint> magnitude = Vector256.Min(Vector256.Abs(Vector256.LoadUnsafe(ref values, i)).AsUInt32(), Vector256.Create((uint)Ceiling));

@@ -28,10 +28,10 @@ public partial struct SpikeFilter
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     internal void Align()
     {
-        if (_at != RunningSum.Lanes)
+        if (_at != Lanes.Count)
         {
-            HeldLine.Turn(_held, _at - RunningSum.Lanes);
-            _at = RunningSum.Lanes;
+            HeldLine.Turn(_held, _at - Lanes.Count);
+            _at = Lanes.Count;
         }
     }
 }

@@ -28,8 +28,8 @@ public partial struct Canceller
 
         // The last eight once more where they are no whole vector: clipping twice is clipping once.
         ref int first = ref MemoryMarshal.GetReference(lights);
-        int last = lights.Length - RunningSum.Lanes;
-        for (int i = 0; i < lights.Length; i += RunningSum.Lanes)
+        int last = lights.Length - Lanes.Count;
+        for (int i = 0; i < lights.Length; i += Lanes.Count)
         {
             nuint at = (nuint)(i < last ? i : last);
             Vector256<int> light = Vector256.LoadUnsafe(ref first, at);

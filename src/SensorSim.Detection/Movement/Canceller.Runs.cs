@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 using System.Runtime.Intrinsics.X86;
-using SensorSim.Detection.Beats;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Movement;
@@ -82,7 +81,7 @@ public partial struct Canceller
             _level = lights[0] << LevelFraction;
         }
 
-        if (Avx2.IsSupported && lights.Length >= Word8.Length && probe.MostAtOnce >= Word32.Length)
+        if (Avx2.IsSupported && lights.Length >= Lanes.Count && probe.MostAtOnce >= Word32.Length)
         {
             PassStillLanes(lights, stepped);
         }

@@ -31,8 +31,11 @@ public partial struct MovementReference
     /// <summary>Highest rate of an accelerometer, and of light beside it [Hz].</summary>
     public const int MaximumRateHz = 1600;
 
+    /// <summary>Largest magnitude of a function.</summary>
+    internal const int FunctionRail = (1 << 20) - 1;
+
     private const int Rail = (1 << 18) - 1;
-    private const int FunctionRail = (1 << 20) - 1;
+    private const int GravityBits = 12;
     private const int SlowGridHz = 38;
     private const int PowerShift = 4;
     private const int LeastShareShift = 4;
@@ -49,6 +52,7 @@ public partial struct MovementReference
     private int _learningMask;
     private int _meanSquare;
     private bool _isFresh;
+    private Byte3 _powerBits;
 
     /// <summary>Steps of the grid taken so far, modulo 2^32: a change says that there is something new.</summary>
     public int Steps { get; private set; }
@@ -114,11 +118,9 @@ public partial struct MovementReference
     /// <summary>b with 2^(b − 1) ≤ power of an axis &lt; 2^b: the sum of the squares of its functions, at least their mean over half a second, and at
     /// least a sixteenth of all axes' (an axis that only has noise is not learned from faster than it deserves).</summary>
     /// <param name="axis">0, 1 or 2.</param>
-    public readonly int PowerBits(int axis)
-    {
-        long least = (_meanPowers[0] + _meanPowers[1] + _meanPowers[2]) >> LeastShareShift;
-        return Wide.Bits(_meanPowers[axis] > least ? _meanPowers[axis] : least);
-    }
+    public readonly int PowerBits(int axis) => IsStill ? BitsOf(_meanPowers[axis], LeastPower) : _powerBits[axis];
+
+    private readonly long LeastPower => (_meanPowers[0] + _meanPowers[1] + _meanPowers[2]) >> LeastShareShift;
 
     /// <summary>Takes the next sample of the three axes.</summary>
     /// <param name="x">First axis.</param>
@@ -176,7 +178,9 @@ public partial struct MovementReference
         }
 
         _meanSquare += Shift.Round(square - _meanSquare, _levelShift);
-        IsStill = IsStillAt(_meanSquare, IsStill);
+        bool wasStill = IsStill;
+        IsStill = IsStillAt(_meanSquare, wasStill);
+        KeepPowerBits(wasStill);
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
@@ -186,17 +190,17 @@ public partial struct MovementReference
         return meanSquare < Shift.Floor(bound * bound, 2);
     }
 
-    // The level has 12 bits more, so that a slow mean moves by less than a unit.
+    // The level has some bits more, so that a slow mean moves by less than a unit.
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private int WithoutGravity(int axis, int value)
     {
         if (_isFresh)
         {
-            _gravity[axis] = value << 12;
+            _gravity[axis] = value << GravityBits;
         }
 
-        int high = Sat.Narrow(value - Shift.RoundWithRoom(_gravity[axis], 12), Rail);
-        _gravity[axis] += Shift.RoundWithRoom(high << 12, _levelShift);
+        int high = Sat.Narrow(value - Shift.RoundWithRoom(_gravity[axis], GravityBits), Rail);
+        _gravity[axis] += Shift.RoundWithRoom(high << GravityBits, _levelShift);
         return high;
     }
 
@@ -239,6 +243,23 @@ public partial struct MovementReference
             AddPower(axis, power);
         }
     }
+
+    // For every colour that asks, once after the powers have changed. Nobody asks while it is still: they are not kept then.
+    private void KeepPowerBits(bool wasStill)
+    {
+        if (IsStill || !(wasStill || IsForLearning))
+        {
+            return;
+        }
+
+        long least = LeastPower;
+        for (int axis = 0; axis < Axes; axis++)
+        {
+            _powerBits[axis] = (byte)BitsOf(_meanPowers[axis], least);
+        }
+    }
+
+    private static int BitsOf(long power, long least) => Wide.Bits(power > least ? power : least);
 
     // Up at once, down slowly: the step is never larger than the present power allows.
     [MethodImpl(MethodImplOptions.AggressiveInlining)]

@@ -50,6 +50,15 @@ public struct Half80
     private short _first;
 }
 
+/// <summary>Three bytes in place: one for each axis.</summary>
+[InlineArray(Length)]
+public struct Byte3
+{
+    /// <summary>Bytes held.</summary>
+    public const int Length = 3;
+    private byte _first;
+}
+
 /// <summary>Eighty bytes in place.</summary>
 [InlineArray(Length)]
 public struct Byte80

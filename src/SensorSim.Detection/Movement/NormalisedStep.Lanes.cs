@@ -16,8 +16,8 @@ public static partial class NormalisedStep
         ref readonly int u = ref functions[0];
         Vector256<long> w8 = Vector256.LoadUnsafe(in w).AsInt64();
         Vector256<long> u8 = Vector256.LoadUnsafe(in u).AsInt64();
-        Vector128<long> w4 = Vector128.LoadUnsafe(in w, RunningSum.Lanes).AsInt64();
-        Vector128<long> u4 = Vector128.LoadUnsafe(in u, RunningSum.Lanes).AsInt64();
+        Vector128<long> w4 = Vector128.LoadUnsafe(in w, Lanes.Count).AsInt64();
+        Vector128<long> u4 = Vector128.LoadUnsafe(in u, Lanes.Count).AsInt64();
 
         // The even words as they lie, the odd ones moved down.
         Vector256<long> eight = Avx2.Multiply(w8.AsInt32(), u8.AsInt32()) + Avx2.Multiply((w8 >>> 32).AsInt32(), (u8 >>> 32).AsInt32());

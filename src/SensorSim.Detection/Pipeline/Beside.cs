@@ -9,10 +9,12 @@ internal ref struct Beside
     public ChannelPiece X;
     public ChannelPiece Y;
     public ChannelPiece Z;
+
+    /// <summary>Which dark sample and which of the acceleration come next. Red light and the other two axes are looked up by index instead.</summary>
     public int DarkAt;
     public int XAt;
 
-    /// <summary>Ticks of the dark sample and of the acceleration that come next; the last of all where none is left.</summary>
+    /// <summary>Their ticks; the last of all where none is left.</summary>
     public long DarkDue;
     public long XDue;
 

@@ -4,7 +4,8 @@ namespace SensorSim.Detection.Pipeline;
 /// <summary>Follows the samples of one channel: which index comes next, and what was unusable since the gates last looked.</summary>
 internal struct ChannelState
 {
-    private const ushort Seen = SampleFlags.Unusable | (0xFF << SampleFlags.SettingsShift);
+    // What samples have to have in common to be alike.
+    private const ushort Compared = SampleFlags.Unusable | (0xFF << SampleFlags.SettingsShift);
 
     /// <summary>Ticks from one sample to the next; 0: there is no such channel.</summary>
     public int Step;
@@ -37,9 +38,9 @@ internal struct ChannelState
     /// <param name="status">Status words, at least one.</param>
     public int CountAlike(ReadOnlySpan<ushort> status)
     {
-        ushort first = (ushort)(status[0] & Seen);
+        ushort first = (ushort)(status[0] & Compared);
         int count = 1;
-        while (count < status.Length && (status[count] & Seen) == first)
+        while (count < status.Length && (status[count] & Compared) == first)
         {
             count++;
         }

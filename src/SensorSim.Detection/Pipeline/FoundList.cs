@@ -40,7 +40,8 @@ internal struct Found
 /// <summary>What has been found within a slice of at most a tenth of a second, in order of tick, then of kind.</summary>
 internal struct FoundList
 {
-    // Beats lie at least 200 ms apart, pulses 270 ms, windows a second, and steps with nothing between them count once: none of these is ever full.
+    // Beats lie at least 200 ms apart, pulses 270 ms (tuned, 100 and 150), rates of the spectrum and of steps come two seconds apart, and steps of the level
+    // with nothing between them count once: none of these is ever full.
     private const int Capacity = 16;
     private const int EventCapacity = 4;
 

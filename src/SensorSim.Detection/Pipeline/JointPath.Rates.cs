@@ -7,6 +7,33 @@ namespace SensorSim.Detection.Pipeline;
 /// <summary>Which rate of the light is believed, and which of all is the fused one.</summary>
 internal partial struct JointPath
 {
+    // Length of a window of the spectrum.
+    private const int WindowS = 8;
+
+    // A rate of the spectrum vouches for that of the pulses for five seconds, one of the ECG for 15 s, within a sixteenth; that of the ECG for
+    // two minutes within an eighth.
+    private const int ConfirmsForS = 5;
+    private const int KnowsForS = 15;
+    private const int RemembersForS = 120;
+    private const int NearMilliBpm = 4000;
+    private const int NearShift = 4;
+
+    // After so long without a rate of the ECG those of the light set the pace of the fused one.
+    private const int PaceForS = 3;
+
+    // Trust of the spectrum: by itself, and when the ECG says the same.
+    private const byte TrustAlone = 87;
+    private const byte TrustWithEcg = 40;
+
+    // The rate of clear beats has this trust even when its intervals differ.
+    private const byte SureBeats = 128;
+
+    // Beats outrun pulses by more than an eighth of their rate; narrow ones alone are no more than pulses, or an eighth more.
+    private const int Eighths = 8;
+    private const int EighthShift = 3;
+    private const int OutrunEighths = 1;
+    private const int NarrowEighths = 1;
+
     // Beats that came within so long say what a window of the light held: the same rate within 2 bpm or 1/20, half of what it may be off.
     private const int CountsForS = 3;
     private const int SameMilliBpm = 2000;
@@ -25,8 +52,8 @@ internal partial struct JointPath
         _isSpectrumWaiting = IsCounted(now);
         if (!_isSpectrumWaiting || since256 > _clock.TicksPerSecond * 256 * CountsForS)
         {
-            _beatsBefore = 0;
-            _beatsEarlier = 0;
+            _beatRateBefore = 0;
+            _beatRateEarlier = 0;
         }
 
         if (!_isSpectrumWaiting)
@@ -88,29 +115,29 @@ internal partial struct JointPath
     {
         Reading beats = _ecgRate.Latest;
         return _isClear && beats.Quality >= SureBeats && IsFresh(beats, now, ConfirmsForS)
-            && beats.ValueMilli - rate.ValueMilli > NearMilliBpm && beats.ValueMilli - rate.ValueMilli > Shift.Floor(rate.ValueMilli * eighths, EightShift);
+            && beats.ValueMilli - rate.ValueMilli > NearMilliBpm && beats.ValueMilli - rate.ValueMilli > Shift.Floor(rate.ValueMilli * eighths, EighthShift);
     }
 
     // Clear beats of its window, gate or not, are more than its pulses, and the wide ones are those too many: they have no pulse, or one too
     // weak to be found. Where narrow ones are too many they may be noise.
     private readonly bool IsOutnumbered(in Reading rate, long now)
     {
-        int beats = _isClear && _wideBeats != 0 && IsGoingOn(now) ? BeatsSince(0, rate, FootMargin256, out _) : 0;
-        return beats > rate.ValueMilli && !IsSame(rate, beats) && AreWideBeatsTooMany(rate, beats, NarrowEighths);
+        int beatRate = _isClear && _wideBeats != 0 && IsGoingOn(now) ? BeatRateSince(0, rate, FootMargin256, out _) : 0;
+        return beatRate > rate.ValueMilli && !IsSame(rate, beatRate) && AreWideBeatsTooMany(rate, beatRate, NarrowEighths);
     }
 
     // The narrow ones of the latest nine beats come no faster than pulses, but for some eighths of their rate: one wide beat more or less; and
     // at least half as fast: where nearly all are wide the pulses are theirs.
-    private readonly bool AreWideBeatsTooMany(in Reading rate, int beats, int eighths)
+    private readonly bool AreWideBeatsTooMany(in Reading rate, int beatRate, int eighths)
     {
         int wide = BitOperations.PopCount(_wideBeats);
-        int narrow8 = beats * (Nine - wide) * Eight;
-        int pulses = rate.ValueMilli * Nine;
-        return wide > 0 && narrow8 <= pulses * (Eight + eighths) && narrow8 >= pulses * (Eight / 2);
+        int narrow8 = beatRate * (LatestBeats - wide) * Eighths;
+        int pulses = rate.ValueMilli * LatestBeats;
+        return wide > 0 && narrow8 <= pulses * (Eighths + eighths) && narrow8 >= pulses * (Eighths / 2);
     }
 
     // Clear beats in its window say something else, gate or not.
-    private readonly bool IsDenied(in Reading rate) => _isClear && !IsLike(rate, BeatsOf(rate, 0, out _));
+    private readonly bool IsDenied(in Reading rate) => _isClear && !IsLike(rate, BeatRateOf(rate, 0, out _));
 
     // A rate of the light has to be near that of the ECG: of the same beats while it counts them, else the nearer the younger it is. Without
     // one, that of the spectrum, if sure, speaks.
@@ -126,8 +153,8 @@ internal partial struct JointPath
             return !(IsFresh(_spectrum, now, ConfirmsForS) && _spectrum.Quality >= TrustAlone) || IsNear(rate, _spectrum.ValueMilli, NearMilliBpm, NearShift);
         }
 
-        int beats = IsCounted(now) ? BeatsOf(rate, FootMargin256, out _) : 0;
-        return beats > 0 ? IsSame(rate, beats) : IsNear(rate, _shownEcg.ValueMilli, NearMilliBpm, IsFresh(_shownEcg, now, KnowsForS) ? NearShift : NearShift - 1);
+        int beatRate = IsCounted(now) ? BeatRateOf(rate, FootMargin256, out _) : 0;
+        return beatRate > 0 ? IsSame(rate, beatRate) : IsNear(rate, _shownEcg.ValueMilli, NearMilliBpm, IsFresh(_shownEcg, now, KnowsForS) ? NearShift : NearShift - 1);
     }
 
     // While the gate of the ECG is open its beats say what a window of the light held.
@@ -136,10 +163,10 @@ internal partial struct JointPath
     private readonly bool IsGoingOn(long now) => (now * 256) - _ecgRate.LastTicks256 < _clock.TicksPerSecond * 256 * CountsForS;
 
     // Rate of the beats that belong to the window of a rate of the light; feet come a fifth of a second after them.
-    private readonly int BeatsOf(in Reading rate, int margin256, out bool isSure) =>
-        BeatsSince(Gates.Ecg.TrustedFromTicks256, rate, margin256, out isSure);
+    private readonly int BeatRateOf(in Reading rate, int margin256, out bool isSure) =>
+        BeatRateSince(Gates.Ecg.TrustedFromTicks256, rate, margin256, out isSure);
 
-    private readonly int BeatsSince(long from256, in Reading rate, int margin256, out bool isSure)
+    private readonly int BeatRateSince(long from256, in Reading rate, int margin256, out bool isSure)
     {
         long margin = _clock.TicksPerSecond * margin256;
         long end256 = rate.Ticks256 - (_clock.TicksPerSecond * FootAfter256);
@@ -150,27 +177,27 @@ internal partial struct JointPath
     // Eight intervals may be the latest half of the window only: what they were at the two windows before stands for the rest.
     private bool IsOfBeats(in Reading rate)
     {
-        int beats = BeatsOf(rate, 0, out bool isSure);
-        bool isOf = isSure && beats > 0 && IsClose(rate, beats) && IsLike(rate, _beatsBefore) && IsLike(rate, _beatsEarlier);
-        _beatsEarlier = _beatsBefore;
-        _beatsBefore = beats;
+        int beatRate = BeatRateOf(rate, 0, out bool isSure);
+        bool isOf = isSure && beatRate > 0 && IsClose(rate, beatRate) && IsLike(rate, _beatRateBefore) && IsLike(rate, _beatRateEarlier);
+        _beatRateEarlier = _beatRateBefore;
+        _beatRateBefore = beatRate;
         return isOf;
     }
 
-    private static bool IsLike(in Reading rate, int beats) => beats == 0 || IsNear(rate, beats, NearMilliBpm, NearShift - 1);
+    private static bool IsLike(in Reading rate, int beatRate) => beatRate == 0 || IsNear(rate, beatRate, NearMilliBpm, NearShift - 1);
 
-    private static bool IsSame(in Reading rate, int beats)
+    private static bool IsSame(in Reading rate, int beatRate)
     {
-        int difference = Sat.Abs32(rate.ValueMilli - beats);
-        return difference <= SameMilliBpm || (long)SameParts * difference <= beats;
+        int difference = Sat.Abs32(rate.ValueMilli - beatRate);
+        return difference <= SameMilliBpm || (long)SameParts * difference <= beatRate;
     }
 
     // An early beat at the edge of a window adds a beat to it and less than an interval: up to 4 bpm at any rate, and at slow ones little
     // of the tenth is left.
-    private static bool IsClose(in Reading rate, int beats)
+    private static bool IsClose(in Reading rate, int beatRate)
     {
-        int difference = Sat.Abs32(rate.ValueMilli - beats);
-        return difference <= SameMilliBpm || (IsSame(rate, beats) && 10L * (difference + EdgeMilliBpm) <= beats);
+        int difference = Sat.Abs32(rate.ValueMilli - beatRate);
+        return difference <= SameMilliBpm || (IsSame(rate, beatRate) && 10L * (difference + EdgeMilliBpm) <= beatRate);
     }
 
     private readonly bool IsFresh(in Reading reading, long now, int forS) =>

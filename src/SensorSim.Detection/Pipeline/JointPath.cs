@@ -9,49 +9,31 @@ namespace SensorSim.Detection.Pipeline;
 /// <summary>From beats and pulses, in order of time, to answers: marks always, readings only through their gate.</summary>
 internal partial struct JointPath
 {
+    // With the gate of the pulses open for so many tenths, a whole window of the spectrum has gone by.
     private const int TenthsOfWindow = 80;
-    private const int WindowS = 8;
-
-    // A rate of the spectrum vouches for that of the pulses for five seconds, one of the ECG for 15 s, within a sixteenth; that of the ECG for
-    // two minutes within an eighth.
-    private const int ConfirmsForS = 5;
-    private const int KnowsForS = 15;
-    private const int RemembersForS = 120;
-    private const int NearMilliBpm = 4000;
-    private const int NearShift = 4;
-
-    private const int PaceForS = 3;
 
     // A beat that was told later than this was strange, or not believed at first: something lies under it that may have moved its place.
     private const int Late256 = 96;
 
-    // Beats are clear from twice the noise on, of which noise alone gives 1.4; their rate has this trust even when its intervals differ.
+    // Beats are clear from twice the noise on, of which noise alone gives 1.4.
     private const int ClearFactor = 2;
-    private const byte SureBeats = 128;
 
     // Waves of the vessels near six a minute look like breathing, with less agreement; movement does in every way.
     private const byte SureBreathing = 96;
 
-    // Trust of the spectrum: by itself, and when the ECG says the same.
-    private const byte TrustAlone = 87;
-    private const byte TrustWithEcg = 40;
-
-    // A twelfth of the pulse from one to the next is held against its foot, half of it against heights, for eight pulses.
+    // A twelfth of the pulse from one to the next is held against its foot, half of it against heights, for so many pulses.
     private const int SlopeForFeet = 12;
     private const int SlopeForHeights = 2;
-    private const int Eight = 8;
-
-    private const int EightShift = 3;
-    private const int OutrunEighths = 1;
+    private const int PulsesAfterSlope = 8;
 
     // Beats nearly twice as fast as pulses: nearly every second one has none, and the pulses that are there no longer stand for the mean of all
     // beats. Far from the half more that every third one would make.
     private const int PerfusionEighths = 6;
-
-    private const int Nine = 9;
-    private const int LatestNine = (1 << Nine) - 1;
-    private const int NarrowEighths = 1;
     private const int NarrowPerfusionEighths = 2;
+
+    // Among so many beats the wide ones are counted, a bit each.
+    private const int LatestBeats = 9;
+    private const int LatestBeatsMask = (1 << LatestBeats) - 1;
 
     public Gates Gates;
     public PressurePath Pressure;
@@ -73,9 +55,9 @@ internal partial struct JointPath
     private int _ecgStep;
     private int _lightStep;
     private int _accelStep;
-    private int _level;
-    private int _beatsBefore;
-    private int _beatsEarlier;
+    private int _pulseLevel;
+    private int _beatRateBefore;
+    private int _beatRateEarlier;
     private PulseShape _shape;
     private ushort _wideBeats;
     private byte _tenthsOpen;
@@ -213,7 +195,7 @@ internal partial struct JointPath
         }
 
         _isClear = found.SignalLevel > ClearFactor * (long)found.NoiseLevel;
-        _wideBeats = (ushort)(((_wideBeats << 1) | (beat.IsWide ? 1 : 0)) & LatestNine);
+        _wideBeats = (ushort)(((_wideBeats << 1) | (beat.IsWide ? 1 : 0)) & LatestBeatsMask);
         AddRhythm(place256, beat.StartsRun || _isRhythmCut, isNormal, now, ref answers);
         if (isBreathing && isOpen && IsBreathingSure)
         {
@@ -266,7 +248,7 @@ internal partial struct JointPath
             GiveFusedOfLight(now, ref answers);
         }
 
-        isOpen &= _perfusion.IsSteady && _sinceSlope >= Eight && Gates.Pulse.IsOpenForRate;
+        isOpen &= _perfusion.IsSteady && _sinceSlope >= PulsesAfterSlope && Gates.Pulse.IsOpenForRate;
         bool isWhole = !isRate || !IsOutrun(_pulseRate.Latest, now, PerfusionEighths)
             || !AreWideBeatsTooMany(_pulseRate.Latest, _ecgRate.Latest.ValueMilli, NarrowPerfusionEighths);
         if (isPerfusion && isOpen && isWhole && IsTrusted(_perfusion.Latest, from256))
@@ -290,8 +272,8 @@ internal partial struct JointPath
     // A level that slopes under the pulses, as movement makes it, turns the tangent and with it the foot; more of it spoils heights too.
     private void NoteLevel(in PulseEvent pulse)
     {
-        long change = pulse.StartsRun ? 0 : Sat.Abs32(pulse.LevelCodes - _level);
-        _level = pulse.LevelCodes;
+        long change = pulse.StartsRun ? 0 : Sat.Abs32(pulse.LevelCodes - _pulseLevel);
+        _pulseLevel = pulse.LevelCodes;
         _isSloping = change * SlopeForFeet > pulse.AmplitudeCodes;
         _sinceSlope = change * SlopeForHeights > pulse.AmplitudeCodes ? (byte)0 : _sinceSlope < byte.MaxValue ? (byte)(_sinceSlope + 1) : _sinceSlope;
     }

@@ -26,14 +26,19 @@ public struct Library
     private GridCursor _lightAt;
     private GridCursor _darkAt;
     private GridCursor _accelAt;
-    private ChannelRole _role;
+    private ChannelRole _lightRole;
     private long _now;
+
+    // A tenth of a second is so many ticks and tenths of one; what has not made a whole tick yet.
     private long _wholeTenth;
     private int _restTenth;
     private int _rest;
 
     /// <summary>Tick up to which all samples have been taken.</summary>
     public readonly long NowTick => _now;
+
+    /// <summary>Where the next slice must end at the latest: the end of the present tenth of a second.</summary>
+    public long SliceEndTick { get; private set; }
 
     /// <summary>Why the last calibration or spot arrival time gave no pressure; none without a calibration.</summary>
     public readonly PressureRefusal PressureRefusal => _joint.Pressure.Refusal;
@@ -45,9 +50,9 @@ public struct Library
     public ChannelRole Start(in LibrarySetup setup, in LibraryOptions options)
     {
         this = default;
-        _role = setup.Light;
+        _lightRole = setup.Light;
         _ecgAt = new GridCursor(setup[ChannelRole.Ecg].TicksPerSample);
-        _lightAt = new GridCursor(_role == ChannelRole.None ? 0 : setup[_role].TicksPerSample);
+        _lightAt = new GridCursor(_lightRole == ChannelRole.None ? 0 : setup[_lightRole].TicksPerSample);
         _darkAt = new GridCursor(setup[ChannelRole.Dark].TicksPerSample);
         _accelAt = new GridCursor(setup[ChannelRole.AccelX].TicksPerSample);
         _wholeTenth = setup.Clock.TicksPerSecond / 10;
@@ -82,7 +87,7 @@ public struct Library
     {
         FoundList found = default;
         _ecg.Take(_ecgAt.Advance(input.Ecg, untilTick), ref found, ref probe);
-        ChannelPiece light = _role switch
+        ChannelPiece light = _lightRole switch
         {
             ChannelRole.Infrared => input.Infrared,
             ChannelRole.Red => input.Red,
@@ -97,10 +102,7 @@ public struct Library
             Z = input.AccelZ,
         };
         _light.Take(_lightAt.Advance(light, untilTick), ref beside, untilTick - 1, ref found, ref probe);
-        for (int i = 0; i < found.Count; i++)
-        {
-            _joint.Take(found, i, ref _light, ref answers);
-        }
+        Join(found, ref answers);
 
         bool isEnd = untilTick == SliceEndTick;
         _now = untilTick;
@@ -111,15 +113,17 @@ public struct Library
         }
     }
 
-    /// <summary>Where the next slice must end at the latest: the end of the present tenth of a second.</summary>
-    public long SliceEndTick { get; private set; }
-
     /// <summary>No more samples follow: decides about what is held.</summary>
     /// <param name="answers">Gets what was found.</param>
     public void Flush(ref AnswerList answers)
     {
         FoundList found = default;
         _ecg.Flush(_now - 1, ref found);
+        Join(found, ref answers);
+    }
+
+    private void Join(in FoundList found, ref AnswerList answers)
+    {
         for (int i = 0; i < found.Count; i++)
         {
             _joint.Take(found, i, ref _light, ref answers);

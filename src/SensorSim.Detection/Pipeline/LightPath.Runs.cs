@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 using System.Runtime.Intrinsics.X86;
-using SensorSim.Detection.Beats;
 using SensorSim.Detection.Pulses;
 using SensorSim.FixedPoint;
 
@@ -11,43 +10,45 @@ internal partial struct LightPath
 {
     private const int MostInRun = Word32.Length;
 
-    /// <summary>Whether there is red light beside a sample; if so, the run goes on as far as it is usable under the same settings, else until there is.</summary>
-    private bool TryRed(in ChannelPiece red, long index, ref int count)
+    /// <summary>How many of the next samples have usable red light of the same settings beside them, or how many have none.</summary>
+    /// <param name="red">The red light.</param>
+    /// <param name="index">Index of the next sample.</param>
+    /// <param name="most">No more than so many.</param>
+    /// <param name="hasRed">Whether it is there.</param>
+    private static int CountAlike(in ChannelPiece red, long index, int most, out bool hasRed)
     {
         long at = index - red.FirstIndex;
-        if (!IsUsable(red, at))
+        int settings = SettingsOf(red, at);
+        hasRed = settings >= 0;
+        int count = 1;
+        while (count < most && SettingsOf(red, at + count) == settings)
         {
-            int without = 1;
-            while (without < count && !IsUsable(red, at + without))
-            {
-                without++;
-            }
-
-            count = without;
-            return false;
+            count++;
         }
 
-        ushort settings = (ushort)(red.Status[(int)at] >> SampleFlags.SettingsShift);
+        return count;
+    }
+
+    // The red light of a run: where it does not go on from what was, what was learned of it begins anew.
+    private void FollowRed(in ChannelPiece red, long index, int count)
+    {
+        int settings = SettingsOf(red, index - red.FirstIndex);
         if (index != _redExpected || settings != _redSettings)
         {
             _redCanceller.Restart();
             Oxygen.Restart();
         }
 
-        int alike = 1;
-        while (alike < count && IsUsable(red, at + alike) && red.Status[(int)at + alike] >> SampleFlags.SettingsShift == settings)
-        {
-            alike++;
-        }
-
-        count = alike;
         _redExpected = index + count;
-        _redSettings = settings;
-        return true;
+        _redSettings = (ushort)settings;
     }
 
-    private static bool IsUsable(in ChannelPiece piece, long at) =>
-        at >= 0 && at < piece.Status.Length && (piece.Status[(int)at] & SampleFlags.Unusable) == 0;
+    // Number of the settings of a usable sample; −1 where there is none.
+    private static int SettingsOf(in ChannelPiece piece, long at)
+    {
+        bool isUsable = at >= 0 && at < piece.Status.Length && (piece.Status[(int)at] & SampleFlags.Unusable) == 0;
+        return isUsable ? piece.Status[(int)at] >> SampleFlags.SettingsShift : -1;
+    }
 
     private void Run<TProbe>(ReadOnlySpan<int> codes, long index, bool hasRed, ref Beside beside, ref FoundList found, ref TProbe probe)
         where TProbe : struct, IProbe
@@ -64,7 +65,7 @@ internal partial struct LightPath
             TakeOffMovement(index, ref beside, lights, reds, artefacts, ref found, ref probe);
         }
 
-        _last = lights[lights.Length - 1];
+        _lastLight = lights[lights.Length - 1];
         for (int i = 0; i < lights.Length && _hasSpectrum; i++)
         {
             if (_spectrum.Next(lights[i], artefacts[i], ref probe))
@@ -197,9 +198,10 @@ internal partial struct LightPath
     private int GoAhead<TProbe>(long index, int lights, ref Beside beside, out uint stepped, out int after, ref FoundList found, ref TProbe probe)
         where TProbe : struct, IProbe
     {
-        if (Avx2.IsSupported && probe.MostAtOnce >= MostInRun && Movement.IsAhead(beside, index * State.Step, State.Step))
+        if (Avx2.IsSupported && probe.MostAtOnce >= MostInRun && Movement.CanTakeStill(beside, index * State.Step, State.Step))
         {
             int still = Movement.TakeStill(ref beside, index * State.Step, State.Step, lights, out stepped, ref found, ref probe);
+            // The step with which it is not still any more belongs to the sample of the light that comes next.
             after = Movement.Reference.IsStill ? Movement.Reference.Steps : unchecked(Movement.Reference.Steps - 1);
             return still;
         }

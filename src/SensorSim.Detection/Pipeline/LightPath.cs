@@ -25,7 +25,7 @@ internal partial struct LightPath
     private ColourSetup _red;
     private int _darkStep;
     private int _darkPolarity;
-    private int _last;
+    private int _lastLight;
     private int _longestBridge;
     private ushort _redSettings;
     private long _redExpected;
@@ -168,7 +168,16 @@ internal partial struct LightPath
         {
             int count = codes.Length < MostInRun ? codes.Length : MostInRun;
             count = count < probe.MostAtOnce ? count : probe.MostAtOnce;
-            bool hasRed = _hasOxygen && TryRed(beside.Red, index, ref count);
+            bool hasRed = false;
+            if (_hasOxygen)
+            {
+                count = CountAlike(beside.Red, index, count, out hasRed);
+                if (hasRed)
+                {
+                    FollowRed(beside.Red, index, count);
+                }
+            }
+
             Run(codes[..count], index, hasRed, ref beside, ref found, ref probe);
             codes = codes[count..];
             index += count;
@@ -202,7 +211,7 @@ internal partial struct LightPath
         for (long i = 0; i < missing; i++)
         {
             // No window may end in the gap: its place would not be told.
-            _ = _spectrum.Next(_last, 0, ref probe);
+            _ = _spectrum.Next(_lastLight, 0, ref probe);
         }
     }
 

@@ -4,14 +4,14 @@ using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Pipeline;
 
-/// <content>What comes beside a run of the light, at once.</content>
+/// <content>What comes beside a run of the light, at once. No lanes here, but left out of the C like them: only a reference in lanes gains by it.</content>
 internal partial struct MovementPath
 {
     /// <summary>Whether no two samples of the acceleration come with one of the light, from a tick on, and all that are left have three axes.</summary>
     /// <param name="beside">What lies beside the light.</param>
     /// <param name="tick">Tick of the first sample of the light.</param>
     /// <param name="lightStep">Ticks from one to the next.</param>
-    public readonly bool IsAhead(in Beside beside, long tick, int lightStep)
+    public readonly bool CanTakeStill(in Beside beside, long tick, int lightStep)
     {
         long index = beside.X.FirstIndex + beside.XAt;
         int left = beside.X.Codes.Length - beside.XAt;
@@ -30,7 +30,7 @@ internal partial struct MovementPath
     public int TakeStill<TProbe>(ref Beside beside, long tick, int lightStep, int lights, out uint stepped, ref FoundList found, ref TProbe probe)
         where TProbe : struct, IProbe
     {
-        // With which samples of the light they come.
+        // With which samples of the light they come, a bit each.
         uint places = 0;
         int count = 0;
         int left = beside.X.Codes.Length - beside.XAt;
@@ -67,7 +67,7 @@ internal partial struct MovementPath
         beside.XDue = Beside.DueOf(beside.X, beside.XAt, _step);
         for (int i = 0; i < taken; i++)
         {
-            TakeBeside(x[i], y[i], z[i], index + i, ref found, ref probe);
+            TakeLevelAndCadence(x[i], y[i], z[i], index + i, ref found, ref probe);
             uint place = places & ~(places - 1);
             places ^= place;
             if (i == taken - 1 && !Reference.IsStill)

@@ -50,12 +50,12 @@ internal partial struct MovementPath
             }
 
             Reference.Next(x, y, z);
-            TakeBeside(x, y, z, index, ref found, ref probe);
+            TakeLevelAndCadence(x, y, z, index, ref found, ref probe);
         }
     }
 
     // Level and cadence, which the light does not wait for.
-    private void TakeBeside<TProbe>(int x, int y, int z, long index, ref FoundList found, ref TProbe probe)
+    private void TakeLevelAndCadence<TProbe>(int x, int y, int z, long index, ref FoundList found, ref TProbe probe)
         where TProbe : struct, IProbe
     {
         probe.At((int)ChannelRole.AccelX, index);

@@ -9,7 +9,7 @@ namespace SensorSim.Detection.Pulses;
 public static partial class CurvatureFoot
 {
     // Values on both sides of the stretch are needed, and whole vectors are stored.
-    private const int MostBackLanes = Word64.Length - 2 - HeldLanes.Count;
+    private const int MostBackLanes = Word64.Length - 2 - Lanes.Count;
 
     // What Find does, with all values worked out before the largest is sought: values[j] is that of the place from - back - 1 + j.
     private static int FindLanes<TProbe>(in Word256 held, int from, int back, int arm, int shift, ref TProbe probe)
@@ -19,7 +19,7 @@ public static partial class CurvatureFoot
         Span<int> values = made;
         int count = back + 3;
         int first = from - back - 1;
-        for (int done = 0; done < count; done += HeldLanes.Count)
+        for (int done = 0; done < count; done += Lanes.Count)
         {
             if (HeldLanes.Fits(first + done, arm))
             {
@@ -27,7 +27,7 @@ public static partial class CurvatureFoot
             }
             else
             {
-                for (int i = done; i < done + HeldLanes.Count && i < count; i++)
+                for (int i = done; i < done + Lanes.Count && i < count; i++)
                 {
                     values[i] = Value(held, first + i, arm, shift);
                 }

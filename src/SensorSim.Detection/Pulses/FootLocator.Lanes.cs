@@ -9,7 +9,7 @@ namespace SensorSim.Detection.Pulses;
 public partial struct FootLocator
 {
     private static bool IsForLanes(int origin, int reach, int arm) =>
-        (2 * reach) + 3 <= HeldLanes.Count && HeldLanes.Fits(origin - reach - 1, arm);
+        (2 * reach) + 3 <= Lanes.Count && HeldLanes.Fits(origin - reach - 1, arm);
 
     // What Steepest does: all its slopes are neighbours.
     private static int SteepestLanes(
@@ -38,10 +38,10 @@ public partial struct FootLocator
         int largest = 0;
         for (int done = 0; done < count;)
         {
-            if (count - done >= HeldLanes.Count && HeldLanes.Fits(from + done, 0))
+            if (count - done >= Lanes.Count && HeldLanes.Fits(from + done, 0))
             {
                 largests = Vector256.Max(largests, Vector256.Abs(Vector256.LoadUnsafe(ref HeldLanes.At(held, from + done)) - zero));
-                done += HeldLanes.Count;
+                done += Lanes.Count;
             }
             else
             {
@@ -66,9 +66,9 @@ public partial struct FootLocator
         Word8 made = default;
         Span<int> levels = made;
         int lowest = int.MaxValue;
-        for (int done = 0; done < count; done += HeldLanes.Count)
+        for (int done = 0; done < count; done += Lanes.Count)
         {
-            int most = count - done < HeldLanes.Count ? count - done : HeldLanes.Count;
+            int most = count - done < Lanes.Count ? count - done : Lanes.Count;
             if (HeldLanes.Fits(from + done, fit.Arm))
             {
                 fit.LevelsLanes(held, from + done, reference, shift).StoreUnsafe(ref MemoryMarshal.GetReference(levels));

@@ -9,9 +9,6 @@ namespace SensorSim.Detection.Pulses;
 /// <summary>Eight neighbours of the held working samples in the lanes of a vector.</summary>
 internal static class HeldLanes
 {
-    /// <summary>Samples that one vector holds.</summary>
-    public const int Count = 8;
-
     private const int Mask = Word256.Length - 1;
 
     /// <summary>Whether eight samples and those within an arm of them lie without a break.</summary>
@@ -20,7 +17,7 @@ internal static class HeldLanes
     public static bool Fits(int at, int arm)
     {
         int place = at & Mask;
-        return place >= arm && place + Count + arm <= Word256.Length;
+        return place >= arm && place + Lanes.Count + arm <= Word256.Length;
     }
 
     /// <summary>A held sample.</summary>

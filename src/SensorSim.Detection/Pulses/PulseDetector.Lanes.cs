@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
-using SensorSim.Detection.Beats;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Pulses;
@@ -13,7 +12,7 @@ public partial struct PulseDetector
     private readonly int CountLanes(int codes)
     {
         int count = codes < PulseLines.Most ? codes : PulseLines.Most;
-        return count >= PulseLines.Least && _slope.FitsLanes && _input.IsPlain && !_marks.IsActive ? count : 0;
+        return count >= Lanes.Count && _slope.FitsLanes && _input.IsPlain && !_marks.IsActive ? count : 0;
     }
 
     /// <summary>Takes samples until a pulse is found or none is left.</summary>
@@ -23,7 +22,7 @@ public partial struct PulseDetector
     {
         Unsafe.SkipInit(out PulseLines lines);
         Watch(codes, ref lines);
-        int written = (codes.Length + RunningSum.Lanes - 1) & -RunningSum.Lanes;
+        int written = (codes.Length + Lanes.Count - 1) & -Lanes.Count;
         int done = 0;
         found = false;
         while (!found && done < codes.Length)
@@ -60,7 +59,7 @@ public partial struct PulseDetector
 
             if (isEnd)
             {
-                int near = written - done < RunningSum.Lanes ? written : done + RunningSum.Lanes;
+                int near = written - done < Lanes.Count ? written : done + Lanes.Count;
                 Put(((ReadOnlySpan<int>)lines.Older)[done..near]);
                 found = Decide(ref probe);
                 if (!found)
@@ -103,11 +102,11 @@ public partial struct PulseDetector
         Vector256<int> sign = Vector256.Create(_input.PlainOf(1) >> 31);
         Vector256<int> late = Vector256.Create(_levels.Late);
         WatchSlope.Window window = default;
-        _ = window.Next(HeldAt(now - (2 * RunningSum.Lanes)));
-        _ = window.Next(HeldAt(now - RunningSum.Lanes));
+        _ = window.Next(HeldAt(now - (2 * Lanes.Count)));
+        _ = window.Next(HeldAt(now - Lanes.Count));
         ulong above = 0;
         ulong fallen = 0;
-        for (int i = 0; i < codes.Length; i += RunningSum.Lanes)
+        for (int i = 0; i < codes.Length; i += Lanes.Count)
         {
             Vector256<int> filling = (HeldLine.Codes(codes, i) ^ sign) - sign;
             filling.StoreUnsafe(ref fillings, (nuint)i);
@@ -130,7 +129,7 @@ public partial struct PulseDetector
     private readonly Vector256<int> HeldAt(int at)
     {
         at &= Mask;
-        return at <= Word256.Length - RunningSum.Lanes ? Vector256.LoadUnsafe(in _filling[at]) : HeldAcross(at);
+        return at <= Word256.Length - Lanes.Count ? Vector256.LoadUnsafe(in _filling[at]) : HeldAcross(at);
     }
 
     private readonly Vector256<int> HeldAcross(int at)
@@ -148,7 +147,7 @@ public partial struct PulseDetector
     private void Hold(int at, Vector256<int> fillings)
     {
         at &= Mask;
-        if (at <= Word256.Length - RunningSum.Lanes)
+        if (at <= Word256.Length - Lanes.Count)
         {
             fillings.StoreUnsafe(ref _filling[at]);
         }

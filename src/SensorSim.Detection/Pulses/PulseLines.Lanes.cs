@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
+using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Pulses;
 
@@ -10,9 +11,6 @@ internal struct PulseLines
 {
     /// <summary>Most samples in a stretch. So far ahead nobody looks back: some 110 of the 256 held at the rates that go in lanes.</summary>
     public const int Most = 56;
-
-    /// <summary>Fewest: fewer cost more than one by one.</summary>
-    public const int Least = 8;
 
     /// <summary>The working samples.</summary>
     public Line56 Fillings;
@@ -43,7 +41,7 @@ internal struct PulseLines
         Threshold = threshold;
         Above = 0;
         ref int slopes = ref Slopes[0];
-        for (int i = 0; i < count; i += Least)
+        for (int i = 0; i < count; i += Lanes.Count)
         {
             Above |= Mask(Vector256.GreaterThan(Vector256.LoadUnsafe(ref slopes, (nuint)i), Vector256.Create(threshold)), i);
         }
@@ -57,7 +55,7 @@ internal struct PulseLines
     {
         ref int slopes = ref Slopes[0];
         Vector256<int> highest = Vector256<int>.Zero;
-        for (int i = from & -Least; i < until; i += Least)
+        for (int i = from & -Lanes.Count; i < until; i += Lanes.Count)
         {
             Vector256<int> slope = Counted(Vector256.LoadUnsafe(ref slopes, (nuint)i), i, from, until);
             highest = Vector256.Max(highest, slope & Vector256.LessThanOrEqual(slope, Vector256.Create(limit)));

@@ -61,7 +61,7 @@ public partial struct UpstrokeFinder
         // The first of the steepest counts.
         Steepest = highest;
         ref int slopes = ref lines.Slopes[0];
-        for (int i = from & -RunningSum.Lanes; i < until; i += RunningSum.Lanes)
+        for (int i = from & -Lanes.Count; i < until; i += Lanes.Count)
         {
             Vector256<int> slope = PulseLines.Counted(Vector256.LoadUnsafe(ref slopes, (nuint)i), i, from, until);
             uint here = Vector256.Equals(slope, Vector256.Create(highest)).ExtractMostSignificantBits();

@@ -27,10 +27,10 @@ internal static class FailurePointTable
             new Column("definition", "definition"),
             new Column("warnings", "warnings"),
         ]);
+        Dictionary<string, int> numbers = definitions.Select((d, i) => (d, i)).ToDictionary(d => d.d, d => d.i + 1, StringComparer.Ordinal);
         foreach (FailurePoint point in points)
         {
             string held = RequirementWords.Held(point.Held);
-            int number = definitions.ToList().IndexOf(point.Definition) + 1;
             table.Add([
                 new Cell(plan.Detectors[point.Detector].Label),
                 new Cell(point.Requirement.Definition.Key.Key),
@@ -43,7 +43,7 @@ internal static class FailurePointTable
                 Number(point.Interval?.Low),
                 Number(point.Interval?.High),
                 new Cell(point.Factor.Key.Unit),
-                new Cell(Numbers.Whole(number), point.Definition),
+                new Cell(Numbers.Whole(numbers[point.Definition]), point.Definition),
                 new Cell("", string.Join(' ', point.Warnings)),
             ]);
         }

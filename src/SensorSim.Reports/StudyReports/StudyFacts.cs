@@ -3,7 +3,6 @@ using SensorSim.Scenarios;
 using SensorSim.Studies.FailurePoints;
 using SensorSim.Studies.Plans;
 using SensorSim.Studies.Rows;
-using SensorSim.Studies.Running;
 
 namespace SensorSim.Reports.StudyReports;
 
@@ -71,7 +70,7 @@ internal static class StudyFacts
                 yield return $"{label}: failure point for {RequirementWords.Figure(point.Requirement)} (required {RequirementWords.Limit(point.Requirement)}): {RequirementWords.Held([(point.Factor, point.Level!.Value)])}{(point.Interval is null ? "" : $", 95 % interval {Numbers.Short(point.Interval)}")}{(point.Held.Count == 0 ? "" : $" at {RequirementWords.Held(point.Held)}")}.";
             }
 
-            int failed = pooled.Results.Rows.Count(r => plan.KeyOf(r.Run).Detector == index && r.Verdict != Verdict.Answered);
+            long failed = pooled.Results.CountsOf(detector).Unanswered;
             if (failed > 0)
             {
                 yield return FormattableString.Invariant($"{label}: did not answer properly in {failed} runs, see the verdicts.");

@@ -5,6 +5,7 @@ using SensorSim.Reports.Figures;
 using SensorSim.Reports.Html;
 using SensorSim.Studies.FailurePoints;
 using SensorSim.Studies.Rows;
+using SensorSim.Studies.Sweeps;
 
 namespace SensorSim.Reports.StudyReports;
 
@@ -40,17 +41,34 @@ public static class StudyReport
             .. WorstFigures.Of(results.Plan, options.WorstCases),
             .. agreement.Chunk(4).Select((some, i) => AgreementFigure(results.Plan.Title, some, i)),
         ];
-        var vectors = new byte[figures.Length][];
-        InParallel([
-            .. figures.Select((f, i) => (Action)(() => File.WriteAllBytes(pathOf($"report/figures/{f.Name}.svg"), vectors[i] = f.Bytes(FigureFormat.Svg)))),
-            .. figures.Select(f => (Action)(() => File.WriteAllBytes(pathOf($"report/figures/{f.Name}.png"), f.Bytes(FigureFormat.Png)))),
-        ]);
-        var page = new StudyPage(pooled, layout, points, options, agreement, figures, vectors);
+
+        // The page holds the figures as vectors; the bitmaps lie beside it only.
+        SideBySide.Do(
+            CancellationToken.None,
+            [
+                () =>
+                {
+                    byte[][] vectors = [.. SideBySide.Each(figures, f => WriteFigure(pathOf, f, FigureFormat.Svg, "svg"))];
+                    WritePage(pathOf, new StudyPage(pooled, layout, points, options, agreement, figures, vectors));
+                },
+                .. figures.Select(f => (Action)(() => WriteFigure(pathOf, f, FigureFormat.Png, "png"))),
+            ]);
+    }
+
+    private static void WritePage(Func<string, string> pathOf, StudyPage page)
+    {
         File.WriteAllText(pathOf("report.html"), page.Text(), s_utf8);
         foreach (Table table in page.Tables)
         {
             File.WriteAllText(pathOf($"report/tables/{table.Name}.csv"), table.Csv(), s_utf8);
         }
+    }
+
+    private static byte[] WriteFigure(Func<string, string> pathOf, StudyFigure figure, FigureFormat format, string ending)
+    {
+        byte[] bytes = figure.Bytes(format);
+        File.WriteAllBytes(pathOf($"report/figures/{figure.Name}.{ending}"), bytes);
+        return bytes;
     }
 
     /// <summary>
@@ -81,18 +99,5 @@ public static class StudyReport
                 "Each sign: a reading less its true value, over the mean of the two. Line: bias; dashed: limits of agreement; bands: their 95 % intervals.",
                 .. data.Select(d => d.Limits?.Definition ?? "").Where(d => d.Length > 0).Distinct(StringComparer.Ordinal),
             ]);
-    }
-
-    // What one figure cannot do is told as it is, whichever thread met it first.
-    private static void InParallel(Action[] actions)
-    {
-        try
-        {
-            Parallel.Invoke(actions);
-        }
-        catch (AggregateException e)
-        {
-            System.Runtime.ExceptionServices.ExceptionDispatchInfo.Throw(e.InnerExceptions[0]);
-        }
     }
 }

@@ -4,24 +4,42 @@ namespace SensorSim.Scoring.Readings;
 /// <summary>The latest true values of one kind, one per beat.</summary>
 internal sealed class BeatValues
 {
-    private readonly long[] _beatIds;
-    private readonly double[] _values;
+    private readonly int _capacity;
+    private long[] _beatIds;
+    private double[] _values;
     private int _next;
 
-    public BeatValues(int capacity)
+    public BeatValues(int capacity, int firstRoom)
     {
-        _beatIds = new long[capacity];
-        _values = new double[capacity];
+        _capacity = capacity;
+        _beatIds = new long[Math.Min(capacity, firstRoom)];
+        _values = new double[_beatIds.Length];
     }
 
     /// <summary>Values seen so far, forgotten ones included.</summary>
     public long Total { get; private set; }
 
+    /// <summary>Takes the room of the whole capacity now.</summary>
+    public void Reserve() => Resize(_capacity);
+
     public void Add(long beatId, double value)
     {
+        if (_next == _values.Length)
+        {
+            // The first time round there is more room to be had; after that the oldest value makes way.
+            if (_next < _capacity)
+            {
+                Resize(Room.After(_next, _capacity));
+            }
+            else
+            {
+                _next = 0;
+            }
+        }
+
         _beatIds[_next] = beatId;
         _values[_next] = value;
-        _next = _next + 1 == _values.Length ? 0 : _next + 1;
+        _next++;
         Total++;
     }
 
@@ -41,5 +59,12 @@ internal sealed class BeatValues
 
         value = double.NaN;
         return false;
+    }
+
+    // Only until the first time round, when values stand in order from the first place on.
+    private void Resize(int room)
+    {
+        Array.Resize(ref _beatIds, room);
+        Array.Resize(ref _values, room);
     }
 }

@@ -18,15 +18,16 @@ internal sealed class ChannelTruth
     private readonly TimedValues?[] _perfusion = new TimedValues?[ChannelCount];
     private readonly TruthBeats?[] _pulses = new TruthBeats?[ChannelCount];
     private readonly long[] _lastArrivalNs = new long[ChannelCount];
+    private int _firstRoom = Room.First;
 
     public ChannelTruth(int capacity)
     {
         _capacity = capacity;
-        Beats = new TruthBeats(capacity);
-        Saturation = new TimedValues(capacity);
-        Respiration = new TimedValues(capacity);
-        Systolic = new TimedValues(capacity);
-        Diastolic = new TimedValues(capacity);
+        Beats = new TruthBeats(capacity, _firstRoom);
+        Saturation = new TimedValues(capacity, _firstRoom);
+        Respiration = new TimedValues(capacity, _firstRoom);
+        Systolic = new TimedValues(capacity, _firstRoom);
+        Diastolic = new TimedValues(capacity, _firstRoom);
         Array.Fill(_lastArrivalNs, UsualArrivalNs);
     }
 
@@ -48,12 +49,30 @@ internal sealed class ChannelTruth
     /// <summary>Makes room before the first truth of a channel comes.</summary>
     public void Prepare(ChannelName channel, bool isEcg)
     {
-        _arrivalOfBeat[(int)channel] ??= new BeatValues(_capacity);
-        _arrivals[(int)channel] ??= new TimedValues(_capacity);
+        _arrivalOfBeat[(int)channel] ??= new BeatValues(_capacity, _firstRoom);
+        _arrivals[(int)channel] ??= new TimedValues(_capacity, _firstRoom);
         if (!isEcg)
         {
-            _pulses[(int)channel] ??= new TruthBeats(_capacity);
-            _perfusion[(int)channel] ??= new TimedValues(_capacity);
+            _pulses[(int)channel] ??= new TruthBeats(_capacity, _firstRoom);
+            _perfusion[(int)channel] ??= new TimedValues(_capacity, _firstRoom);
+        }
+    }
+
+    /// <summary>Takes all the room that truth will ever need here; channels whose first truth comes later take theirs with it.</summary>
+    public void Reserve()
+    {
+        _firstRoom = _capacity;
+        Beats.Reserve();
+        Saturation.Reserve();
+        Systolic.Reserve();
+        Diastolic.Reserve();
+        Respiration.Reserve();
+        for (int channel = 0; channel < ChannelCount; channel++)
+        {
+            _arrivalOfBeat[channel]?.Reserve();
+            _arrivals[channel]?.Reserve();
+            _perfusion[channel]?.Reserve();
+            _pulses[channel]?.Reserve();
         }
     }
 
@@ -66,15 +85,15 @@ internal sealed class ChannelTruth
                 Beats.Add(truth.TimeNs, truth.BeatId, truth.Flags);
                 break;
             case MarkKind.PulseFootTangent when truth.Channel != ChannelName.Ecg:
-                (_pulses[channel] ??= new TruthBeats(_capacity)).Add(truth.TimeNs, truth.BeatId, truth.Flags);
+                (_pulses[channel] ??= new TruthBeats(_capacity, _firstRoom)).Add(truth.TimeNs, truth.BeatId, truth.Flags);
                 break;
             case MarkKind.NoPulse when truth.Channel != ChannelName.Ecg:
                 // A heart beat all the same: it stands where its foot would.
-                (_pulses[channel] ??= new TruthBeats(_capacity)).Add(truth.TimeNs + _lastArrivalNs[channel], truth.BeatId, truth.Flags);
+                (_pulses[channel] ??= new TruthBeats(_capacity, _firstRoom)).Add(truth.TimeNs + _lastArrivalNs[channel], truth.BeatId, truth.Flags);
                 break;
             case MarkKind.PatMs when double.IsFinite(truth.Value):
-                (_arrivalOfBeat[channel] ??= new BeatValues(_capacity)).Add(truth.BeatId, truth.Value);
-                (_arrivals[channel] ??= new TimedValues(_capacity)).Add(truth.TimeNs, truth.Value);
+                (_arrivalOfBeat[channel] ??= new BeatValues(_capacity, _firstRoom)).Add(truth.BeatId, truth.Value);
+                (_arrivals[channel] ??= new TimedValues(_capacity, _firstRoom)).Add(truth.TimeNs, truth.Value);
                 _lastArrivalNs[channel] = (long)(truth.Value * 1e6);
                 break;
             case MarkKind.Spo2Percent when double.IsFinite(truth.Value):
@@ -87,7 +106,7 @@ internal sealed class ChannelTruth
                 Diastolic.Add(truth.TimeNs, truth.Value);
                 break;
             case MarkKind.PerfusionIndexPercent when double.IsFinite(truth.Value):
-                (_perfusion[channel] ??= new TimedValues(_capacity)).Add(truth.TimeNs, truth.Value);
+                (_perfusion[channel] ??= new TimedValues(_capacity, _firstRoom)).Add(truth.TimeNs, truth.Value);
                 break;
             case MarkKind.RespirationRateBpm when double.IsFinite(truth.Value):
                 Respiration.Add(truth.TimeNs, truth.Value);

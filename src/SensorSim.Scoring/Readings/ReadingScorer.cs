@@ -49,10 +49,11 @@ internal sealed class ReadingScorer
         _ = TallyOf(isEcg ? MarkKind.HeartRateBpm : MarkKind.ArrivalTimeMs, channel);
     }
 
-    /// <summary>Takes all the room that tallies will ever need: of those to come with their first reading.</summary>
+    /// <summary>Takes all the room that truth and tallies will ever need: of those to come with their first reading.</summary>
     public void Reserve()
     {
         _isReserved = true;
+        _truth.Reserve();
         foreach (ReadingTally? tally in _tallies)
         {
             tally?.Reserve();

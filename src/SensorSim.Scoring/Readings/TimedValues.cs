@@ -4,16 +4,19 @@ namespace SensorSim.Scoring.Readings;
 /// <summary>The latest true values of one kind in order of time; the oldest make room for the newest.</summary>
 internal sealed class TimedValues
 {
-    private readonly long[] _timesNs;
-    private readonly double[] _values;
-    private readonly double[] _sorted;
+    private readonly int _capacity;
+    private long[] _timesNs;
+    private double[] _values;
+    private double[] _sorted;
     private int _count;
 
-    public TimedValues(int capacity)
+    public TimedValues(int capacity, int firstRoom = Room.First)
     {
-        _timesNs = new long[capacity];
-        _values = new double[capacity];
-        _sorted = new double[capacity];
+        _capacity = capacity;
+        int room = Math.Min(capacity, firstRoom);
+        _timesNs = new long[room];
+        _values = new double[room];
+        _sorted = new double[room];
     }
 
     /// <summary>Values seen so far, forgotten ones included.</summary>
@@ -22,9 +25,17 @@ internal sealed class TimedValues
     /// <summary>Nothing older than this is known any more [ns].</summary>
     public long KnownFromNs { get; private set; } = long.MinValue;
 
+    /// <summary>Takes the room of the whole capacity now.</summary>
+    public void Reserve() => Resize(_capacity);
+
     public void Add(long timeNs, double value)
     {
         Total++;
+        if (_count == _timesNs.Length && _count < _capacity)
+        {
+            Resize(Room.After(_count, _capacity));
+        }
+
         if (_count == _timesNs.Length)
         {
             // A quarter at once, so that moving is rare.
@@ -87,6 +98,13 @@ internal sealed class TimedValues
         sorted.Sort();
         median = (sorted[(count - 1) / 2] + sorted[count / 2]) / 2;
         return true;
+    }
+
+    private void Resize(int room)
+    {
+        Array.Resize(ref _timesNs, room);
+        Array.Resize(ref _values, room);
+        Array.Resize(ref _sorted, room);
     }
 
     private int FirstAtOrAfter(long timeNs)

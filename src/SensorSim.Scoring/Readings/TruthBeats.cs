@@ -6,10 +6,15 @@ namespace SensorSim.Scoring.Readings;
 /// <summary>The latest true R peaks, in order of time; the oldest make room for the newest.</summary>
 internal sealed class TruthBeats
 {
-    private readonly Beat[] _beats;
+    private readonly int _capacity;
+    private Beat[] _beats;
     private int _count;
 
-    public TruthBeats(int capacity) => _beats = new Beat[capacity];
+    public TruthBeats(int capacity, int firstRoom)
+    {
+        _capacity = capacity;
+        _beats = new Beat[Math.Min(capacity, firstRoom)];
+    }
 
     public struct Beat
     {
@@ -26,9 +31,17 @@ internal sealed class TruthBeats
 
     public ref readonly Beat this[int index] => ref _beats[index];
 
+    /// <summary>Takes the room of the whole capacity now.</summary>
+    public void Reserve() => Array.Resize(ref _beats, _capacity);
+
     public void Add(long timeNs, long beatId, TruthFlags flags)
     {
         Total++;
+        if (_count == _beats.Length && _count < _capacity)
+        {
+            Array.Resize(ref _beats, Room.After(_count, _capacity));
+        }
+
         if (_count == _beats.Length)
         {
             // A quarter at once, so that moving is rare.

@@ -16,11 +16,9 @@ internal sealed class RhythmScorer
     private const long LongestIntervalNs = 5_000_000_000;
 
     private readonly UsableTime _usable;
-    private readonly (long Begin, long End, bool? IsIrregular)[] _intervals = new (long, long, bool?)[IntervalCapacity];
+    private readonly EventRing<(long Begin, long End, bool? IsIrregular)> _intervals = new(IntervalCapacity);
     private readonly (long Time, bool IsOn)[] _changes = new (long, bool)[FlagCapacity];
     private readonly EpisodeTally _episodes = new();
-    private int _intervalHead;
-    private int _intervalCount;
     private int _changeHead;
     private int _changeCount;
     private long? _lastBeatNs;
@@ -56,14 +54,13 @@ internal sealed class RhythmScorer
                 return;
             }
 
-            if (_intervalCount == IntervalCapacity)
+            if (_intervals.Count == IntervalCapacity)
             {
                 EarlyClosingCount++;
                 JudgeFirst();
             }
 
-            _intervals[(_intervalHead + _intervalCount) % IntervalCapacity] = (last, timeNs, StateOf(_lastLabel, label, timeNs - last));
-            _intervalCount++;
+            _intervals.Add((last, timeNs, StateOf(_lastLabel, label, timeNs - last)));
         }
 
         (_lastBeatNs, _lastLabel) = (timeNs, label);
@@ -84,7 +81,7 @@ internal sealed class RhythmScorer
 
     public void CloseUpTo(long horizonNs)
     {
-        while (_intervalCount > 0 && _intervals[_intervalHead].End <= horizonNs)
+        while (_intervals.Count > 0 && _intervals[0].End <= horizonNs)
         {
             JudgeFirst();
         }
@@ -109,9 +106,8 @@ internal sealed class RhythmScorer
 
     private void JudgeFirst()
     {
-        (long begin, long end, bool? state) = _intervals[_intervalHead];
-        _intervalHead = (_intervalHead + 1) % IntervalCapacity;
-        _intervalCount--;
+        _intervals.TryTake(out (long Begin, long End, bool? IsIrregular) interval);
+        (long begin, long end, bool? state) = interval;
         long at = begin;
         while (at < end)
         {

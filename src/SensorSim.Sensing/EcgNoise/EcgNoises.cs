@@ -33,7 +33,7 @@ internal sealed class EcgNoises
     /// <param name="grid">Sampling instants of the ECG.</param>
     public EcgNoises(KeyValues values, ulong seed, SampleGrid grid)
     {
-        Levels = new EcgNoiseLevels(values);
+        Levels = values.Made(static v => new EcgNoiseLevels(v));
         _grid = grid;
         _filter = Levels.Filter;
         _hasMuscle = Levels.HasMuscle;

@@ -29,12 +29,12 @@ internal sealed class AxisSource : ChannelSource
     private AxisMovement _movement;
     private double _noiseG;
 
-    public AxisSource(KeyValues values, ulong seed, MovementModel movement, ChannelName name)
+    public AxisSource(KeyValues values, ulong seed, MovementModel model, AxisMovement movement, ChannelName name)
         : base(values, FormatOf(values, name), Device.Of(values, name).Grid(values[AccelerometerKeys.RateHz], 0), AccelerometerKeys.Live)
     {
         _axis = name - ChannelName.AccelX;
-        _model = movement;
-        _movement = new AxisMovement(values, movement);
+        _model = model;
+        _movement = movement;
         _converter = new ConversionStage(values, seed, Format, Grid);
         _noise = new KeyedRandom(seed, "accelerometer.noise_" + "xyz"[_axis]);
         _noiseCourse = values.Course(AccelerometerKeys.NoiseUgPerRthz);
@@ -44,7 +44,7 @@ internal sealed class AxisSource : ChannelSource
         _rootBandwidth = bandwidth > 0 ? AxisNoise.RootBandwidth(bandwidth) : Math.Sqrt(Format.RateHz * 0.5);
         bool isNoisy = !_noiseCourse.IsAlways(0);
         _slowNoise = bandwidth > 0 && isNoisy ? new AxisNoise(_noise, bandwidth, Grid) : null;
-        _stillG = AxisTurn.Direction(values, _axis).Dot(movement.Gravity(0));
+        _stillG = AxisTurn.Direction(values, _axis).Dot(model.Gravity(0));
     }
 
     private AxisSource(AxisSource other)

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Collections.Concurrent;
 using SensorSim.Signals.Courses;
 
 namespace SensorSim.Signals.Keys;
@@ -6,13 +7,17 @@ namespace SensorSim.Signals.Keys;
 /// <summary>The values that a scenario gives to knobs; a knob that it does not mention has its default.</summary>
 /// <remarks>
 /// Values are checked where they are read from a file; here only what is in range is accepted. A live knob may also have changes over
-/// time; <see cref="Course(NumberKey)"/> gives its whole course, the indexers its value before the first change.
+/// time; <see cref="Course(NumberKey)"/> gives its whole course, the indexers its value before the first change. Once nothing sets values any more,
+/// safe for several threads.
 /// </remarks>
 public sealed class KeyValues
 {
     private readonly Dictionary<string, object> _values = new(StringComparer.Ordinal);
     private readonly Dictionary<string, object> _changes = new(StringComparer.Ordinal);
     private readonly Dictionary<string, object> _attached = new(StringComparer.Ordinal);
+
+    // What follows from the values alone, by knob or type: made once for all streams of a scenario, whatever their seed.
+    private readonly ConcurrentDictionary<object, object> _made = new(ReferenceEqualityComparer.Instance);
 
     /// <summary>Gives a number to a knob.</summary>
     /// <param name="key">The knob.</param>
@@ -28,6 +33,7 @@ public sealed class KeyValues
         }
 
         _values[key.Name] = value;
+        _made.Clear();
         return this;
     }
 
@@ -45,6 +51,7 @@ public sealed class KeyValues
         }
 
         _values[key.Name] = value;
+        _made.Clear();
         return this;
     }
 
@@ -63,6 +70,7 @@ public sealed class KeyValues
         }
 
         _values[key.Name] = value;
+        _made.Clear();
         return this;
     }
 
@@ -95,6 +103,7 @@ public sealed class KeyValues
         }
 
         _changes[key.Name] = (changes, oscillations);
+        _made.Clear();
         return this;
     }
 
@@ -113,6 +122,7 @@ public sealed class KeyValues
         }
 
         _changes[key.Name] = changes;
+        _made.Clear();
         return this;
     }
 
@@ -121,10 +131,16 @@ public sealed class KeyValues
     public Course Course(NumberKey key)
     {
         ArgumentNullException.ThrowIfNull(key);
-        return _changes.TryGetValue(key.Name, out object? found)
-            && found is (IReadOnlyList<CourseChange> changes, IReadOnlyList<Oscillation> oscillations)
-            ? new Course(this[key], changes, oscillations)
-            : new Course(this[key]);
+        if (_made.TryGetValue(key, out object? known))
+        {
+            return (Course)known;
+        }
+
+        return (Course)_made.GetOrAdd(
+            key,
+            _changes.TryGetValue(key.Name, out object? found) && found is (IReadOnlyList<CourseChange> changes, IReadOnlyList<Oscillation> oscillations)
+                ? new Course(this[key], changes, oscillations)
+                : new Course(this[key]));
     }
 
     /// <summary>The course of a choice over time.</summary>
@@ -135,6 +151,16 @@ public sealed class KeyValues
         return new ChoiceCourse(
             this[key],
             _changes.TryGetValue(key.Name, out object? found) ? (IReadOnlyList<(double AtSeconds, string Word)>)found : []);
+    }
+
+    /// <summary>What a model computes from these values alone, made when it is first asked for: streams of other seeds share it.</summary>
+    /// <typeparam name="T">Its type, one of which is kept; it never changes and is safe for several threads.</typeparam>
+    /// <param name="make">Makes it from the values.</param>
+    public T Made<T>(Func<KeyValues, T> make)
+        where T : class
+    {
+        ArgumentNullException.ThrowIfNull(make);
+        return (T)(_made.TryGetValue(typeof(T), out object? known) ? known : _made.GetOrAdd(typeof(T), make(this)));
     }
 
     /// <summary>Whether a knob changes over time.</summary>
@@ -154,6 +180,7 @@ public sealed class KeyValues
         ArgumentNullException.ThrowIfNull(key);
         ArgumentNullException.ThrowIfNull(content);
         _attached[key.Name] = content;
+        _made.Clear();
         return this;
     }
 

@@ -82,9 +82,9 @@ public sealed record AgreementFigures
             SubjectCount = subjects.Count,
             Pooled = all.Sd is double sd ? LimitsOfAgreement.OfMoments(all.Count, all.Bias!.Value, sd) : null,
             Repeated = repeated,
-            BiasInterval = Resampled(moments, BiasOf, options),
-            LowerLimitInterval = repeated is null ? null : Resampled(moments, m => RepeatedAgreement.OfMoments(m)?.LowerLimit, options),
-            UpperLimitInterval = repeated is null ? null : Resampled(moments, m => RepeatedAgreement.OfMoments(m)?.UpperLimit, options),
+            BiasInterval = Resampled(moments.Length, chosen => BiasOf(moments, chosen), options),
+            LowerLimitInterval = repeated is null ? null : Resampled(moments.Length, chosen => AgreementOf(moments, chosen)?.LowerLimit, options),
+            UpperLimitInterval = repeated is null ? null : Resampled(moments.Length, chosen => AgreementOf(moments, chosen)?.UpperLimit, options),
             Concordance = ConcordanceCorrelation.Of(all),
             Criteria = isPressure ? PressureCriteria.Of(moments) : null,
             Bands = isPressure ? pairs.Bands : null,
@@ -93,14 +93,23 @@ public sealed record AgreementFigures
         };
     }
 
-    private static Interval? Resampled(Moments[] subjects, Func<IReadOnlyList<Moments>, double?> figure, BootstrapOptions? options) =>
-        subjects.Length < 2 ? null : Bootstrap.Of(subjects.Length, chosen => figure([.. chosen.Select(i => subjects[i])]), options)?.Bca();
+    private static Interval? Resampled(int subjects, Func<int[], double?> figure, BootstrapOptions? options) =>
+        subjects < 2 ? null : Bootstrap.Of(subjects, figure, options)?.Bca();
 
-    private static double? BiasOf(IReadOnlyList<Moments> subjects)
+    private static double? BiasOf(Moments[] subjects, int[] chosen)
     {
-        long count = subjects.Sum(s => s.Count);
-        return count == 0 ? null : subjects.Sum(s => s.Count * s.Mean) / count;
+        long count = 0;
+        double sum = 0;
+        foreach (int i in chosen)
+        {
+            count += subjects[i].Count;
+            sum += subjects[i].Count * subjects[i].Mean;
+        }
+
+        return count == 0 ? null : sum / count;
     }
+
+    private static RepeatedAgreement? AgreementOf(Moments[] subjects, int[] chosen) => RepeatedAgreement.OfMoments(Array.ConvertAll(chosen, i => subjects[i]));
 
     private static ChangeTracking? TrackingOf(IReadOnlyList<SubjectPairs> subjects, Func<int, double?> calibrationOf)
     {

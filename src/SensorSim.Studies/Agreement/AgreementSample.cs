@@ -4,16 +4,20 @@ using SensorSim.Signals.Marks;
 using SensorSim.Signals.Streams;
 using SensorSim.Studies.Plans;
 using SensorSim.Studies.Rows;
+using SensorSim.Studies.Sweeps;
 
 namespace SensorSim.Studies.Agreement;
 
 /// <summary>Readings beside their true values, of some runs of a study that are made again: rows keep sums only, a plot needs pairs.</summary>
 /// <remarks>
 /// The runs are spread evenly over the rows of each detector, so every point and seed has its share; the same results give the same pairs. A person is a
-/// subject; where nobody is drawn, every seed is.
+/// subject; where nobody is drawn, every seed is. Runs are shared out to all cores, which changes no pair.
 /// </remarks>
 public static class AgreementSample
 {
+    // Enough to keep a few cores busy, and few enough to make a detector for each share.
+    private const int RunsAtATime = 5;
+
     private static readonly MarkKind[] s_kinds =
     [
         MarkKind.HeartRateBpm, MarkKind.HeartRateFusedBpm, MarkKind.ArrivalTimeMs, MarkKind.ArrivalSpotMs, MarkKind.Spo2Percent, MarkKind.SystolicMmhg,
@@ -38,14 +42,23 @@ public static class AgreementSample
         {
             RunRow[] rows = [.. results.Rows.Where(r => results.Plan.KeyOf(r.Run) is var key && key.Detector == detector && isOfInterest(detector, key.Point))];
             RunRow[] chosen = rows.Length <= mostRuns ? rows : [.. Enumerable.Range(0, mostRuns).Select(i => rows[(long)i * rows.Length / mostRuns])];
-            List<ReadingPairs> pairs =
+            (ChannelName Channel, MarkKind Kind)[] readings =
             [
                 .. chosen.SelectMany(r => r.Readings).Where(r => r.Count > 0 && s_kinds.Contains(r.Kind)).Select(r => (r.Channel, r.Kind)).Distinct()
-                    .OrderBy(r => r.Channel).ThenBy(r => r.Kind).Select(r => new ReadingPairs(r.Kind, r.Channel)),
+                    .OrderBy(r => r.Channel).ThenBy(r => r.Kind),
             ];
-            if (pairs.Count > 0)
+            if (readings.Length > 0)
             {
-                MakeAgain(results.Plan, factories, chosen, pairs, cancellation);
+                ReadingPairs[] pairs = Empty(readings);
+                foreach (ReadingPairs[] some in SideBySide.Each(
+                    [.. chosen.Chunk(RunsAtATime)], rows => MakeAgain(results.Plan, factories, rows, Empty(readings), cancellation), cancellation))
+                {
+                    for (int i = 0; i < pairs.Length; i++)
+                    {
+                        pairs[i].Add(some[i]);
+                    }
+                }
+
                 all.AddRange(pairs.Select(p => (detector, p, chosen.Length)));
             }
         }
@@ -53,20 +66,24 @@ public static class AgreementSample
         return all;
     }
 
-    private static void MakeAgain(
-        StudyPlan plan, IReadOnlyList<IDetectorFactory> factories, RunRow[] rows, List<ReadingPairs> pairs, CancellationToken cancellation)
+    private static ReadingPairs[] Empty((ChannelName Channel, MarkKind Kind)[] readings) => [.. readings.Select(r => new ReadingPairs(r.Kind, r.Channel))];
+
+    private static ReadingPairs[] MakeAgain(
+        StudyPlan plan, IReadOnlyList<IDetectorFactory> factories, RunRow[] rows, ReadingPairs[] pairs, CancellationToken cancellation)
     {
         using var maker = new RunMaker(plan, factories)
         {
             ScorerMade = (scorer, run) =>
             {
                 RunKey key = plan.KeyOf(run);
-                pairs.ForEach(p => p.Listen(scorer, run, plan.SubjectSeeds.Count == 0 ? key.Seed : key.Subject));
+                Array.ForEach(pairs, p => p.Listen(scorer, run, plan.SubjectSeeds.Count == 0 ? key.Seed : key.Subject));
             },
         };
         foreach (RunRow row in rows)
         {
             maker.Make(row.Run, cancellation);
         }
+
+        return pairs;
     }
 }

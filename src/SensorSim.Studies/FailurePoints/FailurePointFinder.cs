@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Studies.Plans;
 using SensorSim.Studies.Rows;
+using SensorSim.Studies.Sweeps;
 
 namespace SensorSim.Studies.FailurePoints;
 
@@ -27,9 +28,7 @@ public static class FailurePointFinder
         ];
 
         // Searches know nothing of each other, so the order in which they end changes nothing.
-        var points = new FailurePoint[searches.Length];
-        Parallel.For(0, searches.Length, i => points[i] = FailureSearch.Run(results, searches[i].Requirement, searches[i].Detector, searches[i].Group, plan.FailurePoint));
-        return points;
+        return SideBySide.Each(searches, s => FailureSearch.Run(results, s.Requirement, s.Detector, s.Group, plan.FailurePoint));
     }
 
     /// <summary>Why a study has no failure points; null when it has.</summary>

@@ -43,8 +43,7 @@ internal static class FailureSearch
             Definition = FailureTexts.Definition(requirement, group.Factor, settings, data, null),
             Warnings = FailureTexts.DataWarnings(data, group.Factor),
         };
-        long all = results.Rows.LongCount(r => results.Plan.KeyOf(r.Run).Detector == detector);
-        long unanswered = results.Rows.LongCount(r => results.Plan.KeyOf(r.Run).Detector == detector && r.Verdict != Running.Verdict.Answered);
+        (long all, long unanswered) = results.CountsOf(detector);
         if (unanswered > 0)
         {
             point = point with { Warnings = [.. point.Warnings, FailureTexts.Unanswered(unanswered, all)] };
@@ -107,9 +106,10 @@ internal static class FailureSearch
         double target = data.Columns.Target;
         for (int failed = 0; failed < data.Ordered.Count; failed++)
         {
-            for (int met = failed + 1; met < data.Ordered.Count; met++)
+            bool isSure = IsSure(data, failed, quality => quality < target);
+            for (int met = failed + 1; isSure && met < data.Ordered.Count; met++)
             {
-                if (IsSure(data, failed, quality => quality < target) && IsSure(data, met, quality => quality >= target) && data.IsBetter(met, failed, 3))
+                if (IsSure(data, met, quality => quality >= target) && data.IsBetter(met, failed, 3))
                 {
                     return (failed, met);
                 }

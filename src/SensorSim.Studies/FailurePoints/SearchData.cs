@@ -11,6 +11,7 @@ internal sealed class SearchData
 {
     private readonly FigureColumns _columns;
     private readonly int[] _order;
+    private readonly bool _isInOrder;
 
     /// <summary>Reads them.</summary>
     /// <param name="results">Plan and rows.</param>
@@ -36,6 +37,7 @@ internal sealed class SearchData
         bool isLogarithm = group.Factor.IsInRatios && table.Levels.All(l => l > 0);
         Axis = new Axis(isLogarithm, IsWorseDownwards(totals, defined));
         _order = Axis.IsTurned ? [.. defined.Reverse()] : defined;
+        _isInOrder = _order.Length == table.Levels.Length && !Axis.IsTurned;
         Places = [.. _order.Select(i => Axis.Place(table.Levels[i]))];
         Ordered = [.. _order.Select(i => Levels[i])];
         Totals = Turned(totals);
@@ -122,8 +124,17 @@ internal sealed class SearchData
             return null;
         }
 
-        double[] sorted = [.. resamples.Select(r => FigureOf(r, level)).Where(f => !double.IsNaN(f)).Order()];
-        Interval interval = ResamplingIntervals.Percentile(sorted);
+        var sorted = new double[resamples.Length];
+        int known = 0;
+        foreach (double[] resample in resamples)
+        {
+            double own = FigureOf(resample, level);
+            sorted[known] = own;
+            known += double.IsNaN(own) ? 0 : 1;
+        }
+
+        sorted.AsSpan(0, known).Sort();
+        Interval interval = ResamplingIntervals.Percentile(sorted.AsSpan(0, known));
         if (_columns.IsShare && figure is 0 or 1)
         {
             // Resamples of nothing but successes show no spread at all.
@@ -154,8 +165,14 @@ internal sealed class SearchData
         return fit.Zip(values, (f, v) => (f - v) * (f - v)).Zip(weights, (d, w) => d * w).Sum();
     }
 
+    // Only read from now on: what lies as it should need not be copied.
     private double[] Turned(double[] sums)
     {
+        if (_isInOrder)
+        {
+            return sums;
+        }
+
         var turned = new double[_order.Length * FigureColumns.Count];
         for (int i = 0; i < _order.Length; i++)
         {

@@ -8,8 +8,9 @@ namespace SensorSim.Studies.FailurePoints;
 /// <summary>The columns of one detector at the levels of one key, for each seed and subject: resampling only weighs and adds them.</summary>
 internal sealed class SumTable
 {
-    // Column c of level l: [l, c] holds one number for each seed × subject.
-    private readonly double[][] _cells;
+    // Seed × subject after seed × subject: the columns of all levels, level by level. A sum goes along the seeds and subjects in their order.
+    private readonly double[] _cells;
+    private readonly int _cellCount;
     private readonly int _seedCount;
     private readonly int _subjectCount;
 
@@ -40,23 +41,15 @@ internal sealed class SumTable
         Points = [.. found.Select(f => f.Point)];
         RunCounts = [.. found.Select(f => (long)f.Rows.Length)];
         EventCounts = new long[found.Count];
-        _cells = new double[found.Count * FigureColumns.Count][];
-        Span<double> values = stackalloc double[FigureColumns.Count];
+        _cellCount = found.Count * FigureColumns.Count;
+        _cells = new double[_seedCount * _subjectCount * _cellCount];
         for (int level = 0; level < found.Count; level++)
         {
-            for (int c = 0; c < FigureColumns.Count; c++)
-            {
-                _cells[(level * FigureColumns.Count) + c] = new double[_seedCount * _subjectCount];
-            }
-
             foreach (RunRow row in found[level].Rows)
             {
                 RunKey key = plan.KeyOf(row.Run);
-                EventCounts[level] += columns.Read(row, values);
-                for (int c = 0; c < FigureColumns.Count; c++)
-                {
-                    _cells[(level * FigureColumns.Count) + c][(placeOf[key.Seed] * _subjectCount) + key.Subject] = values[c];
-                }
+                Span<double> own = CellsOf((placeOf[key.Seed] * _subjectCount) + key.Subject);
+                EventCounts[level] += columns.Read(row, own.Slice(level * FigureColumns.Count, FigureColumns.Count));
             }
         }
     }
@@ -82,10 +75,12 @@ internal sealed class SumTable
     /// <summary>Sums of the columns over all runs, level by level.</summary>
     public double[] Totals()
     {
-        var sums = new double[_cells.Length];
-        double[] ones = new double[_seedCount * _subjectCount];
-        Array.Fill(ones, 1);
-        Add(ones, sums);
+        var sums = new double[_cellCount];
+        for (int i = 0; i < _seedCount * _subjectCount; i++)
+        {
+            Add(1, CellsOf(i), sums);
+        }
+
         return sums;
     }
 
@@ -99,20 +94,24 @@ internal sealed class SumTable
         var words = new uint[_seedCount + _subjectCount];
         var seedWeights = new double[_seedCount];
         var subjectWeights = new double[_subjectCount];
-        var weights = new double[_seedCount * _subjectCount];
         var resamples = new double[count][];
         for (int resample = 0; resample < count; resample++)
         {
             random.FillWords(words, (long)resample * words.Length);
             Draw(words.AsSpan(0, _seedCount), seedWeights);
             Draw(words.AsSpan(_seedCount), subjectWeights);
-            for (int i = 0; i < weights.Length; i++)
+            resamples[resample] = new double[_cellCount];
+            for (int i = 0; i < _seedCount; i++)
             {
-                weights[i] = seedWeights[i / _subjectCount] * subjectWeights[i % _subjectCount];
+                for (int j = 0; j < _subjectCount; j++)
+                {
+                    // Whom nobody drew adds nothing: more than a third.
+                    if (seedWeights[i] * subjectWeights[j] is double weight && weight != 0)
+                    {
+                        Add(weight, CellsOf((i * _subjectCount) + j), resamples[resample]);
+                    }
+                }
             }
-
-            resamples[resample] = new double[_cells.Length];
-            Add(weights, resamples[resample]);
         }
 
         return resamples;
@@ -134,12 +133,9 @@ internal sealed class SumTable
         for (int left = 0; left < count; left++)
         {
             leftOut[left] = (double[])totals.Clone();
-            for (int cell = 0; cell < _cells.Length; cell++)
+            for (int i = 0; i < (isOfSubjects ? _seedCount : _subjectCount); i++)
             {
-                for (int i = isOfSubjects ? left : left * _subjectCount; i < (isOfSubjects ? _cells[cell].Length : (left + 1) * _subjectCount); i += isOfSubjects ? _subjectCount : 1)
-                {
-                    leftOut[left][cell] -= _cells[cell][i];
-                }
+                Add(-1, CellsOf(isOfSubjects ? (i * _subjectCount) + left : (left * _subjectCount) + i), leftOut[left]);
             }
         }
 
@@ -155,18 +151,14 @@ internal sealed class SumTable
         }
     }
 
-    private void Add(double[] weights, double[] sums)
-    {
-        for (int cell = 0; cell < _cells.Length; cell++)
-        {
-            double[] values = _cells[cell];
-            double sum = 0;
-            for (int i = 0; i < values.Length; i++)
-            {
-                sum += weights[i] * values[i];
-            }
+    private Span<double> CellsOf(int seedAndSubject) => _cells.AsSpan(seedAndSubject * _cellCount, _cellCount);
 
-            sums[cell] = sum;
+    // The cells know nothing of each other, so no addition waits for the one before it.
+    private static void Add(double weight, ReadOnlySpan<double> cells, double[] sums)
+    {
+        for (int i = 0; i < cells.Length && i < sums.Length; i++)
+        {
+            sums[i] += weight * cells[i];
         }
     }
 }

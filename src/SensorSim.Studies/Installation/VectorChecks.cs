@@ -36,7 +36,7 @@ internal sealed class VectorChecks(string folder, CancellationToken cancellation
         _verification = SetVerifier.Verify(folder, cancellation);
         if (_verification.Findings is [SetFinding first, ..])
         {
-            string more = _verification.Findings.Count == 1 ? "" : string.Create(CultureInfo.InvariantCulture, $"; {_verification.Findings.Count - 1} more: sensorsim vectors verify");
+            string more = _verification.Findings.Count == 1 ? "" : string.Create(CultureInfo.InvariantCulture, $"; {_verification.Findings.Count - 1} more: sensorsim vectors verify {folder}");
             return CheckFinding.Failed($"{first.Path}: {first.Sentence}{more}");
         }
 

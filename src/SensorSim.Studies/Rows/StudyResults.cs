@@ -10,6 +10,10 @@ public sealed class StudyResults
 {
     private readonly Dictionary<long, RunRow> _byRun;
 
+    // Asked for again and again, each time by another table: found in all rows once.
+    private readonly Lazy<IReadOnlyList<RequirementOnRow>> _requirements;
+    private readonly Lazy<(long Runs, long Unanswered)[]> _counts;
+
     /// <summary>Creates results.</summary>
     /// <param name="plan">The plan.</param>
     /// <param name="rows">Its rows, in any order.</param>
@@ -25,6 +29,9 @@ public sealed class StudyResults
         {
             throw new ArgumentException($"Runs are 0 to {plan.RunCount - 1}.", nameof(rows));
         }
+
+        _requirements = new(() => [.. plan.Requirements.SelectMany(r => ChannelsOf(r.Definition.Kind).Select(c => new RequirementOnRow(r.Definition, r.Limit, c)))]);
+        _counts = new(Counted);
     }
 
     /// <summary>The plan.</summary>
@@ -55,10 +62,24 @@ public sealed class StudyResults
     }
 
     /// <summary>The plan's requirements, each on every channel that has such a row; on no row at all they are left out.</summary>
-    public IReadOnlyList<RequirementOnRow> Requirements =>
-    [
-        .. Plan.Requirements.SelectMany(r => ChannelsOf(r.Definition.Kind).Select(c => new RequirementOnRow(r.Definition, r.Limit, c))),
-    ];
+    public IReadOnlyList<RequirementOnRow> Requirements => _requirements.Value;
+
+    /// <summary>Runs of a detector, and how many of them it did not answer in.</summary>
+    /// <param name="detector">Index of the detector.</param>
+    public (long Runs, long Unanswered) CountsOf(int detector) => _counts.Value[detector];
+
+    private (long Runs, long Unanswered)[] Counted()
+    {
+        var counts = new (long Runs, long Unanswered)[Plan.Detectors.Count];
+        foreach (RunRow row in Rows)
+        {
+            ref (long Runs, long Unanswered) own = ref counts[Plan.KeyOf(row.Run).Detector];
+            own.Runs++;
+            own.Unanswered += row.Verdict == Running.Verdict.Answered ? 0 : 1;
+        }
+
+        return counts;
+    }
 
     private IEnumerable<ChannelName> ChannelsOf(Signals.Marks.MarkKind kind) => Rows
         .SelectMany(r => r.Events.Where(e => e.Kind == kind).Select(e => e.Channel).Concat(r.Readings.Where(e => e.Kind == kind).Select(e => e.Channel)))

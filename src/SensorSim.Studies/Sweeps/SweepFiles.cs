@@ -7,7 +7,7 @@ using SensorSim.Scenarios;
 namespace SensorSim.Studies.Sweeps;
 
 /// <summary>The files of a finished sweep.</summary>
-public static class SweepFiles
+public sealed class SweepFiles
 {
     /// <summary>Rows, a table for other programs.</summary>
     public const string RunsParquet = "runs.parquet";
@@ -22,36 +22,61 @@ public static class SweepFiles
     /// <remarks>A folder's files are put into place in the order of their names: this one is the last.</remarks>
     public const string Summary = "summary.json";
 
-    /// <summary>Writes them.</summary>
+    private readonly SweepResults _results;
+    private readonly Lazy<ColumnTable> _runs;
+    private readonly Stream _runsParquet;
+    private readonly Stream _runsCsv;
+    private readonly Stream _failurePointsCsv;
+    private readonly Stream _summary;
+
+    /// <summary>Begins all files; they may then be written side by side.</summary>
     /// <param name="folder">Takes them.</param>
     /// <param name="results">What the study came to.</param>
-    public static void Write(OutputFolder folder, SweepResults results)
+    public SweepFiles(OutputFolder folder, SweepResults results)
     {
         ArgumentNullException.ThrowIfNull(folder);
         ArgumentNullException.ThrowIfNull(results);
-        ColumnTable runs = RunTable.Of(results.Rows);
+        _results = results;
+        _runs = new(() => RunTable.Of(results.Rows));
+        _runsParquet = folder.CreateFile(RunsParquet);
+        _runsCsv = folder.CreateFile(RunsCsv);
+        _failurePointsCsv = folder.CreateFile(FailurePointsCsv);
+        _summary = folder.CreateFile(Summary);
+    }
+
+    /// <summary>Writes the rows for other programs.</summary>
+    public void WriteRunsParquet()
+    {
         var metadata = new Dictionary<string, string>(StringComparer.Ordinal)
         {
-            ["study_title"] = results.Plan.Title,
-            ["study_identity"] = results.Identity.OfAll,
-            ["study_identity_of_runs"] = results.Identity.OfRuns,
+            ["study_title"] = _results.Plan.Title,
+            ["study_identity"] = _results.Identity.OfAll,
+            ["study_identity_of_runs"] = _results.Identity.OfRuns,
             ["program_version"] = StudyIdentity.ProgramVersion,
             ["generator_version"] = Scenario.GeneratorVersion.ToString(CultureInfo.InvariantCulture),
         };
-        Write(folder, RunsParquet, stream => TableParquet.Write(stream, runs, metadata));
-        Write(folder, RunsCsv, stream => TableCsv.Write(stream, runs));
-        Write(folder, FailurePointsCsv, stream => TableCsv.Write(stream, FailurePointTable.Of(results.Plan, results.FailurePoints)));
-        Write(folder, Summary, stream => SweepJson.Write(stream, results));
+        Write(_runsParquet, stream => TableParquet.Write(stream, _runs.Value, metadata));
     }
 
-    // To the disk itself: when the files are in place the journal goes, and nothing may then be missing.
-    private static void Write(OutputFolder folder, string name, Action<Stream> write)
+    /// <summary>Writes the rows as text.</summary>
+    public void WriteRunsCsv() => Write(_runsCsv, stream => TableCsv.Write(stream, _runs.Value));
+
+    /// <summary>Writes the failure points, and what the study came to.</summary>
+    public void WriteSummary()
     {
-        using Stream stream = folder.CreateFile(name);
+        Write(_failurePointsCsv, stream => TableCsv.Write(stream, FailurePointTable.Of(_results.Plan, _results.FailurePoints)));
+        Write(_summary, stream => SweepJson.Write(stream, _results));
+    }
+
+    // To the disk itself: when the files are in place the journal goes, and nothing may then be missing. What fails half-way the folder closes.
+    private static void Write(Stream stream, Action<Stream> write)
+    {
         write(stream);
         if (stream is FileStream file)
         {
             file.Flush(flushToDisk: true);
         }
+
+        stream.Dispose();
     }
 }

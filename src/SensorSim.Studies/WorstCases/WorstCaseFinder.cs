@@ -6,6 +6,7 @@ using SensorSim.Signals.Streams;
 using SensorSim.Studies.Plans;
 using SensorSim.Studies.Rows;
 using SensorSim.Studies.Running;
+using SensorSim.Studies.Sweeps;
 
 namespace SensorSim.Studies.WorstCases;
 
@@ -36,7 +37,7 @@ public static class WorstCaseFinder
             throw new ArgumentException("One factory for each detector.", nameof(factories));
         }
 
-        return [.. WorstRuns.Of(results, most).Select(r => MakeAgain(results.Plan, factories, r.Requirement, r.Row, cancellation))];
+        return SideBySide.Each(WorstRuns.Of(results, most), r => MakeAgain(results.Plan, factories, r.Requirement, r.Row, cancellation), cancellation);
     }
 
     private static WorstCase MakeAgain(

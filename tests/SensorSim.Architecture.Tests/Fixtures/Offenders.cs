@@ -36,6 +36,8 @@ internal static class Offenders
 
     public static Vector128<double> LaneMinimum(Vector128<double> x) => Sse2.Min(x, x);
 
+    public static int WideLanes(ReadOnlySpan<int> x) => Vector512.Create(x).GetElement(1);
+
     public static double WideSum(ReadOnlySpan<double> x) => Vector.Sum(new Vector<double>(x));
 
     public static double SumInAnyOrder(double[] x) => x.AsParallel().Sum();

@@ -1,24 +1,16 @@
 // SPDX-License-Identifier: MIT
-using System.Runtime.Intrinsics.X86;
 using SensorSim.Detection.Beats;
 using SensorSim.FixedPoint;
+using SensorSim.Tests.Shared;
 
 namespace SensorSim.Detection.Tests.Beats;
 
 /// <summary>A stretch in lanes says what one sample after the other says.</summary>
 [TestFixture]
+[NeedsLanes]
 public sealed class BeatLanesTests
 {
     private static readonly int[] s_rates = [100, 101, 125, 128, 160, 199, 200, 240, 250, 255, 256];
-
-    [SetUp]
-    public void AskForLanes()
-    {
-        if (!Avx2.IsSupported)
-        {
-            Assert.Ignore("This processor has no AVX2: the plain way is the only one.");
-        }
-    }
 
     [TestCaseSource(nameof(s_rates))]
     public void Take_Disturbed_FindsTheSameAsOneByOne(int rateHz)

@@ -1,25 +1,17 @@
 // SPDX-License-Identifier: MIT
-using System.Runtime.Intrinsics.X86;
 using SensorSim.Detection.Pulses;
 using SensorSim.FixedPoint;
+using SensorSim.Tests.Shared;
 
 namespace SensorSim.Detection.Tests.Pulses;
 
 /// <summary>A stretch in lanes says what one sample after the other says.</summary>
 [TestFixture]
+[NeedsLanes]
 public sealed class PulseLanesTests
 {
     // From 92 to 108 Hz stretches go in lanes; at the others they must not.
     private static readonly int[] s_rates = [50, 91, 92, 100, 104, 108, 109, 199, 200];
-
-    [SetUp]
-    public void AskForLanes()
-    {
-        if (!Avx2.IsSupported)
-        {
-            Assert.Ignore("This processor has no AVX2: the plain way is the only one.");
-        }
-    }
 
     [TestCaseSource(nameof(s_rates))]
     public void Take_Disturbed_FindsTheSameAsOneByOne(int rateHz)

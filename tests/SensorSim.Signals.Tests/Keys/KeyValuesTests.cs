@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using System.Globalization;
+using SensorSim.Signals.Courses;
 using SensorSim.Signals.Keys;
 
 namespace SensorSim.Signals.Tests.Keys;
@@ -67,6 +68,35 @@ public sealed class KeyValuesTests
         KeyValues original = new KeyValues().Set(s_rate, 80);
         KeyValues copy = original.Copy().Set(s_rate, 90).Set(s_site, "wrist");
         Assert.That((original[s_rate], original[s_site], copy[s_rate]), Is.EqualTo((80.0, "finger", 90.0)));
+    }
+
+    [Test]
+    public void Course_AskedAgain_IsTheSameUntilTheKnobGetsAnother()
+    {
+        NumberKey live = s_rate with { IsLive = true };
+        var values = new KeyValues();
+        Course first = values.Course(live);
+        Assert.That(values.Course(live), Is.SameAs(first));
+        Assert.That(values.Copy().Set(live, 80).Course(live).Value(5), Is.EqualTo(80));
+        Assert.That(values.Set(live, 90).Course(live).Value(5), Is.EqualTo(90));
+        values.SetChanges(live, [new CourseChange(2, ChangeKind.Step, 100, 0)], []);
+        Assert.That((values.Course(live).Value(1), values.Course(live).Value(5)), Is.EqualTo((90.0, 100.0)));
+        Assert.That(first.Value(5), Is.EqualTo(70));
+    }
+
+    [Test]
+    public void Made_AskedAgain_IsMadeOnceForEachStateOfTheValues()
+    {
+        int made = 0;
+        int[] Make(KeyValues v) => [++made, (int)v[s_rate]];
+        KeyValues values = new KeyValues().Set(s_site, "wrist");
+        Assert.That(values.Made(Make), Is.EqualTo(new[] { 1, 70 }));
+        Assert.That(values.Made(Make), Is.EqualTo(new[] { 1, 70 }));
+        Assert.That(values.Copy().Made(Make), Is.EqualTo(new[] { 2, 70 }));
+        Assert.That(values.Set(s_rate, 80).Made(Make), Is.EqualTo(new[] { 3, 80 }));
+        Assert.That(values.Set(s_site, "finger").Made(Make), Is.EqualTo(new[] { 4, 80 }));
+        var text = new TextKey { Name = "ecg_noise.file", MaximumLength = 10, Meaning = "File.", Source = "test" };
+        Assert.That(values.Attach(text, "x").Made(Make), Is.EqualTo(new[] { 5, 80 }));
     }
 
     [Test]

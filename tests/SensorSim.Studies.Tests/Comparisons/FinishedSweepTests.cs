@@ -137,7 +137,7 @@ public sealed class FinishedSweepTests
     private FinishedSweep Written(string name, StudyPlan plan, RunRow[] rows)
     {
         using var folder = new OutputFolder(At(name));
-        SweepFiles.Write(folder, new SweepResults(new StudyResults(plan, rows), SmallStudy.Identity(plan)));
+        SmallStudy.Write(folder, new SweepResults(new StudyResults(plan, rows), SmallStudy.Identity(plan)));
         folder.Commit();
         return FinishedSweep.Read(At(name));
     }

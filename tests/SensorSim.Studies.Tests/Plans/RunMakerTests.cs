@@ -12,6 +12,8 @@ using SensorSim.Signals.Streams;
 using SensorSim.Studies.Plans;
 using SensorSim.Studies.Rows;
 using SensorSim.Studies.Running;
+using SensorSim.Studies.Sweeps;
+using SensorSim.Tests.Shared;
 
 namespace SensorSim.Studies.Tests.Plans;
 
@@ -45,6 +47,41 @@ public sealed class RunMakerTests
         var sensitivity = new RequirementOnRow(RequirementKeys.All.First(r => r.Key.Name == "requirements.r_peak_sensitivity_min"), 0.9, ChannelName.Ecg);
         Assert.That(sensitivity.FigureOf(row), Is.EqualTo(expected.Sensitivity));
         Assert.That(expected.Sensitivity, Is.LessThan(1), "noise so strong that the figure says something");
+    }
+
+    // Streams of a scenario share what follows from its values, whichever seed came first; runs of any order are those of a scenario read anew.
+    [TestCase("rest-finger.toml")]
+    [TestCase("exercise.toml")]
+    [TestCase("walking-wrist.toml")]
+    [TestCase("all-on.toml")]
+    public void Make_RunsInAnyOrder_AreThoseOfScenariosReadAnew(string file)
+    {
+        string path = Path.Combine(CCompiler.Root, "waveforms", "scenarios", file);
+        KeyValue[] shorter = [new KeyValue(ScenarioKeys.DurationS, 20)];
+        StudyPlan plan = Plan(["ecg_noise.muscle_snr_db"], [[6.0], [-6.0]]) with { Scenario = ScenarioReader.ReadFile(path).With(shorter), Seeds = [5003, 5001, 5002] };
+        using var factory = new LibraryFactory();
+        using var maker = new RunMaker(plan, [factory]);
+        foreach (long run in new long[] { 4, 0, 5, 2, 3, 1, 4 })
+        {
+            RunKey key = plan.KeyOf(run);
+            KeyValue[] own = [.. shorter, new KeyValue((NumberKey)AllKeys.Find("ecg_noise.muscle_snr_db")!, (double)plan.Points[key.Point].Values[0])];
+            SensorStream stream = ScenarioReader.ReadFile(path).With(own).WithSeed(plan.Seeds[key.Seed]).CreateStream();
+            using var detector = new LibraryDetector();
+            RunOutcome outcome = new Runner(stream, stream.Truth, detector, new Scorer(stream, ScoredRows.Options(stream.Format))).Run();
+            Assert.That(RowBytes.Of(maker.Make(run)), Is.EqualTo(RowBytes.Of(RunRow.Of(run, outcome))), $"run {run}");
+        }
+    }
+
+    [Test]
+    public void Make_RunsOfAMinute_AllocateLittle()
+    {
+        string path = Path.Combine(CCompiler.Root, "waveforms", "studies", "muscle-noise.toml");
+        StudyPlan plan = PlanReader.ReadFile(path);
+        using var factory = new LibraryFactory();
+        using var maker = new RunMaker(plan, [factory]);
+        long run = 0;
+        Assert.That(Allocations.Least(() => maker.Make(run++)), Is.LessThan(600_000));
+        Assert.That(maker.Make(run).Verdict, Is.EqualTo(Verdict.Answered));
     }
 
     [Test]

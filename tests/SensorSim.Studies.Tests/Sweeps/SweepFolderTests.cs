@@ -189,7 +189,7 @@ public sealed class SweepFolderTests
         StudyIdentity identity = SmallStudy.Identity(plan);
         IReadOnlyList<RunRow> rows = SweepRunner.Run(plan, new FullPlanner(plan), SmallStudy.Factories(plan), new MemoryLog(), 1);
         using var files = new OutputFolder(path);
-        SweepFiles.Write(files, new SweepResults(new StudyResults(plan, rows), identity));
+        SmallStudy.Write(files, new SweepResults(new StudyResults(plan, rows), identity));
         files.Commit();
     }
 

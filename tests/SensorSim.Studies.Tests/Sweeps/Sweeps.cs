@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Detectors;
 using SensorSim.Detectors.Choices;
+using SensorSim.Files.Output;
 using SensorSim.Scenarios;
 using SensorSim.Scenarios.Reading;
 using SensorSim.Scenarios.Requirements;
@@ -48,6 +49,15 @@ internal static class SmallStudy
     public static IReadOnlyList<IDetectorFactory> Factories(StudyPlan plan) => [.. plan.Detectors.Select(_ => new LibraryFactory())];
 
     public static StudyIdentity Identity(StudyPlan plan) => StudyIdentity.Of(plan, Factories(plan));
+
+    /// <summary>Writes all files of a sweep.</summary>
+    public static void Write(OutputFolder folder, SweepResults results)
+    {
+        var files = new SweepFiles(folder, results);
+        files.WriteSummary();
+        files.WriteRunsCsv();
+        files.WriteRunsParquet();
+    }
 
     /// <summary>Makes a detector around the library.</summary>
     public sealed class Factory(string identity, Func<LibraryDetector, IDetector> make) : IDetectorFactory

@@ -6,40 +6,31 @@
 #include "sensorsim_runtime.h"
 #include "sensorsim_types.h"
 #include "ambient/lit_slot.h"
+#include "ambient/room_line.h"
+#include "ambient/room_mean.h"
 #include "fixed_point/shift.h"
 
 /* Lowest rate of either slot [Hz]. */
 #define SS_DARK_SUBTRACTION_MINIMUM_RATE_HZ 1
 /* Highest rate of either slot [Hz]. */
 #define SS_DARK_SUBTRACTION_MAXIMUM_RATE_HZ 20000
-#define SS_DARK_SUBTRACTION_FRACTION 6
-#define SS_DARK_SUBTRACTION_SMOOTH_SHIFT 3
-#define SS_DARK_SUBTRACTION_MEAN_RAIL 1073741824
-#define SS_DARK_SUBTRACTION_SLOPE_RAIL 4194303
+/* Dark samples that tell how noisy they are. */
 #define SS_DARK_SUBTRACTION_WARM 32
 
 /*
  * Takes the light of the room, as the dark slot sees it, off a lit slot.
  * The room at the instant of the light is the straight line through the last two dark samples: between them or a little beyond the latest. Its
- * noise comes into the light; while the room moves less than the noise of the dark slot the smoothed dark is taken instead. Input: codes of up
- * to 24 bits, both slots with the same weight of a code. Product: difference of two dark codes × place in 1/256 of the interval, 25 + 9 bits,
- * difference clipped to 22 bits. Accumulator: 32 bits; smoothed values Q25.6, means of magnitudes Q25.6 clipped at 2^30. Worst case: step of
- * 2^24 codes; a difference beyond 2^22 counts as a step and is not extrapolated. Output: light without room, from zero, 25 bits, rounded to
- * nearest; no delay.
+ * noise comes into the light; while the room moves less than the noise of the dark slot the smoothed dark is taken instead (room_line). Input:
+ * codes of up to 24 bits, both slots with the same weight of a code. Product: see room_line. Accumulator: 32 bits; see room_line and
+ * room_mean. Worst case: see there. Output: light without room, from zero, 25 bits, rounded to nearest; no delay.
  */
 struct ss_dark_subtraction {
     ss_lit_slot_t own;
+    ss_room_line_t line;
+    ss_room_mean_t mean;
     int32_t dark_zero;
     int32_t level_shift;
-    int32_t latest;
-    int32_t slope;
-    int32_t smooth;
-    int32_t level;
-    int32_t raw_error;
-    int32_t smooth_error;
-    int32_t swing;
     int32_t seen;
-    bool is_smoothing;
 };
 
 /*
@@ -96,17 +87,17 @@ static inline int32_t ss_dark_subtraction_room_at(const ss_dark_subtraction_t *s
 
 static inline int32_t ss_dark_subtraction_ambient_codes(const ss_dark_subtraction_t *self)
 {
-    return ss_shift_round(self->level, SS_DARK_SUBTRACTION_FRACTION);
+    return ss_shift_round(self->mean.level, SS_ROOM_LINE_FRACTION);
 }
 
 static inline int32_t ss_dark_subtraction_swing_codes(const ss_dark_subtraction_t *self)
 {
-    return ss_shift_round(self->swing, SS_DARK_SUBTRACTION_FRACTION);
+    return ss_shift_round(self->mean.swing, SS_ROOM_LINE_FRACTION);
 }
 
 static inline bool ss_dark_subtraction_is_smoothing(const ss_dark_subtraction_t *self)
 {
-    return self->is_smoothing;
+    return self->line.is_smoothing;
 }
 
 static inline int32_t ss_dark_subtraction_next(ss_dark_subtraction_t *self, int32_t light_code)
@@ -116,8 +107,7 @@ static inline int32_t ss_dark_subtraction_next(ss_dark_subtraction_t *self, int3
 
 static inline int32_t ss_dark_subtraction_room_at(const ss_dark_subtraction_t *self, int32_t place256)
 {
-    return self->is_smoothing ? ss_shift_round(self->smooth, SS_DARK_SUBTRACTION_FRACTION)
-        : (self->latest + ss_shift_round(self->slope * place256, 8));
+    return ss_room_line_at(&self->line, place256);
 }
 
 #endif

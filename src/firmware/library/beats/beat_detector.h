@@ -26,9 +26,11 @@
 
 /*
  * Finds R peaks in a stream of ECG codes. A value of fixed size: an assignment copies the whole state.
- * Input: codes of up to 24 bits, any weight of a bit, either polarity. Product: see the stages: spikes, band-pass, energy, peak finder,
- * levels, locator, shape, judge. Accumulator: 32 bits throughout; 64 bits only for sample indices. Worst case: see the stages. Output: events
- * with places in 1/256 sample, at most one a sample.
+ * Samples go one by one through the stages (this file), as a run where they can bring no decision (BeatDetector.Runs.cs), or as a stretch in
+ * lanes (BeatDetector.Lanes.cs). What a hump is, is decided in BeatDetector.Decide.cs for all three. Input: codes of up to 24 bits, any weight
+ * of a bit, either polarity. Product: see the stages: spikes, band-pass, energy, peak finder, levels, locator, shape, judge. Accumulator: 32
+ * bits throughout; 64 bits only for sample indices. Worst case: see the stages. Output: events with places in 1/256 sample, at most one a
+ * sample.
  */
 struct ss_beat_detector {
     ss_beat_windows_t windows;
@@ -55,6 +57,15 @@ struct ss_beat_detector {
     bool has_run_beat;
     ss_beat_event_t event;
 };
+
+/* A block of the learning is complete: are there new levels? */
+void ss_beat_detector_learn(ss_beat_detector_t *self);
+
+/* A hump is complete: what is it? */
+void ss_beat_detector_decide(ss_beat_detector_t *self);
+
+/* The judge may have a beat: it becomes the event. */
+bool ss_beat_detector_tell(ss_beat_detector_t *self);
 
 /* How many of the next samples are a run; 0 where the next one needs a look of its own. */
 int32_t ss_beat_detector_count_run(const ss_beat_detector_t *self, int32_t codes, ss_view_uint16_t status);

@@ -5,7 +5,7 @@
 
 #include "sensorsim_runtime.h"
 #include "sensorsim_types.h"
-#include "beats/beat_words.h"
+#include "fixed_point/words.h"
 
 #define SS_BEAT_SHAPE_MASK 255
 #define SS_BEAT_SHAPE_BEFORE 7

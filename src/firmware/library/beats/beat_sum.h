@@ -5,7 +5,7 @@
 
 #include "sensorsim_runtime.h"
 #include "sensorsim_types.h"
-#include "beats/beat_words.h"
+#include "fixed_point/words.h"
 
 /*
  * What a sum of the latest samples changes by, with room for 100 ms: what the energy needs.

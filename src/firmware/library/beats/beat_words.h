@@ -7,18 +7,10 @@
 #include "sensorsim_types.h"
 
 /* Words held. */
-#define SS_WORD32_LENGTH 32
-
-/* Words held. */
 #define SS_WIDE4_LENGTH 4
 
 /* Words held. */
 #define SS_SLOPES16_LENGTH 16
-
-/* Thirty-two words in place. */
-struct ss_word32 {
-    int32_t at[32];
-};
 
 /* Four wide words in place. */
 struct ss_wide4 {

@@ -5,7 +5,7 @@
 
 #include "sensorsim_runtime.h"
 #include "sensorsim_types.h"
-#include "beats/beat_words.h"
+#include "fixed_point/words.h"
 
 #define SS_SPIKE_FILTER_MASK 31
 #define SS_SPIKE_FILTER_MEAN_BITS 10

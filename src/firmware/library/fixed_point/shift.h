@@ -10,13 +10,13 @@
  * Divides by 2^bits, rounding to nearest, halves upward.
  * value: Any word.
  * bits: 0 to 31.
- * Input: 32 bits, Qm.n. Product: none. Accumulator: 32 bits; the half is added after the shift, so nothing can overflow. Worst case: 2^31 − 1
- * with 1 bit gives 2^30. Output: Q(m+bits).(n−bits), half up, never saturates.
+ * Input: 32 bits, Qm.n. Product: none. Accumulator: 32 bits; one is added before the last bit is shifted out, when there is room for it. A
+ * single bit is added after its shift. Worst case: 2^31 − 1 with 1 bit gives 2^30. Output: Q(m+bits).(n−bits), half up, never saturates.
  */
 static inline int32_t ss_shift_round(int32_t value, int32_t bits);
 
 /*
- * Divides by 2^bits, rounding to nearest, halves upward, where there is room for the half: two instructions where round takes four.
+ * Divides by 2^bits, rounding to nearest, halves upward, where there is room for the half: two instructions where round takes three.
  * value: A word of 31 bits and sign at most once the half is added.
  * bits: 0 to 30.
  * Input: 32 bits, Qm.n, magnitude at most 2^31 − 1 − 2^(bits − 1). Product: none. Accumulator: 32 bits, the half included. Worst case: the
@@ -44,7 +44,8 @@ int32_t ss_shift_needed(int32_t magnitude, int32_t bits);
 
 static inline int32_t ss_shift_round(int32_t value, int32_t bits)
 {
-    return (bits == 0) ? value : (ss_shift_right32(value, bits) + (ss_shift_right32(value, bits - 1) & 1));
+    return (bits > 1) ? ss_shift_right32(ss_shift_right32(value, bits - 1) + 1, 1)
+        : ((bits == 0) ? value : (ss_shift_right32(value, 1) + (value & 1)));
 }
 
 static inline int32_t ss_shift_round_with_room(int32_t value, int32_t bits)

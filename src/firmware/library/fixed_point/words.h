@@ -13,6 +13,9 @@
 #define SS_WORD16_LENGTH 16
 
 /* Words held. */
+#define SS_WORD32_LENGTH 32
+
+/* Words held. */
 #define SS_WORD64_LENGTH 64
 
 /* Words held. */
@@ -29,6 +32,11 @@ struct ss_word8 {
 /* Sixteen words in place. */
 struct ss_word16 {
     int32_t at[16];
+};
+
+/* Thirty-two words in place. */
+struct ss_word32 {
+    int32_t at[32];
 };
 
 /* Sixty-four words in place. */

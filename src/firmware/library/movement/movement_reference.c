@@ -7,6 +7,7 @@
 #include "movement/movement_reference.h"
 #include "movement/movement_words.h"
 
+static inline int64_t ss_movement_reference_least_power(const ss_movement_reference_t *self);
 static inline int32_t ss_movement_reference_scaled(const ss_movement_reference_t *self, int32_t sum);
 static int32_t ss_movement_reference_advance_axis(ss_movement_reference_t *self, int32_t first, int32_t value);
 static void ss_movement_reference_end_step(ss_movement_reference_t *self, int32_t square);
@@ -16,6 +17,8 @@ static inline void ss_movement_reference_advance(ss_movement_reference_t *self, 
 static inline int32_t ss_movement_reference_all_pass(const ss_movement_reference_t *self, int32_t *output, int32_t input, int32_t *before,
     int32_t half);
 static void ss_movement_reference_find_powers(ss_movement_reference_t *self);
+static void ss_movement_reference_keep_power_bits(ss_movement_reference_t *self, bool was_still);
+static int32_t ss_movement_reference_bits_of(int64_t power, int64_t least);
 static inline void ss_movement_reference_add_power(ss_movement_reference_t *self, int32_t axis, int64_t power);
 
 bool ss_movement_reference_is_allowed(int32_t rate_hz, int32_t codes_per_g)
@@ -61,9 +64,14 @@ bool ss_movement_reference_start(ss_movement_reference_t *self, int32_t rate_hz,
 
 int32_t ss_movement_reference_power_bits(const ss_movement_reference_t *self, int32_t axis)
 {
-    int64_t least = ss_shift_right64(self->mean_powers.at[0] + self->mean_powers.at[1] + self->mean_powers.at[2],
+    return self->is_still ? ss_movement_reference_bits_of(self->mean_powers.at[axis], ss_movement_reference_least_power(self))
+        : self->power_bits.at[axis];
+}
+
+static inline int64_t ss_movement_reference_least_power(const ss_movement_reference_t *self)
+{
+    return ss_shift_right64(self->mean_powers.at[0] + self->mean_powers.at[1] + self->mean_powers.at[2],
         SS_MOVEMENT_REFERENCE_LEAST_SHARE_SHIFT);
-    return ss_wide_bits_int64((self->mean_powers.at[axis] > least) ? self->mean_powers.at[axis] : least);
 }
 
 void ss_movement_reference_next(ss_movement_reference_t *self, int32_t x, int32_t y, int32_t z)
@@ -114,7 +122,9 @@ static void ss_movement_reference_end_step(ss_movement_reference_t *self, int32_
     }
 
     self->mean_square += ss_shift_round(square - self->mean_square, self->level_shift);
-    self->is_still = ss_movement_reference_is_still_at(self->mean_square, self->is_still);
+    bool was_still = self->is_still;
+    self->is_still = ss_movement_reference_is_still_at(self->mean_square, was_still);
+    ss_movement_reference_keep_power_bits(self, was_still);
 }
 
 static inline bool ss_movement_reference_is_still_at(int32_t mean_square, bool is_still)
@@ -123,15 +133,16 @@ static inline bool ss_movement_reference_is_still_at(int32_t mean_square, bool i
     return mean_square < ss_shift_floor(bound * bound, 2);
 }
 
-/* The level has 12 bits more, so that a slow mean moves by less than a unit. */
+/* The level has some bits more, so that a slow mean moves by less than a unit. */
 static inline int32_t ss_movement_reference_without_gravity(ss_movement_reference_t *self, int32_t axis, int32_t value)
 {
     if (self->is_fresh) {
-        self->gravity.at[axis] = ss_shift_left32(value, 12);
+        self->gravity.at[axis] = ss_shift_left32(value, SS_MOVEMENT_REFERENCE_GRAVITY_BITS);
     }
 
-    int32_t high = ss_sat_narrow(value - ss_shift_round_with_room(self->gravity.at[axis], 12), SS_MOVEMENT_REFERENCE_RAIL);
-    self->gravity.at[axis] += ss_shift_round_with_room(ss_shift_left32(high, 12), self->level_shift);
+    int32_t high = ss_sat_narrow(value - ss_shift_round_with_room(self->gravity.at[axis], SS_MOVEMENT_REFERENCE_GRAVITY_BITS),
+        SS_MOVEMENT_REFERENCE_RAIL);
+    self->gravity.at[axis] += ss_shift_round_with_room(ss_shift_left32(high, SS_MOVEMENT_REFERENCE_GRAVITY_BITS), self->level_shift);
     return high;
 }
 
@@ -174,6 +185,24 @@ static void ss_movement_reference_find_powers(ss_movement_reference_t *self)
 
         ss_movement_reference_add_power(self, axis, power);
     }
+}
+
+/* For every colour that asks, once after the powers have changed. Nobody asks while it is still: they are not kept then. */
+static void ss_movement_reference_keep_power_bits(ss_movement_reference_t *self, bool was_still)
+{
+    if (self->is_still || !(was_still || ss_movement_reference_is_for_learning(self))) {
+        return;
+    }
+
+    int64_t least = ss_movement_reference_least_power(self);
+    for (int32_t axis = 0; axis < SS_MOVEMENT_REFERENCE_AXES; axis++) {
+        self->power_bits.at[axis] = (uint8_t)ss_movement_reference_bits_of(self->mean_powers.at[axis], least);
+    }
+}
+
+static int32_t ss_movement_reference_bits_of(int64_t power, int64_t least)
+{
+    return ss_wide_bits_int64((power > least) ? power : least);
 }
 
 /* Up at once, down slowly: the step is never larger than the present power allows. */

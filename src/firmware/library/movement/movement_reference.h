@@ -15,8 +15,10 @@
 #define SS_MOVEMENT_REFERENCE_MINIMUM_RATE_HZ 12
 /* Highest rate of an accelerometer, and of light beside it [Hz]. */
 #define SS_MOVEMENT_REFERENCE_MAXIMUM_RATE_HZ 1600
-#define SS_MOVEMENT_REFERENCE_RAIL 262143
+/* Largest magnitude of a function. */
 #define SS_MOVEMENT_REFERENCE_FUNCTION_RAIL 1048575
+#define SS_MOVEMENT_REFERENCE_RAIL 262143
+#define SS_MOVEMENT_REFERENCE_GRAVITY_BITS 12
 #define SS_MOVEMENT_REFERENCE_SLOW_GRID_HZ 38
 #define SS_MOVEMENT_REFERENCE_POWER_SHIFT 4
 #define SS_MOVEMENT_REFERENCE_LEAST_SHARE_SHIFT 4
@@ -42,6 +44,7 @@ struct ss_movement_reference {
     int32_t learning_mask;
     int32_t mean_square;
     bool is_fresh;
+    ss_byte3_t power_bits;
     int32_t steps; /* Steps of the grid taken so far, modulo 2^32: a change says that there is something new. */
     /* Whether there is so little movement that nothing may be learned from it: the bounds of movement_level, over half a second. */
     bool is_still;

@@ -22,6 +22,9 @@
 #define SS_HALF80_LENGTH 80
 
 /* Bytes held. */
+#define SS_BYTE3_LENGTH 3
+
+/* Bytes held. */
 #define SS_BYTE80_LENGTH 80
 
 /* Halves held. */
@@ -50,6 +53,11 @@ struct ss_half64 {
 /* Eighty halves of a word in place. */
 struct ss_half80 {
     int16_t at[80];
+};
+
+/* Three bytes in place: one for each axis. */
+struct ss_byte3 {
+    uint8_t at[3];
 };
 
 /* Eighty bytes in place. */

@@ -14,9 +14,10 @@ struct ss_beside {
     ss_channel_piece_t x;
     ss_channel_piece_t y;
     ss_channel_piece_t z;
+    /* Which dark sample and which of the acceleration come next. Red light and the other two axes are looked up by index instead. */
     int32_t dark_at;
     int32_t x_at;
-    int64_t dark_due; /* Ticks of the dark sample and of the acceleration that come next; the last of all where none is left. */
+    int64_t dark_due; /* Their ticks; the last of all where none is left. */
     int64_t x_due;
 };
 

@@ -14,9 +14,9 @@ ss_channel_state_t ss_channel_state_make(int32_t ticks_per_sample)
 
 int32_t ss_channel_state_count_alike(ss_channel_state_t *self, ss_view_uint16_t status)
 {
-    uint16_t first = (uint16_t)(status.at[0] & SS_CHANNEL_STATE_SEEN);
+    uint16_t first = (uint16_t)(status.at[0] & SS_CHANNEL_STATE_COMPARED);
     int32_t count = 1;
-    while ((count < status.length) && ((status.at[count] & SS_CHANNEL_STATE_SEEN) == first)) {
+    while ((count < status.length) && ((status.at[count] & SS_CHANNEL_STATE_COMPARED) == first)) {
         count++;
     }
 

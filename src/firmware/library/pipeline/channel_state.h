@@ -6,7 +6,8 @@
 #include "sensorsim_runtime.h"
 #include "sensorsim_types.h"
 
-#define SS_CHANNEL_STATE_SEEN 65439
+/* What samples have to have in common to be alike. */
+#define SS_CHANNEL_STATE_COMPARED 65439
 
 /* Follows the samples of one channel: which index comes next, and what was unusable since the gates last looked. */
 struct ss_channel_state {

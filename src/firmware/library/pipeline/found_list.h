@@ -18,8 +18,8 @@ enum {
 };
 
 /*
- * Beats lie at least 200 ms apart, pulses 270 ms, windows a second, and steps with nothing between them count once: none of these is ever
- * full.
+ * Beats lie at least 200 ms apart, pulses 270 ms (tuned, 100 and 150), rates of the spectrum and of steps come two seconds apart, and steps of
+ * the level with nothing between them count once: none of these is ever full.
  */
 #define SS_FOUND_LIST_CAPACITY 16
 #define SS_FOUND_LIST_EVENT_CAPACITY 4

@@ -191,7 +191,7 @@ static void ss_joint_path_take_beat(ss_joint_path_t *self, const ss_beat_event_t
     }
 
     self->is_clear = (int64_t)found->signal_level > ((int64_t)SS_JOINT_PATH_CLEAR_FACTOR * (int64_t)found->noise_level);
-    self->wide_beats = (uint16_t)((ss_shift_left32(self->wide_beats, 1) | (beat->is_wide ? 1 : 0)) & SS_JOINT_PATH_LATEST_NINE);
+    self->wide_beats = (uint16_t)((ss_shift_left32(self->wide_beats, 1) | (beat->is_wide ? 1 : 0)) & SS_JOINT_PATH_LATEST_BEATS_MASK);
     ss_joint_path_add_rhythm(self, place256, beat->starts_run || self->is_rhythm_cut, is_normal, now, answers);
     if (is_breathing && is_open && ss_joint_path_is_breathing_sure(self)) {
         ss_reading_t latest_value_3 = ss_respiration_latest(&self->respiration);
@@ -259,7 +259,8 @@ static void ss_joint_path_take_pulse(ss_joint_path_t *self, const ss_pulse_event
         ss_joint_path_give_fused_of_light(self, now, answers);
     }
 
-    is_open = is_open & (self->perfusion.is_steady && (self->since_slope >= SS_JOINT_PATH_EIGHT) && self->gates.pulse.is_open_for_rate);
+    is_open = is_open & (self->perfusion.is_steady && (self->since_slope >= SS_JOINT_PATH_PULSES_AFTER_SLOPE)
+        && self->gates.pulse.is_open_for_rate);
     bool is_so_3 = !is_rate;
     if (!is_so_3) {
         ss_reading_t latest_value_4 = ss_heart_rate_latest(&self->pulse_rate);
@@ -303,8 +304,8 @@ static void ss_joint_path_take_pulse(ss_joint_path_t *self, const ss_pulse_event
 /* A level that slopes under the pulses, as movement makes it, turns the tangent and with it the foot; more of it spoils heights too. */
 static void ss_joint_path_note_level(ss_joint_path_t *self, const ss_pulse_event_t *pulse)
 {
-    int64_t change = (int64_t)(pulse->starts_run ? 0 : ss_sat_abs32(pulse->level_codes - self->level));
-    self->level = pulse->level_codes;
+    int64_t change = (int64_t)(pulse->starts_run ? 0 : ss_sat_abs32(pulse->level_codes - self->pulse_level));
+    self->pulse_level = pulse->level_codes;
     self->is_sloping = (change * (int64_t)SS_JOINT_PATH_SLOPE_FOR_FEET) > (int64_t)pulse->amplitude_codes;
     self->since_slope = (uint8_t)(((change * (int64_t)SS_JOINT_PATH_SLOPE_FOR_HEIGHTS) > (int64_t)pulse->amplitude_codes) ? 0
         : ((self->since_slope < 255) ? (uint8_t)(self->since_slope + 1) : self->since_slope));

@@ -19,16 +19,7 @@
 #include "readings/rhythm_check.h"
 #include "readings/rr_variability.h"
 
-/* Beats that came within so long say what a window of the light held: the same rate within 2 bpm or 1/20, half of what it may be off. */
-#define SS_JOINT_PATH_COUNTS_FOR_S 3
-#define SS_JOINT_PATH_SAME_MILLI_BPM 2000
-#define SS_JOINT_PATH_SAME_PARTS 20
-#define SS_JOINT_PATH_EDGE_MILLI_BPM 5000
-#define SS_JOINT_PATH_STALE_MILLI_BPM 3000
-/* A foot comes about 3/16 s after its beat, an eighth more or less: windows from foot to foot hold the beats that are so near. */
-#define SS_JOINT_PATH_FOOT_AFTER256 48
-#define SS_JOINT_PATH_FOOT_MARGIN256 32
-#define SS_JOINT_PATH_TENTHS_OF_WINDOW 80
+/* Length of a window of the spectrum. */
 #define SS_JOINT_PATH_WINDOW_S 8
 /*
  * A rate of the spectrum vouches for that of the pulses for five seconds, one of the ECG for 15 s, within a sixteenth; that of the ECG for two
@@ -39,32 +30,48 @@
 #define SS_JOINT_PATH_REMEMBERS_FOR_S 120
 #define SS_JOINT_PATH_NEAR_MILLI_BPM 4000
 #define SS_JOINT_PATH_NEAR_SHIFT 4
+/* After so long without a rate of the ECG those of the light set the pace of the fused one. */
 #define SS_JOINT_PATH_PACE_FOR_S 3
-/* A beat that was told later than this was strange, or not believed at first: something lies under it that may have moved its place. */
-#define SS_JOINT_PATH_LATE256 96
-/* Beats are clear from twice the noise on, of which noise alone gives 1.4; their rate has this trust even when its intervals differ. */
-#define SS_JOINT_PATH_CLEAR_FACTOR 2
-#define SS_JOINT_PATH_SURE_BEATS 128
-/* Waves of the vessels near six a minute look like breathing, with less agreement; movement does in every way. */
-#define SS_JOINT_PATH_SURE_BREATHING 96
 /* Trust of the spectrum: by itself, and when the ECG says the same. */
 #define SS_JOINT_PATH_TRUST_ALONE 87
 #define SS_JOINT_PATH_TRUST_WITH_ECG 40
-/* A twelfth of the pulse from one to the next is held against its foot, half of it against heights, for eight pulses. */
+/* The rate of clear beats has this trust even when its intervals differ. */
+#define SS_JOINT_PATH_SURE_BEATS 128
+/* Beats outrun pulses by more than an eighth of their rate; narrow ones alone are no more than pulses, or an eighth more. */
+#define SS_JOINT_PATH_EIGHTHS 8
+#define SS_JOINT_PATH_EIGHTH_SHIFT 3
+#define SS_JOINT_PATH_OUTRUN_EIGHTHS 1
+#define SS_JOINT_PATH_NARROW_EIGHTHS 1
+/* Beats that came within so long say what a window of the light held: the same rate within 2 bpm or 1/20, half of what it may be off. */
+#define SS_JOINT_PATH_COUNTS_FOR_S 3
+#define SS_JOINT_PATH_SAME_MILLI_BPM 2000
+#define SS_JOINT_PATH_SAME_PARTS 20
+#define SS_JOINT_PATH_EDGE_MILLI_BPM 5000
+#define SS_JOINT_PATH_STALE_MILLI_BPM 3000
+/* A foot comes about 3/16 s after its beat, an eighth more or less: windows from foot to foot hold the beats that are so near. */
+#define SS_JOINT_PATH_FOOT_AFTER256 48
+#define SS_JOINT_PATH_FOOT_MARGIN256 32
+/* With the gate of the pulses open for so many tenths, a whole window of the spectrum has gone by. */
+#define SS_JOINT_PATH_TENTHS_OF_WINDOW 80
+/* A beat that was told later than this was strange, or not believed at first: something lies under it that may have moved its place. */
+#define SS_JOINT_PATH_LATE256 96
+/* Beats are clear from twice the noise on, of which noise alone gives 1.4. */
+#define SS_JOINT_PATH_CLEAR_FACTOR 2
+/* Waves of the vessels near six a minute look like breathing, with less agreement; movement does in every way. */
+#define SS_JOINT_PATH_SURE_BREATHING 96
+/* A twelfth of the pulse from one to the next is held against its foot, half of it against heights, for so many pulses. */
 #define SS_JOINT_PATH_SLOPE_FOR_FEET 12
 #define SS_JOINT_PATH_SLOPE_FOR_HEIGHTS 2
-#define SS_JOINT_PATH_EIGHT 8
-#define SS_JOINT_PATH_EIGHT_SHIFT 3
-#define SS_JOINT_PATH_OUTRUN_EIGHTHS 1
+#define SS_JOINT_PATH_PULSES_AFTER_SLOPE 8
 /*
  * Beats nearly twice as fast as pulses: nearly every second one has none, and the pulses that are there no longer stand for the mean of all
  * beats. Far from the half more that every third one would make.
  */
 #define SS_JOINT_PATH_PERFUSION_EIGHTHS 6
-#define SS_JOINT_PATH_NINE 9
-#define SS_JOINT_PATH_LATEST_NINE 511
-#define SS_JOINT_PATH_NARROW_EIGHTHS 1
 #define SS_JOINT_PATH_NARROW_PERFUSION_EIGHTHS 2
+/* Among so many beats the wide ones are counted, a bit each. */
+#define SS_JOINT_PATH_LATEST_BEATS 9
+#define SS_JOINT_PATH_LATEST_BEATS_MASK 511
 
 /*
  * Which rate of the light is believed, and which of all is the fused one.
@@ -91,9 +98,9 @@ struct ss_joint_path {
     int32_t ecg_step;
     int32_t light_step;
     int32_t accel_step;
-    int32_t level;
-    int32_t beats_before;
-    int32_t beats_earlier;
+    int32_t pulse_level;
+    int32_t beat_rate_before;
+    int32_t beat_rate_earlier;
     ss_pulse_shape_t shape;
     uint16_t wide_beats;
     uint8_t tenths_open;
@@ -129,7 +136,7 @@ bool ss_joint_path_is_outrun(const ss_joint_path_t *self, const ss_reading_t *ra
  * The narrow ones of the latest nine beats come no faster than pulses, but for some eighths of their rate: one wide beat more or less; and at
  * least half as fast: where nearly all are wide the pulses are theirs.
  */
-bool ss_joint_path_are_wide_beats_too_many(const ss_joint_path_t *self, const ss_reading_t *rate, int32_t beats, int32_t eighths);
+bool ss_joint_path_are_wide_beats_too_many(const ss_joint_path_t *self, const ss_reading_t *rate, int32_t beat_rate, int32_t eighths);
 
 /*
  * A rate of the light has to be near that of the ECG: of the same beats while it counts them, else the nearer the younger it is. Without one,

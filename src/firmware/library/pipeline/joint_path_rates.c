@@ -20,13 +20,13 @@ static bool ss_joint_path_is_outnumbered(const ss_joint_path_t *self, const ss_r
 static bool ss_joint_path_is_denied(const ss_joint_path_t *self, const ss_reading_t *rate);
 static bool ss_joint_path_is_counted(const ss_joint_path_t *self, int64_t now);
 static bool ss_joint_path_is_going_on(const ss_joint_path_t *self, int64_t now);
-static int32_t ss_joint_path_beats_of(const ss_joint_path_t *self, const ss_reading_t *rate, int32_t margin256, bool *is_sure);
-static int32_t ss_joint_path_beats_since(const ss_joint_path_t *self, int64_t from256, const ss_reading_t *rate, int32_t margin256,
+static int32_t ss_joint_path_beat_rate_of(const ss_joint_path_t *self, const ss_reading_t *rate, int32_t margin256, bool *is_sure);
+static int32_t ss_joint_path_beat_rate_since(const ss_joint_path_t *self, int64_t from256, const ss_reading_t *rate, int32_t margin256,
     bool *is_sure);
 static bool ss_joint_path_is_of_beats(ss_joint_path_t *self, const ss_reading_t *rate);
-static bool ss_joint_path_is_like(const ss_reading_t *rate, int32_t beats);
-static bool ss_joint_path_is_same(const ss_reading_t *rate, int32_t beats);
-static bool ss_joint_path_is_close(const ss_reading_t *rate, int32_t beats);
+static bool ss_joint_path_is_like(const ss_reading_t *rate, int32_t beat_rate);
+static bool ss_joint_path_is_same(const ss_reading_t *rate, int32_t beat_rate);
+static bool ss_joint_path_is_close(const ss_reading_t *rate, int32_t beat_rate);
 static bool ss_joint_path_is_fresh(const ss_joint_path_t *self, const ss_reading_t *reading, int64_t now, int32_t for_s);
 static bool ss_joint_path_is_near(const ss_reading_t *one, int32_t other_milli, int32_t least_milli, int32_t shift);
 
@@ -37,8 +37,8 @@ void ss_joint_path_take_spectrum(ss_joint_path_t *self, const ss_found_t *found,
         self->clock.ticks_per_second * INT64_C(256) * (int64_t)SS_JOINT_PATH_WINDOW_S);
     self->is_spectrum_waiting = ss_joint_path_is_counted(self, now);
     if (!self->is_spectrum_waiting || (since256 > (self->clock.ticks_per_second * INT64_C(256) * (int64_t)SS_JOINT_PATH_COUNTS_FOR_S))) {
-        self->beats_before = 0;
-        self->beats_earlier = 0;
+        self->beat_rate_before = 0;
+        self->beat_rate_earlier = 0;
     }
 
     if (!self->is_spectrum_waiting) {
@@ -103,7 +103,7 @@ bool ss_joint_path_is_outrun(const ss_joint_path_t *self, const ss_reading_t *ra
     return self->is_clear && (beats.quality >= SS_JOINT_PATH_SURE_BEATS)
         && ss_joint_path_is_fresh(self, &beats, now, SS_JOINT_PATH_CONFIRMS_FOR_S)
         && ((beats.value_milli - rate->value_milli) > SS_JOINT_PATH_NEAR_MILLI_BPM)
-        && ((beats.value_milli - rate->value_milli) > ss_shift_floor(rate->value_milli * eighths, SS_JOINT_PATH_EIGHT_SHIFT));
+        && ((beats.value_milli - rate->value_milli) > ss_shift_floor(rate->value_milli * eighths, SS_JOINT_PATH_EIGHTH_SHIFT));
 }
 
 /*
@@ -113,25 +113,25 @@ bool ss_joint_path_is_outrun(const ss_joint_path_t *self, const ss_reading_t *ra
 static bool ss_joint_path_is_outnumbered(const ss_joint_path_t *self, const ss_reading_t *rate, int64_t now)
 {
     bool unused;
-    int32_t beats = (self->is_clear && (self->wide_beats != 0) && ss_joint_path_is_going_on(self, now))
-        ? ss_joint_path_beats_since(self, INT64_C(0), rate, SS_JOINT_PATH_FOOT_MARGIN256, &unused) : 0;
-    return (beats > rate->value_milli) && !ss_joint_path_is_same(rate, beats)
-        && ss_joint_path_are_wide_beats_too_many(self, rate, beats, SS_JOINT_PATH_NARROW_EIGHTHS);
+    int32_t beat_rate = (self->is_clear && (self->wide_beats != 0) && ss_joint_path_is_going_on(self, now))
+        ? ss_joint_path_beat_rate_since(self, INT64_C(0), rate, SS_JOINT_PATH_FOOT_MARGIN256, &unused) : 0;
+    return (beat_rate > rate->value_milli) && !ss_joint_path_is_same(rate, beat_rate)
+        && ss_joint_path_are_wide_beats_too_many(self, rate, beat_rate, SS_JOINT_PATH_NARROW_EIGHTHS);
 }
 
-bool ss_joint_path_are_wide_beats_too_many(const ss_joint_path_t *self, const ss_reading_t *rate, int32_t beats, int32_t eighths)
+bool ss_joint_path_are_wide_beats_too_many(const ss_joint_path_t *self, const ss_reading_t *rate, int32_t beat_rate, int32_t eighths)
 {
     int32_t wide = ss_ones32((uint32_t)self->wide_beats);
-    int32_t narrow8 = beats * (SS_JOINT_PATH_NINE - wide) * SS_JOINT_PATH_EIGHT;
-    int32_t pulses = rate->value_milli * SS_JOINT_PATH_NINE;
-    return (wide > 0) && (narrow8 <= (pulses * (SS_JOINT_PATH_EIGHT + eighths))) && (narrow8 >= (pulses * 4));
+    int32_t narrow8 = beat_rate * (SS_JOINT_PATH_LATEST_BEATS - wide) * SS_JOINT_PATH_EIGHTHS;
+    int32_t pulses = rate->value_milli * SS_JOINT_PATH_LATEST_BEATS;
+    return (wide > 0) && (narrow8 <= (pulses * (SS_JOINT_PATH_EIGHTHS + eighths))) && (narrow8 >= (pulses * 4));
 }
 
 /* Clear beats in its window say something else, gate or not. */
 static bool ss_joint_path_is_denied(const ss_joint_path_t *self, const ss_reading_t *rate)
 {
     bool unused;
-    return self->is_clear && !ss_joint_path_is_like(rate, ss_joint_path_beats_of(self, rate, 0, &unused));
+    return self->is_clear && !ss_joint_path_is_like(rate, ss_joint_path_beat_rate_of(self, rate, 0, &unused));
 }
 
 bool ss_joint_path_is_confirmed(const ss_joint_path_t *self, const ss_reading_t *rate, int64_t now)
@@ -147,8 +147,9 @@ bool ss_joint_path_is_confirmed(const ss_joint_path_t *self, const ss_reading_t 
     }
 
     bool unused;
-    int32_t beats = ss_joint_path_is_counted(self, now) ? ss_joint_path_beats_of(self, rate, SS_JOINT_PATH_FOOT_MARGIN256, &unused) : 0;
-    return (beats > 0) ? ss_joint_path_is_same(rate, beats)
+    int32_t beat_rate = ss_joint_path_is_counted(self, now) ? ss_joint_path_beat_rate_of(self, rate, SS_JOINT_PATH_FOOT_MARGIN256, &unused)
+        : 0;
+    return (beat_rate > 0) ? ss_joint_path_is_same(rate, beat_rate)
         : ss_joint_path_is_near(rate, self->shown_ecg.value_milli, SS_JOINT_PATH_NEAR_MILLI_BPM,
         ss_joint_path_is_fresh(self, &self->shown_ecg, now, SS_JOINT_PATH_KNOWS_FOR_S) ? SS_JOINT_PATH_NEAR_SHIFT
         : (SS_JOINT_PATH_NEAR_SHIFT - 1));
@@ -167,12 +168,12 @@ static bool ss_joint_path_is_going_on(const ss_joint_path_t *self, int64_t now)
 }
 
 /* Rate of the beats that belong to the window of a rate of the light; feet come a fifth of a second after them. */
-static int32_t ss_joint_path_beats_of(const ss_joint_path_t *self, const ss_reading_t *rate, int32_t margin256, bool *is_sure)
+static int32_t ss_joint_path_beat_rate_of(const ss_joint_path_t *self, const ss_reading_t *rate, int32_t margin256, bool *is_sure)
 {
-    return ss_joint_path_beats_since(self, self->gates.ecg.trusted_from_ticks256, rate, margin256, is_sure);
+    return ss_joint_path_beat_rate_since(self, self->gates.ecg.trusted_from_ticks256, rate, margin256, is_sure);
 }
 
-static int32_t ss_joint_path_beats_since(const ss_joint_path_t *self, int64_t from256, const ss_reading_t *rate, int32_t margin256,
+static int32_t ss_joint_path_beat_rate_since(const ss_joint_path_t *self, int64_t from256, const ss_reading_t *rate, int32_t margin256,
     bool *is_sure)
 {
     int64_t margin = self->clock.ticks_per_second * (int64_t)margin256;
@@ -185,34 +186,36 @@ static int32_t ss_joint_path_beats_since(const ss_joint_path_t *self, int64_t fr
 static bool ss_joint_path_is_of_beats(ss_joint_path_t *self, const ss_reading_t *rate)
 {
     bool is_sure = false;
-    int32_t beats = ss_joint_path_beats_of(self, rate, 0, &is_sure);
-    bool is_of = is_sure && (beats > 0) && ss_joint_path_is_close(rate, beats) && ss_joint_path_is_like(rate, self->beats_before)
-        && ss_joint_path_is_like(rate, self->beats_earlier);
-    self->beats_earlier = self->beats_before;
-    self->beats_before = beats;
+    int32_t beat_rate = ss_joint_path_beat_rate_of(self, rate, 0, &is_sure);
+    bool is_of = is_sure && (beat_rate > 0) && ss_joint_path_is_close(rate, beat_rate)
+        && ss_joint_path_is_like(rate, self->beat_rate_before) && ss_joint_path_is_like(rate, self->beat_rate_earlier);
+    self->beat_rate_earlier = self->beat_rate_before;
+    self->beat_rate_before = beat_rate;
     return is_of;
 }
 
-static bool ss_joint_path_is_like(const ss_reading_t *rate, int32_t beats)
+static bool ss_joint_path_is_like(const ss_reading_t *rate, int32_t beat_rate)
 {
-    return (beats == 0) || ss_joint_path_is_near(rate, beats, SS_JOINT_PATH_NEAR_MILLI_BPM, SS_JOINT_PATH_NEAR_SHIFT - 1);
+    return (beat_rate == 0) || ss_joint_path_is_near(rate, beat_rate, SS_JOINT_PATH_NEAR_MILLI_BPM, SS_JOINT_PATH_NEAR_SHIFT - 1);
 }
 
-static bool ss_joint_path_is_same(const ss_reading_t *rate, int32_t beats)
+static bool ss_joint_path_is_same(const ss_reading_t *rate, int32_t beat_rate)
 {
-    int32_t difference = ss_sat_abs32(rate->value_milli - beats);
-    return (difference <= SS_JOINT_PATH_SAME_MILLI_BPM) || (((int64_t)SS_JOINT_PATH_SAME_PARTS * (int64_t)difference) <= (int64_t)beats);
+    int32_t difference = ss_sat_abs32(rate->value_milli - beat_rate);
+    return (difference <= SS_JOINT_PATH_SAME_MILLI_BPM)
+        || (((int64_t)SS_JOINT_PATH_SAME_PARTS * (int64_t)difference) <= (int64_t)beat_rate);
 }
 
 /*
  * An early beat at the edge of a window adds a beat to it and less than an interval: up to 4 bpm at any rate, and at slow ones little of the
  * tenth is left.
  */
-static bool ss_joint_path_is_close(const ss_reading_t *rate, int32_t beats)
+static bool ss_joint_path_is_close(const ss_reading_t *rate, int32_t beat_rate)
 {
-    int32_t difference = ss_sat_abs32(rate->value_milli - beats);
+    int32_t difference = ss_sat_abs32(rate->value_milli - beat_rate);
     return (difference <= SS_JOINT_PATH_SAME_MILLI_BPM)
-        || (ss_joint_path_is_same(rate, beats) && ((INT64_C(10) * (int64_t)(difference + SS_JOINT_PATH_EDGE_MILLI_BPM)) <= (int64_t)beats));
+        || (ss_joint_path_is_same(rate, beat_rate) && ((INT64_C(10) * (int64_t)(difference
+        + SS_JOINT_PATH_EDGE_MILLI_BPM)) <= (int64_t)beat_rate));
 }
 
 static bool ss_joint_path_is_fresh(const ss_joint_path_t *self, const ss_reading_t *reading, int64_t now, int32_t for_s)

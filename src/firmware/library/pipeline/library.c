@@ -16,15 +16,16 @@
 #include "pipeline/pressure_path.h"
 #include "pressure/pressure_calibration.h"
 
+static void ss_library_join(ss_library_t *self, const ss_found_list_t *found, ss_answer_list_t *answers);
 static void ss_library_next_tenth(ss_library_t *self);
 
 ss_channel_role_t ss_library_start(ss_library_t *self, const ss_library_setup_t *setup, const ss_library_options_t *options)
 {
     *self = (ss_library_t){ 0 };
-    self->role = ss_library_setup_light(setup);
+    self->light_role = ss_library_setup_light(setup);
     self->ecg_at = ss_grid_cursor_make(ss_library_setup_at(setup, SS_CHANNEL_ROLE_ECG).ticks_per_sample);
-    self->light_at = ss_grid_cursor_make((self->role == SS_CHANNEL_ROLE_NONE) ? 0
-        : ss_library_setup_at(setup, self->role).ticks_per_sample);
+    self->light_at = ss_grid_cursor_make((self->light_role == SS_CHANNEL_ROLE_NONE) ? 0
+        : ss_library_setup_at(setup, self->light_role).ticks_per_sample);
     self->dark_at = ss_grid_cursor_make(ss_library_setup_at(setup, SS_CHANNEL_ROLE_DARK).ticks_per_sample);
     self->accel_at = ss_grid_cursor_make(ss_library_setup_at(setup, SS_CHANNEL_ROLE_ACCEL_X).ticks_per_sample);
     self->whole_tenth = setup->clock.ticks_per_second / INT64_C(10);
@@ -52,17 +53,15 @@ void ss_library_take(ss_library_t *self, const ss_library_input_t *input, int64_
 {
     ss_found_list_t found = (ss_found_list_t){ 0 };
     ss_ecg_path_take(&self->ecg, ss_grid_cursor_advance(&self->ecg_at, input->ecg, until_tick), &found);
-    ss_channel_piece_t light = (self->role == SS_CHANNEL_ROLE_INFRARED) ? input->infrared
-        : ((self->role == SS_CHANNEL_ROLE_RED) ? input->red : input->green);
+    ss_channel_piece_t light = (self->light_role == SS_CHANNEL_ROLE_INFRARED) ? input->infrared
+        : ((self->light_role == SS_CHANNEL_ROLE_RED) ? input->red : input->green);
     ss_channel_piece_t red_value = input->red;
     ss_channel_piece_t advance_value = ss_grid_cursor_advance(&self->dark_at, input->dark, until_tick);
     ss_channel_piece_t advance_value_2 = ss_grid_cursor_advance(&self->accel_at, input->accel_x, until_tick);
     ss_beside_t beside = (ss_beside_t){ .red = red_value, .dark = advance_value, .x = advance_value_2, .y = input->accel_y,
         .z = input->accel_z };
     ss_light_path_take(&self->light, ss_grid_cursor_advance(&self->light_at, light, until_tick), &beside, until_tick - INT64_C(1), &found);
-    for (int32_t i = 0; i < found.count; i++) {
-        ss_joint_path_take(&self->joint, &found, i, &self->light, answers);
-    }
+    ss_library_join(self, &found, answers);
 
     bool is_end = until_tick == self->slice_end_tick;
     self->now = until_tick;
@@ -76,8 +75,13 @@ void ss_library_flush(ss_library_t *self, ss_answer_list_t *answers)
 {
     ss_found_list_t found = (ss_found_list_t){ 0 };
     ss_ecg_path_flush(&self->ecg, self->now - INT64_C(1), &found);
-    for (int32_t i = 0; i < found.count; i++) {
-        ss_joint_path_take(&self->joint, &found, i, &self->light, answers);
+    ss_library_join(self, &found, answers);
+}
+
+static void ss_library_join(ss_library_t *self, const ss_found_list_t *found, ss_answer_list_t *answers)
+{
+    for (int32_t i = 0; i < found->count; i++) {
+        ss_joint_path_take(&self->joint, found, i, &self->light, answers);
     }
 }
 

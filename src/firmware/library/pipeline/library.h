@@ -27,7 +27,7 @@ struct ss_library {
     ss_grid_cursor_t light_at;
     ss_grid_cursor_t dark_at;
     ss_grid_cursor_t accel_at;
-    ss_channel_role_t role;
+    ss_channel_role_t light_role;
     int64_t now;
     int64_t whole_tenth;
     int32_t rest_tenth;

@@ -141,7 +141,14 @@ static void ss_light_path_take_usable(ss_light_path_t *self, ss_view_int32_t cod
     while (!(codes.length == 0)) {
         int32_t count = (codes.length < SS_LIGHT_PATH_MOST_IN_RUN) ? codes.length : SS_LIGHT_PATH_MOST_IN_RUN;
         count = (count < INT32_MAX) ? count : INT32_MAX;
-        bool has_red = self->has_oxygen && ss_light_path_try_red(self, &beside->red, index, &count);
+        bool has_red = false;
+        if (self->has_oxygen) {
+            count = ss_light_path_count_alike(&beside->red, index, count, &has_red);
+            if (has_red) {
+                ss_light_path_follow_red(self, &beside->red, index, count);
+            }
+        }
+
         ss_light_path_run(self, ss_view_int32_slice(codes, 0, count), index, has_red, beside, found);
         codes = ss_view_int32_from(codes, count);
         index += (int64_t)count;
@@ -171,7 +178,7 @@ static void ss_light_path_bridge_spectrum(ss_light_path_t *self, int64_t index)
 
     for (int64_t i = INT64_C(0); i < missing; i++) {
         /* No window may end in the gap: its place would not be told. */
-        (void)ss_pulse_spectrum_next(&self->spectrum, self->last, 0);
+        (void)ss_pulse_spectrum_next(&self->spectrum, self->last_light, 0);
     }
 }
 

@@ -38,7 +38,7 @@ struct ss_light_path {
     ss_light_path_colour_setup_t red;
     int32_t dark_step;
     int32_t dark_polarity;
-    int32_t last;
+    int32_t last_light;
     int32_t longest_bridge;
     uint16_t red_settings;
     int64_t red_expected;
@@ -47,8 +47,17 @@ struct ss_light_path {
     bool has_oxygen;
 };
 
-/* Whether there is red light beside a sample; if so, the run goes on as far as it is usable under the same settings, else until there is. */
-bool ss_light_path_try_red(ss_light_path_t *self, const ss_channel_piece_t *red, int64_t index, int32_t *count);
+/*
+ * How many of the next samples have usable red light of the same settings beside them, or how many have none.
+ * red: The red light.
+ * index: Index of the next sample.
+ * most: No more than so many.
+ * has_red: Whether it is there.
+ */
+int32_t ss_light_path_count_alike(const ss_channel_piece_t *red, int64_t index, int32_t most, bool *has_red);
+
+/* The red light of a run: where it does not go on from what was, what was learned of it begins anew. */
+void ss_light_path_follow_red(ss_light_path_t *self, const ss_channel_piece_t *red, int64_t index, int32_t count);
 
 void ss_light_path_run(ss_light_path_t *self, ss_view_int32_t codes, int64_t index, bool has_red, ss_beside_t *beside,
     ss_found_list_t *found);

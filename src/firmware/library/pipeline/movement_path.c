@@ -11,7 +11,8 @@
 #include "pipeline/library_setup.h"
 #include "pipeline/movement_path.h"
 
-static void ss_movement_path_take_beside(ss_movement_path_t *self, int32_t x, int32_t y, int32_t z, int64_t index, ss_found_list_t *found);
+static void ss_movement_path_take_level_and_cadence(ss_movement_path_t *self, int32_t x, int32_t y, int32_t z, int64_t index,
+    ss_found_list_t *found);
 
 void ss_movement_path_start(ss_movement_path_t *self, const ss_library_setup_t *setup)
 {
@@ -46,12 +47,13 @@ void ss_movement_path_take(ss_movement_path_t *self, ss_beside_t *beside, int64_
         }
 
         ss_movement_reference_next(&self->reference, x, y, z);
-        ss_movement_path_take_beside(self, x, y, z, index, found);
+        ss_movement_path_take_level_and_cadence(self, x, y, z, index, found);
     }
 }
 
 /* Level and cadence, which the light does not wait for. */
-static void ss_movement_path_take_beside(ss_movement_path_t *self, int32_t x, int32_t y, int32_t z, int64_t index, ss_found_list_t *found)
+static void ss_movement_path_take_level_and_cadence(ss_movement_path_t *self, int32_t x, int32_t y, int32_t z, int64_t index,
+    ss_found_list_t *found)
 {
     ss_movement_level_next(&self->level, x, y, z);
     if (ss_cadence_tracker_next(&self->cadence, x, y, z)) {

@@ -3,12 +3,12 @@ using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using System.Runtime.Intrinsics.X86;
-using SensorSim.FixedPoint;
 
-namespace SensorSim.Detection.Beats;
+namespace SensorSim.FixedPoint;
 
-/// <summary>What is held, for lanes.</summary>
-internal static class HeldLine
+/// <summary>Samples that are held in a ring or lie in a stretch, as lanes want them: in the order of time, and eight from any place on.</summary>
+/// <remarks><see cref="Codes"/> is for processors with AVX2; ask <see cref="Avx2.IsSupported"/> before.</remarks>
+public static class HeldLine
 {
     /// <summary>Turns a ring until its oldest sample lies first.</summary>
     /// <param name="held">The ring, a power of two long, 32 at most.</param>
@@ -31,7 +31,7 @@ internal static class HeldLine
     public static Vector256<int> Codes(ReadOnlySpan<int> codes, int at)
     {
         ref int first = ref MemoryMarshal.GetReference(codes);
-        int last = codes.Length - RunningSum.Lanes;
+        int last = codes.Length - Lanes.Count;
         return at <= last
             ? Vector256.LoadUnsafe(ref first, (nuint)at)
             : Avx2.PermuteVar8x32(Vector256.LoadUnsafe(ref first, (nuint)last), Vector256<int>.Indices + Vector256.Create(at - last));
