@@ -3,23 +3,29 @@ namespace SensorSim.Body;
 
 /// <summary>The latest <see cref="BodyModel.RingBeats"/> events of the heart, by number.</summary>
 /// <remarks>
-/// In pieces, each made when it is first asked for: a run of a minute needs two. All in one would lie among the large objects, whose garbage
-/// makes every collection of a study of many short runs a full one.
+/// In pieces: all in one would lie among the large objects, whose garbage makes every collection of a study of many short runs a full one.
+/// All are there from the start, so that nothing is allocated on the way.
 /// </remarks>
 internal sealed class BeatRing
 {
     private const int PieceBeats = 64;
     private const int Pieces = BodyModel.RingBeats / PieceBeats;
-    private readonly BeatView[]?[] _pieces = new BeatView[Pieces][];
+    private readonly BeatView[][] _pieces = new BeatView[Pieces][];
 
-    /// <summary>Creates a ring with its first piece.</summary>
-    public BeatRing() => _pieces[0] = new BeatView[PieceBeats];
+    /// <summary>Creates an empty ring.</summary>
+    public BeatRing()
+    {
+        for (int i = 0; i < Pieces; i++)
+        {
+            _pieces[i] = new BeatView[PieceBeats];
+        }
+    }
 
     private BeatRing(BeatRing other)
     {
         for (int i = 0; i < Pieces; i++)
         {
-            _pieces[i] = (BeatView[]?)other._pieces[i]?.Clone();
+            _pieces[i] = (BeatView[])other._pieces[i].Clone();
         }
     }
 
@@ -30,8 +36,7 @@ internal sealed class BeatRing
         get
         {
             uint place = (uint)id & (BodyModel.RingBeats - 1);
-            BeatView[] piece = _pieces[place / PieceBeats] ??= new BeatView[PieceBeats];
-            return ref piece[place % PieceBeats];
+            return ref _pieces[place / PieceBeats][place % PieceBeats];
         }
     }
 

@@ -68,8 +68,9 @@ internal sealed class BoardPort : IDisposable
             {
                 return;
             }
-            catch (ObjectDisposedException)
+            catch (InvalidOperationException)
             {
+                // Stopped before it was asked again, or disposed of.
                 return;
             }
         }
