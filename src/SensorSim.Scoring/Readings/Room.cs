@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
 namespace SensorSim.Scoring.Readings;
 
-/// <summary>How lists of stated capacity come to their room: a minute's at first, then by doubling.</summary>
+/// <summary>How lists of stated capacity come to their room: those of a few minutes at first, then by doubling.</summary>
 internal static class Room
 {
     /// <summary>Entries that find room at once.</summary>
-    public const int First = 128;
+    public const int First = 256;
 
     /// <summary>Entries that find room next.</summary>
     /// <param name="entries">Those that do now.</param>

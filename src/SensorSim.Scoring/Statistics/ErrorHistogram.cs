@@ -1,6 +1,4 @@
 // SPDX-License-Identifier: MIT
-using System.Numerics;
-
 namespace SensorSim.Scoring.Statistics;
 
 /// <summary>How often errors of each size and sign occurred, in bins of equal width on either side of zero.</summary>
@@ -87,8 +85,8 @@ public sealed class ErrorHistogram
         ref long[] side = ref (error < 0 ? ref _negative : ref _positive);
         if (bin >= side.Length)
         {
-            // Most rows of a short run need a few bins only.
-            Array.Resize(ref side, (int)Math.Min(BinsPerSide, BitOperations.RoundUpToPowerOf2((uint)bin + 1)));
+            // Most rows of a short run need a few bins only; the first error beyond them takes the whole range of its side, once.
+            Array.Resize(ref side, BinsPerSide);
         }
 
         side[bin]++;
