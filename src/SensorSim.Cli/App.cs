@@ -16,7 +16,21 @@ public static class App
     private const int MostMistakesShown = 3;
 
     // In the order of the help.
-    private static readonly string[] s_verbs = ["run", "record", "replay", "detect", "score", "sweep", "compare", "challenge", "vectors", "selftest", "schema", "explain"];
+    private static readonly (string Name, Func<Terminal, CancellationToken, Command> Create)[] s_verbs =
+    [
+        ("run", RunCommand.Create),
+        ("record", RecordCommand.Create),
+        ("replay", ReplayCommand.Create),
+        ("detect", DetectCommand.Create),
+        ("score", (terminal, _) => ScoreCommand.Create(terminal)),
+        ("sweep", SweepCommand.Create),
+        ("compare", (terminal, _) => CompareCommand.Create(terminal)),
+        ("challenge", ChallengeCommand.Create),
+        ("vectors", VectorsCommand.Create),
+        ("selftest", SelfTestCommand.Create),
+        ("schema", (terminal, _) => SchemaCommand.Create(terminal)),
+        ("explain", (terminal, _) => ExplainCommand.Create(terminal)),
+    ];
 
     // A word that begins with @ is a file name like any other.
     private static readonly ParserConfiguration s_parsing = new() { ResponseFileTokenReplacer = null };
@@ -101,31 +115,18 @@ public static class App
     private static RootCommand Root(string[] args, Terminal terminal, CancellationToken cancellation)
     {
         var root = new RootCommand("Makes the signals of a wearable sensor with exact truth, runs a detector on them and scores its answers.");
-        foreach (string name in args.Length > 0 && s_verbs.Contains(args[0]) ? [args[0]] : s_verbs)
+        bool isAsked = args.Length > 0 && s_verbs.Any(v => v.Name == args[0]);
+        foreach ((string name, Func<Terminal, CancellationToken, Command> create) in s_verbs)
         {
-            root.Subcommands.Add(Verb(name, terminal, cancellation));
+            if (!isAsked || name == args[0])
+            {
+                root.Subcommands.Add(create(terminal, cancellation));
+            }
         }
 
         HelpText.Install(root, terminal);
         return root;
     }
-
-    private static Command Verb(string name, Terminal terminal, CancellationToken cancellation) => name switch
-    {
-        "run" => RunCommand.Create(terminal, cancellation),
-        "record" => RecordCommand.Create(terminal, cancellation),
-        "replay" => ReplayCommand.Create(terminal, cancellation),
-        "detect" => DetectCommand.Create(terminal, cancellation),
-        "score" => ScoreCommand.Create(terminal),
-        "sweep" => SweepCommand.Create(terminal, cancellation),
-        "compare" => CompareCommand.Create(terminal),
-        "challenge" => ChallengeCommand.Create(terminal, cancellation),
-        "vectors" => VectorsCommand.Create(terminal, cancellation),
-        "selftest" => SelfTestCommand.Create(terminal, cancellation),
-        "schema" => SchemaCommand.Create(terminal),
-        "explain" => ExplainCommand.Create(terminal),
-        _ => throw new ArgumentOutOfRangeException(nameof(name), name, "There is no such verb."),
-    };
 
     private static string HelpPath(ParseResult parsed)
     {

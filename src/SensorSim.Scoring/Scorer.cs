@@ -282,11 +282,6 @@ public sealed class Scorer
         {
             span?.Reserve();
         }
-
-        foreach (Shutdowns? shutdowns in _shutdowns)
-        {
-            shutdowns?.Reserve();
-        }
     }
 
     // What holds from a mark on: gates and the flag of rhythm. A gate acts on readings from when it was told, on the detector's duty from its own time.

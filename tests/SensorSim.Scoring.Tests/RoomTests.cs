@@ -1,6 +1,4 @@
 // SPDX-License-Identifier: MIT
-using SensorSim.Scoring.Beats;
-using SensorSim.Scoring.Matching;
 using SensorSim.Scoring.Readings;
 using SensorSim.Scoring.Statistics;
 using SensorSim.Signals.Marks;
@@ -48,24 +46,6 @@ public sealed class RoomTests
         }
     }
 
-    [Test]
-    public void Shutdowns_MoreThanFindRoomAtFirst_AreAllKnownUpToTheirCapacity()
-    {
-        var shutdowns = new Shutdowns(new ScoredSpan(0, 100_000 * Second));
-        for (int i = 0; i < 300; i++)
-        {
-            shutdowns.Shut(i * 10 * Second);
-            shutdowns.Open(((i * 10) + 4) * Second);
-        }
-
-        Assert.That(shutdowns.TotalNs, Is.EqualTo(300 * 4 * Second));
-        for (int i = 44; i < 300; i++)
-        {
-            Assert.That((shutdowns.IsShut(((i * 10) + 3) * Second), shutdowns.IsShut(((i * 10) + 5) * Second)), Is.EqualTo((true, false)));
-        }
-    }
-
-    // The range of a side need not be a power of two.
     [Test]
     public void ErrorHistogram_BinsInAnyOrder_CountAsWithAllRoom()
     {

@@ -9,6 +9,7 @@ using SensorSim.Reports.StudyReports;
 using SensorSim.Signals.Detectors;
 using SensorSim.Studies.Plans;
 using SensorSim.Studies.Rows;
+using SensorSim.Studies.Running;
 using SensorSim.Studies.Sweeps;
 
 namespace SensorSim.Cli.Commands;

@@ -5,6 +5,7 @@ using SensorSim.Signals.Detectors;
 using SensorSim.Signals.Marks;
 using SensorSim.Signals.Streams;
 using SensorSim.Studies.Agreement;
+using SensorSim.Studies.Running;
 using SensorSim.Studies.Sweeps;
 using SensorSim.Studies.WorstCases;
 

@@ -5,7 +5,7 @@ using SensorSim.Reports.Figures;
 using SensorSim.Reports.Html;
 using SensorSim.Studies.FailurePoints;
 using SensorSim.Studies.Rows;
-using SensorSim.Studies.Sweeps;
+using SensorSim.Studies.Running;
 
 namespace SensorSim.Reports.StudyReports;
 

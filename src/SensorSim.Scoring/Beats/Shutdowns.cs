@@ -11,9 +11,8 @@ namespace SensorSim.Scoring.Beats;
 internal sealed class Shutdowns
 {
     private const int Capacity = 256;
-    private const int FirstRoom = 16;
     private readonly ScoredSpan _span;
-    private (long Begin, long End)[] _stretches = new (long, long)[FirstRoom];
+    private readonly (long Begin, long End)[] _stretches = new (long, long)[Capacity];
     private long _total;
     private int _count;
     private long? _shutSince;
@@ -26,9 +25,6 @@ internal sealed class Shutdowns
     /// <summary>Time shut, between lead-in and last second [ns]; a gate that is still shut counts to the end.</summary>
     public long TotalNs => _total + (_shutSince is long since ? Overlap(since, long.MaxValue) : 0);
 
-    /// <summary>Takes the room of all stretches now.</summary>
-    public void Reserve() => Array.Resize(ref _stretches, Capacity);
-
     public void Shut(long timeNs)
     {
         IsDeclared = true;
@@ -40,11 +36,6 @@ internal sealed class Shutdowns
         IsDeclared = true;
         if (_shutSince is long since && timeNs > since)
         {
-            if (_count == _stretches.Length && _count < Capacity)
-            {
-                Array.Resize(ref _stretches, Math.Min(Capacity, 2 * _count));
-            }
-
             _stretches[_count % Capacity] = (since, timeNs);
             _count++;
             _total += Overlap(since, timeNs);

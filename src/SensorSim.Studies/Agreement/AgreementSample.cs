@@ -4,7 +4,7 @@ using SensorSim.Signals.Marks;
 using SensorSim.Signals.Streams;
 using SensorSim.Studies.Plans;
 using SensorSim.Studies.Rows;
-using SensorSim.Studies.Sweeps;
+using SensorSim.Studies.Running;
 
 namespace SensorSim.Studies.Agreement;
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Studies.Plans;
 using SensorSim.Studies.Rows;
-using SensorSim.Studies.Sweeps;
+using SensorSim.Studies.Running;
 
 namespace SensorSim.Studies.FailurePoints;
 

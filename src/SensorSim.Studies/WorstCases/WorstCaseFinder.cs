@@ -6,7 +6,6 @@ using SensorSim.Signals.Streams;
 using SensorSim.Studies.Plans;
 using SensorSim.Studies.Rows;
 using SensorSim.Studies.Running;
-using SensorSim.Studies.Sweeps;
 
 namespace SensorSim.Studies.WorstCases;
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 using System.Runtime.ExceptionServices;
 
-namespace SensorSim.Studies.Sweeps;
+namespace SensorSim.Studies.Running;
 
 /// <summary>Does things that know nothing of each other on all cores.</summary>
 public static class SideBySide

@@ -1,18 +1,28 @@
 // SPDX-License-Identifier: MIT
-using SensorSim.Studies.Sweeps;
+using SensorSim.Studies.Running;
 
-namespace SensorSim.Studies.Tests.Sweeps;
+namespace SensorSim.Studies.Tests.Running;
 
 /// <summary>Parts on all cores: results, failures and interrupts do not depend on who is faster.</summary>
 [TestFixture]
 public sealed class SideBySideTests
 {
+    // The first is over only after the last has been made.
     [Test]
-    public void Each_ItemsOfUnequalLength_KeepTheirOrder()
+    public void Each_TheFirstEndsLast_KeepsTheirOrder()
     {
+        using var isLastMade = new ManualResetEventSlim();
         IReadOnlyList<int> made = SideBySide.Each(Enumerable.Range(0, 50).ToArray(), i =>
         {
-            Thread.Sleep(i % 7);
+            if (i == 49)
+            {
+                isLastMade.Set();
+            }
+            else if (i == 0)
+            {
+                isLastMade.Wait();
+            }
+
             return i * i;
         });
         Assert.That(made, Is.EqualTo(Enumerable.Range(0, 50).Select(i => i * i)));
@@ -36,12 +46,20 @@ public sealed class SideBySideTests
     {
         bool isOver = false;
         using var hasFailed = new ManualResetEventSlim();
+        using var haveBothFailed = new ManualResetEventSlim();
         IOException told = Assert.Throws<IOException>(() => SideBySide.Do(
             default,
             () =>
             {
                 hasFailed.Wait();
-                throw new IOException("the disk is full");
+                try
+                {
+                    throw new IOException("the disk is full");
+                }
+                finally
+                {
+                    haveBothFailed.Set();
+                }
             },
             () =>
             {
@@ -50,8 +68,7 @@ public sealed class SideBySideTests
             },
             () =>
             {
-                hasFailed.Wait();
-                Thread.Sleep(50);
+                haveBothFailed.Wait();
                 isOver = true;
             }))!;
         Assert.That((told.Message, isOver), Is.EqualTo(("the disk is full", true)));
@@ -69,7 +86,6 @@ public sealed class SideBySideTests
             {
                 Interlocked.Increment(ref begun);
                 interrupt.Cancel();
-                Thread.Sleep(5);
             })),
         ];
         Assert.That(() => SideBySide.Do(interrupt.Token, parts), Throws.InstanceOf<OperationCanceledException>());
