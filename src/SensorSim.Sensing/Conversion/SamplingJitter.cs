@@ -98,15 +98,22 @@ internal sealed class SamplingJitter
     // Nearly always all of them lie within.
     private void Clamp(Span<double> x)
     {
-        const int Eight = 8;
+        const int Together = 16;
         ref double first = ref MemoryMarshal.GetReference(x);
         var most = Vector256.Create(_most);
         Vector256<double> isOutside = Vector256<double>.Zero;
         int i = 0;
-        for (; i + Eight <= x.Length; i += Eight)
+        for (; i + Together <= x.Length; i += Together)
         {
-            isOutside |= Vector256.GreaterThan(Vector256.Abs(Vector256.LoadUnsafe(ref first, (nuint)i)), most)
-                | Vector256.GreaterThan(Vector256.Abs(Vector256.LoadUnsafe(ref first, (nuint)i + 4)), most);
+            isOutside |= (Vector256.GreaterThan(Vector256.Abs(Vector256.LoadUnsafe(ref first, (nuint)i)), most)
+                    | Vector256.GreaterThan(Vector256.Abs(Vector256.LoadUnsafe(ref first, (nuint)i + 4)), most))
+                | (Vector256.GreaterThan(Vector256.Abs(Vector256.LoadUnsafe(ref first, (nuint)i + 8)), most)
+                    | Vector256.GreaterThan(Vector256.Abs(Vector256.LoadUnsafe(ref first, (nuint)i + 12)), most));
+        }
+
+        for (; i + Vector256<double>.Count <= x.Length; i += Vector256<double>.Count)
+        {
+            isOutside |= Vector256.GreaterThan(Vector256.Abs(Vector256.LoadUnsafe(ref first, (nuint)i)), most);
         }
 
         bool areClamped = isOutside.ExtractMostSignificantBits() != 0;
