@@ -101,7 +101,7 @@ internal sealed class PacketLoss : SampleStretches
                 }
 
                 Told?.Add(new AcquisitionEvent(
-                    _channel, AcquisitionKind.LatePacket, NominalTime.Ns(begin, _rateHz), NominalTime.Ns(end, _rateHz), _radio.DelayMs(packet)));
+                    _channel, AcquisitionKind.LatePacket, NominalTime.Ns(begin, _rateHz), NominalTime.Ns(end, _rateHz), _radio.LateMs(packet)));
             }
         }
     }

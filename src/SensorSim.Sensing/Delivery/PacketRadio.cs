@@ -29,6 +29,7 @@ internal sealed class PacketRadio
     private readonly long _packetNs;
     private readonly long _wrapNs;
     private readonly Sixteen[] _kept = new Sixteen[Kept];
+    private readonly double[] _delaysMs = new double[Kept * Together];
     private SequentialDraws _radio;
     private SequentialDraws _delay;
 
@@ -75,7 +76,7 @@ internal sealed class PacketRadio
     /// <param name="isBadBefore">How the radio was at the packet before them.</param>
     public Sixteen Of(long number, bool isBadBefore)
     {
-        ref Sixteen kept = ref _kept[(int)(number & (Kept - 1))];
+        ref Sixteen kept = ref _kept[Slot(number)];
         if (kept.Number != number)
         {
             kept = Find(number, isBadBefore);
@@ -84,23 +85,17 @@ internal sealed class PacketRadio
         return kept;
     }
 
-    /// <summary>Delay of a packet [ms]; 0 when it matters to nobody, which saves most of the logarithms.</summary>
+    /// <summary>Delay of a packet that is late [ms].</summary>
     /// <param name="packet">Number of the packet.</param>
-    public double DelayMs(long packet)
-    {
-        if (_meanDelayMs == 0)
-        {
-            return 0;
-        }
-
-        double draw = _delay.Uniform(packet);
-        return draw < _mayBeLate ? -_meanDelayMs * PortableMath.Log(draw) : 0;
-    }
+    public double LateMs(long packet) =>
+        _kept[Slot(packet / Together)].Number == packet / Together ? _delaysMs[(int)(packet & (_delaysMs.Length - 1))] : DelayMs(packet);
 
     /// <summary>One that may be used by another thread.</summary>
     public PacketRadio Copy() => new(this);
 
     private void Forget() => Array.Fill(_kept, new Sixteen(-1, 0, 0, false));
+
+    private static int Slot(long number) => (int)(number & (Kept - 1));
 
     private Sixteen Find(long number, bool isBad)
     {
@@ -125,6 +120,7 @@ internal sealed class PacketRadio
             else if (delayMs > _lateMs)
             {
                 late |= 1u << place;
+                _delaysMs[(int)(packet & (_delaysMs.Length - 1))] = delayMs;
             }
 
             uint later = (isBad ? uint.MaxValue : mayMatter | (1u << Together)) >> (place + 1);
@@ -132,6 +128,18 @@ internal sealed class PacketRadio
         }
 
         return new Sixteen(number, lost, late, isBad);
+    }
+
+    // Delay of a packet [ms]; 0 when it matters to nobody, which saves most of the logarithms.
+    private double DelayMs(long packet)
+    {
+        if (_meanDelayMs == 0)
+        {
+            return 0;
+        }
+
+        double draw = _delay.Uniform(packet);
+        return draw < _mayBeLate ? -_meanDelayMs * PortableMath.Log(draw) : 0;
     }
 
     // Whether a whole number of turns, 1 or more, lies in the packet.
