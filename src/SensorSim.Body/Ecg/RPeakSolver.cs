@@ -29,7 +29,7 @@ internal static class RPeakSolver
     {
         double onset = own[EcgBeat.Q].OnsetSeconds;
         double end = own[EcgBeat.S].EndSeconds;
-        Span<double> space = stackalloc double[ReachingWaves.Room(EcgBeat.Count * (MostNeighbours + 1))];
+        Span<double> space = stackalloc double[ReachingWaves.Room(EcgBeat.Count * (neighbours.Length + 1))];
         var waves = new ReachingWaves(space, neighbours, own, activity, onset, end);
         double level = waves.At(onset, out _, out _);
         return TryCore(waves, own[EcgBeat.R], level, onset, end, out RPeak peak) ? peak : RPeakSearch.Solve(waves, own, level, onset, end);
