@@ -3,9 +3,30 @@ using System.Runtime.ExceptionServices;
 
 namespace SensorSim.Studies.Running;
 
-/// <summary>Does things that know nothing of each other on all cores.</summary>
+/// <summary>Does things that know nothing of each other on all cores, or on as many as <see cref="Within"/> says.</summary>
 public static class SideBySide
 {
+    // Goes with the parts, and theirs, to whichever thread they are done on.
+    private static readonly AsyncLocal<TaskScheduler?> s_cores = new();
+
+    /// <summary>Does something whose parts, with the parts of parts, are never more than so many at a time.</summary>
+    /// <param name="cores">At most so many parts at a time, at least 1. One that waits for parts of its own does one of them meanwhile.</param>
+    /// <param name="make">What is done; it counts as a part.</param>
+    public static TResult Within<TResult>(int cores, Func<TResult> make)
+    {
+        ArgumentOutOfRangeException.ThrowIfLessThan(cores, 1);
+        ArgumentNullException.ThrowIfNull(make);
+        TaskScheduler scheduler = new ConcurrentExclusiveSchedulerPair(TaskScheduler.Default, cores).ConcurrentScheduler;
+        return Begin(
+            () =>
+            {
+                s_cores.Value = scheduler;
+                return make();
+            },
+            scheduler,
+            CancellationToken.None).GetAwaiter().GetResult();
+    }
+
     /// <summary>Does the parts; returns when all of them are over.</summary>
     /// <remarks>
     /// Of parts that fail, the first in their order is told, as it was thrown: it does not depend on who was faster. A part may itself do
@@ -17,7 +38,8 @@ public static class SideBySide
     public static void Do(CancellationToken cancellation, params IReadOnlyList<Action> parts)
     {
         ArgumentNullException.ThrowIfNull(parts);
-        Task[] tasks = [.. parts.Select(p => Task.Run(p, cancellation))];
+        TaskScheduler scheduler = s_cores.Value ?? TaskScheduler.Default;
+        Task[] tasks = [.. parts.Select(p => Begin(() => Done(p), scheduler, cancellation))];
         try
         {
             // Without the token: nothing that a part holds may be taken away while it is still at work.
@@ -41,5 +63,15 @@ public static class SideBySide
         var made = new TResult[items.Count];
         Do(cancellation, [.. items.Select((item, i) => (Action)(() => made[i] = make(item)))]);
         return made;
+    }
+
+    // Hidden, so that what a part does by itself without waiting does not come back to a scheduler whose threads may all be waiting for it.
+    private static Task<TResult> Begin<TResult>(Func<TResult> make, TaskScheduler scheduler, CancellationToken cancellation) =>
+        Task.Factory.StartNew(make, cancellation, TaskCreationOptions.DenyChildAttach | TaskCreationOptions.HideScheduler, scheduler);
+
+    private static bool Done(Action part)
+    {
+        part();
+        return true;
     }
 }
