@@ -9,22 +9,23 @@ public static class SideBySide
     // Goes with the parts, and theirs, to whichever thread they are done on.
     private static readonly AsyncLocal<TaskScheduler?> s_cores = new();
 
-    /// <summary>Does something whose parts, with the parts of parts, are never more than so many at a time.</summary>
+    /// <summary>Does something on this thread whose parts, with the parts of parts, are never more than so many at a time.</summary>
     /// <param name="cores">At most so many parts at a time, at least 1. One that waits for parts of its own does one of them meanwhile.</param>
-    /// <param name="make">What is done; it counts as a part.</param>
+    /// <param name="make">What is done. It is no part itself: this thread does nothing while it waits for parts.</param>
     public static TResult Within<TResult>(int cores, Func<TResult> make)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(cores, 1);
         ArgumentNullException.ThrowIfNull(make);
-        TaskScheduler scheduler = new ConcurrentExclusiveSchedulerPair(TaskScheduler.Default, cores).ConcurrentScheduler;
-        return Begin(
-            () =>
-            {
-                s_cores.Value = scheduler;
-                return make();
-            },
-            scheduler,
-            CancellationToken.None).GetAwaiter().GetResult();
+        TaskScheduler? before = s_cores.Value;
+        s_cores.Value = new ConcurrentExclusiveSchedulerPair(TaskScheduler.Default, cores).ConcurrentScheduler;
+        try
+        {
+            return make();
+        }
+        finally
+        {
+            s_cores.Value = before;
+        }
     }
 
     /// <summary>Does the parts; returns when all of them are over.</summary>
@@ -39,7 +40,10 @@ public static class SideBySide
     {
         ArgumentNullException.ThrowIfNull(parts);
         TaskScheduler scheduler = s_cores.Value ?? TaskScheduler.Default;
-        Task[] tasks = [.. parts.Select(p => Begin(() => Done(p), scheduler, cancellation))];
+
+        // Hidden, so that what a part does by itself without waiting does not come back to a scheduler whose threads may all be waiting for it.
+        const TaskCreationOptions Options = TaskCreationOptions.DenyChildAttach | TaskCreationOptions.HideScheduler;
+        Task[] tasks = [.. parts.Select(p => Task.Factory.StartNew(p, cancellation, Options, scheduler))];
         try
         {
             // Without the token: nothing that a part holds may be taken away while it is still at work.
@@ -63,15 +67,5 @@ public static class SideBySide
         var made = new TResult[items.Count];
         Do(cancellation, [.. items.Select((item, i) => (Action)(() => made[i] = make(item)))]);
         return made;
-    }
-
-    // Hidden, so that what a part does by itself without waiting does not come back to a scheduler whose threads may all be waiting for it.
-    private static Task<TResult> Begin<TResult>(Func<TResult> make, TaskScheduler scheduler, CancellationToken cancellation) =>
-        Task.Factory.StartNew(make, cancellation, TaskCreationOptions.DenyChildAttach | TaskCreationOptions.HideScheduler, scheduler);
-
-    private static bool Done(Action part)
-    {
-        part();
-        return true;
     }
 }
