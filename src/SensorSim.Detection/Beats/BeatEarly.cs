@@ -45,10 +45,10 @@ public struct BeatEarly
         _early = 0;
     }
 
-    /// <summary>How long ago the latest beat was that was not early.</summary>
-    /// <param name="since">How long ago the latest one was [working samples].</param>
-    /// <param name="median">The usual interval.</param>
-    public readonly int SinceUsual(int since, int median) => _early > 0 ? since + median - _early : since;
+    /// <summary>Whether a place so long after an early wide beat is where the usual beat comes if that one has no pause.</summary>
+    /// <param name="rhythm">Intervals.</param>
+    /// <param name="since">How long ago the early one was [working samples].</param>
+    public readonly bool IsOnTime(in BeatRhythm rhythm, int since) => _early > 0 && rhythm.IsUsual(since + rhythm.Median - _early);
 
     /// <summary>Looks at a candidate that is unlike the usual beats.</summary>
     /// <param name="w">Lengths.</param>

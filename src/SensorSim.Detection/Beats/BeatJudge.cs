@@ -102,8 +102,8 @@ public struct BeatJudge
 
         if (isKnown && !isLearning && !isEarlyAgain && _doubt.IsHigh && !isKin)
         {
-            bool isEarly = _hasLast && _rhythm.Count == 8
-                && _early.SinceUsual(Since(c, _last256), _rhythm.Median) < _rhythm.Median - (_rhythm.Median >> 3);
+            bool isEarly = _hasLast && _rhythm.Count == 8 && Since(c, _last256) < _rhythm.Median - (_rhythm.Median >> 3)
+                && !_early.IsOnTime(_rhythm, Since(c, _last256));
             if (isEarly && !_memory.IsSure(c))
             {
                 _doubt.AddDropped();
