@@ -63,8 +63,8 @@ public struct BeatEarly
     {
         isNew = false;
         int median = rhythm.Median;
-        if (!_isAfterUsual || rhythm.Count < Word8.Length || since < w.Refractory || since >= median - Shift.Floor(median, 3)
-            || BeatTemplate.SpreadOf(c.Slopes) <= w.WideSpread)
+        if (!_isAfterUsual || rhythm.Count < Word8.Length || median > short.MaxValue
+            || since < w.Refractory || since >= median - Shift.Floor(median, 3) || BeatTemplate.SpreadOf(c.Slopes) <= w.WideSpread)
         {
             return false;
         }
@@ -80,7 +80,8 @@ public struct BeatEarly
         }
 
         // From half of a beat to five quarters, and clear of the noise.
-        if (c.Height < levels.HalfSignal || c.Height < ClearHalves * (long)levels.HalfNoise || Shift.Floor(c.Height, 1) > levels.HalfSignal + Shift.Floor(levels.HalfSignal, 2))
+        int half = levels.HalfSignal;
+        if (c.Height < half || c.Height < ClearHalves * (long)levels.HalfNoise || Shift.Floor(c.Height, 1) > half + Shift.Floor(half, 2))
         {
             return false;
         }
@@ -98,7 +99,7 @@ public struct BeatEarly
     /// <param name="isUsual">Whether it is like the usual beats, or at least no wider than they are.</param>
     public void Beat(in BeatRhythm rhythm, int since, bool isUsual)
     {
-        bool isEarly = !isUsual && _isAfterUsual && since < rhythm.Median - Shift.Floor(rhythm.Median, 3);
+        bool isEarly = !isUsual && _isAfterUsual && rhythm.Median <= short.MaxValue && since < rhythm.Median - Shift.Floor(rhythm.Median, 3);
         _early = isEarly ? (short)(rhythm.Median - since) : (short)0;
         _isAfterUsual = isUsual;
         if (isUsual)

@@ -131,7 +131,7 @@ public struct BeatJudge
             return;
         }
 
-        // The first early one is believed where only low humps have raised the doubt and beats are far higher than those.
+        // An early wide one that is clear of the noise is believed where only low humps have raised the doubt.
         bool isBelieved = !_doubt.IsHigh || (isNewEarly && !_doubt.IsHighOfHigh);
         if (c.Height > levels.Threshold && isBelieved)
         {

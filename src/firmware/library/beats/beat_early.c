@@ -32,7 +32,7 @@ bool ss_beat_early_look(ss_beat_early_t *self, const ss_beat_windows_t *w, const
 {
     (*is_new) = false;
     int32_t median = rhythm->median;
-    if (!self->is_after_usual || (rhythm->count < SS_WORD8_LENGTH) || (since < w->refractory)
+    if (!self->is_after_usual || (rhythm->count < SS_WORD8_LENGTH) || (median > 32767) || (since < w->refractory)
         || (since >= (median - ss_shift_floor(median, 3))) || (ss_beat_template_spread_of(&c->slopes) <= w->wide_spread)) {
         return false;
     }
@@ -48,8 +48,9 @@ bool ss_beat_early_look(ss_beat_early_t *self, const ss_beat_windows_t *w, const
     }
 
     /* From half of a beat to five quarters, and clear of the noise. */
-    if ((c->height < levels->half_signal) || ((int64_t)c->height < ((int64_t)SS_BEAT_EARLY_CLEAR_HALVES * (int64_t)levels->half_noise))
-        || (ss_shift_floor(c->height, 1) > (levels->half_signal + ss_shift_floor(levels->half_signal, 2)))) {
+    int32_t half = levels->half_signal;
+    if ((c->height < half) || ((int64_t)c->height < ((int64_t)SS_BEAT_EARLY_CLEAR_HALVES * (int64_t)levels->half_noise))
+        || (ss_shift_floor(c->height, 1) > (half + ss_shift_floor(half, 2)))) {
         return false;
     }
 
@@ -62,7 +63,8 @@ bool ss_beat_early_look(ss_beat_early_t *self, const ss_beat_windows_t *w, const
 
 void ss_beat_early_beat(ss_beat_early_t *self, const ss_beat_rhythm_t *rhythm, int32_t since, bool is_usual)
 {
-    bool is_early = !is_usual && self->is_after_usual && (since < (rhythm->median - ss_shift_floor(rhythm->median, 3)));
+    bool is_early = !is_usual && self->is_after_usual && (rhythm->median <= 32767)
+        && (since < (rhythm->median - ss_shift_floor(rhythm->median, 3)));
     self->early = (int16_t)(is_early ? (int16_t)(rhythm->median - since) : 0);
     self->is_after_usual = is_usual;
     if (is_usual) {

@@ -109,7 +109,7 @@ void ss_beat_judge_add(ss_beat_judge_t *self, const ss_beat_windows_t *w, ss_bea
         return;
     }
 
-    /* The first early one is believed where only low humps have raised the doubt and beats are far higher than those. */
+    /* An early wide one that is clear of the noise is believed where only low humps have raised the doubt. */
     bool is_believed = !ss_beat_doubt_is_high(&self->doubt) || (is_new_early && !ss_beat_doubt_is_high_of_high(&self->doubt));
     if ((c->height > levels->threshold) && is_believed) {
         ss_beat_judge_hold(self, w, levels, c, false);
