@@ -16,6 +16,7 @@ typedef struct ss_band_sums ss_band_sums_t;
 typedef struct ss_beat_candidate ss_beat_candidate_t;
 typedef struct ss_beat_detector ss_beat_detector_t;
 typedef struct ss_beat_doubt ss_beat_doubt_t;
+typedef struct ss_beat_early ss_beat_early_t;
 typedef struct ss_beat_event ss_beat_event_t;
 typedef struct ss_beat_gaps ss_beat_gaps_t;
 typedef struct ss_beat_judge ss_beat_judge_t;
