@@ -68,7 +68,6 @@ internal static class SummaryTable
         double begin = summary.Report.ScoredBeginNs * 1e-9;
         double end = summary.Report.ScoredEndNs * 1e-9;
         text.WriteLine(Invariant($"scored from {begin:0.###} s to {end:0.###} s, match window ±{summary.Report.WindowNs * 1e-6:0.#} ms, declared delays taken off"));
-        text.WriteLine();
         if (summary.Report.ScoredEndNs <= summary.Report.ScoredBeginNs)
         {
             text.WriteLine("nothing is scored: the record ends before the lead-in does; make it longer than 10 s");
