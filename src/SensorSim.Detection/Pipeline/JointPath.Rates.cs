@@ -123,6 +123,11 @@ internal partial struct JointPath
     private readonly bool IsOutnumbered(in Reading rate, long now)
     {
         int beatRate = _isClear && _wideBeats != 0 && IsGoingOn(now) ? BeatRateSince(0, rate, FootMargin256, out _) : 0;
+
+        // Eight intervals that begin with a wide beat and do not reach back to its begin: there is one more, as many as it has and one.
+        long begin256 = rate.Ticks256 - rate.WindowTicks256 - (_clock.TicksPerSecond * (FootAfter256 - FootMargin256));
+        bool isCut = beatRate > 0 && (_wideBeats & OldestBeat) != 0 && _ecgRate.BeginsAfter(begin256);
+        beatRate = isCut ? rate.ValueMilli + Shift.Floor(rate.ValueMilli, EighthShift) : beatRate;
         return beatRate > rate.ValueMilli && !IsSame(rate, beatRate) && AreWideBeatsTooMany(rate, beatRate, NarrowEighths);
     }
 

@@ -115,6 +115,13 @@ static bool ss_joint_path_is_outnumbered(const ss_joint_path_t *self, const ss_r
     bool unused;
     int32_t beat_rate = (self->is_clear && (self->wide_beats != 0) && ss_joint_path_is_going_on(self, now))
         ? ss_joint_path_beat_rate_since(self, INT64_C(0), rate, SS_JOINT_PATH_FOOT_MARGIN256, &unused) : 0;
+
+    /* Eight intervals that begin with a wide beat and do not reach back to its begin: there is one more, as many as it has and one. */
+    int64_t begin256 = rate->ticks256 - rate->window_ticks256
+        - (self->clock.ticks_per_second * (int64_t)(SS_JOINT_PATH_FOOT_AFTER256 - SS_JOINT_PATH_FOOT_MARGIN256));
+    bool is_cut = (beat_rate > 0) && ((self->wide_beats & SS_JOINT_PATH_OLDEST_BEAT) != 0)
+        && ss_heart_rate_begins_after(&self->ecg_rate, begin256);
+    beat_rate = is_cut ? (rate->value_milli + ss_shift_floor(rate->value_milli, SS_JOINT_PATH_EIGHTH_SHIFT)) : beat_rate;
     return (beat_rate > rate->value_milli) && !ss_joint_path_is_same(rate, beat_rate)
         && ss_joint_path_are_wide_beats_too_many(self, rate, beat_rate, SS_JOINT_PATH_NARROW_EIGHTHS);
 }
