@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Globalization;
 using SensorSim.Detection.Movement;
 using SensorSim.Detection.Pipeline;
 using SensorSim.Signals.Streams;
@@ -32,7 +33,14 @@ public static class AccelerometerCheck
             return FormattableString.Invariant($"its axes have {string.Join(", ", axes.Select(a => a.RateHz))} Hz; they need one rate");
         }
 
-        int codesPerG = SetupOf.Stream(format)[ChannelRole.AccelX].CodesPerUnit256 >> 8;
+        LibrarySetup setup = SetupOf.Stream(format);
+        int weight = setup[ChannelRole.AccelX].CodesPerUnit256;
+        if (setup[ChannelRole.AccelY].CodesPerUnit256 != weight || setup[ChannelRole.AccelZ].CodesPerUnit256 != weight)
+        {
+            return FormattableString.Invariant($"its axes have {string.Join(", ", axes.Select(a => a.UnitPerCode.ToString("G6", CultureInfo.InvariantCulture)))} g per code; they need one weight");
+        }
+
+        int codesPerG = weight >> 8;
         return MovementReference.IsAllowed(axes[0].RateHz, codesPerG) ? null
             : FormattableString.Invariant($"it has {axes[0].RateHz} Hz and {codesPerG} codes a g; from 12 to 1600 Hz and 16 to 524288 codes a g are needed");
     }

@@ -26,6 +26,12 @@ public sealed class AccelerometerCheckTests
         Assert.That(AccelerometerCheck.Refusal(Format(1.0 / 4096, 50, 50, 100)), Is.EqualTo("its axes have 50, 50, 100 Hz; they need one rate"));
 
     [Test]
+    public void Refusal_AxesOfSeveralWeights_NamesThem() =>
+        Assert.That(
+            AccelerometerCheck.Refusal(new([Channel(ChannelName.AccelX, 50, 0.001), Channel(ChannelName.AccelY, 50, 0.001), Channel(ChannelName.AccelZ, 50, 0.5)])),
+            Is.EqualTo("its axes have 0.001, 0.001, 0.5 g per code; they need one weight"));
+
+    [Test]
     public void Refusal_TwoAxes_NamesThem() =>
         Assert.That(AccelerometerCheck.Refusal(Format(1.0 / 4096, 50, 50)), Is.EqualTo("it has accel_x and accel_y only; three axes are needed"));
 

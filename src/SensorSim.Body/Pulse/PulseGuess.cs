@@ -40,6 +40,9 @@ internal struct PulseGuess
     /// <summary>Largest second derivative.</summary>
     public double Curved { get; set; }
 
+    /// <summary>Whether the pulse that it comes from has a notch.</summary>
+    public bool HasNotch { get; set; }
+
     /// <summary>Way from the notch to the shoulder, over that on the parabola that the slope is about there.</summary>
     public double NotchShare { get; set; }
 

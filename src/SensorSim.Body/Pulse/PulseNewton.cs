@@ -19,9 +19,10 @@ internal static class PulseNewton
     public const double LeastYoungestX = 1;
 
     // For a scale of 1 [s]. What is left after a step falls with its square (start, largest second derivative) or its third power, that of the
-    // minimum slowest: below 5e-9 s after these.
+    // minimum slowest, the more so the nearer it lies to the start: below 5e-9 s after these, but for a diastolic peak that hardly rises (2e-8 s).
     private const double LastNewtonStep = 2e-5;
     private const double LastMinimumStep = 5e-5;
+    private const double LastMinimumShare = 0.005;
     private const double LastHalleyStep = 1e-4;
 
     // The shoulder only leads to notch and diastolic peak.
@@ -35,8 +36,8 @@ internal static class PulseNewton
     private const double FarSlope = 0.25;
 
     // How far Taylor's polynomial may reach, for a scale of 1 [s]: even where an earlier pulse is just past its peak, what it leaves out moves
-    // no landmark by 2e-8 s. Minimum, steepest point, peak, shoulder.
-    private static Vector256<double> UpstrokeReach => Vector256.Create(8e-4, 3e-4, 8e-4, 2e-3);
+    // no landmark by 2e-9 s. Minimum, steepest point, peak, shoulder.
+    private static Vector256<double> UpstrokeReach => Vector256.Create(4e-4, 3e-4, 8e-4, 2e-3);
 
     // Largest second derivative, notch, diastolic peak; the fourth stands for nothing.
     private static Vector256<double> RestReach => Vector256.Create(3e-5, 8e-4, 8e-4, 8e-4);
@@ -54,6 +55,7 @@ internal static class PulseNewton
         bool isFound = sum.YoungestX >= LeastYoungestX
             && TryUpstroke(sum, scale, footSeconds, ref found, ref foot, out double half, out double earlierBend)
             && TryRest(sum, scale, half, earlierBend, ref found, ref foot);
+        found.HasNotch = !double.IsNaN(foot.Notch);
         guess = isFound ? found : guess;
         return isFound;
     }
@@ -128,7 +130,8 @@ internal static class PulseNewton
             bool isHalved = steps[0] < -0.5 * offsets[0];
             start += startStep;
             offsets += isHalved ? steps.WithElement(0, -0.5 * offsets[0]) : steps;
-            if (Math.Abs(startStep) < LastNewtonStep * scale && Vector256.LessThanAll(size, last))
+            bool isNearMinimum = size[0] <= LastMinimumShare * Math.Abs(offsets[0]);
+            if (isNearMinimum && Math.Abs(startStep) < LastNewtonStep * scale && Vector256.LessThanAll(size, last))
             {
                 foot.StartSeconds = start;
                 foot.Minimum = offsets[0];

@@ -24,7 +24,7 @@ internal sealed class PulsePlanner
 
     private PulseSum _sum = new();
 
-    // Landmarks of the latest ordinary beat.
+    // Landmarks of the latest ordinary beat, while the shape stays.
     private PulseGuess _guess;
     private readonly BreathingModel _breathing;
     private readonly ArrivalModel _arrival;
@@ -121,6 +121,9 @@ internal sealed class PulsePlanner
         PulseContour contour = _isContourSteady
             ? _steady
             : new PulseContour(_site, _stiffness.Value(r), _reflection.Value(r), _heightM);
+
+        // Landmarks of another shape may lie nearer to what is none of this one.
+        _guess = _isContourSteady ? _guess : new PulseGuess(contour);
         double scale = PulseContour.Scale(rateBpm);
         double foot = r + view.Arrival.PatSeconds;
         double alive = foot - (PulseSolver.ReachSeconds * scale);

@@ -35,7 +35,7 @@ public struct BeatDoubt
     /// <summary>Whether strange candidates are not believed.</summary>
     public readonly bool IsHigh => Value >= Limit;
 
-    /// <summary>Whether they would not be either had only those raised it that were high enough for a beat.</summary>
+    /// <summary>Whether they would not be either had low ones not raised it; that they are there keeps it from fading all the same.</summary>
     public readonly bool IsHighOfHigh => _ofHigh >= Limit;
 
     /// <summary>Whether what looks like the other kind is believed: always without doubt, else if pauses have followed it.</summary>
@@ -78,7 +78,7 @@ public struct BeatDoubt
     {
         if (_hasLast && !isLearning)
         {
-            int rr = (int)((position256 - _last256) >> 8);
+            int rr = BeatRhythm.Apart(position256, _last256);
             Trust(rhythm.IsLong(rr));
             bool isFull = rhythm.Count == 8 && rr <= rhythm.Median + (rhythm.Median >> 3);
             bool isRaised = _hasDropped || (_hasStrange && isFull);

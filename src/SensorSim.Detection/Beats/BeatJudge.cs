@@ -213,7 +213,7 @@ public struct BeatJudge
             && _early.Look(w, levels, _rhythm, Since(c, _last256), c, IsAfterwave(w, c, isStrange: true), out isNew);
     }
 
-    private static int Since(in BeatCandidate c, long place256) => (int)((c.Position256 - place256) >> 8);
+    private static int Since(in BeatCandidate c, long place256) => BeatRhythm.Apart(c.Position256, place256);
 
     private readonly bool IsAfterwave(in BeatWindows w, in BeatCandidate c, bool isStrange)
     {

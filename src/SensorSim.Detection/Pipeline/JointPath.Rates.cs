@@ -123,13 +123,20 @@ internal partial struct JointPath
     private readonly bool IsOutnumbered(in Reading rate, long now)
     {
         int beatRate = _isClear && _wideBeats != 0 && IsGoingOn(now) ? BeatRateSince(0, rate, FootMargin256, out _) : 0;
+        if (IsOutnumbered(rate, beatRate))
+        {
+            return true;
+        }
 
-        // Eight intervals that begin with a wide beat and do not reach back to its begin: there is one more, as many as it has and one.
+        // Only eight intervals of beats are kept. Where the first of them begins with a wide beat, and after the begin of the light's window, that beat belongs to
+        // the window too: nine beats for eight pulses.
         long begin256 = rate.Ticks256 - rate.WindowTicks256 - (_clock.TicksPerSecond * (FootAfter256 - FootMargin256));
         bool isCut = beatRate > 0 && (_wideBeats & OldestBeat) != 0 && _ecgRate.BeginsAfter(begin256);
-        beatRate = isCut ? rate.ValueMilli + Shift.Floor(rate.ValueMilli, EighthShift) : beatRate;
-        return beatRate > rate.ValueMilli && !IsSame(rate, beatRate) && AreWideBeatsTooMany(rate, beatRate, NarrowEighths);
+        return isCut && IsOutnumbered(rate, rate.ValueMilli + Shift.Floor(rate.ValueMilli, EighthShift));
     }
+
+    private readonly bool IsOutnumbered(in Reading rate, int beatRate) =>
+        beatRate > rate.ValueMilli && !IsSame(rate, beatRate) && AreWideBeatsTooMany(rate, beatRate, NarrowEighths);
 
     // The narrow ones of the latest nine beats come no faster than pulses, but for some eighths of their rate: one wide beat more or less; and
     // at least half as fast: where nearly all are wide the pulses are theirs.

@@ -44,7 +44,7 @@ void ss_beat_doubt_add_kin(ss_beat_doubt_t *self)
 void ss_beat_doubt_weigh(ss_beat_doubt_t *self, int64_t position256, const ss_beat_rhythm_t *rhythm, bool is_learning)
 {
     if (self->has_last && !is_learning) {
-        int32_t rr = (int32_t)ss_shift_right64(position256 - self->last256, 8);
+        int32_t rr = ss_beat_rhythm_apart(position256, self->last256);
         ss_beat_doubt_trust(self, ss_beat_rhythm_is_long(rhythm, rr));
         bool is_full = (rhythm->count == 8) && (rr <= (rhythm->median + ss_shift_right32(rhythm->median, 3)));
         bool is_raised = self->has_dropped || (self->has_strange && is_full);

@@ -35,7 +35,7 @@ struct ss_beat_doubt {
 /* Whether strange candidates are not believed. */
 static inline bool ss_beat_doubt_is_high(const ss_beat_doubt_t *self);
 
-/* Whether they would not be either had only those raised it that were high enough for a beat. */
+/* Whether they would not be either had low ones not raised it; that they are there keeps it from fading all the same. */
 static inline bool ss_beat_doubt_is_high_of_high(const ss_beat_doubt_t *self);
 
 /* Whether what looks like the other kind is believed: always without doubt, else if pauses have followed it. */

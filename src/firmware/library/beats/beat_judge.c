@@ -185,7 +185,7 @@ static bool ss_beat_judge_look_early(ss_beat_judge_t *self, const ss_beat_window
 
 static int32_t ss_beat_judge_since(const ss_beat_candidate_t *c, int64_t place256)
 {
-    return (int32_t)ss_shift_right64(c->position256 - place256, 8);
+    return ss_beat_rhythm_apart(c->position256, place256);
 }
 
 static bool ss_beat_judge_is_afterwave_3(const ss_beat_judge_t *self, const ss_beat_windows_t *w, const ss_beat_candidate_t *c,
