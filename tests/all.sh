@@ -8,41 +8,11 @@ cd "$(dirname "${BASH_SOURCE[0]}")/.." || exit 1
 . tests/install.sh
 . tests/run.sh
 
-# What the tests need beside .NET, as "command package" of Debian.
-needs=(
-    "gcc gcc"
-    "gencat libc6-dev"
-    "make make"
-    "clang clang"
-    "arm-none-eabi-gcc gcc-arm-none-eabi"
-    "newlib libnewlib-arm-none-eabi"
-    "qemu-system-arm qemu-system-arm"
-    "socat socat"
-    "setpriv util-linux"
-    "python3 python3"
-    "qemu-aarch64 qemu-user"
-    "arm64-libc libc6-arm64-cross"
-    "arm64-libgcc libgcc-s1-arm64-cross"
-    "arm64-libstdc++ libstdc++6-arm64-cross"
-    "icu libicu-dev"
-    "edflib libedf-dev"
-)
-
-# A scheduler of our own needs root; elsewhere its test is left out, and the last line says so.
-is_root() { [ "$(id -u)" = 0 ]; }
-if is_root; then
-    needs+=("slurmctld slurmctld" "slurmd slurmd" "sbatch slurm-client" "munged munge" "slurm-plugins slurm-wlm-basic-plugins")
-fi
-
 # The shipped vectors against the list of versions, after what finds a change.
 versions() { python3 -B -m unittest tests/vectors/check_versions.py && python3 -B tests/vectors/versions.py; }
 
-for pair in ${needs[@]+"${needs[@]}"}; do
-    # shellcheck disable=SC2086 # two words on purpose
-    need $pair || failed=$((failed + 1))
-done
-
 start=$(date +%s.%N)
+need_all || failed=$((failed + 1))
 need_dotnet || failed=$((failed + 1))
 # Tests that wait for deadlines of links, boards and programs; the longest of the others first.
 timed="SensorSim.Detectors.Tests SensorSim.Links.Tests SensorSim.Cli.Tests"

@@ -49,3 +49,45 @@ install_or_say() {
 apt_quietly() {
     DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends "$1" > /dev/null 2>&1
 }
+
+# A scheduler of our own needs root; elsewhere its test is left out, and the last line says so.
+is_root() { [ "$(id -u)" = 0 ]; }
+
+# need_all: what the tests need beside .NET, as "command package" of Debian; fails if anything is missing, after it has tried all.
+need_all() {
+    local pair missing=0
+    local needs=(
+        "gcc gcc"
+        "gencat libc6-dev"
+        "make make"
+        "clang clang"
+        "arm-none-eabi-gcc gcc-arm-none-eabi"
+        "newlib libnewlib-arm-none-eabi"
+        "qemu-system-arm qemu-system-arm"
+        "socat socat"
+        "setpriv util-linux"
+        "python3 python3"
+        "qemu-aarch64 qemu-user"
+        "arm64-libc libc6-arm64-cross"
+        "arm64-libgcc libgcc-s1-arm64-cross"
+        "arm64-libstdc++ libstdc++6-arm64-cross"
+        "icu libicu-dev"
+        "edflib libedf-dev"
+    )
+    if is_root; then
+        needs+=("slurmctld slurmctld" "slurmd slurmd" "sbatch slurm-client" "munged munge" "slurm-plugins slurm-wlm-basic-plugins")
+    fi
+
+    for pair in "${needs[@]}"; do
+        # shellcheck disable=SC2086 # two words on purpose
+        need $pair || missing=1
+    done
+    return "$missing"
+}
+
+# The sanitizers of clang come in a package of their own, named after its version.
+need_sanitizers() {
+    local version
+    version=$(clang -dumpversion | cut -d. -f1)
+    [ -e "$(clang -print-resource-dir)/lib/linux/libclang_rt.asan-$(uname -m).a" ] || install_or_say "the sanitizers of clang $version" "libclang-rt-$version-dev"
+}

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
+
 namespace SensorSim.Body;
 
 /// <summary>The latest <see cref="BodyModel.RingBeats"/> events of the heart, by number.</summary>
@@ -33,6 +35,7 @@ internal sealed class BeatRing
     /// <param name="id">Number of the event, at least 0.</param>
     public ref BeatView this[long id]
     {
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
         get
         {
             uint place = (uint)id & (BodyModel.RingBeats - 1);

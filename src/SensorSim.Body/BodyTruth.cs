@@ -22,7 +22,7 @@ internal static class BodyTruth
         if (view.IsBeat)
         {
             AddEcg(rows, view, PreviousRSeconds(ring, id));
-            AddPulse(rows, view, NextPulse(ring, id, finished), lastLight);
+            AddPulse(rows, view, NextPulseSeconds(ring, id, finished), lastLight);
         }
         else
         {
@@ -74,12 +74,12 @@ internal static class BodyTruth
         }
     }
 
-    private static void AddPulse(EventRing<TruthEvent> rows, in BeatView view, in PulseBeat next, ChannelName lastLight)
+    private static void AddPulse(EventRing<TruthEvent> rows, in BeatView view, double nextSeconds, ChannelName lastLight)
     {
         double r = view.R.Seconds;
         for (ChannelName light = ChannelName.Red; light <= lastLight; light++)
         {
-            PulseLandmarks pulse = view.Lights[light - ChannelName.Red].Before(next);
+            PulseLandmarks pulse = view.Lights[light - ChannelName.Red].BeforePulseAt(nextSeconds);
             if (!pulse.HasFoot || view.Filling < PulseFilling.LeastGain)
             {
                 Row(rows, view, light, MarkKind.NoPulse, r, double.NaN, TruthFlags.None);
@@ -110,21 +110,19 @@ internal static class BodyTruth
         Value(rows, view, MarkKind.Spo2Percent, view.SaturationPercent);
     }
 
-    // The next pulse, however weak: what a pulse has after its start is not seen.
-    private static PulseBeat NextPulse(BeatRing ring, long id, long finished)
+    // Where the next pulse starts, however weak it is: what a pulse has after that is not seen.
+    private static double NextPulseSeconds(BeatRing ring, long id, long finished)
     {
         for (long next = id + 1; next < finished; next++)
         {
             ref BeatView view = ref ring[next];
             if (view.IsBeat && view.Filling > 0)
             {
-                return view.Pulse;
+                return view.Pulse[0].StartSeconds;
             }
         }
 
-        PulseBeat none = default;
-        none[0] = new PulseWave(double.PositiveInfinity, 1, 0, 1);
-        return none;
+        return double.PositiveInfinity;
     }
 
     private static double PreviousRSeconds(BeatRing ring, long id)

@@ -18,7 +18,7 @@ namespace SensorSim.Scenarios;
 public sealed class Scenario
 {
     /// <summary>Version of the generator; a change that alters any code or truth raises it.</summary>
-    public const int GeneratorVersion = 5;
+    public const int GeneratorVersion = 6;
 
     private readonly ScenarioDraft _draft;
     private readonly SettingsFile? _settings;

@@ -70,6 +70,7 @@ public sealed class SensorStream : IToldStream
         _givenFlags = [.. _sources.Select(s => GivenFlags.Of(values, s.Format.Name))];
         Clocks = [.. _sources.Select(s => Device.Of(values, s.Format.Name).ClockOf(s.Format.Name))];
         _deliveries = [.. _sources.Select(s => new ChannelDelivery(values, seed, s.Format))];
+        JoinDeliveries();
         _devices = [.. _sources.Select(s => Device.Of(values, s.Format.Name)).DistinctBy(d => d.IsSecond)];
         _schedule = new SettingsSchedule(values, Format, settings ?? []);
         _scratch = new double[Format.Channels.Max(c => c.RateHz) * ChunkSeconds];
@@ -90,6 +91,7 @@ public sealed class SensorStream : IToldStream
         _givenFlags = other._givenFlags;
         Clocks = other.Clocks;
         _deliveries = Array.ConvertAll(other._deliveries, d => d.Copy());
+        JoinDeliveries();
         _devices = other._devices;
         _schedule = other._schedule.Copy();
         _scratch = new double[other._scratch.Length];
@@ -212,6 +214,18 @@ public sealed class SensorStream : IToldStream
         }
 
         return Math.Max(latest, Math.Min(deviceSeconds, latest + LargestLagSeconds));
+    }
+
+    // Channels of a device share its radio.
+    private void JoinDeliveries()
+    {
+        for (int i = 1; i < _deliveries.Length; i++)
+        {
+            for (int j = 0; j < i; j++)
+            {
+                _deliveries[i].Join(_deliveries[j]);
+            }
+        }
     }
 
     // Axes share their movement, lights their artefact: made once for all.

@@ -63,7 +63,7 @@ public sealed class AllOnTests : CommandTest
             differ.Except(["acquisition.csv", "channels.csv"]), Is.EquivalentTo(channels.Select(c => c + ".csv")), string.Join(' ', differ));
     }
 
-    // The log of a closed loop stands for the loop; only the order in which channels tell is that of the blocks.
+    // The log of a closed loop stands for the loop, to the last byte: also where channels tell in another order because blocks are shorter.
     [TestCase("light_level", "100")]
     [TestCase("light_level", "333")]
     [TestCase("sleep_when_still", "1717")]
@@ -73,14 +73,11 @@ public sealed class AllOnTests : CommandTest
         Assert.That(
             Command.Run("run", scenario, "--closed-loop", "--control", control, "--latency-ms", latencyMs, "--out", At("closed")).Code, Is.Zero);
         Assert.That(Command.Run("run", scenario, "--settings", At("closed", "settings.csv"), "--out", At("open")).Code, Is.Zero);
-        foreach (string file in new[] { "detections.csv", "truth.csv" })
+        foreach (string file in new[] { "detections.csv", "truth.csv", "acquisition.csv" })
         {
             Assert.That(File.ReadAllBytes(At("open", file)), Is.EqualTo(File.ReadAllBytes(At("closed", file))), file);
         }
 
-        Assert.That(
-            File.ReadAllLines(At("open", "acquisition.csv")).Order(StringComparer.Ordinal),
-            Is.EqualTo(File.ReadAllLines(At("closed", "acquisition.csv")).Order(StringComparer.Ordinal)));
         using JsonDocument open = JsonDocument.Parse(File.ReadAllText(At("open", "scores.json")));
         using JsonDocument closed = JsonDocument.Parse(File.ReadAllText(At("closed", "scores.json")));
         Assert.That(open.RootElement.GetProperty("scores").GetRawText(), Is.EqualTo(closed.RootElement.GetProperty("scores").GetRawText()));

@@ -66,3 +66,34 @@ public sealed class TalkingDetector : GuestDetector
         direct.Write("another word\n"u8);
     }
 }
+
+/// <summary>Counts how many of its kind are at work at once, over all copies of this assembly.</summary>
+public sealed class CrowdDetector : GuestDetector
+{
+    /// <summary>Where the process keeps how many are at work, how many were at most, and how many more begin without waiting a while for company.</summary>
+    public const string Counts = "sensorsim.tests.crowd";
+
+    private readonly int[] _counts = (int[])AppDomain.CurrentDomain.GetData(Counts)!;
+
+    public override void Start(StreamFormat format)
+    {
+        lock (_counts)
+        {
+            _counts[0]++;
+            _counts[1] = Math.Max(_counts[1], _counts[0]);
+            Monitor.PulseAll(_counts);
+            if (--_counts[2] < 0 && _counts[0] == 1)
+            {
+                Monitor.Wait(_counts, TimeSpan.FromSeconds(0.8));
+            }
+        }
+    }
+
+    public override void Flush(DetectorOutput output)
+    {
+        lock (_counts)
+        {
+            _counts[0]--;
+        }
+    }
+}

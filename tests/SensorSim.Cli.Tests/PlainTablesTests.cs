@@ -3,19 +3,19 @@ using SensorSim.Cli.Output;
 
 namespace SensorSim.Cli.Tests;
 
-/// <summary>Tables of plain text: columns stand under their heads, whatever is written in them, and nothing is cut off.</summary>
+/// <summary>Tables of plain text: columns stand under their heads, whatever is written in them, nothing is cut off, and no line ends in blanks.</summary>
 [TestFixture]
 public sealed class PlainTablesTests
 {
     [Test]
     public void Print_LeftAndRight_StandUnderTheirHeads() => Assert.That(Lines(Printed(["name", "count>"], ["r_peak", "56"], ["foot", "1234567"])), Is.EqualTo(new[]
     {
-        "                    ",
-        "  name       count  ",
+        "",
+        "  name       count",
         "────────────────────",
-        "  r_peak        56  ",
-        "  foot     1234567  ",
-        "                    ",
+        "  r_peak        56",
+        "  foot     1234567",
+        "",
     }));
 
     [Test]
@@ -23,7 +23,7 @@ public sealed class PlainTablesTests
     {
         string cell = new('x', 300);
 
-        Assert.That(Lines(Printed(["a", "b"], [cell, "end"]))[3], Is.EqualTo($"  {cell}   end  "));
+        Assert.That(Lines(Printed(["a", "b"], [cell, "end"]))[3], Is.EqualTo($"  {cell}   end"));
     }
 
     // Signs of East Asia are two places wide on a terminal, an accent that is a sign of its own none.
@@ -34,7 +34,7 @@ public sealed class PlainTablesTests
     {
         string line = Lines(Printed(["12345678", "b"], [cell, "end"]))[3];
 
-        Assert.That(line, Is.EqualTo($"  {cell}{new string(' ', 8 - places)}   end  "));
+        Assert.That(line, Is.EqualTo($"  {cell}{new string(' ', 8 - places)}   end"));
     }
 
     private static string Printed(string[] columns, params string[][] rows)
@@ -44,5 +44,5 @@ public sealed class PlainTablesTests
         return writer.ToString();
     }
 
-    private static string[] Lines(string text) => text.TrimEnd('\n').Split('\n');
+    private static string[] Lines(string text) => text.Split('\n')[..^1];
 }

@@ -201,7 +201,7 @@ public sealed class ReplayTests : CommandTest
         using var port = new BoardPort();
 
         string table = Command.Run("replay", Scenario(), "--link", port.Address, Fast).Out;
-        Assert.That(table, Does.Match(@"\n +detector_timer_ticks +70001 ").And.Match(@"\n +link_timer_ticks +9001 ").And.Match(@"\n +bytes_lost +5 "));
+        Assert.That(table, Does.Match(@"\n +detector_timer_ticks +70001\n").And.Match(@"\n +link_timer_ticks +9001\n").And.Match(@"\n +bytes_lost +5\n"));
         Assert.That(table, Does.Contain("timer_ticks: sum over the session, in ticks of the finest counter"));
 
         using JsonDocument document = JsonDocument.Parse(Command.Run("replay", Scenario(), "--link", port.Address, Fast, "--json").Out);

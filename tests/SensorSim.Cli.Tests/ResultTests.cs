@@ -50,6 +50,14 @@ public sealed class ResultTests : CommandTest
         Assert.That(Everything(), Has.None.Contains(".partial"));
     }
 
+    [Test]
+    public void Run_Table_HasNoBlanksAtLineEnds()
+    {
+        Answer answer = Command.Run("run", Scenario("[requirements]\nr_peak_sensitivity_min = 0.5\n"));
+        Assert.That(answer.Out, Does.Contain("channel").And.Contain("reading").And.Contain("requirement"));
+        Assert.That(answer.Out.Split('\n'), Has.None.EndsWith(" "));
+    }
+
     // Every column that is not plain words has a line under its table; figures without a column only where they say something.
     [Test]
     public void Run_Table_DefinesItsColumns()

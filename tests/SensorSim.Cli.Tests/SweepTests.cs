@@ -62,6 +62,22 @@ public sealed class SweepTests : CommandTest
         Assert.That(Contents(At("out")), Is.EqualTo(Contents(At("straight"))));
     }
 
+    // Every run fails, so that some are made again when all six are made; each of those waits for another, which must not come.
+    [Test]
+    [NonParallelizable]
+    public void Sweep_OneWorker_IsOneAlsoForRunsMadeAgain()
+    {
+        int[] counts = [0, 0, 6];
+        AppDomain.CurrentDomain.SetData(CrowdDetector.Counts, counts);
+        string guest = FormattableString.Invariant($"adapter = \"assembly\"\nfile = '{typeof(CrowdDetector).Assembly.Location}'\nclass = \"{typeof(CrowdDetector).FullName}\"");
+        string study = Write("crowd.toml", File.ReadAllText(Study()).Replace("adapter = \"library\"", guest, StringComparison.Ordinal));
+        Answer answer = Command.Run("sweep", study, "--out", At("out"), "--workers", "1");
+        Assert.That(answer.Code, Is.EqualTo(ExitCodes.Done), answer.Error + answer.Out);
+        Assert.That(Directory.GetFiles(At("out", "report", "figures"), "worst*.png"), Has.Length.GreaterThan(1));
+        Assert.That(counts[..2], Is.EqualTo(new[] { 0, 1 }));
+        Assert.That(counts[2], Is.LessThan(-1), "runs made again");
+    }
+
     [Test]
     public void Merge_ThreeShards_GiveTheFilesOfOneMachine()
     {

@@ -22,6 +22,11 @@ internal sealed class SyntheticEcg
 
     public double EctopicShare { get; init; }
 
+    public double EctopicCoupling { get; init; } = 0.6;
+
+    // From the ectopic beat to the next one, in intervals: 1.4 is a pause, 1 less the coupling none.
+    public double EctopicPause { get; init; } = 1.4;
+
     public List<double> PeaksS { get; } = [];
 
     public int[] Make(double durationS, int seed)
@@ -52,7 +57,7 @@ internal sealed class SyntheticEcg
             double next = interval * (1 + (0.05 * Math.Sin(2 * Math.PI * 0.25 * t)));
             bool wasEctopic = isEctopic;
             isEctopic = !wasEctopic && random.NextDouble() < EctopicShare;
-            t += wasEctopic ? interval * 1.4 : isEctopic ? interval * 0.6 : next;
+            t += wasEctopic ? interval * EctopicPause : isEctopic ? interval * EctopicCoupling : next;
         }
 
         var codes = new int[volts.Length];

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+using System.Globalization;
+using System.Xml.Linq;
 using SensorSim.Reports.Drawing;
 using SensorSim.Reports.Figures;
 using SkiaSharp;
@@ -42,6 +44,34 @@ public class ErrorFigureTests
         Assert.That(texts, Has.Member("1").And.No.Member("0.5"));
         Assert.That(texts, Has.Member("SD undefined · p95 |error| 30.00 ms"));
     }
+
+    // Three panels in a row leave each 405 pixels from 116, 637 and 1158 on, whatever stands in them.
+    [TestCase("ecg: r peak")]
+    [TestCase("infrared: pulse foot by its second derivative")]
+    [TestCase("infrared: a kind of event with a name that is longer than any that there is, and then some more of it")]
+    public void Write_AnyName_StaysOverItsPanel(string title)
+    {
+        ErrorPanel panel = Samples.Errors(title, 0, 1, 10) with { BeyondCount = 1234567, Summary = new ErrorSummary(12345678, -1234.56, 12345.67, 123456.78) };
+        XElement[] texts = [.. Picture.Xml(Picture.Of([panel, panel, panel], FigureFormat.Svg)).Descendants().Where(e => e.Name.LocalName == "text" && float.Parse(e.Attribute("y")!.Value, CultureInfo.InvariantCulture) is > 62 and < 174)];
+        Assert.That(texts, Has.Length.EqualTo(9));
+        foreach (XElement text in texts)
+        {
+            float left = float.Parse(text.Attribute("x")!.Value, CultureInfo.InvariantCulture);
+            Assert.That(new[] { 116f, 637, 1158 }, Has.Some.EqualTo(left).Within(1));
+            Assert.That(float.Parse(text.Attribute("textLength")!.Value, CultureInfo.InvariantCulture), Is.LessThanOrEqualTo(406), text.Value);
+        }
+
+        Assert.That(texts[0].Value, Is.EqualTo(title).Or.EndsWith("…"));
+        Assert.That(texts[1].Value, Does.Contain("(1234567 beyond the axis)"));
+    }
+
+    [TestCase("arrival_time_ms", "ms", "arrival time")]
+    [TestCase("systolic_sd_mmhg", "mmHg", "systolic sd")]
+    [TestCase("spo2_percent", "%", "spo2")]
+    [TestCase("r_peak", "", "r peak")]
+    [TestCase("frames", "s", "frames")]
+    public void WithoutUnit_Name_ReadsWithoutTheUnitAtItsEnd(string name, string unit, string words) =>
+        Assert.That(Words.WithoutUnit(name, unit), Is.EqualTo(words));
 
     [TestCase(0)]
     [TestCase(10)]

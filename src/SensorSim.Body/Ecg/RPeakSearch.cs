@@ -11,8 +11,10 @@ internal static class RPeakSearch
     public static RPeak Solve(in ReachingWaves waves, in EcgBeat own, double level, double onset, double end)
     {
         double narrowest = Math.Min(own[EcgBeat.Q].SigmaSeconds, Math.Min(own[EcgBeat.R].SigmaSeconds, own[EcgBeat.S].SigmaSeconds));
-        foreach (ref readonly ReachingWaves.Reaching wave in waves.Waves)
+        for (int i = 0; i < waves.Count; i++)
         {
+            ReachingWaves.Reaching wave = waves[i];
+
             // Another beat's wave may be the narrower one, where one QRS runs into the next.
             narrowest = wave.Centre > onset && wave.Centre < end ? Math.Min(narrowest, 1 / wave.PerSigma) : narrowest;
         }

@@ -19,6 +19,7 @@ internal static class RPeakSolver
     private const double Core = 0.7;
     private const double CoreCurvature = 0.39;
     private const double OutsideCore = 0.7828;
+    private const double LastStep = 1e-6;
 
     /// <summary>Solves for the R peak of a beat.</summary>
     /// <param name="neighbours">Other events whose waves may reach the QRS, at most <see cref="MostNeighbours"/>.</param>
@@ -28,7 +29,7 @@ internal static class RPeakSolver
     {
         double onset = own[EcgBeat.Q].OnsetSeconds;
         double end = own[EcgBeat.S].EndSeconds;
-        Span<ReachingWaves.Reaching> space = stackalloc ReachingWaves.Reaching[EcgBeat.Count * (MostNeighbours + 1)];
+        Span<double> space = stackalloc double[ReachingWaves.Room(EcgBeat.Count * (neighbours.Length + 1))];
         var waves = new ReachingWaves(space, neighbours, own, activity, onset, end);
         double level = waves.At(onset, out _, out _);
         return TryCore(waves, own[EcgBeat.R], level, onset, end, out RPeak peak) ? peak : RPeakSearch.Solve(waves, own, level, onset, end);
@@ -54,8 +55,9 @@ internal static class RPeakSolver
             return false;
         }
 
-        foreach (ref readonly ReachingWaves.Reaching wave in waves.Waves[1..])
+        for (int i = 1; i < waves.Count; i++)
         {
+            ReachingWaves.Reaching wave = waves[i];
             double amount = Math.Abs(wave.Millivolts);
             double inQrs = amount * Bound(Math.Max(0, Math.Max(onset - wave.Centre, wave.Centre - end)) * wave.PerSigma);
             if (wave.Millivolts * sign > 0)
@@ -106,8 +108,8 @@ internal static class RPeakSolver
                 return false;
             }
 
-            // Newton's next step is the square of this one in parts of a width: some 1e-13 s.
-            if (Math.Abs(step) < 1e-8)
+            // Newton's next step is the square of this one in parts of a width: some 1e-10 s.
+            if (Math.Abs(step) < LastStep)
             {
                 value += step * (slope + (0.5 * step * curvature));
                 return true;

@@ -135,29 +135,28 @@ internal sealed class Gait
         }
     }
 
-    // Groups of four reach beyond the end of a second; what stands there is then written over.
+    // Groups of four reach beyond the end of a second; what stands there is then written over. Times go on from the second's first group in the
+    // block: an absolute place.
     private void FillPhases(MovementBlock block)
     {
         ref double turns = ref MemoryMarshal.GetArrayDataReference(block.Turns);
-        var gridStep = Vector256.Create(block.Grid.StepSeconds);
-        var gridStart = Vector256.Create(block.Grid.StartSeconds);
+        var step = Vector256.Create(4 * block.Grid.StepSeconds);
         for (int i = 0; i < block.Count;)
         {
             long node = (long)Math.Floor(block.Seconds(i));
-            StrideSegment segment = block.Memory.Segment(_phase, node);
+            ref readonly StrideSegment segment = ref block.Memory.Segment(_phase, node);
             int end = block.FirstOf(node + 1);
-            var begin = Vector256.Create((double)node);
             var c0 = Vector256.Create(segment.C0);
             var c1 = Vector256.Create(segment.C1);
             var c2 = Vector256.Create(segment.C2);
-            Vector256<double> index = Vector256.Create((double)(block.First + i)) + Vector256.Create(0.0, 1, 2, 3);
+            var c3 = Vector256.Create(segment.C3);
+            Vector256<double> u = block.FourSeconds(i) - Vector256.Create((double)node);
             for (; i < end; i += 4)
             {
-                // As StrideSegment.Turns at MovementBlock.FourSeconds.
-                Vector256<double> u = gridStart + (index * gridStep) - begin;
-                index += Vector256.Create(4.0);
-                Vector256<double> phase = c0 + (u * (c1 + (u * (c2 + (u * segment.C3)))));
+                // As StrideSegment.Turns.
+                Vector256<double> phase = c0 + (u * (c1 + (u * (c2 + (u * c3)))));
                 phase.StoreUnsafe(ref turns, (nuint)i);
+                u += step;
             }
 
             i = end;

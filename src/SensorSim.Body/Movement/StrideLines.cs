@@ -100,10 +100,10 @@ internal sealed class StrideLines
         Vector256<double> s2,
         Vector256<double> c2)
     {
-        Vector256<double> square = c2 * c2;
-        Vector256<double> p = (Unsafe.Add(ref f, 2) + (Unsafe.Add(ref f, 3) * c2)) + ((Unsafe.Add(ref f, 4) + (Unsafe.Add(ref f, 5) * c2)) * square);
-        Vector256<double> q = (Unsafe.Add(ref f, 6) + (Unsafe.Add(ref f, 7) * c2)) + (Unsafe.Add(ref f, 8) * square);
-        Vector256<double> sum = ((f * s1) + (Unsafe.Add(ref f, 1) * c1)) + (p + (s2 * q));
+        // Factors come second: they are read by the operation itself.
+        Vector256<double> p = (c2 * ((c2 * ((c2 * Unsafe.Add(ref f, 5)) + Unsafe.Add(ref f, 4))) + Unsafe.Add(ref f, 3))) + Unsafe.Add(ref f, 2);
+        Vector256<double> q = (c2 * ((c2 * Unsafe.Add(ref f, 8)) + Unsafe.Add(ref f, 7))) + Unsafe.Add(ref f, 6);
+        Vector256<double> sum = ((s1 * f) + (c1 * Unsafe.Add(ref f, 1))) + (p + (s2 * q));
         (Vector256.LoadUnsafe(ref target) + (size * sum)).StoreUnsafe(ref target);
     }
 }

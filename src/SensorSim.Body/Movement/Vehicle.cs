@@ -111,11 +111,12 @@ internal sealed class Vehicle
         }
     }
 
-    // Sum of four nodes at one of four samples, all noises at once; weights of a node lie four apart.
+    // Sum of four nodes at one of four samples, all noises at once; weights of a node lie four apart. Nodes come second: they are read by the
+    // multiplication itself.
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static Vector256<double> Sum(ref Vector256<double> n, ref double weight) =>
-        ((n * weight) + (Unsafe.Add(ref n, 1) * Unsafe.Add(ref weight, 4)))
-        + ((Unsafe.Add(ref n, 2) * Unsafe.Add(ref weight, 8)) + (Unsafe.Add(ref n, 3) * Unsafe.Add(ref weight, 12)));
+        ((Vector256.Create(weight) * n) + (Vector256.Create(Unsafe.Add(ref weight, 4)) * Unsafe.Add(ref n, 1)))
+        + ((Vector256.Create(Unsafe.Add(ref weight, 8)) * Unsafe.Add(ref n, 2)) + (Vector256.Create(Unsafe.Add(ref weight, 12)) * Unsafe.Add(ref n, 3)));
 
     private double One(int axis, double seconds)
     {

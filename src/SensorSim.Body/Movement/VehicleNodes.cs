@@ -65,14 +65,10 @@ internal sealed class VehicleNodes
     {
         const int PerSway = (int)(Vehicle.SwayNodeSeconds * BandNoise.NodesPerSecond);
         const double H = 1.0 / PerSway;
-        Vector256<double> sum = Vector256<double>.Zero;
-        for (int i = 0; i < BandNoise.Window; i++)
-        {
-            sum += draws[i];
-        }
+        Vector256<double> sum = Sum(draws[..BandNoise.Window]);
 
         // One draw more than is wanted is read over.
-        ref Vector256<double> oldest = ref MemoryMarshal.GetReference(draws[..(nodes.Length + BandNoise.Window)]);
+        ref Vector256<double> draw = ref MemoryMarshal.GetReference(draws[..(nodes.Length + BandNoise.Window)]);
         ref Vector256<double> target = ref MemoryMarshal.GetReference(nodes);
         for (int i = 0; i < nodes.Length;)
         {
@@ -80,23 +76,38 @@ internal sealed class VehicleNodes
             long second = (long)Math.Floor(node * H);
             ref readonly SwaySecond sway = ref Sway(second);
             int end = (int)Math.Min(nodes.Length, ((second + 1) * PerSway) - First);
-            var place = Vector256.Create((node - (second * PerSway)) * H);
-            Vector256<double> c0 = sway.C0;
-            Vector256<double> c1 = sway.C1;
-            Vector256<double> c2 = sway.C2;
+
+            // A cubic by its differences from node to node, begun anew in each second and block.
+            double place = (node - (second * PerSway)) * H;
             Vector256<double> c3 = sway.C3;
+            Vector256<double> value = sway.C0 + (place * (sway.C1 + (place * (sway.C2 + (place * c3)))));
+            Vector256<double> grows = H * ((sway.C1 + (H * (sway.C2 + (H * c3)))) + (place * (((2 * sway.C2) + (3 * H * c3)) + (3 * place * c3))));
+            Vector256<double> bend = (H * H) * (((2 * sway.C2) + (6 * H * c3)) + (6 * place * c3));
+            Vector256<double> third = (6 * H * H * H) * c3;
             for (; i < end; i++)
             {
-                ref Vector256<double> draw = ref Unsafe.Add(ref oldest, i);
-                Vector256<double> band = Unsafe.Add(ref draw, BandNoise.ReachNodes) - (sum * (1.0 / BandNoise.Window));
+                target = (Unsafe.Add(ref draw, BandNoise.ReachNodes) - (sum * (1.0 / BandNoise.Window))) + value;
                 sum += Unsafe.Add(ref draw, BandNoise.Window) - draw;
-                Unsafe.Add(ref target, i) = band + (c0 + (place * (c1 + (place * (c2 + (place * c3))))));
-                place += Vector256.Create(H);
+                value += grows;
+                grows += bend;
+                bend += third;
+                draw = ref Unsafe.Add(ref draw, 1);
+                target = ref Unsafe.Add(ref target, 1);
             }
         }
     }
 
-    // H is a power of two: places grow by it without rounding.
+    private static Vector256<double> Sum(ReadOnlySpan<Vector256<double>> draws)
+    {
+        Vector256<double> sum = Vector256<double>.Zero;
+        foreach (Vector256<double> draw in draws)
+        {
+            sum += draw;
+        }
+
+        return sum;
+    }
+
     private ref readonly SwaySecond Sway(long second)
     {
         const double H = 1.0 / (Vehicle.SwayNodeSeconds * BandNoise.NodesPerSecond);

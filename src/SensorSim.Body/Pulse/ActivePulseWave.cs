@@ -8,24 +8,27 @@ using SensorSim.Signals.Processes;
 
 namespace SensorSim.Body.Pulse;
 
-/// <summary>A pulse component (x·e^(1−x))^n on a regular grid: x grows by a constant, e^(1−x) is multiplied by one.</summary>
+/// <summary>A pulse component x^n·e^(n(1−x)) on a regular grid: x grows by a constant, the exponential is multiplied by one.</summary>
 /// <remarks>
-/// <para>Four samples at a time. Groups begin at absolute samples that are multiples of four, as blocks usually do: the first group may
-/// hold samples before the wave, where it is 0, the last one some after its cut, where it is below the cut's height. A block that cuts a
-/// group computes the group and takes some of its lanes; the recurrence moves on at the group's end. So no cut changes a bit.</para>
+/// <para>Eight samples at a time, in two vectors whose recurrences do not wait for each other. Groups begin at absolute samples that are
+/// multiples of eight, as blocks usually do: the first group may hold samples before the wave, where it is 0, the last one some after its
+/// cut, where it is below the cut's height. A block that cuts a group computes the group and takes some of its lanes; the recurrence moves
+/// on at the group's end. So no cut changes a bit.</para>
 /// <para>The variant is the light: an index into the beat's <see cref="PulseGains"/>.</para>
 /// </remarks>
 internal struct ActivePulseWave : IActiveWave<ActivePulseWave>
 {
     private const int Lanes = 4;
+    private const int Group = 2 * Lanes;
 
-    private Vector256<double> _exponential;
+    // Height times exponential of the present group's first and second half, and the first half's x.
+    private Vector256<double> _first;
+    private Vector256<double> _second;
+    private Vector256<double> _x;
     private double _ratio;
-    private double _firstX;
     private double _stepX;
-    private double _height;
     private int _thirds;
-    private long _first;
+    private bool _isBegun;
 
     public static int PerBeat => PulseBeat.Count;
 
@@ -36,29 +39,33 @@ internal struct ActivePulseWave : IActiveWave<ActivePulseWave>
     public static bool TryStart(in BeatView beat, int index, int variant, in SampleGrid grid, out ActivePulseWave wave)
     {
         wave = default;
-        PulseWave source = beat.Pulse[index];
-        wave._height = source.Height * beat.Gains[variant];
-        if (wave._height == 0)
+        ref readonly PulseWave source = ref beat.Pulse[index];
+        double height = source.Height * beat.Gains[variant];
+        if (height == 0)
         {
             return false;
         }
 
-        wave._first = grid.FirstAtOrAfter(source.StartSeconds) & -Lanes;
-        wave.Next = wave._first;
+        wave.Next = grid.FirstAtOrAfter(source.StartSeconds) & -Group;
+        double order = 3 * source.Thirds;
+        double stepX = grid.StepSeconds * source.PerSecond;
+        double firstX = (grid.Seconds(wave.Next) - source.StartSeconds) * source.PerSecond;
+        wave.Last = (wave.Next + (long)((source.CutX - firstX) / stepX)) | (Group - 1);
         wave._thirds = source.Thirds;
-        wave._stepX = grid.StepSeconds * source.PerSecond;
-        wave._firstX = (grid.Seconds(wave._first) - source.StartSeconds) * source.PerSecond;
-        wave.Last = (wave._first + (long)((source.CutX - wave._firstX) / wave._stepX)) | (Lanes - 1);
-        wave._exponential = ExpLanes.Exp(Vector256.Create(1 - wave._firstX) - (Vector256.Create(0.0, 1, 2, 3) * Vector256.Create(wave._stepX)));
-        wave._ratio = PortableMath.Exp(-Lanes * wave._stepX);
+        wave._stepX = stepX;
+        wave._x = Vector256.Create(firstX) + (Vector256.Create(0.0, 1, 2, 3) * stepX);
+        wave._first = ExpLanes.Exp((Vector256<double>.One - wave._x) * order) * height;
+        double half = PortableMath.Exp(-Lanes * stepX * order);
+        wave._second = wave._first * half;
+        wave._ratio = half * half;
         return true;
     }
 
     public void SkipTo(long index)
     {
-        for (long group = (Next - _first) / Lanes; group < (index - _first) / Lanes; group++)
+        for (long group = Next & -Group; group + Group <= index; group += Group)
         {
-            _exponential *= _ratio;
+            MoveOn();
         }
 
         Next = Math.Max(Next, index);
@@ -85,100 +92,109 @@ internal struct ActivePulseWave : IActiveWave<ActivePulseWave>
         where TOrder : struct, IOrder
     {
         // Mostly whole groups; the wave's first one, and what is left of one that a block has cut, stand apart.
-        int done = Next == _first || ((int)Next & (Lanes - 1)) != 0 ? DrawFirst<TOrder>(buffer) : 0;
-        int whole = (buffer.Length - done) & -Lanes;
+        int done = _isBegun && ((int)Next & (Group - 1)) == 0 ? 0 : DrawSome<TOrder>(buffer);
+        int whole = (buffer.Length - done) & -Group;
 
         // Local copies: the compiler cannot know that the buffer does not hold this wave.
-        Vector256<double> k = Vector256.Create((double)(Next - _first)) + Vector256.Create(0.0, 1, 2, 3);
-        Vector256<double> e = _exponential;
+        Vector256<double> first = _first;
+        Vector256<double> second = _second;
+        Vector256<double> x = _x;
+        var half = Vector256.Create(Lanes * _stepX);
+        Vector256<double> step = half + half;
         var ratio = Vector256.Create(_ratio);
-        var firstX = Vector256.Create(_firstX);
-        var stepX = Vector256.Create(_stepX);
-        var height = Vector256.Create(_height);
-        var four = Vector256.Create((double)Lanes);
         ref double target = ref Unsafe.Add(ref MemoryMarshal.GetReference(buffer), done);
         ref double end = ref Unsafe.Add(ref target, whole);
         while (Unsafe.IsAddressLessThan(ref target, ref end))
         {
-            Vector256<double> x = firstX + (k * stepX);
-            (Vector256.LoadUnsafe(ref target) + (height * TOrder.Power(x * e))).StoreUnsafe(ref target);
-            e *= ratio;
-            k += four;
-            target = ref Unsafe.Add(ref target, Lanes);
+            Vector256<double> later = x + half;
+            (Vector256.LoadUnsafe(ref target) + (first * TOrder.Power(x))).StoreUnsafe(ref target);
+            (Vector256.LoadUnsafe(ref target, Lanes) + (second * TOrder.Power(later))).StoreUnsafe(ref target, Lanes);
+            first *= ratio;
+            second *= ratio;
+            x += step;
+            target = ref Unsafe.Add(ref target, Group);
         }
 
-        _exponential = e;
+        _first = first;
+        _second = second;
+        _x = x;
         Next += whole;
-        if (done + whole < buffer.Length)
+        done += whole;
+        if (done < buffer.Length)
         {
-            DrawSome<TOrder>(buffer[(done + whole)..]);
+            DrawSome<TOrder>(buffer[done..]);
         }
     }
 
-    // Up to the end of a group, or of the buffer.
+    // Up to the end of a group, or of the buffer; samples before the wave are 0.
     [MethodImpl(MethodImplOptions.NoInlining)]
-    private int DrawFirst<TOrder>(Span<double> buffer)
+    private int DrawSome<TOrder>(Span<double> buffer)
         where TOrder : struct, IOrder
     {
-        int count = Math.Min(Lanes - ((int)Next & (Lanes - 1)), buffer.Length);
-        DrawSome<TOrder>(buffer[..count]);
-        if (((int)Next & (Lanes - 1)) == 0)
+        int lane = (int)Next & (Group - 1);
+        int count = Math.Min(Group - lane, buffer.Length);
+        Vector256<double> x = _x & Vector256.GreaterThan(_x, Vector256<double>.Zero);
+        Vector256<double> later = _x + Vector256.Create(Lanes * _stepX);
+        later &= Vector256.GreaterThan(later, Vector256<double>.Zero);
+        Vector256<double> early = _first * TOrder.Power(x);
+        Vector256<double> late = _second * TOrder.Power(later);
+        if (count == Group)
         {
-            _exponential *= _ratio;
+            ref double target = ref MemoryMarshal.GetReference(buffer);
+            (Vector256.LoadUnsafe(ref target) + early).StoreUnsafe(ref target);
+            (Vector256.LoadUnsafe(ref target, Lanes) + late).StoreUnsafe(ref target, Lanes);
+        }
+        else
+        {
+            for (int i = 0; i < count; i++)
+            {
+                buffer[i] += lane + i < Lanes ? early[lane + i] : late[lane + i - Lanes];
+            }
+        }
+
+        _isBegun = true;
+        Next += count;
+        if (lane + count == Group)
+        {
+            MoveOn();
         }
 
         return count;
     }
 
-    // Lanes of a single group; samples before the wave are 0.
-    [MethodImpl(MethodImplOptions.NoInlining)]
-    private void DrawSome<TOrder>(Span<double> buffer)
-        where TOrder : struct, IOrder
+    private void MoveOn()
     {
-        int lane = (int)Next & (Lanes - 1);
-        Vector256<double> k = Vector256.Create((double)(Next - _first - lane)) + Vector256.Create(0.0, 1, 2, 3);
-        Vector256<double> x = Vector256.Create(_firstX) + (k * Vector256.Create(_stepX));
-        x &= Vector256.GreaterThan(x, Vector256<double>.Zero);
-        Vector256<double> values = Vector256.Create(_height) * TOrder.Power(x * _exponential);
-        Next += buffer.Length;
-        if (buffer.Length == Lanes)
-        {
-            ref double target = ref MemoryMarshal.GetReference(buffer);
-            (Vector256.LoadUnsafe(ref target) + values).StoreUnsafe(ref target);
-            return;
-        }
-
-        for (int i = 0; i < buffer.Length; i++)
-        {
-            buffer[i] += values.GetElement(lane + i);
-        }
+        var half = Vector256.Create(Lanes * _stepX);
+        _first *= _ratio;
+        _second *= _ratio;
+        _x += half + half;
     }
 
     /// <summary>The order n of the component.</summary>
     private interface IOrder
     {
-        static abstract Vector256<double> Power(Vector256<double> h);
+        static abstract Vector256<double> Power(Vector256<double> x);
     }
 
     private readonly struct Cube : IOrder
     {
-        public static Vector256<double> Power(Vector256<double> h) => h * h * h;
+        public static Vector256<double> Power(Vector256<double> x) => x * x * x;
     }
 
     private readonly struct Sixth : IOrder
     {
-        public static Vector256<double> Power(Vector256<double> h)
+        public static Vector256<double> Power(Vector256<double> x)
         {
-            Vector256<double> cube = h * h * h;
+            Vector256<double> cube = x * x * x;
             return cube * cube;
         }
     }
 
     private readonly struct Ninth : IOrder
     {
-        public static Vector256<double> Power(Vector256<double> h)
+        public static Vector256<double> Power(Vector256<double> x)
         {
-            Vector256<double> cube = h * h * h;
+            Vector256<double> cube = x * x * x;
             return cube * cube * cube;
         }
     }

@@ -28,8 +28,8 @@ public sealed class PulseGrid
         _waves = new ActiveWaves<ActivePulseWave>(body, grid, channel - ChannelName.Red);
         _level = level;
 
-        // Whole groups of four: a wave that a block cuts inside a group takes longer.
-        _block = new double[(int)Math.Max(4, Math.Min(MostSamples, Math.Floor(BlockSeconds / grid.StepSeconds))) & -4];
+        // Whole groups of eight: a wave that a block cuts inside a group takes longer.
+        _block = new double[(int)Math.Max(8, Math.Min(MostSamples, Math.Floor(BlockSeconds / grid.StepSeconds))) & -8];
     }
 
     private PulseGrid(PulseGrid other, BodyModel body)

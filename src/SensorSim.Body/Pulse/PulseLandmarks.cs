@@ -41,14 +41,14 @@ public readonly record struct PulseLandmarks(
     /// that start would be a landmark of another wave than the one that is drawn.
     /// </remarks>
     /// <param name="next">Components of the next beat that has a pulse.</param>
-    public PulseLandmarks Before(in PulseBeat next)
+    public PulseLandmarks Before(in PulseBeat next) => BeforePulseAt(next[0].StartSeconds);
+
+    /// <summary>The same, by where the next pulse starts.</summary>
+    /// <param name="endSeconds">Its start [s].</param>
+    internal PulseLandmarks BeforePulseAt(double endSeconds) => this with
     {
-        double end = next[0].StartSeconds;
-        return this with
-        {
-            SystolicPeakSeconds = SystolicPeakSeconds < end ? SystolicPeakSeconds : double.NaN,
-            DicroticNotchSeconds = DicroticNotchSeconds < end ? DicroticNotchSeconds : double.NaN,
-            DiastolicPeakSeconds = DiastolicPeakSeconds < end ? DiastolicPeakSeconds : double.NaN,
-        };
-    }
+        SystolicPeakSeconds = SystolicPeakSeconds < endSeconds ? SystolicPeakSeconds : double.NaN,
+        DicroticNotchSeconds = DicroticNotchSeconds < endSeconds ? DicroticNotchSeconds : double.NaN,
+        DiastolicPeakSeconds = DiastolicPeakSeconds < endSeconds ? DiastolicPeakSeconds : double.NaN,
+    };
 }

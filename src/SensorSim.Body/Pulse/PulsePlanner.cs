@@ -23,6 +23,9 @@ internal sealed class PulsePlanner
     private const double LongestPulseSeconds = 5;
 
     private PulseSum _sum = new();
+
+    // Landmarks of the latest ordinary beat, while the shape stays.
+    private PulseGuess _guess;
     private readonly BreathingModel _breathing;
     private readonly ArrivalModel _arrival;
     private readonly LightGains _lights;
@@ -62,13 +65,14 @@ internal sealed class PulsePlanner
         _steady = new PulseContour(values);
         _isContourSteady = _stiffness.IsConstant && _reflection.IsConstant;
         PulseLandmarks train = PulseSolver.Steady(_sum, _steady, meanRrSeconds, out double footValue);
+        _guess = new PulseGuess(_steady);
         _unit = 1 / train.HeightUnits;
         _steadyFootUnits = footValue * _unit;
         _steadyGains = _lights.At(0);
     }
 
     /// <summary>An independent copy with the same state.</summary>
-    /// <remarks>It has no state but what it works on: that alone must not be shared.</remarks>
+    /// <remarks>Its state is copied with it; what it works on must not be shared.</remarks>
     public PulsePlanner Copy()
     {
         var copy = (PulsePlanner)MemberwiseClone();
@@ -117,15 +121,18 @@ internal sealed class PulsePlanner
         PulseContour contour = _isContourSteady
             ? _steady
             : new PulseContour(_site, _stiffness.Value(r), _reflection.Value(r), _heightM);
+
+        // Landmarks of another shape may lie nearer to what is none of this one.
+        _guess = _isContourSteady ? _guess : new PulseGuess(contour);
         double scale = PulseContour.Scale(rateBpm);
         double foot = r + view.Arrival.PatSeconds;
         double alive = foot - (PulseSolver.ReachSeconds * scale);
         Gather(ring, id, Infrared, alive);
-        PulseLandmarks landmarks = PulseSolver.Place(_sum, foot, contour, scale, height, out view.Pulse);
+        PulseLandmarks landmarks = PulseSolver.Place(_sum, foot, contour, scale, height, ref _guess, out view.Pulse);
         if (!landmarks.HasFoot)
         {
             // No place of the pulse has its foot exactly there: the foot jumps from one minimum to another. It lies where it lies.
-            landmarks = PulseSolver.Solve(_sum, view.Pulse, contour, scale);
+            landmarks = PulseSolver.Solve(_sum, view.Pulse, contour, scale, _guess);
             view.Arrival = landmarks.HasFoot ? view.Arrival.WithPat(landmarks.FootTangentSeconds - r) : view.Arrival;
         }
 
@@ -135,7 +142,7 @@ internal sealed class PulsePlanner
             if (light != Infrared && light < _toldLights && !_lights.IsSteady && !HaveSameMix(ring, id, light, alive))
             {
                 Gather(ring, id, light, alive);
-                view.Lights[light] = PulseSolver.Solve(_sum, view.Pulse, contour, scale);
+                view.Lights[light] = PulseSolver.Solve(_sum, view.Pulse, contour, scale, _guess);
             }
         }
     }
@@ -168,9 +175,14 @@ internal sealed class PulsePlanner
         double own = ring[id].Gains[light];
         double since = aliveAtSeconds - LongestPulseSeconds;
         long oldest = Math.Max(BodyModel.FirstBeatId, id - BodyModel.RingBeats + 1);
-        for (long earlier = id - 1; earlier >= oldest && ring[earlier].Seconds > since; earlier--)
+        for (long earlier = id - 1; earlier >= oldest; earlier--)
         {
             ref BeatView view = ref ring[earlier];
+            if (view.Seconds <= since)
+            {
+                break;
+            }
+
             if (view.IsBeat)
             {
                 _sum.AddEarlier(view.Pulse, view.Gains[light] / own, aliveAtSeconds);

@@ -103,63 +103,52 @@ public sealed class PulseSum
     /// <summary>Value and four derivatives.</summary>
     internal void At4(double offset, out PulsePoint sum) => At(offset, derivatives: 4, out sum);
 
-    /// <summary>Value and four derivatives at four instants; first to third derivative of the earlier beats alone too.</summary>
-    /// <param name="start">Where the own pulse is taken to start [s].</param>
-    /// <param name="offsets">Times after that start [s].</param>
-    /// <param name="earlier">Receives the part of the earlier beats.</param>
+    /// <summary>Value and four derivatives of the earlier beats alone at four instants.</summary>
+    /// <param name="seconds">Times [s].</param>
     /// <param name="sum">Receives the sum.</param>
-    internal void At4(double start, Vector256<double> offsets, out PulsePoints earlier, out PulsePoints sum)
+    internal void Earlier4(Vector256<double> seconds, out PulsePoints sum)
     {
-        Vector256<double> value = default;
-        Vector256<double> slope = default;
-        Vector256<double> curvature = default;
-        Vector256<double> jerk = default;
-        Vector256<double> jerkSlope = default;
-        bool isOwn = false;
-        earlier = default;
-        Vector256<double> at = Vector256.Create(start) + offsets;
-        ref double wave = ref MemoryMarshal.GetArrayDataReference(_waves);
-        int count = _count;
-        while (true)
+        sum = default;
+        Add4(_waves, _count, seconds, ref sum);
+    }
+
+    /// <summary>Adds value and four derivatives of the own components at four instants.</summary>
+    /// <param name="offsets">Times after the own start [s].</param>
+    /// <param name="sum">Gets the sum.</param>
+    internal void AddOwn4(Vector256<double> offsets, ref PulsePoints sum) => Add4(_own, PulseBeat.Count, offsets, ref sum);
+
+    private static void Add4(double[] waves, int count, Vector256<double> at, ref PulsePoints sum)
+    {
+        Vector256<double> value = sum.Value;
+        Vector256<double> slope = sum.Slope;
+        Vector256<double> curvature = sum.Curvature;
+        Vector256<double> jerk = sum.Jerk;
+        Vector256<double> jerkSlope = sum.JerkSlope;
+        ref double wave = ref MemoryMarshal.GetArrayDataReference(waves);
+        for (int i = 0; i < count; i++)
         {
-            for (int i = 0; i < count; i++)
-            {
-                var perSecond = Vector256.Create(Unsafe.Add(ref wave, Lanes));
-                Vector256<double> v = PulseLanes.Value(
-                    (at - Vector256.Create(wave)) * perSecond,
-                    perSecond,
-                    Vector256.Create(Unsafe.Add(ref wave, 2 * Lanes)),
-                    Vector256.Create(Unsafe.Add(ref wave, 3 * Lanes)),
-                    Vector256.Create(Unsafe.Add(ref wave, 4 * Lanes)),
-                    out Vector256<double> l,
-                    out Vector256<double> l1,
-                    out Vector256<double> inverse);
+            var perSecond = Vector256.Create(Unsafe.Add(ref wave, Lanes));
+            Vector256<double> v = PulseLanes.Value(
+                (at - Vector256.Create(wave)) * perSecond,
+                perSecond,
+                Vector256.Create(Unsafe.Add(ref wave, 2 * Lanes)),
+                Vector256.Create(Unsafe.Add(ref wave, 3 * Lanes)),
+                Vector256.Create(Unsafe.Add(ref wave, 4 * Lanes)),
+                out Vector256<double> l,
+                out Vector256<double> l1,
+                out Vector256<double> inverse);
 
-                // v'' / v = l² + l' and so on.
-                Vector256<double> l2 = Vector256.Create(-2.0) * l1 * inverse;
-                Vector256<double> l3 = Vector256.Create(-3.0) * l2 * inverse;
-                value += v;
-                slope += v * l;
-                curvature += v * ((l * l) + l1);
-                jerk += v * PulseLanes.Jerk(l, l1, l2);
-                jerkSlope += v * PulseLanes.JerkSlope(l, l1, l2, l3);
+            // v'' / v = l² + l' and so on.
+            Vector256<double> l2 = Vector256.Create(-2.0) * l1 * inverse;
+            Vector256<double> l3 = Vector256.Create(-3.0) * l2 * inverse;
+            value += v;
+            slope += v * l;
+            curvature += v * ((l * l) + l1);
+            jerk += v * PulseLanes.Jerk(l, l1, l2);
+            jerkSlope += v * PulseLanes.JerkSlope(l, l1, l2, l3);
 
-                // The next lane, or the first one of the next row.
-                wave = ref Unsafe.Add(ref wave, (i & (Lanes - 1)) == Lanes - 1 ? Row - Lanes + 1 : 1);
-            }
-
-            if (isOwn)
-            {
-                break;
-            }
-
-            isOwn = true;
-            earlier.Slope = slope;
-            earlier.Curvature = curvature;
-            earlier.Jerk = jerk;
-            at = offsets;
-            wave = ref MemoryMarshal.GetArrayDataReference(_own);
-            count = PulseBeat.Count;
+            // The next lane, or the first one of the next row.
+            wave = ref Unsafe.Add(ref wave, (i & (Lanes - 1)) == Lanes - 1 ? Row - Lanes + 1 : 1);
         }
 
         sum.Value = value;

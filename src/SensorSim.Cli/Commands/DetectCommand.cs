@@ -80,6 +80,11 @@ internal static class DetectCommand
         using var watch = new StageWatch(stages, calibration?.Calibration, folder, stream.Format);
         using FileSink? files = folder is null ? null : new FileSink(folder, stream.Format, withTruth: false, withDetections: true, withSamples: false);
         var counts = new MarkCounts(stream.Format);
+        if (own is null)
+        {
+            AccelerometerNotice.Tell(terminal, stream.Format);
+        }
+
         IRunSink[] sinks = files is null ? [counts] : [counts, files];
         using var progress = new Progress(terminal, stream.EndTick, stream.Format.Clock.TicksPerSecond);
         RunOutcome outcome = new Runner(stream, truth: null, foreign ?? watch.Detector, scorer: null, sinks).Run(progress.Report, cancellation);

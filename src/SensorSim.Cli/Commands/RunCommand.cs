@@ -71,6 +71,11 @@ internal static class RunCommand
         var library = new LibraryDetector(calibration?.Calibration);
         IDetector inner = factory?.Create(new Dictionary<string, double>()) ?? library;
         using IDetector detector = loop is null or { Control: "" } ? inner : Controls.Around(loop.Control, inner);
+        if (own is null)
+        {
+            AccelerometerNotice.Tell(terminal, stream.Format);
+        }
+
         var scorer = new Scorer(stream, ScoredRows.Options(stream.Format));
         using FileSink? files = folder is null ? null : new FileSink(folder, stream.Format, withTruth: true, withDetections: true, withSamples: false, withSettings: loop is not null);
         using AcquisitionFile? acquisition = folder is null ? null : new AcquisitionFile(folder.CreateFile("acquisition.csv"), scenario, stream.Format);

@@ -23,7 +23,7 @@ internal static class SweepCommand
     {
         Argument<string> study = Study();
         Option<string?> outFolder = CommonOptions.Out("Folder for report.html, runs.parquet, runs.csv, summary.json and failure_points.csv; an interrupted sweep goes on there");
-        Option<long?> workers = NumberOption.Whole("--workers", "Runs at a time; one for each core unless given", 1, MostWorkers);
+        Option<long?> workers = NumberOption.Whole("--workers", "Runs at a time, and parts of what follows them; one for each core unless given", 1, MostWorkers);
         Option<string?> shard = new("--shard")
         {
             Description = "Make only part I of N of the runs, for one of N machines; sweep merge joins the parts",
@@ -89,8 +89,8 @@ internal static class SweepCommand
 
         try
         {
-            // The plotting library takes its time to load: let it do so beside the first runs.
-            Task warmUp = shard.IsWhole ? Task.Run(StudyReport.WarmUp, cancellation) : Task.CompletedTask;
+            // The plotting library takes its time to load: let it do so beside the first runs, unless cores are to be left alone.
+            Task warmUp = shard.IsWhole && workers >= Environment.ProcessorCount ? Task.Run(StudyReport.WarmUp, cancellation) : Task.CompletedTask;
             using var progress = new SweepProgressLine(terminal);
             var session = new SweepSession(folder, detectors.Factories, workers) { Say = terminal.Say, Progress = progress.Report };
             if (!shard.IsWhole)
@@ -104,7 +104,7 @@ internal static class SweepCommand
             SweepResults results = session.Run(plan, identity, cancellation);
             progress.Clear();
             warmUp.GetAwaiter().GetResult();
-            string table = Write(terminal, path, results, detectors, isJson, cancellation);
+            string table = Write(terminal, path, results, detectors, workers, isJson, cancellation);
             folder.RemoveJournals();
             return Answer(terminal, path, results, table, isJson);
         }
@@ -117,16 +117,20 @@ internal static class SweepCommand
         }
     }
 
-    /// <summary>Writes the files of a study, all of them or none.</summary>
+    /// <summary>Writes the files of a study, all of them or none, on so many cores.</summary>
     /// <returns>What is to be printed; empty when that is JSON.</returns>
-    public static string Write(Terminal terminal, string path, SweepResults results, OpenDetectors detectors, bool isJson, CancellationToken cancellation)
+    public static string Write(
+        Terminal terminal, string path, SweepResults results, OpenDetectors detectors, int workers, bool isJson, CancellationToken cancellation) =>
+        SideBySide.Within(workers, () => WriteFiles(terminal, path, results, detectors, isJson, cancellation));
+
+    private static string WriteFiles(Terminal terminal, string path, SweepResults results, OpenDetectors detectors, bool isJson, CancellationToken cancellation)
     {
         using OutputFolder folder = OutputPlace.Open(path);
         var files = new SweepFiles(folder, results);
         var pages = new StudyPages(results, detectors.Factories, cancellation);
         using var table = new StringWriter(CultureInfo.InvariantCulture) { NewLine = terminal.Out.NewLine };
 
-        // The failure points are there already: their searches take all cores, and amid other new code the runtime would leave their loops slow for longer.
+        // The failure points are there already: their searches take all workers, and amid other new code the runtime would leave their loops slow for longer.
         // First what needs nothing but the rows, then what is made of it.
         SideBySide.Do(cancellation, pages.FindWorstCases, pages.FindAgreement, files.WriteRunsParquet, files.WriteRunsCsv);
         Action print = isJson ? () => { } : () => SweepTable.Print(table, results);

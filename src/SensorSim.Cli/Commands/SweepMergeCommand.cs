@@ -45,7 +45,7 @@ internal static class SweepMergeCommand
 
         IReadOnlyList<RunRow> rows = ShardMerge.Read(folders, plan, identity);
         var results = new SweepResults(new StudyResults(plan, rows), identity);
-        string table = SweepCommand.Write(terminal, path, results, detectors, isJson, cancellation);
+        string table = SweepCommand.Write(terminal, path, results, detectors, Environment.ProcessorCount, isJson, cancellation);
         return SweepCommand.Answer(terminal, path, results, table, isJson);
     }
 }

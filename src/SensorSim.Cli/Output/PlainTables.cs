@@ -35,16 +35,28 @@ internal static class PlainTables
             }
         }
 
+        // The package fills every line up to the width of the table.
+        foreach (string line in Drawn(table, Math.Max(Width, widths.Sum() + (BetweenColumns * (widths.Length + 1)))))
+        {
+            writer.WriteLine(line.TrimEnd());
+        }
+    }
+
+    private static string[] Drawn(Table table, int width)
+    {
+        using var text = new StringWriter(CultureInfo.InvariantCulture) { NewLine = "\n" };
         IAnsiConsole console = AnsiConsole.Create(new AnsiConsoleSettings
         {
             Ansi = AnsiSupport.No,
             ColorSystem = ColorSystemSupport.NoColors,
             Interactive = InteractionSupport.No,
-            Out = new AnsiConsoleOutput(writer),
+            Out = new AnsiConsoleOutput(text),
         });
-        console.Profile.Width = Math.Max(Width, widths.Sum() + (BetweenColumns * (widths.Length + 1)));
+        console.Profile.Width = width;
         console.Profile.Capabilities.Unicode = false;
         console.Write(table);
+        string[] lines = text.ToString().Split('\n');
+        return lines[^1].Length == 0 ? lines[..^1] : lines;
     }
 
     /// <summary>A number, or a dash where there is none; a small negative one reads 0.00, not -0.00.</summary>

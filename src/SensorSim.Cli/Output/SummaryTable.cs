@@ -8,8 +8,6 @@ using SensorSim.Signals.Marks;
 using SensorSim.Signals.Streams;
 using SensorSim.Studies.Results;
 using SensorSim.Studies.Running;
-using Spectre.Console;
-using Spectre.Console.Rendering;
 
 namespace SensorSim.Cli.Output;
 
@@ -70,14 +68,12 @@ internal static class SummaryTable
         double begin = summary.Report.ScoredBeginNs * 1e-9;
         double end = summary.Report.ScoredEndNs * 1e-9;
         text.WriteLine(Invariant($"scored from {begin:0.###} s to {end:0.###} s, match window ±{summary.Report.WindowNs * 1e-6:0.#} ms, declared delays taken off"));
-        text.WriteLine();
-        IAnsiConsole console = Console(text);
         if (summary.Report.ScoredEndNs <= summary.Report.ScoredBeginNs)
         {
             text.WriteLine("nothing is scored: the record ends before the lead-in does; make it longer than 10 s");
         }
 
-        console.Write(Events(summary.Report.Scores));
+        PrintEvents(text, summary.Report.Scores);
         Lines(text, DefinitionText.Of(ScoreDefinitions.Events));
         Lines(text, DefinitionText.MoreOf(summary.Report));
         long optional = summary.Report.Scores.Sum(s => s.OptionalMatched + s.OptionalUnmatched);
@@ -89,7 +85,7 @@ internal static class SummaryTable
         Lines(text, ChainText.Of(summary.Report));
         if (summary.Report.Readings.Count > 0)
         {
-            console.Write(Readings(summary.Report.Readings));
+            PrintReadings(text, summary.Report.Readings);
             foreach (ReadingScore r in summary.Report.Readings.Where(r => r.UnjudgedCount > 0))
             {
                 text.WriteLine(Invariant($"{r.UnjudgedCount} more {r.Kind.Text()} in {r.Channel.Text()} cannot be judged by this truth: they count neither as right nor as wrong"));
@@ -105,7 +101,7 @@ internal static class SummaryTable
 
         if (summary.Requirements.Count > 0)
         {
-            console.Write(Requirements(summary.Requirements));
+            PrintRequirements(text, summary.Requirements);
         }
 
         if (summary.Verdict != Verdict.Answered)
@@ -132,111 +128,61 @@ internal static class SummaryTable
         }
     }
 
-    private static IAnsiConsole Console(TextWriter writer)
-    {
-        IAnsiConsole console = AnsiConsole.Create(new AnsiConsoleSettings
+    private static void PrintEvents(TextWriter text, IReadOnlyList<EventScore> scores) => PlainTables.Print(
+        text,
+        ["channel", "event", "true>", "missed>", "extra>", "Se [%]>", "95 % interval>", "+P [%]>", "95 % interval>", "bias [ms]>", "SD [ms]>", "p95 [ms]>"],
+        scores.Select(s => new[]
         {
-            Ansi = AnsiSupport.No,
-            ColorSystem = ColorSystemSupport.NoColors,
-            Interactive = InteractionSupport.No,
-            Out = new AnsiConsoleOutput(writer),
-        });
-        console.Profile.Width = 160;
-        console.Profile.Capabilities.Unicode = false;
-        return console;
-    }
+            s.Channel.Text(),
+            s.Kind.Text(),
+            Whole(s.ReferenceCount),
+            Whole(s.Missed),
+            Whole(s.Extra),
+            Percent(s.Sensitivity),
+            Interval(s.SensitivityLow, s.SensitivityHigh),
+            Percent(s.PositivePredictivity),
+            Interval(s.PositivePredictivityLow, s.PositivePredictivityHigh),
+            PlainTables.Fixed(s.TimingBiasMs, "0.00"),
+            PlainTables.Fixed(s.TimingSdMs, "0.00"),
+            PlainTables.Fixed(s.TimingP95Ms, "0.0"),
+        }));
 
-    private static Table Events(IReadOnlyList<EventScore> scores)
-    {
-        Table table = New("channel", "event", "true", "missed", "extra", "Se [%]", "95 % interval", "+P [%]", "95 % interval", "bias [ms]", "SD [ms]", "p95 [ms]");
-        foreach (EventScore s in scores)
+    private static void PrintReadings(TextWriter text, IReadOnlyList<ReadingScore> readings) => PlainTables.Print(
+        text,
+        ["channel", "reading", "count>", "bias>", "SD>", "RMS>", "p95>", "unit", "wrong>", "first [s]>", "with [%]>", "late [ms]>"],
+        readings.Select(r => new[]
         {
-            Row(
-                table,
-                s.Channel.Text(),
-                s.Kind.Text(),
-                Whole(s.ReferenceCount),
-                Whole(s.Missed),
-                Whole(s.Extra),
-                Percent(s.Sensitivity),
-                Interval(s.SensitivityLow, s.SensitivityHigh),
-                Percent(s.PositivePredictivity),
-                Interval(s.PositivePredictivityLow, s.PositivePredictivityHigh),
-                Fixed(s.TimingBiasMs, "0.00"),
-                Fixed(s.TimingSdMs, "0.00"),
-                Fixed(s.TimingP95Ms, "0.0"));
-        }
+            r.Channel.Text(),
+            r.Kind.Text(),
+            Whole(r.Count),
+            PlainTables.Fixed(r.Bias, "0.00"),
+            PlainTables.Fixed(r.Sd, "0.00"),
+            PlainTables.Fixed(r.Rms, "0.00"),
+            PlainTables.Fixed(r.P95Abs, "0.0"),
+            r.Unit,
+            Whole(r.Wrong),
+            PlainTables.Fixed(r.FirstReadingS, "0.0"),
+            PlainTables.Fixed(r.AvailableShare * 100, "0.0"),
+            PlainTables.Fixed(r.LatencyMedianMs, "0"),
+        }));
 
-        return table;
-    }
-
-    private static Table Readings(IReadOnlyList<ReadingScore> readings)
-    {
-        Table table = New("channel", "reading", "count", "bias", "SD", "RMS", "p95", "unit", "wrong", "first [s]", "with [%]", "late [ms]");
-        foreach (ReadingScore r in readings)
+    private static void PrintRequirements(TextWriter text, IReadOnlyList<RequirementResult> requirements) => PlainTables.Print(
+        text,
+        ["requirement", "of", "limit>", "reached>", "met>"],
+        requirements.Select(r => new[]
         {
-            Row(
-                table,
-                r.Channel.Text(),
-                r.Kind.Text(),
-                Whole(r.Count),
-                Fixed(r.Bias, "0.00"),
-                Fixed(r.Sd, "0.00"),
-                Fixed(r.Rms, "0.00"),
-                Fixed(r.P95Abs, "0.0"),
-                r.Unit,
-                Whole(r.Wrong),
-                Fixed(r.FirstReadingS, "0.0"),
-                Fixed(r.AvailableShare * 100, "0.0"),
-                Fixed(r.LatencyMedianMs, "0"));
-        }
-
-        return table;
-    }
-
-    private static Table Requirements(IReadOnlyList<RequirementResult> requirements)
-    {
-        Table table = New("requirement", "of", "limit", "reached", "met");
-        foreach (RequirementResult r in requirements)
-        {
-            Row(table, r.Definition.Key.Key, r.Subject, Fixed(r.Limit, "0.#####"), Fixed(r.Actual, "0.#####"), r.IsMet ? "yes" : "NO");
-        }
-
-        return table;
-    }
-
-    private static Table New(params string[] columns)
-    {
-        var table = new Table { Border = TableBorder.Simple };
-        for (int i = 0; i < columns.Length; i++)
-        {
-            var column = new TableColumn(new Text(columns[i])) { NoWrap = true };
-            table.AddColumn(i < 2 && columns[0] == "channel" || columns[i] is "requirement" or "of" or "unit" ? column : column.RightAligned());
-        }
-
-        return table;
-    }
-
-    private static void Row(Table table, params string[] cells) =>
-        table.AddRow(cells.Select(c => (IRenderable)new Text(c)));
+            r.Definition.Key.Key, r.Subject, PlainTables.Fixed(r.Limit, "0.#####"), PlainTables.Fixed(r.Actual, "0.#####"), r.IsMet ? "yes" : "NO",
+        }));
 
     private static string Whole(long value) => value.ToString(CultureInfo.InvariantCulture);
 
-    private static string Percent(double? share) => Fixed(share * 100, "0.00");
+    private static string Percent(double? share) => PlainTables.Fixed(share * 100, "0.00");
 
     private static string Interval(double? low, double? high) =>
         low is null ? "-" : $"{Percent(low)} to {Percent(high)}";
 
-    // A small negative figure reads 0.00, not -0.00.
-    private static string Fixed(double? value, string format)
-    {
-        string text = value?.ToString(format, CultureInfo.InvariantCulture) ?? "-";
-        bool isZero = value is not null && text.AsSpan().IndexOfAnyInRange('1', '9') < 0;
-        return isZero ? text.TrimStart('-') : text;
-    }
-
     private static string Snr(EcgNoiseFigures noise) =>
-        $"SNR {Fixed(noise.All.SnrDb, "0.0")} dB, from 8 to 20 Hz {Fixed(noise.All.BandSnrDb, "0.0")} dB";
+        $"SNR {PlainTables.Fixed(noise.All.SnrDb, "0.0")} dB, from 8 to 20 Hz {PlainTables.Fixed(noise.All.BandSnrDb, "0.0")} dB";
 
     private static string Invariant(FormattableString text) => FormattableString.Invariant(text);
 }

@@ -21,12 +21,13 @@ public struct BeatDoubt
     private const int MostTrust = 4;
 
     private long _last256;
+    private byte _ofHigh;
+    private sbyte _trust;
     private bool _hasLast;
-    private int _strange;
-    private int _dropped;
-    private int _low;
-    private int _kin;
-    private int _trust;
+    private bool _hasStrange;
+    private bool _hasDropped;
+    private bool _hasLow;
+    private bool _hasKin;
 
     /// <summary>The doubt.</summary>
     public int Value { get; private set; }
@@ -34,33 +35,40 @@ public struct BeatDoubt
     /// <summary>Whether strange candidates are not believed.</summary>
     public readonly bool IsHigh => Value >= Limit;
 
+    /// <summary>Whether they would not be either had low ones not raised it; that they are there keeps it from fading all the same.</summary>
+    public readonly bool IsHighOfHigh => _ofHigh >= Limit;
+
     /// <summary>Whether what looks like the other kind is believed: always without doubt, else if pauses have followed it.</summary>
     public readonly bool IsKinTrusted => _trust > 0 || !IsHigh;
 
     /// <summary>Forgets the doubt.</summary>
-    public void Forget() => Value = 0;
+    public void Forget()
+    {
+        Value = 0;
+        _ofHigh = 0;
+    }
 
     /// <summary>The run ends: what was seen since the last beat says nothing.</summary>
     public void Restart()
     {
         _hasLast = false;
-        _strange = 0;
-        _dropped = 0;
-        _low = 0;
-        _kin = 0;
+        _hasStrange = false;
+        _hasDropped = false;
+        _hasLow = false;
+        _hasKin = false;
     }
 
     /// <summary>Something strange was high enough for a beat and was left out.</summary>
-    public void AddDropped() => _dropped++;
+    public void AddDropped() => _hasDropped = true;
 
     /// <summary>Something strange stood out and was too low.</summary>
-    public void AddLow() => _low++;
+    public void AddLow() => _hasLow = true;
 
     /// <summary>Something strange was taken for a beat.</summary>
-    public void AddStrange() => _strange++;
+    public void AddStrange() => _hasStrange = true;
 
     /// <summary>A beat of the other kind was found.</summary>
-    public void AddKin() => _kin++;
+    public void AddKin() => _hasKin = true;
 
     /// <summary>A usual beat was found: weighs what came since the one before.</summary>
     /// <param name="position256">Its R peak.</param>
@@ -70,15 +78,15 @@ public struct BeatDoubt
     {
         if (_hasLast && !isLearning)
         {
-            int rr = (int)((position256 - _last256) >> 8);
+            int rr = BeatRhythm.Apart(position256, _last256);
             Trust(rhythm.IsLong(rr));
             bool isFull = rhythm.Count == 8 && rr <= rhythm.Median + (rhythm.Median >> 3);
-            int change = _strange + _dropped + _low == 0 ? -1
+            bool isRaised = _hasDropped || (_hasStrange && isFull);
+            int change = !_hasStrange && !_hasDropped && !_hasLow ? -1
                 : rhythm.IsLong(rr) ? -SmallStep
-                : _dropped > 0 || (_strange > 0 && isFull) ? Step
-                : _low > 0 ? SmallStep : 0;
-            Value += change;
-            Value = Value > Most ? Most : Value < 0 ? 0 : Value;
+                : isRaised ? Step : 0;
+            _ofHigh = (byte)Within(_ofHigh + change);
+            Value = Within(Value + (change == 0 && _hasLow ? SmallStep : change));
         }
 
         Restart();
@@ -86,12 +94,14 @@ public struct BeatDoubt
         _last256 = position256;
     }
 
+    private static int Within(int doubt) => doubt > Most ? Most : doubt < 0 ? 0 : doubt;
+
     private void Trust(bool isLong)
     {
-        if (_kin > 0)
+        if (_hasKin)
         {
-            _trust += isLong ? 1 : -2;
-            _trust = _trust > MostTrust ? MostTrust : _trust < -MostTrust ? -MostTrust : _trust;
+            int trust = _trust + (isLong ? 1 : -2);
+            _trust = (sbyte)(trust > MostTrust ? MostTrust : trust < -MostTrust ? -MostTrust : trust);
         }
     }
 }

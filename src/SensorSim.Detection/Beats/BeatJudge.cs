@@ -15,9 +15,11 @@ namespace SensorSim.Detection.Beats;
 public struct BeatJudge
 {
     private const byte LookedBack = 64;
+
     private BeatMemory _memory;
     private BeatDoubt _doubt;
     private BeatRhythm _rhythm;
+    private BeatEarly _early;
     private BeatCandidate _pending;
     private BeatCandidate _missed;
     private BeatCandidate _first;
@@ -47,6 +49,7 @@ public struct BeatJudge
         _hasLast = false;
         _ready = 0;
         _doubt.Restart();
+        _early.Restart();
         _hasBridged = false;
         _lookBackAt = long.MaxValue;
     }
@@ -59,6 +62,7 @@ public struct BeatJudge
     {
         _memory.Forget();
         _doubt.Forget();
+        _early.Forget();
         _isMissed = false;
     }
 
@@ -86,16 +90,20 @@ public struct BeatJudge
     {
         bool isLearning = _memory.IsLearning;
         bool isLike = !isLearning && _memory.IsLike(c);
-        bool isKnown = isLearning ? c.Height > levels.Threshold : isLike || (c.Height > levels.Threshold && IsTrustedKin(c));
+        bool isNewEarly = false;
+        bool isEarlyAgain = !isLearning && !isLike && LookEarly(w, levels, c, out isNewEarly);
+        bool isKin = IsTrustedKin(c) && !(isNewEarly && _doubt.IsHigh);
+        bool isKnown = isLearning ? c.Height > levels.Threshold : isLike || isEarlyAgain || (c.Height > levels.Threshold && isKin);
         if (_hasLast && Since(c, _last256) < w.Refractory)
         {
             levels.AddNoise(c.Height);
             return;
         }
 
-        if (isKnown && !isLearning && _doubt.IsHigh && !IsTrustedKin(c))
+        if (isKnown && !isLearning && !isEarlyAgain && _doubt.IsHigh && !isKin)
         {
-            bool isEarly = _hasLast && _rhythm.Count == 8 && Since(c, _last256) < _rhythm.Median - (_rhythm.Median >> 3);
+            bool isEarly = _hasLast && _rhythm.Count == 8 && Since(c, _last256) < _rhythm.Median - (_rhythm.Median >> 3)
+                && !_early.IsOnTime(_rhythm, Since(c, _last256));
             if (isEarly && !_memory.IsSure(c))
             {
                 _doubt.AddDropped();
@@ -123,7 +131,9 @@ public struct BeatJudge
             return;
         }
 
-        if (c.Height > levels.Threshold && !_doubt.IsHigh)
+        // An early wide one that is clear of the noise is believed where only low humps have raised the doubt.
+        bool isBelieved = !_doubt.IsHigh || (isNewEarly && !_doubt.IsHighOfHigh);
+        if (c.Height > levels.Threshold && isBelieved)
         {
             Hold(w, ref levels, c, isLike: false);
             return;
@@ -196,7 +206,14 @@ public struct BeatJudge
 
     private readonly bool IsTrustedKin(in BeatCandidate c) => _doubt.IsKinTrusted && _memory.IsKin(c);
 
-    private static int Since(in BeatCandidate c, long place256) => (int)((c.Position256 - place256) >> 8);
+    private bool LookEarly(in BeatWindows w, in BeatLevels levels, in BeatCandidate c, out bool isNew)
+    {
+        isNew = false;
+        return _hasLast && _memory.UsualSpread <= w.WideSpread
+            && _early.Look(w, levels, _rhythm, Since(c, _last256), c, IsAfterwave(w, c, isStrange: true), out isNew);
+    }
+
+    private static int Since(in BeatCandidate c, long place256) => BeatRhythm.Apart(c.Position256, place256);
 
     private readonly bool IsAfterwave(in BeatWindows w, in BeatCandidate c, bool isStrange)
     {
@@ -233,7 +250,7 @@ public struct BeatJudge
                 Accept(w, ref levels, _pending, isKnown: _isPendingLike);
             }
         }
-        else if (_isMissed && _hasLast && _rhythm.IsLong(Since(c, _last256)) && Since(c, _missed.Position256) > _rhythm.Median >> 1)
+        else if (_isMissed && _hasLast && _rhythm.IsLong(Since(c, _last256) - _early.EarlyBy) && Since(c, _missed.Position256) > _rhythm.Median >> 1)
         {
             AcceptMissed(w, ref levels);
         }
@@ -303,9 +320,11 @@ public struct BeatJudge
     private void Accept(in BeatWindows w, ref BeatLevels levels, in BeatCandidate candidate, bool isKnown)
     {
         BeatCandidate c = candidate;
+        c.IsWide = _memory.SpreadOf(c) > w.WideSpread;
+        int rr = _hasLast ? Since(c, _last256) : 0;
+        _early.Beat(_rhythm, rr, !c.IsWide || _memory.IsLike(c));
         if (_hasLast)
         {
-            int rr = Since(c, _last256);
             c.IsAfterLoss = _hasBridged && _rhythm.IsLong(rr);
             if (!c.IsAfterLoss)
             {
@@ -314,8 +333,6 @@ public struct BeatJudge
         }
 
         _hasBridged = false;
-
-        c.IsWide = _memory.SpreadOf(c) > w.WideSpread;
         _memory.Learn(c, _doubt.Value, _doubt.IsKinTrusted, isProven: c.Quality == LookedBack);
         Weigh(c, isKnown);
         levels.AddSignal(c.Height);
@@ -337,7 +354,7 @@ public struct BeatJudge
         _hasLast = true;
         _isMissed = false;
         int mean = _rhythm.Mean;
-        _lookBackAt = mean == 0 ? long.MaxValue : (c.Position256 >> 8) + mean + (mean >> 1) + (mean >> 3) + w.Delay + w.Hold;
+        _lookBackAt = mean == 0 ? long.MaxValue : (c.Position256 >> 8) + mean + (mean >> 1) + (mean >> 3) + _early.EarlyBy + w.Delay + w.Hold;
     }
 
     private void Weigh(in BeatCandidate c, bool isKnown)

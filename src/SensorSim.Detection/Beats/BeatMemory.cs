@@ -33,6 +33,9 @@ public struct BeatMemory
     /// <summary>Whether the usual beats are not known yet.</summary>
     public readonly bool IsLearning => _usual.Count < 3;
 
+    /// <summary>How far the slopes of the usual beats reach.</summary>
+    public readonly int UsualSpread => _usual.Spread;
+
     /// <summary>Forgets both kinds.</summary>
     public void Forget() => this = default;
 

@@ -13,6 +13,9 @@ namespace SensorSim.Detection.Beats;
 /// </remarks>
 public struct BeatRhythm
 {
+    /// <summary>No interval counts as longer than this [working samples]: hours at any rate, and eight of them fit a word.</summary>
+    public const int Longest = 1 << 24;
+
     private Word8 _rr;
     private int _at;
 
@@ -27,6 +30,16 @@ public struct BeatRhythm
 
     /// <summary>Whether six of eight lie within an eighth of the median.</summary>
     public bool IsRegular { get; private set; }
+
+    /// <summary>Interval between two places; at most <see cref="Longest"/>, for a silence may last for months.</summary>
+    /// <param name="later256">The later place [1/256 working sample].</param>
+    /// <param name="earlier256">The earlier one.</param>
+    /// <returns>The interval [working samples].</returns>
+    public static int Apart(long later256, long earlier256)
+    {
+        long apart = (later256 - earlier256) >> 8;
+        return apart < Longest ? (int)apart : Longest;
+    }
 
     /// <summary>Takes an interval.</summary>
     /// <param name="rr">The interval [working samples].</param>

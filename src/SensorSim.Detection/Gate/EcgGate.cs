@@ -117,7 +117,7 @@ public struct EcgGate
         _isWeak = 8L * signalLevel < (long)eighths * noiseLevel;
         _isClear = signalLevel >= 3L * noiseLevel;
         _isHeld = _evidence.IsDoubtful;
-        if (!_latch.IsOpen && _evidence.Count == Half8.Length)
+        if (!_latch.IsOpen && _evidence.Count == SignedHalf8.Length)
         {
             _doubt = IsConvincing() ? (byte)(_doubt > 0 ? _doubt - 1 : 0) : (byte)(_doubt < MostDoubt ? _doubt + 1 : MostDoubt);
         }
@@ -213,7 +213,7 @@ public struct EcgGate
 
         // An early beat with its pause is the heart's, when beats stand out clearly; one is charged for the looser look.
         faults = _isClear && _evidence.IntervalFaults <= MostOddWhenExcused && _evidence.Unexplained + 1 < faults ? _evidence.Unexplained + 1 : faults;
-        return faults <= allowed - (Half8.Length - _evidence.Count) && !_evidence.HasBreak();
+        return faults <= allowed - (SignedHalf8.Length - _evidence.Count) && !_evidence.HasBreak();
     }
 
     /// <summary>Whether the last beats differ too much to stay open. Intervals alone, of beats that are clear and alike, never do.</summary>

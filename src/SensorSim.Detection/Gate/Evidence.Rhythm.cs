@@ -71,12 +71,12 @@ public partial struct Evidence
     private readonly int FaultsOfPattern(int lag)
     {
         int faults = 2;
-        if (_intervalCount < Half8.Length || _heightCount < Half8.Length)
+        if (_intervalCount < SignedHalf8.Length || _heightCount < SignedHalf8.Length)
         {
             return byte.MaxValue;
         }
 
-        for (int i = 1; i + lag <= Half8.Length; i++)
+        for (int i = 1; i + lag <= SignedHalf8.Length; i++)
         {
             faults += IsNear(IntervalBack(i), IntervalBack(i + lag)) ? 0 : 1;
             faults += IsAlike(HeightBack(i), HeightBack(i + lag)) ? 0 : 1;

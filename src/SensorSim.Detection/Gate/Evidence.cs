@@ -15,7 +15,7 @@ public partial struct Evidence
 {
     // A height belongs to the others within 3/8 octave: + 30 %, − 23 %.
     private const int HeightReach = 24;
-    private const int Mask = Half8.Length - 1;
+    private const int Mask = SignedHalf8.Length - 1;
 
     // A regular rhythm with one too many has two odd intervals, after one early beat besides three.
     private const int OddWhenRegular = 3;
@@ -25,8 +25,8 @@ public partial struct Evidence
     private const int LateMs = 1000;
     private const int LongestMs = 3000;
 
-    private Half8 _intervals;
-    private Half8 _heights;
+    private SignedHalf8 _intervals;
+    private SignedHalf8 _heights;
     private long _last256;
     private short _interval;
     private short _typical;
@@ -137,13 +137,13 @@ public partial struct Evidence
             int units = time.Units(ticks256 - _last256);
             _intervals[_intervalAt] = units > short.MaxValue ? short.MaxValue : (short)units;
             _intervalAt = (byte)((_intervalAt + 1) & Mask);
-            _intervalCount += _intervalCount < Half8.Length ? (byte)1 : (byte)0;
+            _intervalCount += _intervalCount < SignedHalf8.Length ? (byte)1 : (byte)0;
         }
 
         _last256 = ticks256;
         _heights[_heightAt] = Scale(height);
         _heightAt = (byte)((_heightAt + 1) & Mask);
-        _heightCount += _heightCount < Half8.Length ? (byte)1 : (byte)0;
+        _heightCount += _heightCount < SignedHalf8.Length ? (byte)1 : (byte)0;
         Weigh(hadInterval);
     }
 
@@ -179,7 +179,7 @@ public partial struct Evidence
     /// <summary>The median magnitude, with the sign that most have.</summary>
     private readonly int TypicalHeight()
     {
-        Half8 magnitudes = default;
+        SignedHalf8 magnitudes = default;
         int positive = 0;
         for (int i = 0; i < _heightCount; i++)
         {
@@ -191,7 +191,7 @@ public partial struct Evidence
         return positive < 0 ? -median : median;
     }
 
-    internal static int MedianOf(in Half8 values, int count)
+    internal static int MedianOf(in SignedHalf8 values, int count)
     {
         if (count == 0)
         {

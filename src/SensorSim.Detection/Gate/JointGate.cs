@@ -38,11 +38,11 @@ public struct JointGate
     private const byte HeldAsOdd = 2;
 
     private const int SilenceMs = 4000;
-    private const int Mask = Half8.Length - 1;
+    private const int Mask = SignedHalf8.Length - 1;
 
     private GateTime _time;
     private GateLatch _latch;
-    private Half8 _arrivals;
+    private SignedHalf8 _arrivals;
     private long _last256;
     private byte _outcomes;
     private byte _outcomeCount;
@@ -89,7 +89,7 @@ public struct JointGate
         int scaled = Shift.Round(timeUs, 4);
         _arrivals[_arrivalAt] = scaled > short.MaxValue ? short.MaxValue : scaled < 0 ? (short)0 : (short)scaled;
         _arrivalAt = (byte)((_arrivalAt + 1) & Mask);
-        _arrivalCount += _arrivalCount < Half8.Length ? (byte)1 : (byte)0;
+        _arrivalCount += _arrivalCount < SignedHalf8.Length ? (byte)1 : (byte)0;
         _last256 = ticks256;
         AddOutcome(1);
         Compare();
@@ -134,12 +134,12 @@ public struct JointGate
         }
 
         int lost = _outcomeCount - Paired();
-        int lostAllowed = Half8.Length - (_latch.IsOpen ? PairedToStay : PairedToOpen);
+        int lostAllowed = SignedHalf8.Length - (_latch.IsOpen ? PairedToStay : PairedToOpen);
         int strayAllowed = _latch.IsOpen ? StrayToStay : StrayToOpen;
         bool isSilent = _time.Units(ticks256 - _last256) > _time.FromMs(SilenceMs);
 
         // Before there are eight, fewer may be lost.
-        bool isOff = lost > (_outcomeCount < Half8.Length && !_latch.IsOpen ? 0 : lostAllowed) || _stray > strayAllowed
+        bool isOff = lost > (_outcomeCount < SignedHalf8.Length && !_latch.IsOpen ? 0 : lostAllowed) || _stray > strayAllowed
             || IsChanging(_latch.IsOpen ? ChangeToStayUs : ChangeToOpenUs);
         return isOff || isSilent ? GateReason.Irregular : GateReason.None;
     }
@@ -147,7 +147,7 @@ public struct JointGate
     private void AddOutcome(int paired)
     {
         _outcomes = (byte)(((_outcomes << 1) | paired) & 255);
-        _outcomeCount += _outcomeCount < Half8.Length ? (byte)1 : (byte)0;
+        _outcomeCount += _outcomeCount < SignedHalf8.Length ? (byte)1 : (byte)0;
     }
 
     private readonly int Paired()

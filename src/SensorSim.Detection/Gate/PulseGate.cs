@@ -140,7 +140,7 @@ public struct PulseGate
         long least = (long)pulse.LevelCodes * (_isFaint || !_latch.IsOpen ? EnoughPer100000 : RefusedPer100000);
         _isFaint = pulse.LevelCodes > 0 && _amplitude * 100_000L < least;
         _sinceLonger = _evidence.IsLonger ? (byte)0 : _sinceLonger < byte.MaxValue ? (byte)(_sinceLonger + 1) : _sinceLonger;
-        if (!_latch.IsOpen && _evidence.Count == Half8.Length)
+        if (!_latch.IsOpen && _evidence.Count == SignedHalf8.Length)
         {
             _doubt = IsConvincing() ? (byte)(_doubt > 0 ? _doubt - 1 : 0) : (byte)(_doubt < MostDoubt ? _doubt + 1 : MostDoubt);
         }
@@ -190,7 +190,7 @@ public struct PulseGate
 
         bool isRecent = _hasMoved && _time.Units(ticks256 - _moved256) < _time.FromMs(AfterMovementMs);
         bool isHidden = reason is GateReason.NoContact or GateReason.Saturated or GateReason.NoSamples or GateReason.Ambient;
-        bool isSteady = _sinceLonger >= Half8.Length && _evidence.IntervalFaults <= OddForRate;
+        bool isSteady = _sinceLonger >= SignedHalf8.Length && _evidence.IntervalFaults <= OddForRate;
         isSteady |= _havePartners;
         IsOpenForRate = !_usable.IsBad && (_latch.IsOpen ? isSteady : isRecent && !isHidden && !_isFaint);
         return hasChanged;
@@ -250,7 +250,7 @@ public struct PulseGate
 
     /// <summary>Whether the last five to eight pulses are enough alike to open.</summary>
     private readonly bool IsConvincing() =>
-        _evidence.Faults <= FaultsToOpen - (Half8.Length - _evidence.Count) && !_evidence.HasCut();
+        _evidence.Faults <= FaultsToOpen - (SignedHalf8.Length - _evidence.Count) && !_evidence.HasCut();
 
     private void Forget()
     {

@@ -123,8 +123,20 @@ internal partial struct JointPath
     private readonly bool IsOutnumbered(in Reading rate, long now)
     {
         int beatRate = _isClear && _wideBeats != 0 && IsGoingOn(now) ? BeatRateSince(0, rate, FootMargin256, out _) : 0;
-        return beatRate > rate.ValueMilli && !IsSame(rate, beatRate) && AreWideBeatsTooMany(rate, beatRate, NarrowEighths);
+        if (IsOutnumbered(rate, beatRate))
+        {
+            return true;
+        }
+
+        // Only eight intervals of beats are kept. Where the first of them begins with a wide beat, and after the begin of the light's window, that beat belongs to
+        // the window too: nine beats for eight pulses.
+        long begin256 = rate.Ticks256 - rate.WindowTicks256 - (_clock.TicksPerSecond * (FootAfter256 - FootMargin256));
+        bool isCut = beatRate > 0 && (_wideBeats & OldestBeat) != 0 && _ecgRate.BeginsAfter(begin256);
+        return isCut && IsOutnumbered(rate, rate.ValueMilli + Shift.Floor(rate.ValueMilli, EighthShift));
     }
+
+    private readonly bool IsOutnumbered(in Reading rate, int beatRate) =>
+        beatRate > rate.ValueMilli && !IsSame(rate, beatRate) && AreWideBeatsTooMany(rate, beatRate, NarrowEighths);
 
     // The narrow ones of the latest nine beats come no faster than pulses, but for some eighths of their rate: one wide beat more or less; and
     // at least half as fast: where nearly all are wide the pulses are theirs.

@@ -34,6 +34,7 @@ internal partial struct JointPath
     // Among so many beats the wide ones are counted, a bit each.
     private const int LatestBeats = 9;
     private const int LatestBeatsMask = (1 << LatestBeats) - 1;
+    private const int OldestBeat = 1 << (LatestBeats - 1);
 
     public Gates Gates;
     public PressurePath Pressure;

@@ -12,7 +12,7 @@ internal partial struct MovementPath
     private CadenceTracker _cadence;
     private int _step;
 
-    /// <summary>Whether the stream has what it takes: three axes of one rate.</summary>
+    /// <summary>Whether the stream has what it takes: three axes of one rate and one weight of the codes.</summary>
     public bool IsThere { get; private set; }
 
     /// <summary>Level of movement [mg].</summary>
@@ -28,7 +28,8 @@ internal partial struct MovementPath
         ChannelSetup z = setup[ChannelRole.AccelZ];
         int codesPerG = Shift.Floor(x.CodesPerUnit256, 8);
         _step = x.TicksPerSample;
-        IsThere = x.IsThere && x.RateHz == y.RateHz && x.RateHz == z.RateHz
+        bool isAlike = x.RateHz == y.RateHz && x.RateHz == z.RateHz && x.CodesPerUnit256 == y.CodesPerUnit256 && x.CodesPerUnit256 == z.CodesPerUnit256;
+        IsThere = x.IsThere && isAlike
             && Reference.Start(x.RateHz, codesPerG) && _level.Start(x.RateHz, codesPerG) && _cadence.Start(x.RateHz, codesPerG);
     }
 

@@ -93,6 +93,19 @@ public struct HeartRate
     /// <summary>The latest place [1/256 tick].</summary>
     public readonly long LastTicks256 => _last256;
 
+    /// <summary>Whether the intervals that are kept, eight of them, begin after a place.</summary>
+    /// <param name="place256">The place [1/256 tick].</param>
+    public readonly bool BeginsAfter(long place256)
+    {
+        int span = 0;
+        for (int i = 0; i < Most; i++)
+        {
+            span += _intervals[i];
+        }
+
+        return _count == Most && _last256 - _clock.Ticks256(span) > place256;
+    }
+
     /// <summary>The rate of the intervals that lie in a span of time, as far as they are kept.</summary>
     /// <param name="from256">Begin [1/256 tick].</param>
     /// <param name="until256">End [1/256 tick].</param>

@@ -75,7 +75,7 @@ internal static class ComparisonTables
             string held = ComparisonTexts.Held(f.First.Held);
             table.Add(
             [
-                new($"{RequirementWords.Figure(f.First.Requirement)} {RequirementWords.Limit(f.First.Requirement)}"),
+                new($"{RequirementWords.Bare(f.First.Requirement)} {RequirementWords.Limit(f.First.Requirement)}"),
                 new(RequirementWords.Key(f.First.Factor.Key), f.First.Factor.Key.Name),
                 new(held.Length == 0 ? Table.Nothing : held, held),
                 new(ComparisonTexts.Level(f.First), Numbers.Exact(f.First.Level)),

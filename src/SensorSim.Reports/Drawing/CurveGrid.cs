@@ -30,7 +30,7 @@ internal static class CurveGrid
         {
             float left = BetweenPx + (i % columns * (width + BetweenPx));
             float top = HeaderPx + (i / columns * (TitlePx + DataPx + FooterPx)) + TitlePx;
-            pens.Text(canvas, panels[i].Title, left, top - 14, SKTextAlign.Left, Ink.PanelTitlePx, Ink.Text);
+            Fit.Text(canvas, pens, panels[i].Title, left, top - 14, SKTextAlign.Left, Ink.PanelTitlePx, Ink.Text, width);
             DrawPanel(canvas, pens, panels[i], new SKRect(left, top, left + width, top + DataPx));
         }
     }
@@ -59,7 +59,7 @@ internal static class CurveGrid
             DrawCurve(canvas, pens, panel, plot, curve);
         }
 
-        pens.Text(canvas, panel.XTitle, data.MidX, data.Bottom + 58, SKTextAlign.Center, Ink.MarkLabelPx, Ink.Text);
+        Fit.Text(canvas, pens, panel.XTitle, data.MidX, data.Bottom + 58, SKTextAlign.Center, Ink.MarkLabelPx, Ink.Text, data.Width);
     }
 
     private static void DrawCurve(SKCanvas canvas, Pens pens, CurvePanel panel, PanelPlot plot, Curve curve)

@@ -29,27 +29,27 @@ internal static class ErrorGrid
         {
             float left = BetweenPx + (i % columns * (width + BetweenPx));
             float top = HeaderPx + (i / columns * (TextRowsPx + DataPx + FooterPx));
-            DrawTexts(canvas, pens, panels[i], left, top);
+            DrawTexts(canvas, pens, panels[i], left, top, width);
             DrawPanel(canvas, pens, panels[i], new SKRect(left, top + TextRowsPx, left + width, top + TextRowsPx + DataPx));
         }
     }
 
     private static int Rows(int panels) => (panels + Columns - 1) / Columns;
 
-    private static void DrawTexts(SKCanvas canvas, Pens pens, ErrorPanel panel, float left, float top)
+    private static void DrawTexts(SKCanvas canvas, Pens pens, ErrorPanel panel, float left, float top, float width)
     {
         ErrorSummary s = panel.Summary;
-        pens.Text(canvas, panel.Title, left, top + 34, SKTextAlign.Left, Ink.PanelTitlePx, Ink.Text);
+        Fit.Text(canvas, pens, panel.Title, left, top + 34, SKTextAlign.Left, Ink.PanelTitlePx, Ink.Text, width);
         if (s.Count == 0)
         {
             pens.Text(canvas, "n 0", left, top + 66, SKTextAlign.Left, Ink.TextPx, Ink.Text);
             return;
         }
 
-        string one = string.Create(CultureInfo.InvariantCulture, $"n {s.Count} · bias {Ms(s.BiasMs, "+0.00;-0.00;0.00")}");
+        string one = string.Create(CultureInfo.InvariantCulture, $"n {s.Count}{(panel.BeyondCount == 0 ? "" : $" ({panel.BeyondCount} beyond the axis)")} · bias {Ms(s.BiasMs, "+0.00;-0.00;0.00")}");
         string two = string.Create(CultureInfo.InvariantCulture, $"SD {Ms(s.SdMs, "0.00")} · p95 |error| {Ms(s.P95Ms, "0.00")}");
-        pens.Text(canvas, one, left, top + 66, SKTextAlign.Left, Ink.TextPx, Ink.Text);
-        pens.Text(canvas, two, left, top + 94, SKTextAlign.Left, Ink.TextPx, Ink.Text);
+        Fit.Text(canvas, pens, one, left, top + 66, SKTextAlign.Left, Ink.TextPx, Ink.Text, width);
+        Fit.Text(canvas, pens, two, left, top + 94, SKTextAlign.Left, Ink.TextPx, Ink.Text, width);
     }
 
     // A single error has no standard deviation.
@@ -112,7 +112,7 @@ internal static class ErrorGrid
         }
 
         string axis = string.Create(CultureInfo.InvariantCulture, $"detected minus true (ms); events per {bars.WidthMs:0.###} ms");
-        pens.Text(canvas, axis, data.MidX, data.Bottom + 58, SKTextAlign.Center, Ink.MarkLabelPx, Ink.Text);
+        Fit.Text(canvas, pens, axis, data.MidX, data.Bottom + 58, SKTextAlign.Center, Ink.MarkLabelPx, Ink.Text, data.Width);
     }
 
     private static void Upright(SKCanvas canvas, Pens pens, PanelPlot plot, SKRect data, double ms, SKColor color, float widthPx, bool dashed)

@@ -65,14 +65,14 @@ internal sealed class StripSheet
     {
         using Pens pens = new();
         float right = Ink.StripLeftPx + (StripPaper.RowMm * StripPaper.MmPx);
-        pens.Text(canvas, title, Ink.StripLeftPx, 42, SKTextAlign.Left, Ink.FigureTitlePx, Ink.Text);
+        Fit.Text(canvas, pens, title, Ink.StripLeftPx, 42, SKTextAlign.Left, Ink.FigureTitlePx, Ink.Text, right - Ink.StripLeftPx);
         string note = string.Create(
             CultureInfo.InvariantCulture, $"{StripPaper.MmPerS:0.####} mm/s, {_mmPerMv:0.####} mm/mV proportions");
         TitleRow.Draw(canvas, pens, note, Ink.TextPx, Legend(), Ink.StripLeftPx, right, 76);
         string letters = _panel.Beats.Length == 0 ? "none" : BeatLetters.Meaning(_panel.Beats);
         if (letters.Length > 0)
         {
-            pens.Text(canvas, "beats, true: " + letters, Ink.StripLeftPx, 104, SKTextAlign.Left, Ink.TextPx, Ink.Truth);
+            Fit.Text(canvas, pens, "beats, true: " + letters, Ink.StripLeftPx, 104, SKTextAlign.Left, Ink.TextPx, Ink.Truth, right - Ink.StripLeftPx);
         }
 
         int top = HeaderPx;

@@ -38,7 +38,7 @@ internal static class TimeStack
 
         (double Low, double High) times = all.Padded(panels[0].FreeTimeShare);
         using Pens pens = new();
-        pens.Text(canvas, title, Ink.LeftPx, 42, SKTextAlign.Left, Ink.FigureTitlePx, Ink.Text);
+        Fit.Text(canvas, pens, title, Ink.LeftPx, 42, SKTextAlign.Left, Ink.FigureTitlePx, Ink.Text, Ink.WidthPx - Ink.RightPx - Ink.LeftPx);
         float top = HeaderPx;
         for (int i = 0; i < panels.Count; i++)
         {

@@ -3,7 +3,7 @@ using SkiaSharp;
 
 namespace SensorSim.Reports.Drawing;
 
-/// <summary>A title on the left and a legend on the right of one line, outside the data.</summary>
+/// <summary>A title on the left and a legend on the right of one line, outside the data; the legend gets smaller first, then the title.</summary>
 internal static class TitleRow
 {
     private const float SignPx = 34;
@@ -23,7 +23,7 @@ internal static class TitleRow
         }
 
         float x = right - LegendWidth(legend, sizePx);
-        pens.Text(canvas, title, left, baseline, SKTextAlign.Left, titlePx, Ink.Text);
+        Fit.Text(canvas, pens, title, left, baseline, SKTextAlign.Left, titlePx, Ink.Text, (legend.Count == 0 ? right : x - BetweenPx) - left);
         foreach (LegendEntry entry in legend)
         {
             Sign(canvas, pens, entry.Symbol, x, baseline - (0.36f * sizePx));

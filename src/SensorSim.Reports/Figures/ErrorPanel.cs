@@ -27,6 +27,9 @@ public sealed record ErrorPanel
     /// <summary>Errors in each bin.</summary>
     public required long[] Counts { get; init; }
 
+    /// <summary>Errors that lie outside of all bins.</summary>
+    public long BeyondCount { get; init; }
+
     /// <summary>What is printed above the bars.</summary>
     public required ErrorSummary Summary { get; init; }
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using System.Runtime.ExceptionServices;
+using SensorSim.Reports.Drawing;
 using SensorSim.Scoring.Report;
 using SensorSim.Scoring.Statistics;
 using SensorSim.Signals.Marks;
@@ -55,12 +56,12 @@ public static class RunFigures
     }
 
     private static ErrorPanel Panel(EventScore score) => Panel(
-        $"{score.Channel.Text()}: {score.Kind.Text().Replace('_', ' ')}",
+        $"{score.Channel.Text()}: {Words.WithoutUnit(score.Kind.Text(), "")}",
         score.Histogram,
         new ErrorSummary(score.TimedCount, score.TimingBiasMs ?? double.NaN, score.TimingSdMs ?? double.NaN, score.TimingP95Ms ?? double.NaN));
 
     private static ErrorPanel Panel(ReadingScore reading) => Panel(
-        $"{reading.Channel.Text()}: {reading.Kind.Text().Replace('_', ' ')}",
+        $"{reading.Channel.Text()}: {Words.WithoutUnit(reading.Kind.Text(), reading.Unit)}",
         reading.Histogram,
         new ErrorSummary(reading.Count, reading.Bias ?? double.NaN, reading.Sd ?? double.NaN, reading.P95Abs ?? double.NaN));
 
@@ -77,13 +78,13 @@ public static class RunFigures
             }
         }
 
-        string outside = histogram.BeyondCount == 0 ? "" : FormattableString.Invariant($" ({histogram.BeyondCount} beyond the axis)");
         return new ErrorPanel
         {
-            Title = title + outside,
+            Title = title,
             FirstBinMs = first > last ? 0 : first * histogram.BinWidth,
             BinWidthMs = histogram.BinWidth,
             Counts = first > last ? [] : [.. Enumerable.Range(first, last - first + 1).Select(histogram.CountIn)],
+            BeyondCount = histogram.BeyondCount,
             Summary = summary,
         };
     }

@@ -23,7 +23,7 @@ internal static class EffectFigures
             RequirementOnRow requirement = pooled.Requirements[r];
             int index = r;
             EffectPanel[] panels = [.. plan.Detectors.Select((d, detector) => Panel(pooled, layout, index, detector, d.Label))];
-            string title = $"Effect of each key alone on {RequirementWords.Figure(requirement)}: {RequirementWords.Limit(requirement)}";
+            string title = $"Effect of each key alone on {RequirementWords.Required(requirement)}";
             var chart = new EffectChart(title, panels) { Title = title };
             figures.Add(new StudyFigure(
                 FormattableString.Invariant($"effects_{figures.Count + 1}"),

@@ -33,7 +33,7 @@ internal static class HeatFigures
                 RequirementOnRow requirement = pooled.Requirements[r];
                 int index = r;
                 HeatPanel[] panels = [.. plan.Detectors.Select((d, detector) => Panel(pooled, layout, index, detector, across, up, group))];
-                string title = $"{RequirementWords.Figure(requirement)}: {RequirementWords.Limit(requirement)}{(group.Key.Length == 0 ? "" : $" — {group.Key}")}";
+                string title = $"{RequirementWords.Required(requirement)}{(group.Key.Length == 0 ? "" : $" — {group.Key}")}";
                 var chart = new HeatChart(title, panels) { Title = title };
                 figures.Add(new StudyFigure(FormattableString.Invariant($"map_{figures.Count + 1}"), chart.Bytes, Captions));
             }

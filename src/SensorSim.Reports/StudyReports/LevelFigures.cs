@@ -103,7 +103,7 @@ internal static class LevelFigures
             double[] limits = RequirementWords.Limits(requirement);
             panels.Add(new LevelPanel
             {
-                Title = $"{RequirementWords.Figure(requirement)}: {RequirementWords.Limit(requirement)}",
+                Title = RequirementWords.Required(requirement),
                 XTitle = RequirementWords.Key(plan.Factors[factor].Key),
                 IsInRatios = plan.Factors[factor].IsInRatios,
                 IsShare = requirement.IsLeast,
@@ -117,6 +117,6 @@ internal static class LevelFigures
     }
 
     private static string Title(RequirementOnRow requirement, double? share) => share is null
-        ? $"{RequirementWords.Figure(requirement)}: {RequirementWords.Limit(requirement)}"
-        : $"share of runs with {RequirementWords.Figure(requirement)} {RequirementWords.Limit(requirement)}";
+        ? RequirementWords.Required(requirement)
+        : $"share of runs with {RequirementWords.Bare(requirement)} {RequirementWords.Limit(requirement)}";
 }

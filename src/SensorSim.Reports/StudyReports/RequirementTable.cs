@@ -48,7 +48,7 @@ internal static class RequirementTable
             new Column("runs", "runs", true),
             .. pooled.Requirements.SelectMany(r => new[]
             {
-                new Column($"{r.Channel.Text()}_{r.Definition.Key.Key}", $"{RequirementWords.Figure(r)} {RequirementWords.Limit(r)}", true),
+                new Column($"{r.Channel.Text()}_{r.Definition.Key.Key}", $"{RequirementWords.Bare(r)} {RequirementWords.Limit(r)}", true),
                 new Column($"{r.Channel.Text()}_{r.Definition.Key.Key}_met", "met"),
             }),
         ]);

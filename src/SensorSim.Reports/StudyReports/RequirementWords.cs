@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Reports.Drawing;
 using SensorSim.Scenarios.Requirements;
 using SensorSim.Signals.Keys;
 using SensorSim.Signals.Streams;
@@ -11,24 +12,24 @@ namespace SensorSim.Reports.StudyReports;
 internal static class RequirementWords
 {
     /// <summary>The figure with its unit, for example <c>r peak timing bias (ms), ecg</c>.</summary>
-    internal static string Figure(RequirementOnRow requirement)
-    {
-        string name = requirement.Definition.Key.Key;
-        string unit = requirement.Definition.Key.Unit;
-        foreach (string ending in new[] { "_min", "_max", unit.Length == 0 ? "" : "_" + unit })
-        {
-            name = ending.Length > 0 && name.EndsWith(ending, StringComparison.Ordinal) ? name[..^ending.Length] : name;
-        }
+    internal static string Figure(RequirementOnRow requirement) =>
+        $"{Name(requirement)}{(requirement.Definition.Key.Unit.Length == 0 ? "" : $" ({requirement.Definition.Key.Unit})")}, {Channel(requirement)}";
 
-        return $"{name.Replace('_', ' ')}{(unit.Length == 0 ? "" : $" ({unit})")}, {Channel(requirement)}";
-    }
+    /// <summary>The figure without its unit, where a value with the unit follows, for example <c>r peak timing bias, ecg</c>.</summary>
+    internal static string Bare(RequirementOnRow requirement) => $"{Name(requirement)}, {Channel(requirement)}";
+
+    /// <summary>The figure and what is required of it, for example <c>r peak timing bias, ecg: within ±2 ms</c>.</summary>
+    internal static string Required(RequirementOnRow requirement) => $"{Bare(requirement)}: {Limit(requirement)}";
+
+    /// <summary>A value of the figure with its unit, for example <c>2.5 ms</c>.</summary>
+    internal static string Value(RequirementOnRow requirement, double? value) =>
+        $"{Numbers.Short(value)}{(value is null || requirement.Definition.Key.Unit.Length == 0 ? "" : " " + requirement.Definition.Key.Unit)}";
 
     /// <summary>The requirement in a short sentence part, for example <c>≥ 0.99</c>.</summary>
     internal static string Limit(RequirementOnRow requirement)
     {
-        string unit = requirement.Definition.Key.Unit;
-        string least = requirement.IsLeast ? "≥" : HasSign(requirement) ? "within ±" : "≤";
-        return $"{least} {Numbers.Short(requirement.Limit)}{(unit.Length == 0 ? "" : " " + unit)}";
+        string least = requirement.IsLeast ? "≥ " : HasSign(requirement) ? "within ±" : "≤ ";
+        return least + Value(requirement, requirement.Limit);
     }
 
     /// <summary>Where the limit lies on an axis of the figure: on both sides of 0 for a figure with a sign.</summary>
@@ -42,6 +43,17 @@ internal static class RequirementWords
     /// <summary>Keys with the values at which they are held.</summary>
     internal static string Held(IEnumerable<(Factor Factor, object Value)> held) => string.Join(", ", held.Select(h =>
         $"{h.Factor.Key.Name} = {Numbers.Level(h.Value)}{(h.Factor.Key.Unit.Length == 0 ? "" : " " + h.Factor.Key.Unit)}"));
+
+    private static string Name(RequirementOnRow requirement)
+    {
+        string name = requirement.Definition.Key.Key;
+        foreach (string ending in new[] { "_min", "_max" })
+        {
+            name = name.EndsWith(ending, StringComparison.Ordinal) ? name[..^ending.Length] : name;
+        }
+
+        return Words.WithoutUnit(name, requirement.Definition.Key.Unit);
+    }
 
     private static bool HasSign(RequirementOnRow requirement) =>
         requirement.Definition.Figure is RequiredFigure.TimingBias or RequiredFigure.ReadingBias;

@@ -27,7 +27,7 @@ internal static class ScatterFigures
             ScatterPanel[] panels = [.. layout.Varied.Select(f => Panel(pooled, layout, index, f))];
             double[] limits = RequirementWords.Limits(requirement);
             limits = panels.Any(p => p.Signs.Any(s => s.Figure < 0)) ? limits : limits[..1];
-            string title = $"{RequirementWords.Figure(requirement)}: {RequirementWords.Limit(requirement)}";
+            string title = RequirementWords.Required(requirement);
             var chart = new ScatterChart(title, labels, requirement.IsLeast, limits, panels) { Title = title };
             figures.Add(new StudyFigure(
                 FormattableString.Invariant($"scatter_{figures.Count + 1}"),

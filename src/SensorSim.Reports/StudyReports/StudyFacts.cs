@@ -67,7 +67,7 @@ internal static class StudyFacts
 
             foreach (FailurePoint point in points.Where(p => p.Detector == index && p.State == FailurePointState.Found).Take(4))
             {
-                yield return $"{label}: failure point for {RequirementWords.Figure(point.Requirement)} (required {RequirementWords.Limit(point.Requirement)}): {RequirementWords.Held([(point.Factor, point.Level!.Value)])}{(point.Interval is null ? "" : $", 95 % interval {Numbers.Short(point.Interval)}")}{(point.Held.Count == 0 ? "" : $" at {RequirementWords.Held(point.Held)}")}.";
+                yield return $"{label}: failure point for {RequirementWords.Bare(point.Requirement)} (required {RequirementWords.Limit(point.Requirement)}): {RequirementWords.Held([(point.Factor, point.Level!.Value)])}{(point.Interval is null ? "" : $", 95 % interval {Numbers.Short(point.Interval)}")}{(point.Held.Count == 0 ? "" : $" at {RequirementWords.Held(point.Held)}")}.";
             }
 
             long failed = pooled.Results.CountsOf(detector).Unanswered;

@@ -19,8 +19,15 @@ public sealed class BinomialCurveFitter
     private readonly double _bendSd;
     private readonly double[] _gradient = new double[SmallSystem.Size];
     private readonly double[] _information = new double[SmallSystem.Size * SmallSystem.Size];
+    private readonly bool[] _isFixed;
+
+    // Of each level: its place, and share and slope of the link at the estimate that was last looked at.
+    private double[] _places = [];
+    private double[] _parts = [];
+    private double[] _slopes = [];
     private double _middle;
     private double _scale;
+    private double _bendWeight;
 
     /// <summary>Creates a fitter.</summary>
     /// <param name="link">The link.</param>
@@ -39,6 +46,7 @@ public sealed class BinomialCurveFitter
         _largestLapse = largestLapse;
         _largestFloor = largestFloor;
         _bendSd = bendSd;
+        _isFixed = [false, false, largestLapse == 0, largestFloor == 0, bendSd == 0];
     }
 
     /// <summary>Fits.</summary>
@@ -63,8 +71,6 @@ public sealed class BinomialCurveFitter
         return Result(levels, best);
     }
 
-    private double BendWeight => _bendSd == 0 ? 0 : 1 / (_bendSd * _bendSd * Math.Pow(_scale, 4));
-
     private bool Centre(ReadOnlySpan<BinomialLevel> levels)
     {
         double weight = 0;
@@ -84,6 +90,19 @@ public sealed class BinomialCurveFitter
 
         _middle = sum / weight;
         _scale = (high - low) / 2;
+        _bendWeight = _bendSd == 0 ? 0 : 1 / (_bendSd * _bendSd * Math.Pow(_scale, 4));
+        if (_places.Length < levels.Length)
+        {
+            _places = new double[levels.Length];
+            _parts = new double[levels.Length];
+            _slopes = new double[levels.Length];
+        }
+
+        for (int i = 0; i < levels.Length; i++)
+        {
+            _places[i] = (levels[i].Level - _middle) / _scale;
+        }
+
         return _scale > 0;
     }
 
@@ -106,11 +125,12 @@ public sealed class BinomialCurveFitter
         double floor = Math.Min(mostFloor, 0.95 * least);
         double lapse = Math.Min(_largestLapse, 0.002);
         double w = 0, wx = 0, wy = 0, wxx = 0, wxy = 0;
-        foreach (BinomialLevel level in levels)
+        for (int i = 0; i < levels.Length; i++)
         {
+            BinomialLevel level = levels[i];
             double share = (level.Successes + 0.5) / (level.Trials + 1);
             double y = _link.Line(Math.Clamp((share - floor) / (1 - floor - lapse), 0.001, 0.999));
-            double x = (level.Level - _middle) / _scale;
+            double x = _places[i];
             w += level.Trials;
             wx += level.Trials * x;
             wy += level.Trials * y;
@@ -129,6 +149,7 @@ public sealed class BinomialCurveFitter
         Span<double> step = stackalloc double[SmallSystem.Size];
         for (int iteration = 0; iteration < MostIterations; iteration++)
         {
+            // What was looked at last is what is left from here.
             Differentiate(levels, at);
             Hold(at);
             bool isRaised = false;
@@ -167,45 +188,61 @@ public sealed class BinomialCurveFitter
         return at;
     }
 
+    private void LookAt(int levels, Estimate at)
+    {
+        for (int i = 0; i < levels; i++)
+        {
+            _parts[i] = _link.Share(at.Line(_places[i]), out _slopes[i]);
+        }
+    }
+
     private double Likelihood(ReadOnlySpan<BinomialLevel> levels, Estimate at)
     {
-        double sum = -0.5 * at.Bend * at.Bend * BendWeight;
-        foreach (BinomialLevel level in levels)
+        LookAt(levels.Length, at);
+        double sum = -0.5 * at.Bend * at.Bend * _bendWeight;
+        for (int i = 0; i < levels.Length; i++)
         {
-            double share = at.Share(_link, (level.Level - _middle) / _scale);
-            sum += Counts(level.Successes, share) + Counts(level.Trials - level.Successes, 1 - share);
+            double share = at.Share(_parts[i]);
+            sum += Counts(levels[i].Successes, share) + Counts(levels[i].Trials - levels[i].Successes, 1 - share);
         }
 
         return sum;
     }
 
+    // At the estimate that was last looked at. What is fixed takes no part.
     private void Differentiate(ReadOnlySpan<BinomialLevel> levels, Estimate at)
     {
         Array.Clear(_gradient);
         Array.Clear(_information);
         Span<double> by = stackalloc double[SmallSystem.Size];
-        _gradient[4] = -at.Bend * BendWeight;
-        _information[^1] = BendWeight;
+        _gradient[4] = -at.Bend * _bendWeight;
+        _information[^1] = _bendWeight;
         double range = 1 - at.Floor - at.Lapse;
-        foreach (BinomialLevel level in levels)
+        for (int level = 0; level < levels.Length; level++)
         {
-            double x = (level.Level - _middle) / _scale;
-            double line = at.Line(x);
-            double part = _link.Share(line);
+            double x = _places[level];
+            double part = _parts[level];
             double share = Math.Clamp(at.Floor + (range * part), 1e-12, 1 - 1e-12);
-            by[0] = range * _link.Slope(line);
+            by[0] = range * _slopes[level];
             by[1] = by[0] * x;
             by[2] = -part;
             by[3] = 1 - part;
             by[4] = by[1] * x;
             double variance = share * (1 - share);
-            double pull = (level.Successes - (level.Trials * share)) / variance;
+            double pull = (levels[level].Successes - (levels[level].Trials * share)) / variance;
+            double weight = levels[level].Trials / variance;
             for (int i = 0; i < SmallSystem.Size; i++)
             {
+                if (_isFixed[i])
+                {
+                    continue;
+                }
+
                 _gradient[i] += pull * by[i];
+                double own = weight * by[i];
                 for (int j = 0; j <= i; j++)
                 {
-                    _information[(SmallSystem.Size * i) + j] += level.Trials / variance * by[i] * by[j];
+                    _information[(SmallSystem.Size * i) + j] += own * by[j];
                 }
             }
         }
@@ -214,9 +251,9 @@ public sealed class BinomialCurveFitter
     // A parameter that is fixed, or rests at a bound and is pulled out of it, takes no part in the step.
     private void Hold(Estimate at)
     {
-        HoldIf(2, _largestLapse == 0 || (at.Lapse <= 0 && _gradient[2] <= 0) || (at.Lapse >= _largestLapse && _gradient[2] >= 0));
-        HoldIf(3, _largestFloor == 0 || (at.Floor <= 0 && _gradient[3] <= 0) || (at.Floor >= _largestFloor && _gradient[3] >= 0));
-        HoldIf(4, _bendSd == 0);
+        HoldIf(2, _isFixed[2] || (at.Lapse <= 0 && _gradient[2] <= 0) || (at.Lapse >= _largestLapse && _gradient[2] >= 0));
+        HoldIf(3, _isFixed[3] || (at.Floor <= 0 && _gradient[3] <= 0) || (at.Floor >= _largestFloor && _gradient[3] >= 0));
+        HoldIf(4, _isFixed[4]);
     }
 
     private void HoldIf(int parameter, bool isHeld)
@@ -240,18 +277,19 @@ public sealed class BinomialCurveFitter
     {
         double deviance = 0, pearson = 0;
         int used = 0, sloping = 0;
-        foreach (BinomialLevel level in levels)
+        LookAt(levels.Length, at);
+        for (int i = 0; i < levels.Length; i++)
         {
+            BinomialLevel level = levels[i];
             if (level.Trials > 0)
             {
-                double x = (level.Level - _middle) / _scale;
-                double share = at.Share(_link, x);
+                double share = at.Share(_parts[i]);
                 double expected = level.Trials * share;
                 double failures = level.Trials - level.Successes;
                 deviance += 2 * (Counts(level.Successes, level.Successes / expected) + Counts(failures, failures / (level.Trials - expected)));
                 pearson += (level.Successes - expected) * (level.Successes - expected) / (expected * (1 - share));
                 used++;
-                sloping += _link.Share(at.Line(x)) is > 0.001 and < 0.999 ? 1 : 0;
+                sloping += _parts[i] is > 0.001 and < 0.999 ? 1 : 0;
             }
         }
 
@@ -290,7 +328,7 @@ public sealed class BinomialCurveFitter
 
         public bool IsConverged { get; init; }
 
-        public double Share(CurveLink link, double x) => Floor + ((1 - Floor - Lapse) * link.Share(Line(x)));
+        public double Share(double part) => Floor + ((1 - Floor - Lapse) * part);
 
         public double Line(double x) => Intercept + (x * (Slope + (x * Bend)));
 

@@ -14,7 +14,7 @@ public static class CurveLinks
     /// <param name="line">Value of the line.</param>
     public static double Share(this CurveLink link, double line) => link switch
     {
-        CurveLink.Logit => line >= 0 ? 1 / (1 + Math.Exp(-line)) : Math.Exp(line) / (1 + Math.Exp(line)),
+        CurveLink.Logit => LogitShare(line, Math.Exp(-Math.Abs(line))),
         CurveLink.Probit => 0.5 * SpecialFunctions.Erfc(-line / Root2),
         _ => -Expm1(-Math.Exp(line)),
     };
@@ -24,15 +24,31 @@ public static class CurveLinks
     /// <param name="line">Value of the line.</param>
     public static double Slope(this CurveLink link, double line)
     {
+        link.Share(line, out double slope);
+        return slope;
+    }
+
+    /// <summary>Both at once: they have most of their exponentials in common.</summary>
+    /// <param name="link">The link.</param>
+    /// <param name="line">Value of the line.</param>
+    /// <param name="slope">Derivative of the share by the line, never negative.</param>
+    /// <returns>The share.</returns>
+    public static double Share(this CurveLink link, double line, out double slope)
+    {
         switch (link)
         {
             case CurveLink.Logit:
-                double share = link.Share(-Math.Abs(line));
-                return share * (1 - share);
+                double e = Math.Exp(-Math.Abs(line));
+                double least = e / (1 + e);
+                slope = least * (1 - least);
+                return LogitShare(line, e);
             case CurveLink.Probit:
-                return InverseRoot2Pi * Math.Exp(-0.5 * line * line);
+                slope = InverseRoot2Pi * Math.Exp(-0.5 * line * line);
+                return link.Share(line);
             default:
-                return Math.Exp(line - Math.Exp(line));
+                double risen = Math.Exp(line);
+                slope = Math.Exp(line - risen);
+                return -Expm1(-risen);
         }
     }
 
@@ -59,6 +75,9 @@ public static class CurveLinks
             _ => Math.Log(-Math.Log(1 - share)),
         };
     }
+
+    // Of e to the power −|line|, which never overflows.
+    private static double LogitShare(double line, double e) => line >= 0 ? 1 / (1 + e) : e / (1 + e);
 
     // 1 − e^−x for small x keeps its digits.
     private static double Expm1(double x) => Math.Abs(x) < 1e-5 ? x + (0.5 * x * x) : Math.Exp(x) - 1;

@@ -20,7 +20,7 @@ internal abstract class SampleStretches
     public long Next(long index, long limit) => limit <= ClearUntil && End <= index ? limit : Find(index, limit);
 
     /// <summary>An independent copy with the same state.</summary>
-    public SampleStretches Copy() => (SampleStretches)MemberwiseClone();
+    public virtual SampleStretches Copy() => (SampleStretches)MemberwiseClone();
 
     /// <summary>Looks for the next stretch among the candidates that may begin before a sample.</summary>
     /// <param name="limit">The sample.</param>

@@ -24,7 +24,7 @@ internal sealed class ConverterErrors
     // Adding and subtracting 1.5 × 2^52 rounds to whole numbers (ties to even), which then stand in the lowest bits.
     private const double RoundingShift = 6755399441055744.0;
 
-    private static readonly uint[] s_noDither = new uint[LiveLatch.Samples];
+    private static readonly uint[] s_noDither = new uint[DrawnNormals.Together];
 
     private readonly double _perSum;
     private readonly double _codesPerUnit;
@@ -117,7 +117,8 @@ internal sealed class ConverterErrors
         var perSum = Vector256.Create(_perSum);
 
         // The last eight may be partly done already: the same codes once more.
-        for (nuint i = 0; ; i = Math.Min(i + (nuint)Vector256<int>.Count, (nuint)last))
+        nuint end = (nuint)(uint)last;
+        for (nuint i = 0; ;)
         {
             // The same operations as one by one; the codes stand in the lower halves of what the shift rounds.
             Vector256<uint> words = Vector256.LoadUnsafe(ref drawn, i);
@@ -137,10 +138,18 @@ internal sealed class ConverterErrors
             }
 
             (Vector256.Narrow(lower.AsInt64(), upper.AsInt64()) + zeroCode).StoreUnsafe(ref to, i);
-            if (i == (nuint)last)
+            i += (nuint)Vector256<int>.Count;
+            if (i <= end)
+            {
+                continue;
+            }
+
+            if (i == end + (nuint)Vector256<int>.Count)
             {
                 return;
             }
+
+            i = end;
         }
     }
 

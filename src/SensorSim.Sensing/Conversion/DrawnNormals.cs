@@ -3,19 +3,22 @@ using SensorSim.Signals.Randomness;
 
 namespace SensorSim.Sensing.Conversion;
 
-/// <summary>Scaled normal numbers of samples, made for 64 of them at absolute places: whoever comes in short or odd pieces has none drawn twice.</summary>
+/// <summary>Scaled normal numbers of samples, made for 256 of them at absolute places: whoever comes in short or odd pieces has none drawn twice.</summary>
 /// <param name="random">Their source; draw i belongs to sample i.</param>
 /// <param name="scale">Their standard deviation.</param>
 internal sealed class DrawnNormals(KeyedRandom random, double scale)
 {
-    private readonly double[] _normals = new double[LiveLatch.Samples];
+    /// <summary>How many are made at once.</summary>
+    public const int Together = 256;
+
+    private readonly double[] _normals = new double[Together];
     private long _first = -1;
 
-    /// <summary>Numbers from a sample to the end of its 64.</summary>
+    /// <summary>Numbers from a sample to the end of its 256.</summary>
     /// <param name="index">Index of the sample, at least 0.</param>
     public ReadOnlySpan<double> From(long index)
     {
-        long first = index & -LiveLatch.Samples;
+        long first = index & -Together;
         if (first != _first)
         {
             random.FillNormals(_normals, first, scale);

@@ -98,19 +98,27 @@ internal sealed class SamplingJitter
     // Nearly always all of them lie within.
     private void Clamp(Span<double> x)
     {
-        const int Eight = 8;
+        const int Together = 16;
         ref double first = ref MemoryMarshal.GetReference(x);
         var most = Vector256.Create(_most);
         Vector256<double> isOutside = Vector256<double>.Zero;
-        int i = 0;
-        for (; i + Eight <= x.Length; i += Eight)
+        int sixteens = x.Length & -Together;
+        for (nuint i = 0; i < (nuint)(uint)sixteens; i += Together)
         {
-            isOutside |= Vector256.GreaterThan(Vector256.Abs(Vector256.LoadUnsafe(ref first, (nuint)i)), most)
-                | Vector256.GreaterThan(Vector256.Abs(Vector256.LoadUnsafe(ref first, (nuint)i + 4)), most);
+            isOutside |= (Vector256.GreaterThan(Vector256.Abs(Vector256.LoadUnsafe(ref first, i)), most)
+                    | Vector256.GreaterThan(Vector256.Abs(Vector256.LoadUnsafe(ref first, i + 4)), most))
+                | (Vector256.GreaterThan(Vector256.Abs(Vector256.LoadUnsafe(ref first, i + 8)), most)
+                    | Vector256.GreaterThan(Vector256.Abs(Vector256.LoadUnsafe(ref first, i + 12)), most));
+        }
+
+        int fours = x.Length & -Vector256<double>.Count;
+        for (nuint i = (nuint)(uint)sixteens; i < (nuint)(uint)fours; i += (nuint)Vector256<double>.Count)
+        {
+            isOutside |= Vector256.GreaterThan(Vector256.Abs(Vector256.LoadUnsafe(ref first, i)), most);
         }
 
         bool areClamped = isOutside.ExtractMostSignificantBits() != 0;
-        for (i = areClamped ? 0 : i; i < x.Length; i++)
+        for (int i = areClamped ? 0 : fours; i < x.Length; i++)
         {
             x[i] = Clamped(x[i]);
         }

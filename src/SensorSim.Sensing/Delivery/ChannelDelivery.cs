@@ -57,6 +57,15 @@ internal sealed class ChannelDelivery
     /// <summary>Every how manieth sample of the base rate is given, by index; at least 1.</summary>
     public int Decimation { get; set; } = 1;
 
+    /// <summary>Shares with the delivery of an earlier channel of the same stream what both would find alike.</summary>
+    public void Join(ChannelDelivery earlier)
+    {
+        if (earlier._packets is not null)
+        {
+            _packets?.Join(earlier._packets);
+        }
+    }
+
     /// <summary>Passes samples on.</summary>
     /// <param name="codes">Codes; may be changed.</param>
     /// <param name="status">Status words; may be changed.</param>
@@ -128,7 +137,7 @@ internal sealed class ChannelDelivery
     private static SampleStretches[] Present(params SampleStretches?[] losses) => [.. losses.OfType<SampleStretches>()];
 
     // The last step: consecutive samples that arrive. A channel that is set to give fewer of them thins them here, by index.
-    private void Append(ReadOnlySpan<int> codes, ReadOnlySpan<ushort> status, long firstIndex, ChannelBlock block)
+    private void Append(ReadOnlySpan<int> codes, Span<ushort> status, long firstIndex, ChannelBlock block)
     {
         if (Decimation > 1)
         {
@@ -136,11 +145,9 @@ internal sealed class ChannelDelivery
             return;
         }
 
-        block.Append(firstIndex, codes.Length, out Span<int> toCodes, out Span<ushort> toStatus);
-        codes.CopyTo(toCodes);
-        status.CopyTo(toStatus);
-        toStatus[0] |= _nextFlags;
+        status[0] |= _nextFlags;
         _nextFlags = 0;
+        block.Append(firstIndex, codes, status);
     }
 
     private void AppendThinned(ReadOnlySpan<int> codes, ReadOnlySpan<ushort> status, long firstIndex, ChannelBlock block)

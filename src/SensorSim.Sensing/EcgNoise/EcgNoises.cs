@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Signals.Keys;
-using SensorSim.Signals.Numerics;
 using SensorSim.Signals.Processes;
 using SensorSim.Signals.Randomness;
 
@@ -13,7 +12,6 @@ internal sealed class EcgNoises
     private readonly MuscleFilter? _filter;
     private readonly KeyedRandom _muscleNoise;
     private readonly double[] _draws;
-    private readonly double[] _samples;
     private readonly bool _hasMuscle;
     private readonly MuscleBursts? _bursts;
     private readonly MotionTransients? _slow;
@@ -38,7 +36,6 @@ internal sealed class EcgNoises
         _filter = Levels.Filter;
         _hasMuscle = Levels.HasMuscle;
         _muscleNoise = new KeyedRandom(seed, "ecg_noise.muscle");
-        _samples = _hasMuscle ? new double[MuscleFilter.LongestStretch] : [];
         _draws = _hasMuscle ? new double[_filter!.DrawsFor(MuscleFilter.LongestStretch)] : [];
         if (Levels.HasBursts)
         {
@@ -73,7 +70,6 @@ internal sealed class EcgNoises
         _filter = other._filter;
         _hasMuscle = other._hasMuscle;
         _muscleNoise = other._muscleNoise;
-        _samples = new double[other._samples.Length];
         _draws = new double[other._draws.Length];
         _bursts = other._bursts?.Copy();
         _slow = other._slow?.Copy();
@@ -131,10 +127,7 @@ internal sealed class EcgNoises
         for (int done = 0; done < buffer.Length;)
         {
             Span<double> target = buffer[done..Math.Min(buffer.Length, done + MuscleFilter.LongestStretch)];
-            Span<double> samples = _samples.AsSpan(0, target.Length);
-            _filter!.Make(_muscleNoise, firstIndex + done, samples, _draws);
-            SpanLanes.AddProduct(target, samples, _muscleMv);
-
+            _filter!.Add(_muscleNoise, firstIndex + done, target, _draws, _muscleMv);
             done += target.Length;
         }
     }

@@ -162,11 +162,11 @@ internal sealed class MotionBaseline
             int end = (int)Math.Min(target.Length, Reached(node + 1) - index);
             var begin = Vector256.Create((start * PerSecond) - node);
             Vector256<double> lane = Vector256.Create((double)(index + done)) + Vector256.Create(0.0, 1, 2, 3);
-            for (; done < end; done += Lanes)
+            for (nuint i = (nuint)(uint)done; i < (nuint)(uint)end; i += Lanes)
             {
                 // Lanes past the next node are overwritten from there on.
                 Vector256<double> u = begin + (lane * toNext);
-                (c0 + (u * (c1 + (u * (c2 + (u * c3)))))).StoreUnsafe(ref values, (nuint)done);
+                (c0 + (u * (c1 + (u * (c2 + (u * c3)))))).StoreUnsafe(ref values, i);
                 lane += four;
             }
 

@@ -71,7 +71,19 @@ internal sealed class MuscleFilter
     /// <param name="firstIndex">Index of the first sample.</param>
     /// <param name="target">Receives the samples; at most <see cref="LongestStretch"/>.</param>
     /// <param name="draws">Working space, as long as <see cref="DrawsFor"/> says for the longest stretch.</param>
-    public void Make(in KeyedRandom random, long firstIndex, Span<double> target, double[] draws)
+    public void Make(in KeyedRandom random, long firstIndex, Span<double> target, double[] draws) => Run<Making>(random, firstIndex, target, draws, 1);
+
+    /// <summary>Adds samples, as <see cref="Make"/> makes them, times a size.</summary>
+    /// <param name="random">The white draws; draw n stands at sample n.</param>
+    /// <param name="firstIndex">Index of the first sample.</param>
+    /// <param name="target">Receives value + size × sample; at most <see cref="LongestStretch"/>.</param>
+    /// <param name="draws">Working space, as long as <see cref="DrawsFor"/> says for the longest stretch.</param>
+    /// <param name="size">Root mean square of what is added.</param>
+    public void Add(in KeyedRandom random, long firstIndex, Span<double> target, double[] draws, double size) =>
+        Run<Adding>(random, firstIndex, target, draws, size);
+
+    private void Run<TWay>(in KeyedRandom random, long firstIndex, Span<double> target, double[] draws, double size)
+        where TWay : struct
     {
         int reach = _taps.Length;
         Span<double> white = draws.AsSpan(0, DrawsFor(Stretch))[..DrawsFor(target.Length)];
@@ -81,6 +93,7 @@ internal sealed class MuscleFilter
         ref double w = ref MemoryMarshal.GetReference(white);
         ref double taps = ref MemoryMarshal.GetArrayDataReference(_taps);
         ref double t = ref MemoryMarshal.GetReference(target);
+        var sizes = Vector256.Create(size);
         int i = 0;
         for (; i + Together <= target.Length; i += Together)
         {
@@ -101,10 +114,10 @@ internal sealed class MuscleFilter
                 after = ref Unsafe.Add(ref after, 1);
             }
 
-            sum0.StoreUnsafe(ref t, (nuint)i);
-            sum1.StoreUnsafe(ref t, (nuint)i + 4);
-            sum2.StoreUnsafe(ref t, (nuint)i + 8);
-            sum3.StoreUnsafe(ref t, (nuint)i + 12);
+            Put<TWay>(sum0, sizes, ref Unsafe.Add(ref t, i));
+            Put<TWay>(sum1, sizes, ref Unsafe.Add(ref t, i + 4));
+            Put<TWay>(sum2, sizes, ref Unsafe.Add(ref t, i + 8));
+            Put<TWay>(sum3, sizes, ref Unsafe.Add(ref t, i + 12));
         }
 
         for (; i < target.Length; i += Lanes)
@@ -119,15 +132,23 @@ internal sealed class MuscleFilter
 
             if (i + Lanes <= target.Length)
             {
-                sum.StoreUnsafe(ref t, (nuint)i);
+                Put<TWay>(sum, sizes, ref Unsafe.Add(ref t, i));
                 continue;
             }
 
             for (int k = 0; i + k < target.Length; k++)
             {
-                target[i + k] = sum.GetElement(k);
+                target[i + k] = typeof(TWay) == typeof(Adding) ? target[i + k] + (size * sum.GetElement(k)) : sum.GetElement(k);
             }
         }
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static void Put<TWay>(Vector256<double> sum, Vector256<double> size, ref double target)
+        where TWay : struct
+    {
+        Vector256<double> value = typeof(TWay) == typeof(Adding) ? Vector256.LoadUnsafe(ref target) + (size * sum) : sum;
+        value.StoreUnsafe(ref target);
     }
 
     /// <summary>Share of the power between two frequencies, from the taps; both below half the rate.</summary>
@@ -152,4 +173,8 @@ internal sealed class MuscleFilter
 
     private static double Amplitude(double hertz) =>
         hertz / (Math.Sqrt((hertz * hertz) + (LowHz * LowHz)) * ((hertz * hertz) + (HighHz * HighHz)));
+
+    private readonly struct Making;
+
+    private readonly struct Adding;
 }

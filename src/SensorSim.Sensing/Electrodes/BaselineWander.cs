@@ -52,14 +52,15 @@ internal sealed class BaselineWander(KeyedRandom random, SampleGrid grid)
             var on = Vector256.Create((double)Lanes);
             Vector256<double> index = Vector256.Create((double)(firstIndex + done)) + Vector256.Create(0.0, 1, 2, 3);
             ref double t = ref MemoryMarshal.GetReference(target[..end]);
-            for (; done + Lanes <= end; done += Lanes)
+            int whole = done + ((end - done) & -Lanes);
+            for (nuint i = (nuint)(uint)done; i < (nuint)(uint)whole; i += Lanes)
             {
                 Vector256<double> u = from + (index * step);
-                ((c0 + (u * (c1 + (u * (c2 + (u * c3)))))) * size).StoreUnsafe(ref t, (nuint)done);
+                ((c0 + (u * (c1 + (u * (c2 + (u * c3)))))) * size).StoreUnsafe(ref t, i);
                 index += on;
             }
 
-            for (; done < end; done++)
+            for (done = whole; done < end; done++)
             {
                 target[done] = cubic.At(atZero + ((firstIndex + done) * perSample)) * rms;
             }

@@ -186,10 +186,9 @@ internal sealed class FlickerNoise
     // Two pairs at once: the same sums in the same order as one by one, four of them side by side. Returns how many samples are done.
     private int AddFours(Span<double> part, ReadOnlySpan<double> white, double rms)
     {
-        int i = 0;
         if (!Avx.IsSupported)
         {
-            return i;
+            return 0;
         }
 
         Vector256<double> slow = _slow;
@@ -205,7 +204,8 @@ internal sealed class FlickerNoise
         var size = Vector256.Create(rms);
         ref double w = ref MemoryMarshal.GetReference(white[..part.Length]);
         ref double p = ref MemoryMarshal.GetReference(part);
-        for (; i + Lanes <= part.Length; i += Lanes)
+        int whole = part.Length & -Lanes;
+        for (nuint i = 0; i < (nuint)(uint)whole; i += Lanes)
         {
             var draw = Vector256.Create(Unsafe.Add(ref w, i));
             var next = Vector256.Create(Unsafe.Add(ref w, i + 1));
@@ -222,11 +222,11 @@ internal sealed class FlickerNoise
             Vector256<double> even = Avx.Permute2x128(a, c, 0x20) + Avx.Permute2x128(a, c, 0x31);
             Vector256<double> odd = Avx.Permute2x128(b, d, 0x20) + Avx.Permute2x128(b, d, 0x31);
             Vector256<double> sum = Avx.UnpackLow(even, odd) + Avx.UnpackHigh(even, odd);
-            (Vector256.LoadUnsafe(ref p, (nuint)i) + (size * sum)).StoreUnsafe(ref p, (nuint)i);
+            (Vector256.LoadUnsafe(ref p, i) + (size * sum)).StoreUnsafe(ref p, i);
         }
 
         _slow = slow;
         _fast = fast;
-        return i;
+        return whole;
     }
 }

@@ -100,16 +100,16 @@ internal sealed class HalfCell
         var step = Vector256.Create(perSample);
         var on = Vector256.Create((double)Vector256<double>.Count);
         ref double b = ref MemoryMarshal.GetReference(buffer);
-        int done = 0;
-        for (; done + Vector256<double>.Count <= buffer.Length; done += Vector256<double>.Count)
+        int whole = buffer.Length & -Vector256<double>.Count;
+        for (nuint i = 0; i < (nuint)(uint)whole; i += (nuint)Vector256<double>.Count)
         {
-            (Vector256.LoadUnsafe(ref b, (nuint)done) + (from + (index * step))).StoreUnsafe(ref b, (nuint)done);
+            (Vector256.LoadUnsafe(ref b, i) + (from + (index * step))).StoreUnsafe(ref b, i);
             index += on;
         }
 
-        for (; done < buffer.Length; done++)
+        for (int i = whole; i < buffer.Length; i++)
         {
-            buffer[done] += atZero + ((firstIndex + done) * perSample);
+            buffer[i] += atZero + ((firstIndex + i) * perSample);
         }
     }
 }

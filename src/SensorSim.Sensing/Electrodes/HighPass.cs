@@ -75,13 +75,13 @@ internal sealed class HighPass
         steps = steps[..values.Length];
         ref double v = ref MemoryMarshal.GetReference(values);
         ref double s = ref MemoryMarshal.GetReference(steps);
-        int i = 1;
-        for (; i + Vector256<double>.Count <= values.Length; i += Vector256<double>.Count)
+        int whole = 1 + ((values.Length - 1) & -Vector256<double>.Count);
+        for (nuint i = 1; i < (nuint)(uint)whole; i += (nuint)Vector256<double>.Count)
         {
-            (Vector256.LoadUnsafe(ref v, (nuint)i) - Vector256.LoadUnsafe(ref v, (nuint)i - 1)).StoreUnsafe(ref s, (nuint)i);
+            (Vector256.LoadUnsafe(ref v, i) - Vector256.LoadUnsafe(ref v, i - 1)).StoreUnsafe(ref s, i);
         }
 
-        for (; i < values.Length; i++)
+        for (int i = whole; i < values.Length; i++)
         {
             steps[i] = values[i] - values[i - 1];
         }

@@ -145,7 +145,7 @@ internal sealed class MainsWaves
             ref double s = ref MemoryMarshal.GetReference(sines);
             ref double c = ref MemoryMarshal.GetReference(cosines);
             ref double w = ref MemoryMarshal.GetReference(swell);
-            int i = 0;
+            int whole = target.Length & -Lanes;
 
             // In locals they stay in registers: stores to the target might change fields.
             var ofSin = Vector256.Create(_sin);
@@ -156,19 +156,19 @@ internal sealed class MainsWaves
             var ofOne = Vector256.Create(_one);
             var ofSquare = Vector256.Create(_square);
             var ofDepth = Vector256.Create(_depth);
-            for (; i + Lanes <= target.Length; i += Lanes)
+            for (nuint i = 0; i < (nuint)(uint)whole; i += Lanes)
             {
                 // The same operations as below.
-                Vector256<double> sin = Vector256.LoadUnsafe(ref s, (nuint)i);
-                Vector256<double> cos = Vector256.LoadUnsafe(ref c, (nuint)i);
+                Vector256<double> sin = Vector256.LoadUnsafe(ref s, i);
+                Vector256<double> cos = Vector256.LoadUnsafe(ref c, i);
                 Vector256<double> square = sin * sin;
                 Vector256<double> odd = sin * (ofSin + (ofSinCos * cos) + (ofSinCube * square));
                 Vector256<double> even = ofOne + (ofSquare * square) + (cos * (ofCos + (ofCosSquare * square)));
-                Vector256<double> size = Vector256<double>.One + (ofDepth * Vector256.LoadUnsafe(ref w, (nuint)i));
-                (Vector256.LoadUnsafe(ref t, (nuint)i) + ((odd + even) * size)).StoreUnsafe(ref t, (nuint)i);
+                Vector256<double> size = Vector256<double>.One + (ofDepth * Vector256.LoadUnsafe(ref w, i));
+                (Vector256.LoadUnsafe(ref t, i) + ((odd + even) * size)).StoreUnsafe(ref t, i);
             }
 
-            for (; i < target.Length; i++)
+            for (int i = whole; i < target.Length; i++)
             {
                 double sin = sines[i];
                 double cos = cosines[i];

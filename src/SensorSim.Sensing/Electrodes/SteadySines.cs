@@ -30,12 +30,13 @@ internal static class SteadySines
         cosines = cosines[..sines.Length];
         ref double s = ref MemoryMarshal.GetReference(sines);
         ref double c = ref MemoryMarshal.GetReference(cosines);
-        for (int i = 0; i + Group <= sines.Length; i += Group)
+        nuint whole = (nuint)(uint)(sines.Length & -Group);
+        for (nuint i = 0; i < whole; i += Group)
         {
-            sin.StoreUnsafe(ref s, (nuint)i);
-            cos.StoreUnsafe(ref c, (nuint)i);
-            nextSin.StoreUnsafe(ref s, (nuint)i + Lanes);
-            nextCos.StoreUnsafe(ref c, (nuint)i + Lanes);
+            sin.StoreUnsafe(ref s, i);
+            cos.StoreUnsafe(ref c, i);
+            nextSin.StoreUnsafe(ref s, i + Lanes);
+            nextCos.StoreUnsafe(ref c, i + Lanes);
             (sin, cos) = ((sin * stepCos) + (cos * stepSin), (cos * stepCos) - (sin * stepSin));
             (nextSin, nextCos) = ((nextSin * stepCos) + (nextCos * stepSin), (nextCos * stepCos) - (nextSin * stepSin));
         }
@@ -55,10 +56,11 @@ internal static class SteadySines
         Vector256<double> before = (sin * eight.Real) - (cos * eight.Imaginary);
         var factor = Vector256.Create(2 * eight.Real);
         ref double s = ref MemoryMarshal.GetReference(sines);
-        for (int i = 0; i + Group <= sines.Length; i += Group)
+        nuint whole = (nuint)(uint)(sines.Length & -Group);
+        for (nuint i = 0; i < whole; i += Group)
         {
-            sin.StoreUnsafe(ref s, (nuint)i);
-            next.StoreUnsafe(ref s, (nuint)i + Lanes);
+            sin.StoreUnsafe(ref s, i);
+            next.StoreUnsafe(ref s, i + Lanes);
             (sin, before) = ((factor * sin) - before, sin);
             (next, beforeNext) = ((factor * next) - beforeNext, next);
         }

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using SensorSim.Signals.Processes;
 
@@ -50,24 +52,25 @@ internal sealed class AxisLowPass
         var before = Vector256.Create(_weights.Before);
         var from = Vector256.Create(_weights.From);
         var to = Vector256.Create(_weights.To);
-        var after = Vector256.Create(_weights.After);
+        var later = Vector256.Create(_weights.After);
         var negligible = Vector256.Create(Negligible);
         Vector256<double> x2 = _x2;
         Vector256<double> x1 = _x1;
         Vector256<double> y = _y;
-        for (; i < samples.Length; i++)
+        ref Vector256<double> place = ref MemoryMarshal.GetReference(samples[i..]);
+        for (int after = samples.Length - i; after > 0; place = ref Unsafe.Add(ref place, 1))
         {
-            Vector256<double> x = samples[i];
-            Vector256<double> ahead = i + 1 < samples.Length ? samples[i + 1] : next;
-            y = (keep * y) + (((before * x2) + (from * x1)) + ((to * x) + (after * ahead)));
-            Vector256<double> isNegligible = Vector256.LessThan(Vector256.Abs(y), negligible);
-            if (isNegligible.ExtractMostSignificantBits() != 0)
+            after--;
+            Vector256<double> x = place;
+            Vector256<double> ahead = after > 0 ? Unsafe.Add(ref place, 1) : next;
+            y = (keep * y) + (((before * x2) + (from * x1)) + ((to * x) + (later * ahead)));
+            if (Vector256.LessThanAny(Vector256.Abs(y), negligible))
             {
                 // A jump, so that the next output does not wait for the comparison.
-                y = Vector256.AndNot(y, isNegligible);
+                y = Vector256.AndNot(y, Vector256.LessThan(Vector256.Abs(y), negligible));
             }
 
-            samples[i] = y;
+            place = y;
             x2 = x1;
             x1 = x;
         }

@@ -108,9 +108,18 @@ internal sealed class AxisMovement
             Span<double> part = target.Slice(done, (int)Math.Min(target.Length - done, First(block + 1) - first - place));
             ReadOnlySpan<double> lanes = MemoryMarshal.Cast<Vector256<double>, double>(_blocks[block & (Kept - 1)].AsSpan(place, part.Length));
             ref double from = ref Unsafe.Add(ref MemoryMarshal.GetReference(lanes), axis);
-            for (int i = 0; i < part.Length; i++)
+            ref double to = ref MemoryMarshal.GetReference(part);
+            int i = 0;
+            for (; i + 4 <= part.Length; i += 4)
             {
-                part[i] = Unsafe.Add(ref from, (nuint)(uint)i * Lanes);
+                Vector256.Create(from, Unsafe.Add(ref from, Lanes), Unsafe.Add(ref from, 2 * Lanes), Unsafe.Add(ref from, 3 * Lanes)).StoreUnsafe(ref to, (nuint)(uint)i);
+                from = ref Unsafe.Add(ref from, 4 * Lanes);
+            }
+
+            for (; i < part.Length; i++)
+            {
+                part[i] = from;
+                from = ref Unsafe.Add(ref from, Lanes);
             }
 
             done += part.Length;

@@ -20,7 +20,10 @@ internal sealed class LightRing
         int place = (int)firstIndex & (_light.Length - 1);
         int first = Math.Min(light.Length, _light.Length - place);
         light[..first].CopyTo(_light.AsSpan(place));
-        light[first..].CopyTo(_light);
+        if (first < light.Length)
+        {
+            light[first..].CopyTo(_light);
+        }
     }
 
     /// <summary>Adds a share of the light of the same samples.</summary>
@@ -29,7 +32,10 @@ internal sealed class LightRing
         int place = (int)firstIndex & (_light.Length - 1);
         int first = Math.Min(to.Length, _light.Length - place);
         SpanLanes.AddProduct(to[..first], _light.AsSpan(place), share);
-        SpanLanes.AddProduct(to[first..], _light, share);
+        if (first < to.Length)
+        {
+            SpanLanes.AddProduct(to[first..], _light, share);
+        }
     }
 
     /// <summary>An independent copy.</summary>

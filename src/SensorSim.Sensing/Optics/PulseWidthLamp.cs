@@ -37,32 +37,32 @@ internal sealed class PulseWidthLamp
 
         double windowTurns = _hz * windowSeconds;
         double perTurn = na / windowTurns;
+        double stepTurns = _hz * grid.StepSeconds;
+        double firstTurns = (_hz * grid.StartSeconds) + _startTurns - (0.5 * windowTurns);
         int i = 0;
         ref double to = ref MemoryMarshal.GetReference(buffer);
         Vector256<double> index = Vector256.Create((double)firstIndex) + Vector256.Create(0.0, 1, 2, 3);
-        var start = Vector256.Create(grid.StartSeconds);
-        var step = Vector256.Create(grid.StepSeconds);
-        var hz = Vector256.Create(_hz);
-        var startTurns = Vector256.Create(_startTurns);
-        var half = Vector256.Create(0.5 * windowTurns);
+        var first = Vector256.Create(firstTurns);
+        var step = Vector256.Create(stepTurns);
         var window = Vector256.Create(windowTurns);
         var most = Vector256.Create(duty);
         var height = Vector256.Create(perTurn);
         for (; i + 4 <= buffer.Length; i += 4)
         {
             // The same operations as below.
-            Vector256<double> begin = ((start + (index * step)) * hz) + startTurns - half;
+            Vector256<double> begin = (index * step) + first;
             begin -= Vector256.Floor(begin);
             Vector256<double> end = begin + window;
             Vector256<double> whole = Vector256.Floor(end);
             Vector256<double> on = ((whole * most) + Lower(end - whole, most)) - Lower(begin, most);
-            (Vector256.LoadUnsafe(ref to, (nuint)i) + (on * height)).StoreUnsafe(ref to, (nuint)i);
+            (Vector256.LoadUnsafe(ref to) + (on * height)).StoreUnsafe(ref to);
+            to = ref Unsafe.Add(ref to, 4);
             index += Vector256.Create(4.0);
         }
 
         for (; i < buffer.Length; i++)
         {
-            double begin = (_hz * grid.Seconds(firstIndex + i)) + _startTurns - (0.5 * windowTurns);
+            double begin = ((firstIndex + i) * stepTurns) + firstTurns;
 
             // Only the place within a turn matters; small numbers keep their digits over weeks.
             begin -= Math.Floor(begin);

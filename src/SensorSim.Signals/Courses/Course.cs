@@ -70,21 +70,7 @@ public sealed class Course
 
     /// <summary>The value at a time.</summary>
     /// <param name="seconds">Time [s].</param>
-    public double Value(double seconds)
-    {
-        int i = LastChange(seconds);
-        double value = i < 0 ? _base : ValueOf(i, seconds);
-        foreach (Oscillation o in _oscillations)
-        {
-            if (seconds >= o.AtSeconds && seconds < o.EndSeconds)
-            {
-                PortableMath.SinCosTurns((seconds - o.AtSeconds) / o.PeriodSeconds, out double sin, out _);
-                value += o.Amplitude * sin;
-            }
-        }
-
-        return value;
-    }
+    public double Value(double seconds) => IsConstant ? _base : ValueAt(seconds);
 
     /// <summary>The integral of the value from time 0 to a time, negative times included: the phase of a frequency that follows the course.</summary>
     /// <param name="seconds">Time [s].</param>
@@ -131,6 +117,22 @@ public sealed class Course
         }
 
         return low - 1;
+    }
+
+    private double ValueAt(double seconds)
+    {
+        int i = LastChange(seconds);
+        double value = i < 0 ? _base : ValueOf(i, seconds);
+        foreach (Oscillation o in _oscillations)
+        {
+            if (seconds >= o.AtSeconds && seconds < o.EndSeconds)
+            {
+                PortableMath.SinCosTurns((seconds - o.AtSeconds) / o.PeriodSeconds, out double sin, out _);
+                value += o.Amplitude * sin;
+            }
+        }
+
+        return value;
     }
 
     private double ValueOf(int index, double seconds)

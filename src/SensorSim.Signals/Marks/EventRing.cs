@@ -49,15 +49,17 @@ public sealed class EventRing<T>
     /// <returns>Whether there was room; if not, the overflow count has gone up.</returns>
     public bool Add(in T item)
     {
-        if (Count == _items.Length && !TryGrow())
+        T[] items = _items;
+        int count = Count;
+        if (count == items.Length)
         {
-            OverflowCount++;
-            return false;
+            return AddToMore(item);
         }
 
-        int index = _head + Count;
-        _items[index >= _items.Length ? index - _items.Length : index] = item;
-        Count++;
+        int index = _head + count;
+        ref T place = ref items[index >= items.Length ? index - items.Length : index];
+        place = item;
+        Count = count + 1;
         return true;
     }
 
@@ -89,6 +91,18 @@ public sealed class EventRing<T>
     {
         _head = 0;
         Count = 0;
+    }
+
+    // Apart, so that the usual way calls nothing.
+    private bool AddToMore(in T item)
+    {
+        if (TryGrow())
+        {
+            return Add(item);
+        }
+
+        OverflowCount++;
+        return false;
     }
 
     // The oldest entry moves to the front.

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
+
 namespace SensorSim.Signals.Numerics;
 
 public static partial class PortableMath
@@ -22,6 +24,7 @@ public static partial class PortableMath
     }
 
     /// <summary>e^(x + tail) = 2^(k div 64) × head × (1 + change), head being the return value.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static double ExpParts(double x, double tail, out long k, out double change)
     {
         double shifted = (x * SixtyFourOverLn2) + RoundingShift;

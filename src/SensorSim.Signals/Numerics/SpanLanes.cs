@@ -12,15 +12,15 @@ public static class SpanLanes
     /// <summary>values[i] = values[i] × factor.</summary>
     public static void Multiply(Span<double> values, double factor)
     {
-        int i = 0;
+        int whole = values.Length & -Count;
         ref double v = ref MemoryMarshal.GetReference(values);
         var f = Vector256.Create(factor);
-        for (; i + Count <= values.Length; i += Count)
+        for (nuint i = 0; i < (nuint)(uint)whole; i += Count)
         {
-            (Vector256.LoadUnsafe(ref v, (nuint)i) * f).StoreUnsafe(ref v, (nuint)i);
+            (Vector256.LoadUnsafe(ref v, i) * f).StoreUnsafe(ref v, i);
         }
 
-        for (; i < values.Length; i++)
+        for (int i = whole; i < values.Length; i++)
         {
             values[i] *= factor;
         }
@@ -29,15 +29,15 @@ public static class SpanLanes
     /// <summary>values[i] = values[i] + term.</summary>
     public static void Add(Span<double> values, double term)
     {
-        int i = 0;
+        int whole = values.Length & -Count;
         ref double v = ref MemoryMarshal.GetReference(values);
         var t = Vector256.Create(term);
-        for (; i + Count <= values.Length; i += Count)
+        for (nuint i = 0; i < (nuint)(uint)whole; i += Count)
         {
-            (Vector256.LoadUnsafe(ref v, (nuint)i) + t).StoreUnsafe(ref v, (nuint)i);
+            (Vector256.LoadUnsafe(ref v, i) + t).StoreUnsafe(ref v, i);
         }
 
-        for (; i < values.Length; i++)
+        for (int i = whole; i < values.Length; i++)
         {
             values[i] += term;
         }
@@ -49,16 +49,16 @@ public static class SpanLanes
     /// <param name="term">The term.</param>
     public static void MultiplyThenAdd(Span<double> values, double factor, double term)
     {
-        int i = 0;
+        int whole = values.Length & -Count;
         ref double v = ref MemoryMarshal.GetReference(values);
         var f = Vector256.Create(factor);
         var t = Vector256.Create(term);
-        for (; i + Count <= values.Length; i += Count)
+        for (nuint i = 0; i < (nuint)(uint)whole; i += Count)
         {
-            ((Vector256.LoadUnsafe(ref v, (nuint)i) * f) + t).StoreUnsafe(ref v, (nuint)i);
+            ((Vector256.LoadUnsafe(ref v, i) * f) + t).StoreUnsafe(ref v, i);
         }
 
-        for (; i < values.Length; i++)
+        for (int i = whole; i < values.Length; i++)
         {
             values[i] = (factor * values[i]) + term;
         }
@@ -71,16 +71,16 @@ public static class SpanLanes
     public static void AddProduct(Span<double> values, ReadOnlySpan<double> others, double factor)
     {
         others = others[..values.Length];
-        int i = 0;
+        int whole = values.Length & -Count;
         ref double v = ref MemoryMarshal.GetReference(values);
         ref double o = ref MemoryMarshal.GetReference(others);
         var f = Vector256.Create(factor);
-        for (; i + Count <= values.Length; i += Count)
+        for (nuint i = 0; i < (nuint)(uint)whole; i += Count)
         {
-            (Vector256.LoadUnsafe(ref v, (nuint)i) + (Vector256.LoadUnsafe(ref o, (nuint)i) * f)).StoreUnsafe(ref v, (nuint)i);
+            (Vector256.LoadUnsafe(ref v, i) + (Vector256.LoadUnsafe(ref o, i) * f)).StoreUnsafe(ref v, i);
         }
 
-        for (; i < values.Length; i++)
+        for (int i = whole; i < values.Length; i++)
         {
             values[i] += factor * others[i];
         }
@@ -94,17 +94,17 @@ public static class SpanLanes
     {
         others = others[..values.Length];
         factors = factors[..values.Length];
-        int i = 0;
+        int whole = values.Length & -Count;
         ref double v = ref MemoryMarshal.GetReference(values);
         ref double o = ref MemoryMarshal.GetReference(others);
         ref double f = ref MemoryMarshal.GetReference(factors);
-        for (; i + Count <= values.Length; i += Count)
+        for (nuint i = 0; i < (nuint)(uint)whole; i += Count)
         {
-            (Vector256.LoadUnsafe(ref v, (nuint)i) + (Vector256.LoadUnsafe(ref f, (nuint)i) * Vector256.LoadUnsafe(ref o, (nuint)i)))
-                .StoreUnsafe(ref v, (nuint)i);
+            (Vector256.LoadUnsafe(ref v, i) + (Vector256.LoadUnsafe(ref f, i) * Vector256.LoadUnsafe(ref o, i)))
+                .StoreUnsafe(ref v, i);
         }
 
-        for (; i < values.Length; i++)
+        for (int i = whole; i < values.Length; i++)
         {
             values[i] += factors[i] * others[i];
         }

@@ -60,6 +60,12 @@ internal readonly struct HarmonicSum
     {
         sines = sines[..buffer.Length];
         cosines = cosines[..buffer.Length];
+        if (_a1 == 0 && _a2 == 0 && _b2 == 0 && _b3 == 0)
+        {
+            AddFirst(buffer, sines, cosines);
+            return;
+        }
+
         ref double to = ref MemoryMarshal.GetReference(buffer);
         ref double sin = ref MemoryMarshal.GetReference(sines);
         ref double cos = ref MemoryMarshal.GetReference(cosines);
@@ -71,21 +77,43 @@ internal readonly struct HarmonicSum
         var b2 = Vector256.Create(_b2);
         var b3 = Vector256.Create(_b3);
         bool hasCosines = _hasCosines;
-        int i = 0;
-        for (; i + 4 <= buffer.Length; i += 4)
+        int whole = buffer.Length & -4;
+        for (nuint i = 0; i < (nuint)(uint)whole; i += 4)
         {
-            Vector256<double> s = Vector256.LoadUnsafe(ref sin, (nuint)i);
-            Vector256<double> c = Vector256.LoadUnsafe(ref cos, (nuint)i);
+            Vector256<double> s = Vector256.LoadUnsafe(ref sin, i);
+            Vector256<double> c = Vector256.LoadUnsafe(ref cos, i);
             Vector256<double> even = hasCosines ? b0 + (c * (b1 + (c * (b2 + (c * b3))))) : b0;
-            (Vector256.LoadUnsafe(ref to, (nuint)i) + ((s * (a0 + (c * (a1 + (c * a2))))) + even)).StoreUnsafe(ref to, (nuint)i);
+            (Vector256.LoadUnsafe(ref to, i) + ((s * (a0 + (c * (a1 + (c * a2))))) + even)).StoreUnsafe(ref to, i);
         }
 
-        for (; i < buffer.Length; i++)
+        for (int i = whole; i < buffer.Length; i++)
         {
             double s = sines[i];
             double c = cosines[i];
             double even = _hasCosines ? _b0 + (c * (_b1 + (c * (_b2 + (c * _b3))))) : _b0;
             buffer[i] += (s * (_a0 + (c * (_a1 + (c * _a2))))) + even;
+        }
+    }
+
+    // Of the angle alone: what is left of the same operations, so the same bits.
+    private void AddFirst(Span<double> buffer, ReadOnlySpan<double> sines, ReadOnlySpan<double> cosines)
+    {
+        ref double to = ref MemoryMarshal.GetReference(buffer);
+        ref double sin = ref MemoryMarshal.GetReference(sines);
+        ref double cos = ref MemoryMarshal.GetReference(cosines);
+        var a0 = Vector256.Create(_a0);
+        var b0 = Vector256.Create(_b0);
+        var b1 = Vector256.Create(_b1);
+        int whole = buffer.Length & -4;
+        for (nuint i = 0; i < (nuint)(uint)whole; i += 4)
+        {
+            Vector256<double> even = b0 + (b1 * Vector256.LoadUnsafe(ref cos, i));
+            (Vector256.LoadUnsafe(ref to, i) + ((a0 * Vector256.LoadUnsafe(ref sin, i)) + even)).StoreUnsafe(ref to, i);
+        }
+
+        for (int i = whole; i < buffer.Length; i++)
+        {
+            buffer[i] += (_a0 * sines[i]) + (_b0 + (_b1 * cosines[i]));
         }
     }
 }

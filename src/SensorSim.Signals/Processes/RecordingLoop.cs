@@ -18,13 +18,9 @@ namespace SensorSim.Signals.Processes;
 /// </remarks>
 public sealed class RecordingLoop
 {
-    private const double SeamSeconds = 1;
-    private const double CornerShare = 0.45;
-    private const int Lobes = 8;
+    // Places are rounded: to a thousandth of a value even after centuries.
+    private const double Margin = 1e-3;
     private const double TwoTo52 = 4503599627370496.0;
-
-    // Correlation of the kernel with itself at 0 to 3 values.
-    private static readonly double[] s_kernel = [KernelCorrelation(0), KernelCorrelation(1), KernelCorrelation(2), KernelCorrelation(3)];
 
     private readonly double[] _values;
     private readonly Lazy<double[]> _spectrum;
@@ -33,13 +29,7 @@ public sealed class RecordingLoop
     {
         ChannelRateHz = channelRateHz;
         RateHz = recording.RateHz;
-        double[] loop = Joined(recording.Values, RateHz);
-        if (channelRateHz < RateHz)
-        {
-            loop = LowPass(loop, CornerShare * channelRateHz / RateHz);
-        }
-
-        Normalise(loop);
+        double[] loop = LoopValues.Of(recording, channelRateHz);
         Length = loop.Length;
 
         // One value before and two after, so that the four neighbours of any place stand together.
@@ -64,100 +54,151 @@ public sealed class RecordingLoop
     /// <param name="rms">Root mean square.</param>
     public void Add(Span<double> buffer, in SampleGrid grid, long firstIndex, double startShare, double rms)
     {
-        double[] values = _values;
         double length = Length;
-        double start = startShare * length;
-        double rate = RateHz;
-        double gridStart = grid.StartSeconds;
-        double gridStep = grid.StepSeconds;
+        var places = new Places((startShare * length) + (grid.StartSeconds * RateHz), grid.StepSeconds * RateHz);
 
-        // Where the present round of the loop begins. Places are at least as coarse as whole rounds, so every difference here is exact.
-        double begin = start + ((gridStart + (firstIndex * gridStep)) * rate);
-        double round = length * (Math.Floor(begin / length) - 1);
-        while (begin - round >= length)
+        // Where the present round of the loop begins. Places are at least as coarse as whole rounds, so every difference with one is exact.
+        double round = length * (Math.Floor(places.Of(firstIndex) / length) - 1);
+        for (int done = 0; done < buffer.Length;)
         {
-            round += length;
-        }
-
-        // Where the whole stretch lies in this round, no place in it has to be looked at; the one that does not, once a round, goes sample by sample.
-        double last = start + ((gridStart + ((firstIndex + buffer.Length - 1) * gridStep)) * rate);
-        int i = last - round < length ? AddWithin(buffer, values, firstIndex, gridStart, gridStep, rate, start, round, rms) : 0;
-        for (; i < buffer.Length; i++)
-        {
-            double place = start + ((gridStart + ((firstIndex + i) * gridStep)) * rate);
-            while (place - round >= length)
+            long index = firstIndex + done;
+            while (places.Of(index) - round >= length)
             {
                 round += length;
             }
 
-            double within = place - round;
+            int count = InRound(places, index, buffer.Length - done, round, length);
+            AddRound(buffer.Slice(done, count), _values, places, index, round, rms);
+            done += count;
+        }
+    }
+
+    // How many samples from one that lies in a round on lie in it.
+    private static int InRound(in Places places, long index, int count, double round, double length)
+    {
+        if (places.Of(index + count - 1) - round < length)
+        {
+            return count;
+        }
+
+        // By a quotient, which is rounded, and then by the places themselves.
+        int guess = (int)Math.Max(1, Math.Min(count, Math.Ceiling((length - (places.Of(index) - round)) / places.Step)));
+        while (places.Of(index + guess - 1) - round >= length)
+        {
+            guess--;
+        }
+
+        while (places.Of(index + guess) - round < length)
+        {
+            guess++;
+        }
+
+        return guess;
+    }
+
+    // Samples of one round: fours, and the rest by the same operations.
+    private static void AddRound(Span<double> buffer, double[] values, in Places places, long firstIndex, double round, double rms)
+    {
+        int whole = buffer.Length & -Vector256<double>.Count;
+        if (whole > 0)
+        {
+            double first = places.Of(firstIndex) - round;
+            double last = places.Of(firstIndex + whole - 1) - round;
+            if (AreNeighbours(first, last, whole))
+            {
+                AddNeighbours(buffer[..whole], values, places, firstIndex, round, rms);
+            }
+            else
+            {
+                AddFours(buffer[..whole], values, places, firstIndex, round, rms);
+            }
+        }
+
+        double half = 0.5 * rms;
+        for (int i = whole; i < buffer.Length; i++)
+        {
+            double within = places.Of(firstIndex + i) - round;
             int k = (int)within;
             double u = within - k;
             double a = values[k];
             double b = values[k + 1];
             double c = values[k + 2];
             double d = values[k + 3];
-            double slope = c - a;
-            double c2 = (2 * a) - (5 * b) + (4 * c) - d;
-            double c3 = (3 * (b - c)) + d - a;
-            buffer[i] += rms * (b + (0.5 * u * (slope + (u * (c2 + (u * c3))))));
+            double c3 = (3 * (b - c)) + (d - a);
+            double c2 = ((a + c) - (b + b)) - c3;
+            buffer[i] += (rms * b) + ((half * u) * ((c - a) + (u * (c2 + (u * c3)))));
         }
     }
 
-    // Whole fours whose places all lie in one round: the same operations as one by one.
-    private static int AddWithin(
-        Span<double> buffer,
-        double[] values,
-        double firstIndex,
-        double gridStart,
-        double gridStep,
-        double rate,
-        double start,
-        double round,
-        double rms)
+    // Whether each sample lies between the next two values: places lie on a line, and so does what is beyond the value before them. Near a value it might
+    // be rounded up to it.
+    private static bool AreNeighbours(double first, double last, int count)
+    {
+        double firstValue = Math.Floor(first);
+        double lastValue = Math.Floor(last);
+        double least = Math.Min(first - firstValue, last - lastValue);
+        double most = Math.Max(first - firstValue, last - lastValue);
+        return lastValue - firstValue == count - 1 && least > Margin && most < 1 - Margin;
+    }
+
+    // The usual case where channel and recording have one rate. All places lie in the loop, one value before it and two behind it stand in the array:
+    // nothing to check.
+    private static void AddNeighbours(Span<double> buffer, double[] values, in Places places, double firstIndex, double round, double rms)
     {
         Vector256<double> index = Vector256.Create(firstIndex) + Vector256.Create(0.0, 1, 2, 3);
-        var gridStarts = Vector256.Create(gridStart);
-        var gridSteps = Vector256.Create(gridStep);
-        var rates = Vector256.Create(rate);
-        var starts = Vector256.Create(start);
-        var rounds = Vector256.Create(round);
+        var from = Vector256.Create(places.From);
+        var step = Vector256.Create(places.Step);
+        var four = Vector256.Create(4.0);
         var size = Vector256.Create(rms);
+        var half = Vector256.Create(0.5 * rms);
+        double k = Math.Floor(places.From + (firstIndex * places.Step) - round);
+        Vector256<double> before = Vector256.Create(round + k) + Vector256.Create(0.0, 1, 2, 3);
         ref double to = ref MemoryMarshal.GetReference(buffer);
-        ref double first = ref MemoryMarshal.GetArrayDataReference(values);
-        nuint whole = (nuint)(buffer.Length & -Vector256<double>.Count);
-        for (nuint i = 0; i < whole; i += (nuint)Vector256<double>.Count)
+        ref double value = ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(values), (nint)k);
+        for (nuint i = 0; i < (nuint)buffer.Length; i += 4)
         {
-            Vector256<double> within = (starts + ((gridStarts + (index * gridSteps)) * rates)) - rounds;
-            Vector256<double> floor = Vector256.Floor(within);
-            Add(ref Unsafe.Add(ref to, i), ref first, floor, within - floor, size);
-            index += Vector256.Create(4.0);
+            Vector256<double> u = (from + (index * step)) - before;
+            Put(
+                ref Unsafe.Add(ref to, i),
+                Vector256.LoadUnsafe(ref value, i),
+                Vector256.LoadUnsafe(ref value, i + 1),
+                Vector256.LoadUnsafe(ref value, i + 2),
+                Vector256.LoadUnsafe(ref value, i + 3),
+                u,
+                size,
+                half);
+            index += four;
+            before += four;
         }
-
-        return (int)whole;
     }
 
-    // All four places lie in the loop, one value before it and two behind it stand in the array: nothing to check.
+    private static void AddFours(Span<double> buffer, double[] values, in Places places, double firstIndex, double round, double rms)
+    {
+        Vector256<double> index = Vector256.Create(firstIndex) + Vector256.Create(0.0, 1, 2, 3);
+        var from = Vector256.Create(places.From);
+        var step = Vector256.Create(places.Step);
+        var rounds = Vector256.Create(round);
+        var four = Vector256.Create(4.0);
+        var size = Vector256.Create(rms);
+        var half = Vector256.Create(0.5 * rms);
+        ref double to = ref MemoryMarshal.GetReference(buffer);
+        ref double first = ref MemoryMarshal.GetArrayDataReference(values);
+        for (nuint i = 0; i < (nuint)buffer.Length; i += 4)
+        {
+            Vector256<double> within = (from + (index * step)) - rounds;
+            Vector256<double> floor = Vector256.Floor(within);
+            Add(ref Unsafe.Add(ref to, i), ref first, floor, within - floor, size, half);
+            index += four;
+        }
+    }
+
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static void Add(ref double target, ref double first, Vector256<double> floor, Vector256<double> u, Vector256<double> size)
+    private static void Add(
+        ref double target, ref double first, Vector256<double> floor, Vector256<double> u, Vector256<double> size, Vector256<double> half)
     {
         // Whole numbers stand in the lower bits of what 2^52 is added to.
         Vector256<long> place = (floor + Vector256.Create(TwoTo52)).AsInt64() & Vector256.Create((long)uint.MaxValue);
         nuint k0 = (nuint)place.GetElement(0);
-        if (floor == Vector256.Create(floor.ToScalar()) + Vector256.Create(0.0, 1, 2, 3))
-        {
-            // Neighbouring samples, neighbouring values: the usual case where channel and recording have one rate.
-            Put(
-                ref target,
-                Vector256.LoadUnsafe(ref first, k0),
-                Vector256.LoadUnsafe(ref first, k0 + 1),
-                Vector256.LoadUnsafe(ref first, k0 + 2),
-                Vector256.LoadUnsafe(ref first, k0 + 3),
-                u,
-                size);
-            return;
-        }
-
         nuint k1 = (nuint)place.GetElement(1);
         nuint k2 = (nuint)place.GetElement(2);
         nuint k3 = (nuint)place.GetElement(3);
@@ -175,7 +216,8 @@ public sealed class RecordingLoop
                 Avx.UnpackLow(highEven, highOdd),
                 Avx.UnpackHigh(highEven, highOdd),
                 u,
-                size);
+                size,
+                half);
         }
         else
         {
@@ -186,10 +228,12 @@ public sealed class RecordingLoop
                 Each(ref first, k0 + 2, k1 + 2, k2 + 2, k3 + 2),
                 Each(ref first, k0 + 3, k1 + 3, k2 + 3, k3 + 3),
                 u,
-                size);
+                size,
+                half);
         }
     }
 
+    // b + u/2 · (c − a + u · (2a − 5b + 4c − d + u · (3(b − c) + d − a))).
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static void Put(
         ref double target,
@@ -198,13 +242,13 @@ public sealed class RecordingLoop
         Vector256<double> c,
         Vector256<double> d,
         Vector256<double> u,
-        Vector256<double> size)
+        Vector256<double> size,
+        Vector256<double> half)
     {
-        Vector256<double> slope = c - a;
-        Vector256<double> c2 = (2 * a) - (5 * b) + (4 * c) - d;
-        Vector256<double> c3 = (3 * (b - c)) + d - a;
-        Vector256<double> value = b + (0.5 * u * (slope + (u * (c2 + (u * c3)))));
-        (Vector256.LoadUnsafe(ref target) + (size * value)).StoreUnsafe(ref target);
+        Vector256<double> c3 = (3 * (b - c)) + (d - a);
+        Vector256<double> c2 = ((a + c) - (b + b)) - c3;
+        Vector256<double> value = (size * b) + ((half * u) * ((c - a) + (u * (c2 + (u * c3)))));
+        (Vector256.LoadUnsafe(ref target) + value).StoreUnsafe(ref target);
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
@@ -247,117 +291,9 @@ public sealed class RecordingLoop
         return 2 * sum / (3 * Intervals);
     }
 
-    private static double[] Joined(double[] values, double rateHz)
+    // Where samples lie in the endless loop: a line over the index.
+    private readonly record struct Places(double From, double Step)
     {
-        double mean = 0;
-        foreach (double v in values)
-        {
-            mean += v / values.Length;
-        }
-
-        int seam = (int)Math.Min(values.Length / 4, Math.Ceiling(SeamSeconds * rateHz));
-        var loop = new double[values.Length - seam];
-        for (int i = 0; i < loop.Length; i++)
-        {
-            loop[i] = values[i] - mean;
-            if (i < seam)
-            {
-                PortableMath.SinCosTurns(0.25 * (i + 0.5) / seam, out double rising, out double falling);
-                loop[i] = (rising * loop[i]) + (falling * (values[loop.Length + i] - mean));
-            }
-        }
-
-        return loop;
-    }
-
-    // Circular, so that the seam stays none.
-    private static double[] LowPass(double[] loop, double corner)
-    {
-        int reach = (int)Math.Min((loop.Length - 1) / 2, Math.Ceiling(Lobes / (2 * corner)));
-        var taps = new double[reach + 1];
-        double sum = 0;
-        for (int k = 0; k <= reach; k++)
-        {
-            PortableMath.SinCosTurns(corner * k, out double sin, out _);
-            PortableMath.SinCosTurns(0.5 * k / (reach + 1), out _, out double cos);
-            taps[k] = (k == 0 ? 2 * corner : sin / (Math.PI * k)) * 0.5 * (1 + cos);
-            sum += k == 0 ? taps[k] : 2 * taps[k];
-        }
-
-        var result = new double[loop.Length];
-        for (int i = 0; i < loop.Length; i++)
-        {
-            double y = taps[0] * loop[i];
-            for (int k = 1; k <= reach; k++)
-            {
-                int before = i - k < 0 ? i - k + loop.Length : i - k;
-                int after = i + k >= loop.Length ? i + k - loop.Length : i + k;
-                y += taps[k] * (loop[before] + loop[after]);
-            }
-
-            result[i] = y / sum;
-        }
-
-        return result;
-    }
-
-    private static void Normalise(double[] loop)
-    {
-        double mean = 0;
-        foreach (double v in loop)
-        {
-            mean += v / loop.Length;
-        }
-
-        double largest = 0;
-        for (int i = 0; i < loop.Length; i++)
-        {
-            loop[i] -= mean;
-            largest = Math.Max(largest, Math.Abs(loop[i]));
-        }
-
-        // So that squares of tiny or huge values neither vanish nor overflow.
-        for (int i = 0; i < loop.Length && largest > 0; i++)
-        {
-            loop[i] /= largest;
-        }
-
-        double power = 0;
-        for (int k = 0; k < s_kernel.Length; k++)
-        {
-            double correlation = 0;
-            for (int i = 0; i < loop.Length; i++)
-            {
-                int other = i + k >= loop.Length ? i + k - loop.Length : i + k;
-                correlation += loop[i] * loop[other];
-            }
-
-            power += (k == 0 ? 1 : 2) * s_kernel[k] * correlation / loop.Length;
-        }
-
-        double scale = power > 0 ? 1 / Math.Sqrt(power) : 0;
-        for (int i = 0; i < loop.Length; i++)
-        {
-            loop[i] *= scale;
-        }
-    }
-
-    // ∫ over a stretch between two values of the sum of products of the four neighbours' cubics that lie so far apart.
-    private static double KernelCorrelation(int distance)
-    {
-        double[][] cubics = [[0, -0.5, 1, -0.5], [1, 0, -2.5, 1.5], [0, 0.5, 2, -1.5], [0, 0, -0.5, 0.5]];
-        double sum = 0;
-        for (int j = 0; j + distance < 4; j++)
-        {
-            for (int m = 0; m < 4; m++)
-            {
-                for (int n = 0; n < 4; n++)
-                {
-                    sum += cubics[j][m] * cubics[j + distance][n] / (m + n + 1);
-                }
-            }
-        }
-
-        return sum;
+        public double Of(long index) => From + (index * Step);
     }
 }

@@ -175,12 +175,13 @@ public sealed class RotationGroup
         {
             var bySin = Vector256.Create(turnSin.GetElement(turn));
             var byCos = Vector256.Create(turnCos.GetElement(turn));
-            for (int i = 0; i < there; i += Lanes)
+            nuint end = (nuint)(uint)there;
+            for (nuint i = 0; i < end; i += Lanes)
             {
-                sin = Vector256.LoadUnsafe(ref s, (nuint)i);
-                cos = Vector256.LoadUnsafe(ref c, (nuint)i);
-                ((sin * byCos) + (cos * bySin)).StoreUnsafe(ref s, (nuint)(there + i));
-                ((cos * byCos) - (sin * bySin)).StoreUnsafe(ref c, (nuint)(there + i));
+                sin = Vector256.LoadUnsafe(ref s, i);
+                cos = Vector256.LoadUnsafe(ref c, i);
+                ((sin * byCos) + (cos * bySin)).StoreUnsafe(ref s, end + i);
+                ((cos * byCos) - (sin * bySin)).StoreUnsafe(ref c, end + i);
             }
         }
     }

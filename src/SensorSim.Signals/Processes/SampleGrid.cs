@@ -17,19 +17,20 @@ public readonly record struct SampleGrid(double StartSeconds, double StepSeconds
     /// <param name="seconds">Instant [s].</param>
     public long FirstAtOrAfter(double seconds)
     {
-        long index = (long)Math.Ceiling((seconds - StartSeconds) * _rateHz);
+        // Whole numbers as doubles all along: nothing waits for a conversion.
+        double index = Math.Ceiling((seconds - StartSeconds) * _rateHz);
 
         // That is rounded; the definition is by Seconds, so that every part of the project draws the line alike.
-        while (Seconds(index) < seconds)
+        while (StartSeconds + (index * StepSeconds) < seconds)
         {
             index++;
         }
 
-        while (Seconds(index - 1) >= seconds)
+        while (StartSeconds + ((index - 1) * StepSeconds) >= seconds)
         {
             index--;
         }
 
-        return index;
+        return (long)index;
     }
 }

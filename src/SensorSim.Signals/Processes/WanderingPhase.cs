@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 using SensorSim.Signals.Courses;
 using SensorSim.Signals.Numerics;
@@ -20,9 +21,8 @@ public sealed class WanderingPhase
     private readonly double _startTurns;
     private readonly double _deviationHz;
     private readonly bool _isSteady;
-    private readonly double[] _slowHz = new double[Count];
-    private readonly double[] _slowStartTurns = new double[Count];
-    private readonly double[] _depthTurns = new double[Count];
+    private readonly Slow _first;
+    private readonly Slow _second;
 
     /// <summary>Creates an oscillation.</summary>
     /// <param name="random">Its own source; draws 0 to 16 are used.</param>
@@ -50,13 +50,19 @@ public sealed class WanderingPhase
         _startTurns = random.Uniform(0);
         double logRange = PortableMath.Log(fastestHz / slowestHz);
         _deviationHz = spreadHz * Math.Sqrt(2.0 / Count);
+        Span<double> hz = stackalloc double[Count];
+        Span<double> startTurns = stackalloc double[Count];
+        Span<double> depthTurns = stackalloc double[Count];
         for (int i = 0; i < Count; i++)
         {
             double place = (i + random.Uniform(1 + (2 * i))) / Count;
-            _slowHz[i] = slowestHz * PortableMath.Exp(logRange * place);
-            _slowStartTurns[i] = random.Uniform(2 + (2 * i));
-            _depthTurns[i] = _deviationHz / (2 * Math.PI * _slowHz[i]);
+            hz[i] = slowestHz * PortableMath.Exp(logRange * place);
+            startTurns[i] = random.Uniform(2 + (2 * i));
+            depthTurns[i] = _deviationHz / (2 * Math.PI * hz[i]);
         }
+
+        _first = Slow.Of(hz, startTurns, depthTurns, 0);
+        _second = Slow.Of(hz, startTurns, depthTurns, Vector256<double>.Count);
     }
 
     /// <summary>Mean frequency [Hz], before its first change.</summary>
@@ -73,18 +79,9 @@ public sealed class WanderingPhase
         }
 
         // Four at a time, summed one after the other: the same bits as one by one.
-        for (int i = 0; i < Count; i += Vector256<double>.Count)
-        {
-            Vector256<double> slow = (Vector256.Create<double>(_slowHz.AsSpan(i)) * seconds) + Vector256.Create<double>(_slowStartTurns.AsSpan(i));
-            PortableMath.SinCosTurns(slow, out Vector256<double> sin, out _);
-            Vector256<double> terms = Vector256.Create<double>(_depthTurns.AsSpan(i)) * sin;
-            turns += terms.GetElement(0);
-            turns += terms.GetElement(1);
-            turns += terms.GetElement(2);
-            turns += terms.GetElement(3);
-        }
-
-        return turns;
+        PortableMath.SinCosTurns(_first.Turns(seconds), out Vector256<double> first, out _);
+        PortableMath.SinCosTurns(_second.Turns(seconds), out Vector256<double> second, out _);
+        return Added(Added(turns, _first.DepthTurns * first), _second.DepthTurns * second);
     }
 
     /// <summary>Phase and frequency at a time.</summary>
@@ -100,17 +97,22 @@ public sealed class WanderingPhase
             return;
         }
 
-        for (int i = 0; i < Count; i += Vector256<double>.Count)
-        {
-            Vector256<double> slow = (Vector256.Create<double>(_slowHz.AsSpan(i)) * seconds) + Vector256.Create<double>(_slowStartTurns.AsSpan(i));
-            PortableMath.SinCosTurns(slow, out Vector256<double> sin, out Vector256<double> cos);
-            Vector256<double> turnTerms = Vector256.Create<double>(_depthTurns.AsSpan(i)) * sin;
-            Vector256<double> hertzTerms = cos * _deviationHz;
-            for (int lane = 0; lane < Vector256<double>.Count; lane++)
-            {
-                turns += turnTerms.GetElement(lane);
-                hertz += hertzTerms.GetElement(lane);
-            }
-        }
+        PortableMath.SinCosTurns(_first.Turns(seconds), out Vector256<double> firstSin, out Vector256<double> firstCos);
+        PortableMath.SinCosTurns(_second.Turns(seconds), out Vector256<double> secondSin, out Vector256<double> secondCos);
+        turns = Added(Added(turns, _first.DepthTurns * firstSin), _second.DepthTurns * secondSin);
+        hertz = Added(Added(hertz, firstCos * _deviationHz), secondCos * _deviationHz);
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static double Added(double sum, Vector256<double> terms) =>
+        sum + terms.GetElement(0) + terms.GetElement(1) + terms.GetElement(2) + terms.GetElement(3);
+
+    // Four slow sines.
+    private readonly record struct Slow(Vector256<double> Hz, Vector256<double> StartTurns, Vector256<double> DepthTurns)
+    {
+        public static Slow Of(ReadOnlySpan<double> hz, ReadOnlySpan<double> startTurns, ReadOnlySpan<double> depthTurns, int from) =>
+            new(Vector256.Create(hz[from..]), Vector256.Create(startTurns[from..]), Vector256.Create(depthTurns[from..]));
+
+        public Vector256<double> Turns(double seconds) => (Hz * seconds) + StartTurns;
     }
 }

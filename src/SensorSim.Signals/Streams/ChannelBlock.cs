@@ -50,6 +50,28 @@ public sealed class ChannelBlock
     /// <exception cref="InvalidOperationException">The samples do not fit, or their index is not after the last one.</exception>
     public void Append(long firstIndex, int count, out Span<int> codes, out Span<ushort> status)
     {
+        int at = MakeRoom(firstIndex, count);
+        codes = _codes.AsSpan(at, count);
+        status = _status.AsSpan(at, count);
+        status.Clear();
+    }
+
+    /// <summary>Takes in consecutive samples.</summary>
+    /// <param name="firstIndex">Sample index of the first one; must lie after every sample present.</param>
+    /// <param name="codes">Their codes, at least one.</param>
+    /// <param name="status">As many status words.</param>
+    /// <exception cref="InvalidOperationException">The samples do not fit, or their index is not after the last one.</exception>
+    public void Append(long firstIndex, ReadOnlySpan<int> codes, ReadOnlySpan<ushort> status)
+    {
+        ArgumentOutOfRangeException.ThrowIfNotEqual(status.Length, codes.Length);
+        int at = MakeRoom(firstIndex, codes.Length);
+        codes.CopyTo(_codes.AsSpan(at));
+        status.CopyTo(_status.AsSpan(at));
+    }
+
+    // Where the samples go.
+    private int MakeRoom(long firstIndex, int count)
+    {
         if (count < 1 || Count + count > Capacity)
         {
             throw new InvalidOperationException($"{count} samples do not fit: {Count} of {Capacity} are in use.");
@@ -63,8 +85,8 @@ public sealed class ChannelBlock
 
         if (_runCount > 0 && firstIndex == next)
         {
-            SampleRun last = _runs[_runCount - 1];
-            _runs[_runCount - 1] = last with { Count = last.Count + count };
+            ref SampleRun last = ref _runs[_runCount - 1];
+            last = last with { Count = last.Count + count };
         }
         else if (_runCount == _runs.Length)
         {
@@ -75,9 +97,8 @@ public sealed class ChannelBlock
             _runs[_runCount++] = new SampleRun(firstIndex, Count, count);
         }
 
-        codes = _codes.AsSpan(Count, count);
-        status = _status.AsSpan(Count, count);
-        status.Clear();
+        int at = Count;
         Count += count;
+        return at;
     }
 }

@@ -75,6 +75,7 @@ public sealed record AgreementFigures
 
         bool isPressure = pairs.Kind is MarkKind.SystolicMmhg or MarkKind.DiastolicMmhg or MarkKind.MeanMmhg;
         var repeated = RepeatedAgreement.OfMoments(moments);
+        var picked = new Moments[moments.Length];
         return new AgreementFigures
         {
             Kind = pairs.Kind,
@@ -83,8 +84,8 @@ public sealed record AgreementFigures
             Pooled = all.Sd is double sd ? LimitsOfAgreement.OfMoments(all.Count, all.Bias!.Value, sd) : null,
             Repeated = repeated,
             BiasInterval = Resampled(moments.Length, chosen => BiasOf(moments, chosen), options),
-            LowerLimitInterval = repeated is null ? null : Resampled(moments.Length, chosen => AgreementOf(moments, chosen)?.LowerLimit, options),
-            UpperLimitInterval = repeated is null ? null : Resampled(moments.Length, chosen => AgreementOf(moments, chosen)?.UpperLimit, options),
+            LowerLimitInterval = repeated is null ? null : Resampled(moments.Length, chosen => AgreementOf(moments, chosen, picked)?.LowerLimit, options),
+            UpperLimitInterval = repeated is null ? null : Resampled(moments.Length, chosen => AgreementOf(moments, chosen, picked)?.UpperLimit, options),
             Concordance = ConcordanceCorrelation.Of(all),
             Criteria = isPressure ? PressureCriteria.Of(moments) : null,
             Bands = isPressure ? pairs.Bands : null,
@@ -109,7 +110,15 @@ public sealed record AgreementFigures
         return count == 0 ? null : sum / count;
     }
 
-    private static RepeatedAgreement? AgreementOf(Moments[] subjects, int[] chosen) => RepeatedAgreement.OfMoments(Array.ConvertAll(chosen, i => subjects[i]));
+    private static RepeatedAgreement? AgreementOf(Moments[] subjects, int[] chosen, Moments[] picked)
+    {
+        for (int i = 0; i < chosen.Length; i++)
+        {
+            picked[i] = subjects[chosen[i]];
+        }
+
+        return RepeatedAgreement.OfMoments(picked.AsSpan(0, chosen.Length));
+    }
 
     private static ChangeTracking? TrackingOf(IReadOnlyList<SubjectPairs> subjects, Func<int, double?> calibrationOf)
     {

@@ -11,7 +11,7 @@ namespace SensorSim.Studies.Agreement;
 /// <summary>Readings beside their true values, of some runs of a study that are made again: rows keep sums only, a plot needs pairs.</summary>
 /// <remarks>
 /// The runs are spread evenly over the rows of each detector, so every point and seed has its share; the same results give the same pairs. A person is a
-/// subject; where nobody is drawn, every seed is. Runs are shared out to all cores, which changes no pair.
+/// subject; where nobody is drawn, every seed is. Runs are shared out to the cores, which changes no pair.
 /// </remarks>
 public static class AgreementSample
 {

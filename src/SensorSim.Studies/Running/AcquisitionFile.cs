@@ -2,21 +2,28 @@
 using SensorSim.Files.Rows;
 using SensorSim.Scenarios;
 using SensorSim.Signals.Streams;
+using SensorSim.Signals.Time;
 
 namespace SensorSim.Studies.Running;
 
 /// <summary>Writes <c>acquisition.csv</c> of a run: what is known before it, then what happens, joined into stretches.</summary>
 /// <remarks>
-/// Pieces of a channel and kind that touch become one row, written when the stretch has ended; a setting has a row for as long as it held.
-/// So rows of one item are in order, and those of different items roughly. Memory does not grow with the length of the run.
+/// Pieces of a channel and kind that touch become one row; a setting has a row for as long as it held. Rows stand in order of their ends, then of channel,
+/// kind and begin, whatever blocks the run is read in: a row is written when all that ended before it must have been told. So memory holds what
+/// ended within some seconds, and does not grow with the length of the run.
 /// </remarks>
 public sealed class AcquisitionFile : IRunSink, IDisposable
 {
+    // How far behind what has been read everything has been told: a stretch is decided within 0.35 s of its samples, the rest with the block that holds it.
+    private const long ToldWithinNs = 2_000_000_000;
+
     private static readonly int s_kinds = Enum.GetValues<AcquisitionKind>().Length;
     private static readonly int s_settings = Enum.GetValues<Signals.Detectors.SensorSetting>().Length;
 
     private readonly AcquisitionCsvWriter _writer;
     private readonly AcquisitionEvent?[] _open;
+    private readonly PriorityQueue<AcquisitionEvent, (long EndNs, int Item, long BeginNs)> _ended = new();
+    private readonly TickClock _clock;
     private readonly long _endNs;
 
     /// <summary>Starts the file.</summary>
@@ -29,14 +36,30 @@ public sealed class AcquisitionFile : IRunSink, IDisposable
         ArgumentNullException.ThrowIfNull(format);
         _writer = new AcquisitionCsvWriter(stream);
         _open = new AcquisitionEvent?[Enum.GetValues<ChannelName>().Length * (s_kinds + s_settings)];
+        _clock = format.Clock;
         _endNs = format.Clock.Nanoseconds(format.Clock.TickAtOrAfter(scenario.DurationS));
         AcquisitionRows.Write(scenario, format, _writer);
     }
 
+    /// <summary>Rows that have ended and wait for their turn.</summary>
+    internal int WaitingCount => _ended.Count;
+
     /// <inheritdoc/>
     public void OnBlock(SampleBlock block)
     {
-        // What happened comes as events.
+        // What happened in this block comes after it, what happened before it has come.
+        ArgumentNullException.ThrowIfNull(block);
+        long settledNs = _clock.Nanoseconds(block.BeginTick) - ToldWithinNs;
+        for (int i = 0; i < _open.Length; i++)
+        {
+            if (_open[i] is AcquisitionEvent open && open.Kind != AcquisitionKind.Setting && open.EndNs <= settledNs)
+            {
+                End(open);
+                _open[i] = null;
+            }
+        }
+
+        Write(settledNs);
     }
 
     /// <inheritdoc/>
@@ -56,13 +79,12 @@ public sealed class AcquisitionFile : IRunSink, IDisposable
     {
         if (happened.Kind == AcquisitionKind.LatePacket)
         {
-            Write(happened);
+            End(happened);
             return;
         }
 
         bool isSetting = happened.Kind == AcquisitionKind.Setting;
-        ref AcquisitionEvent? open = ref _open[
-            ((int)happened.Channel * (s_kinds + s_settings)) + (isSetting ? s_kinds + (int)happened.Setting : (int)happened.Kind)];
+        ref AcquisitionEvent? open = ref _open[Item(happened)];
         if (open is not AcquisitionEvent before)
         {
             open = happened;
@@ -74,7 +96,7 @@ public sealed class AcquisitionFile : IRunSink, IDisposable
         }
         else
         {
-            Write(isSetting ? before with { EndNs = happened.BeginNs } : before);
+            End(isSetting ? before with { EndNs = happened.BeginNs } : before);
             open = happened;
         }
     }
@@ -86,22 +108,35 @@ public sealed class AcquisitionFile : IRunSink, IDisposable
         {
             if (_open[i] is AcquisitionEvent last)
             {
-                Write(last.Kind == AcquisitionKind.Setting ? last with { EndNs = _endNs } : last);
+                End(last.Kind == AcquisitionKind.Setting ? last with { EndNs = _endNs } : last);
                 _open[i] = null;
             }
         }
 
+        Write(long.MaxValue);
         Dispose();
     }
 
     /// <inheritdoc/>
     public void Dispose() => _writer.Dispose();
 
+    private static int Item(in AcquisitionEvent happened) => ((int)happened.Channel * (s_kinds + s_settings))
+        + (happened.Kind == AcquisitionKind.Setting ? s_kinds + (int)happened.Setting : (int)happened.Kind);
+
     // The last sample of a record may stand for a little more than the record has left.
-    private void Write(in AcquisitionEvent happened)
+    private void End(in AcquisitionEvent happened)
     {
-        (string item, string unit) = AcquisitionItems.Of(happened);
-        long endNs = Math.Max(happened.BeginNs, Math.Min(happened.EndNs, _endNs));
-        _writer.Write(new AcquisitionRow(happened.Channel, item, happened.BeginNs, endNs, happened.Value, unit, ""));
+        AcquisitionEvent ended = happened with { EndNs = Math.Max(happened.BeginNs, Math.Min(happened.EndNs, _endNs)) };
+        _ended.Enqueue(ended, (ended.EndNs, Item(ended), ended.BeginNs));
+    }
+
+    private void Write(long untilNs)
+    {
+        while (_ended.TryPeek(out AcquisitionEvent row, out _) && row.EndNs <= untilNs)
+        {
+            _ended.Dequeue();
+            (string item, string unit) = AcquisitionItems.Of(row);
+            _writer.Write(new AcquisitionRow(row.Channel, item, row.BeginNs, row.EndNs, row.Value, unit, ""));
+        }
     }
 }

@@ -4,6 +4,7 @@ using SensorSim.Signals.Detectors;
 using SensorSim.Studies.FailurePoints;
 using SensorSim.Studies.Plans;
 using SensorSim.Studies.Rows;
+using SensorSim.Studies.Running;
 
 namespace SensorSim.Studies.Sweeps;
 
@@ -17,7 +18,7 @@ public sealed class SweepSession
     /// <summary>Creates a session.</summary>
     /// <param name="folder">The folder; not finished.</param>
     /// <param name="factories">One for each detector of the study, in their order; stay the caller's.</param>
-    /// <param name="workers">Runs at a time, at least 1.</param>
+    /// <param name="workers">Runs at a time, and searches for failure points, at least 1.</param>
     public SweepSession(SweepFolder folder, IReadOnlyList<IDetectorFactory> factories, int workers)
     {
         ArgumentNullException.ThrowIfNull(folder);
@@ -44,7 +45,8 @@ public sealed class SweepSession
         ArgumentNullException.ThrowIfNull(identity);
         if (plan.Tuning is not TuningSettings tuning)
         {
-            return new SweepResults(new StudyResults(plan, Make(SweepFolder.JournalName, plan, Shard.Whole, cancellation)), identity);
+            var all = new StudyResults(plan, Make(SweepFolder.JournalName, plan, Shard.Whole, cancellation));
+            return SideBySide.Within(_workers, () => new SweepResults(all, identity));
         }
 
         // Where runs tell most is a question of the study, not of the choice before it: that is made on all of its points.
@@ -52,7 +54,8 @@ public sealed class SweepSession
         var tuned = new StudyResults(first, Make(SweepFolder.TuningJournalName, first, Shard.Whole, cancellation));
         (StudyPlan score, IReadOnlyList<TunedConstants> chosen) = TuningPlan.Choose(plan, tuned);
         var rows = new StudyResults(score, Make(SweepFolder.JournalName, score, Shard.Whole, cancellation));
-        return new SweepResults(rows, identity with { OfRuns = StudyIdentity.Of(score, _factories).OfRuns }) { Tuned = (tuning, chosen) };
+        StudyIdentity ofScore = identity with { OfRuns = StudyIdentity.Of(score, _factories).OfRuns };
+        return SideBySide.Within(_workers, () => new SweepResults(rows, ofScore) { Tuned = (tuning, chosen) });
     }
 
     /// <summary>Makes one part of a study.</summary>

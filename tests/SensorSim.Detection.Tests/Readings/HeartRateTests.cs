@@ -194,6 +194,23 @@ public sealed class HeartRateTests
         Assert.That(rate.LastTicks256, Is.EqualTo(3500 * Ms));
     }
 
+    // Nine intervals of which eight are kept: they begin at 600 ms.
+    [TestCase(8, 0, false, Description = "not all eight are there")]
+    [TestCase(9, 599, true)]
+    [TestCase(9, 600, false)]
+    public void BeginsAfter_IsOfEightKeptIntervals(int count, int placeMs, bool expected)
+    {
+        HeartRate rate = Started();
+        rate.Add(0, true, 255);
+        for (int i = 1; i < count; i++)
+        {
+            rate.Add(i * 600 * Ms, false, 255);
+        }
+
+        rate.Add(count * 600 * Ms, count == 8, 255);
+        Assert.That(rate.BeginsAfter(placeMs * Ms), Is.EqualTo(expected));
+    }
+
     // A count that no reading would be made of, or of few beats in a short time, is no witness.
     [TestCase("600 600 600 600 600 600 600 600", 4800, true)]
     [TestCase("600 600 600 600 600 600 600 600", 2400, false, Description = "four intervals in 2.4 s")]

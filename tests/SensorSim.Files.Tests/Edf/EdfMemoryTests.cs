@@ -50,7 +50,8 @@ public class EdfMemoryTests
         }
     }
 
-    // 24 hours of five signals, as annotated as a run is: less than 150 MB for the whole process, test runner included.
+    // 24 hours of five signals, as annotated as a run is: less than 150 MB for the whole process, test runner included. What the tests before it have left is given
+    // back first; the system's own mark of the peak would still hold it, so the memory is looked at on the way, twice an hour of signal.
     [Test]
     [Category("Slow")]
     public void WriteAndRead_TwentyFourHours_StayBelow150Megabytes()
@@ -59,10 +60,13 @@ public class EdfMemoryTests
         StreamFormat format = new(EdfStreams.Wrist().Channels.Take(5));
         var block = new SampleBlock(format, 500);
         const int Day = 86_400;
+        long peak = 0;
+        GC.Collect(GC.MaxGeneration, GCCollectionMode.Aggressive, blocking: true, compacting: true);
         using (var writer = new EdfRecordingWriter(name => File.Create(folder[name]), format))
         {
             for (int second = 0; second < Day; second++)
             {
+                Look(second);
                 Fill(block, format, second);
                 writer.Write(block);
                 for (int i = 0; i < 15; i++)
@@ -81,6 +85,7 @@ public class EdfMemoryTests
         var expected = new SampleBlock(format, 500);
         for (int second = 0; second < Day; second++)
         {
+            Look(second);
             reader.Read(block, reader.PositionTick + 500);
             Fill(expected, format, second);
             for (int c = 0; c < 5; c++)
@@ -97,15 +102,23 @@ public class EdfMemoryTests
             long rows = 0;
             while (truth.TryRead(out _))
             {
-                rows++;
+                Look(rows++ / 15);
             }
 
             Assert.That(rows, Is.EqualTo(Day * 15));
         }
 
-        long peak = Process.GetCurrentProcess().PeakWorkingSet64;
-        TestContext.Out.WriteLine(FormattableString.Invariant($"{length / 1e6:0} MB of file, peak of the whole test process {peak / 1e6:0} MB"));
-        Assert.That(peak, Is.LessThan(150_000_000));
+        TestContext.Out.WriteLine(FormattableString.Invariant($"{length / 1e6:0} MB of file, at most {peak / 1e6:0} MB of memory in the whole test process"));
+        Assert.That(peak, Is.GreaterThan(1_000_000).And.LessThan(150_000_000));
+
+        void Look(long second)
+        {
+            if (second % 1800 == 0)
+            {
+                using var process = Process.GetCurrentProcess();
+                peak = Math.Max(peak, process.WorkingSet64);
+            }
+        }
     }
 
     // A gap of ten samples every fourth second and a status word that changes now and then.

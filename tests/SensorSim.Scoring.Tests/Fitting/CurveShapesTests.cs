@@ -6,6 +6,15 @@ namespace SensorSim.Scoring.Tests.Fitting;
 [TestFixture]
 public sealed class CurveShapesTests
 {
+    // The fit asks for both at once, whoever looks at its curve for the share alone: the same bits, or a fit would not lie on its own curve.
+    [Test]
+    public void Share_WithAndWithoutSlope_IsTheSameToTheBit([Values] CurveLink link, [Values(-800, -36.5, -1.25, -1e-9, 0, 1e-9, 0.75, 36.5, 800)] double line)
+    {
+        double share = link.Share(line, out double slope);
+        Assert.That(BitConverter.DoubleToInt64Bits(share), Is.EqualTo(BitConverter.DoubleToInt64Bits(link.Share(line))));
+        Assert.That(slope, Is.EqualTo(link.Slope(line)).And.InRange(0, 0.4));
+    }
+
     // Standard normal table: 0.975 at 1.959964, 0.99 at 2.326348; logit of 0.99 = ln 99.
     [TestCase(CurveLink.Probit, 1.959964, 0.975)]
     [TestCase(CurveLink.Probit, -2.326348, 0.01)]

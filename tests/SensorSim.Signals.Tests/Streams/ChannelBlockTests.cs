@@ -79,4 +79,18 @@ public sealed class ChannelBlockTests
         Assert.That((codes.Length, status.Length), Is.EqualTo((count, count)));
         codes.Fill(code);
     }
+
+    [Test]
+    public void Append_OfSamples_TakesThemInBehindTheOthers()
+    {
+        var block = new ChannelBlock(10);
+        block.Append(5, [1, 2, 3], [4, 5, 6]);
+        block.Append(8, [7], [8]);
+        block.Append(20, [9, 10], [11, 12]);
+        Assert.That(block.Codes.ToArray(), Is.EqualTo(new[] { 1, 2, 3, 7, 9, 10 }));
+        Assert.That(block.Status.ToArray(), Is.EqualTo(new[] { 4, 5, 6, 8, 11, 12 }));
+        Assert.That(block.Runs.ToArray(), Is.EqualTo(new[] { new SampleRun(5, 0, 4), new SampleRun(20, 4, 2) }));
+        Assert.That(() => block.Append(30, [1, 2, 3, 4, 5], [1, 2, 3, 4, 5]), Throws.InvalidOperationException);
+        Assert.That(() => block.Append(30, [1, 2], [1]), Throws.InstanceOf<ArgumentOutOfRangeException>());
+    }
 }

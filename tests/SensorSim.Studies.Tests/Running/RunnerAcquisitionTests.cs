@@ -68,7 +68,7 @@ public sealed class RunnerAcquisitionTests
         Assert.That(() => new Runner(stream, stream.Truth, null, new Scorer(stream)), Throws.Nothing);
     }
 
-    // Joined by hand: pieces that touch are one row, late packets one each, a setting holds until the next one or the end.
+    // Joined by hand: pieces that touch are one row, late packets one each, a setting holds until the next one or the end; in order of their ends.
     [Test]
     public void AcquisitionFile_Pieces_BecomeRows()
     {
@@ -86,17 +86,17 @@ public sealed class RunnerAcquisitionTests
             Event(ChannelName.Red, AcquisitionKind.LatePacket, 31, 32, 80),
             Event(ChannelName.Ecg, AcquisitionKind.UnusableLeadOff, 59, 60.004));
 
-        Assert.That(rows, Is.EquivalentTo(new[]
+        Assert.That(rows, Is.EqualTo(new[]
         {
-            Row(ChannelName.Ecg, "unusable_lead_off", 20, 25),
-            Row(ChannelName.Ecg, "unusable_saturated", 20, 22),
-            Row(ChannelName.Ecg, "unusable_lead_off", 59, 60),
             Row(ChannelName.Red, "setting_led_current_ma", 5, 10, 12.5, "mA"),
+            Row(ChannelName.Ecg, "unusable_saturated", 20, 22),
+            Row(ChannelName.Ecg, "unusable_lead_off", 20, 25),
+            Row(ChannelName.Red, "late_packet", 30, 31, 120, "ms"),
+            Row(ChannelName.Red, "gap", 30, 31.5, 150, "samples"),
+            Row(ChannelName.Red, "late_packet", 31, 32, 80, "ms"),
+            Row(ChannelName.Ecg, "unusable_lead_off", 59, 60),
             Row(ChannelName.Red, "setting_led_current_ma", 10, 60, 20, "mA"),
             Row(ChannelName.Red, "setting_gain", 6, 60, 2),
-            Row(ChannelName.Red, "gap", 30, 31.5, 150, "samples"),
-            Row(ChannelName.Red, "late_packet", 30, 31, 120, "ms"),
-            Row(ChannelName.Red, "late_packet", 31, 32, 80, "ms"),
         }));
     }
 
@@ -116,7 +116,9 @@ public sealed class RunnerAcquisitionTests
     public void OnAcquisition_AfterWarmUp_AllocatesNothing()
     {
         Scenario scenario = Runs.Read(100_000);
-        using var file = new AcquisitionFile(Stream.Null, scenario, scenario.CreateStream().Format);
+        StreamFormat format = scenario.CreateStream().Format;
+        using var file = new AcquisitionFile(Stream.Null, scenario, format);
+        var block = new SampleBlock(format, format.Clock.TicksPerSecond);
         int fed = 20_000;
         Feed(0, fed);
         Assert.That(Allocations.Least(() => Feed(fed, fed += 20_000)), Is.Zero);
@@ -125,10 +127,46 @@ public sealed class RunnerAcquisitionTests
         {
             for (int i = from; i < to; i++)
             {
+                block.Begin(i * format.Clock.TicksPerSecond, (i + 1) * format.Clock.TicksPerSecond);
+                file.OnBlock(block);
                 file.OnAcquisition(Event(ChannelName.Ecg, AcquisitionKind.UnusableSaturated, i, i + 0.5));
                 file.OnAcquisition(Event(ChannelName.Red, AcquisitionKind.Setting, i, i, i % 7, SensorSetting.Gain));
             }
         }
+    }
+
+    // Three things that end at one instant, told last first, and one that ends before them and is told after them, as by a channel that is read later.
+    [Test]
+    public void OnBlock_WhatWasToldLongAgo_IsWrittenInOrderOfItsEnds()
+    {
+        Scenario scenario = Runs.Read(60);
+        StreamFormat format = scenario.CreateStream().Format;
+        using var written = new MemoryStream();
+        using var file = new AcquisitionFile(written, scenario, format);
+        using var known = new MemoryStream();
+        AcquisitionRows.Write(scenario, format, known);
+        file.OnAcquisition(Event(ChannelName.Red, AcquisitionKind.LatePacket, 3, 4, 120));
+        file.OnAcquisition(Event(ChannelName.Ecg, AcquisitionKind.Gap, 3.5, 4, 25));
+        file.OnAcquisition(Event(ChannelName.Ecg, AcquisitionKind.UnusableSaturated, 2, 4));
+        file.OnAcquisition(Event(ChannelName.Infrared, AcquisitionKind.LatePacket, 3, 3.999, 120));
+        var block = new SampleBlock(format, format.Clock.TicksPerSecond);
+        var counts = new List<int>();
+        for (int second = 4; second < 8; second++)
+        {
+            block.Begin(second * format.Clock.TicksPerSecond, (second + 1) * format.Clock.TicksPerSecond);
+            file.OnBlock(block);
+            counts.Add(file.WaitingCount);
+        }
+
+        file.Complete();
+        Assert.That(counts, Is.EqualTo(new[] { 2, 2, 0, 0 }), "what still waits after a block: the two open ones do not count");
+        Assert.That(Read(written).Skip(Read(known).Length), Is.EqualTo(new[]
+        {
+            Row(ChannelName.Infrared, "late_packet", 3, 3.999, 120, "ms"),
+            Row(ChannelName.Ecg, "unusable_saturated", 2, 4),
+            Row(ChannelName.Ecg, "gap", 3.5, 4, 25, "samples"),
+            Row(ChannelName.Red, "late_packet", 3, 4, 120, "ms"),
+        }));
     }
 
     private static AcquisitionRow[] RowsOf(Scenario scenario, params AcquisitionEvent[] events)

@@ -91,4 +91,57 @@ public sealed class SideBySideTests
         Assert.That(() => SideBySide.Do(interrupt.Token, parts), Throws.InstanceOf<OperationCanceledException>());
         Assert.That(begun, Is.InRange(1, 500));
     }
+
+    // Parts of parts count too; without a limit, thirty-six parts of ten milliseconds would meet on every machine with two cores.
+    [TestCase(1)]
+    [TestCase(2)]
+    public void Within_PartsWithinParts_NeverMoreAtATime(int cores)
+    {
+        int running = 0;
+        int most = 0;
+        int sum = SideBySide.Within(cores, () => SideBySide.Each([1, 2, 3, 4, 5, 6], i => SideBySide.Each([1, 2, 3, 4, 5, 6], j => Part(i * j)).Sum()).Sum());
+        Assert.That(sum, Is.EqualTo(21 * 21));
+        Assert.That(most, Is.InRange(1, cores));
+
+        int Part(int product)
+        {
+            int now = Interlocked.Increment(ref running);
+            for (int seen = most; now > seen; seen = most)
+            {
+                Interlocked.CompareExchange(ref most, now, seen);
+            }
+
+            Thread.Sleep(10);
+            Interlocked.Decrement(ref running);
+            return product;
+        }
+    }
+
+    // Three that wait for each other: all three are begun.
+    [Test]
+    public void Within_Three_AreThreeAtATime()
+    {
+        using var meeting = new Barrier(3);
+        bool[] met = [.. SideBySide.Within(3, () => SideBySide.Each([1, 2, 3], _ => meeting.SignalAndWait(TimeSpan.FromMinutes(1))))];
+        Assert.That(met, Is.EqualTo(new[] { true, true, true }));
+    }
+
+    // Work that a part awaits goes on though the only worker waits for it.
+    [Test]
+    public void Within_OneWhoseWorkGoesOnByItself_Ends()
+    {
+        Assert.That(SideBySide.Within(1, () => SideBySide.Each([1], _ => Later().Wait(TimeSpan.FromMinutes(1)))), Is.EqualTo(new[] { true }));
+
+        static async Task Later()
+        {
+            await Task.Yield();
+            await Task.Delay(1);
+        }
+    }
+
+    [Test]
+    public void Within_WhatFails_IsToldAsItWasThrown() =>
+        Assert.That(
+            () => SideBySide.Within<int>(1, () => SideBySide.Each([1, 2], i => i == 1 ? throw new IOException("the disk is full") : i)[0]),
+            Throws.InstanceOf<IOException>().With.Message.EqualTo("the disk is full"));
 }

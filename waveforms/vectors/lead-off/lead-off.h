@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * Known-answer vector lead-off: case lead-off, seed 121, 20 s, generator version 5.
+ * Known-answer vector lead-off: case lead-off, seed 121, 20 s, generator version 6.
  * Samples kept: all. Bits shifted out, rounded: ecg 0.
  * What the library answers to exactly these samples: lead-off.expected.csv; what any detector must answer: acceptance.csv.
  * Simulated signals: not clinical evidence.

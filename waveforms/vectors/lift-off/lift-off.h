@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * Known-answer vector lift-off: case lift-off, seed 143, 20 s, generator version 5.
+ * Known-answer vector lift-off: case lift-off, seed 143, 20 s, generator version 6.
  * Samples kept: all. Bits shifted out, rounded: red 3, infrared 3, dark 3.
  * What the library answers to exactly these samples: lift-off.expected.csv; what any detector must answer: acceptance.csv.
  * Simulated signals: not clinical evidence.

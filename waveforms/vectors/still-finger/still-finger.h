@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /*
- * Known-answer vector still-finger: case still-finger, seed 101, 20 s, generator version 5.
+ * Known-answer vector still-finger: case still-finger, seed 101, 20 s, generator version 6.
  * Samples kept: all. Bits shifted out, rounded: ecg 0, red 3, infrared 3, dark 3.
  * What the library answers to exactly these samples: still-finger.expected.csv; what any detector must answer: acceptance.csv.
  * Simulated signals: not clinical evidence.

@@ -62,26 +62,46 @@ public sealed record RepeatedAgreement
     /// <param name="subjects">Moments of the differences of each subject; those without any are left out.</param>
     /// <param name="rule">Where the limits lie.</param>
     /// <returns>The agreement; null with fewer than two subjects, or with a single difference for each.</returns>
-    public static RepeatedAgreement? OfMoments(IReadOnlyList<Moments> subjects, LimitRule rule = LimitRule.Normal95)
+    public static RepeatedAgreement? OfMoments(ReadOnlySpan<Moments> subjects, LimitRule rule = LimitRule.Normal95)
     {
-        ArgumentNullException.ThrowIfNull(subjects);
-        Moments[] known = [.. subjects.Where(s => s.Count > 0)];
-        long n = known.Sum(s => s.Count);
-        int k = known.Length;
+        // Resampling asks this thousands of times: plain loops, and nothing is gathered.
+        long n = 0;
+        int k = 0;
+        double weighted = 0, squares = 0, within = 0;
+        foreach (Moments s in subjects)
+        {
+            if (s.Count > 0)
+            {
+                n += s.Count;
+                k++;
+                weighted += s.Count * s.Mean;
+                squares += (double)s.Count * s.Count;
+                within += s.SumOfSquares;
+            }
+        }
+
         if (k < 2 || n <= k)
         {
             return null;
         }
 
-        double bias = known.Sum(s => s.Count * s.Mean) / n;
-        double squares = known.Sum(s => (double)s.Count * s.Count);
+        double bias = weighted / n;
+        double between = 0;
+        foreach (Moments s in subjects)
+        {
+            if (s.Count > 0)
+            {
+                between += s.Count * (s.Mean - bias) * (s.Mean - bias);
+            }
+        }
+
         return new RepeatedAgreement
         {
             SubjectCount = k,
             Count = n,
             Bias = bias,
-            BetweenMeanSquare = known.Sum(s => s.Count * (s.Mean - bias) * (s.Mean - bias)) / (k - 1),
-            WithinVariance = known.Sum(s => s.SumOfSquares) / (n - k),
+            BetweenMeanSquare = between / (k - 1),
+            WithinVariance = within / (n - k),
             TypicalCount = (((double)n * n) - squares) / ((k - 1) * (double)n),
             Rule = rule,
         };

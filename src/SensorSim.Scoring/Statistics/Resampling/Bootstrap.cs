@@ -79,12 +79,14 @@ public sealed class Bootstrap
 
         var random = new KeyedRandom(options.Seed, "scoring.bootstrap");
         var chosen = new int[clusterCount];
+        var words = new uint[clusterCount];
         var replicates = new List<double>(options.Resamples);
         for (int b = 0; b < options.Resamples; b++)
         {
+            random.FillWords(words, (long)b * clusterCount);
             for (int i = 0; i < clusterCount; i++)
             {
-                chosen[i] = (int)(((ulong)random.Word(((long)b * clusterCount) + i) * (uint)clusterCount) >> 32);
+                chosen[i] = (int)(((ulong)words[i] * (uint)clusterCount) >> 32);
             }
 
             if (statistic(chosen) is double value && !double.IsNaN(value))

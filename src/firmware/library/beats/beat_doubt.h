@@ -22,17 +22,21 @@
  */
 struct ss_beat_doubt {
     int64_t last256;
+    uint8_t of_high;
+    int8_t trust;
     bool has_last;
-    int32_t strange;
-    int32_t dropped;
-    int32_t low;
-    int32_t kin;
-    int32_t trust;
+    bool has_strange;
+    bool has_dropped;
+    bool has_low;
+    bool has_kin;
     int32_t value; /* The doubt. */
 };
 
 /* Whether strange candidates are not believed. */
 static inline bool ss_beat_doubt_is_high(const ss_beat_doubt_t *self);
+
+/* Whether they would not be either had low ones not raised it; that they are there keeps it from fading all the same. */
+static inline bool ss_beat_doubt_is_high_of_high(const ss_beat_doubt_t *self);
 
 /* Whether what looks like the other kind is believed: always without doubt, else if pauses have followed it. */
 static inline bool ss_beat_doubt_is_kin_trusted(const ss_beat_doubt_t *self);
@@ -66,6 +70,11 @@ void ss_beat_doubt_weigh(ss_beat_doubt_t *self, int64_t position256, const ss_be
 static inline bool ss_beat_doubt_is_high(const ss_beat_doubt_t *self)
 {
     return self->value >= SS_BEAT_DOUBT_LIMIT;
+}
+
+static inline bool ss_beat_doubt_is_high_of_high(const ss_beat_doubt_t *self)
+{
+    return self->of_high >= SS_BEAT_DOUBT_LIMIT;
 }
 
 static inline bool ss_beat_doubt_is_kin_trusted(const ss_beat_doubt_t *self)

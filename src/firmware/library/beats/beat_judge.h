@@ -7,6 +7,7 @@
 #include "sensorsim_types.h"
 #include "beats/beat_candidate.h"
 #include "beats/beat_doubt.h"
+#include "beats/beat_early.h"
 #include "beats/beat_memory.h"
 #include "beats/beat_rhythm.h"
 
@@ -21,6 +22,7 @@ struct ss_beat_judge {
     ss_beat_memory_t memory;
     ss_beat_doubt_t doubt;
     ss_beat_rhythm_t rhythm;
+    ss_beat_early_t early;
     ss_beat_candidate_t pending;
     ss_beat_candidate_t missed;
     ss_beat_candidate_t first;

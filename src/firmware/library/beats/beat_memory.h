@@ -36,6 +36,9 @@ struct ss_beat_memory {
 /* Whether the usual beats are not known yet. */
 static inline bool ss_beat_memory_is_learning(const ss_beat_memory_t *self);
 
+/* How far the slopes of the usual beats reach. */
+static inline int32_t ss_beat_memory_usual_spread(const ss_beat_memory_t *self);
+
 /* Forgets both kinds. */
 void ss_beat_memory_forget(ss_beat_memory_t *self);
 
@@ -88,6 +91,11 @@ void ss_beat_memory_learn(ss_beat_memory_t *self, const ss_beat_candidate_t *c, 
 static inline bool ss_beat_memory_is_learning(const ss_beat_memory_t *self)
 {
     return self->usual.count < 3;
+}
+
+static inline int32_t ss_beat_memory_usual_spread(const ss_beat_memory_t *self)
+{
+    return self->usual.spread;
 }
 
 #endif

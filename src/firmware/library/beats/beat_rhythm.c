@@ -5,6 +5,12 @@
 #include "fixed_point/sat.h"
 #include "fixed_point/words.h"
 
+int32_t ss_beat_rhythm_apart(int64_t later256, int64_t earlier256)
+{
+    int64_t apart = ss_shift_right64(later256 - earlier256, 8);
+    return (apart < (int64_t)SS_BEAT_RHYTHM_LONGEST) ? (int32_t)apart : SS_BEAT_RHYTHM_LONGEST;
+}
+
 void ss_beat_rhythm_add(ss_beat_rhythm_t *self, int32_t rr)
 {
     if (self->count == 0) {

@@ -7,6 +7,9 @@
 #include "sensorsim_types.h"
 #include "fixed_point/words.h"
 
+/* No interval counts as longer than this [working samples]: hours at any rate, and eight of them fit a word. */
+#define SS_BEAT_RHYTHM_LONGEST 16777216
+
 /*
  * The last eight RR intervals: what is usual, and whether they are regular enough to expect anything.
  * Input: working samples, 9 bits. Product: none. Accumulator: 32 bits. Worst case: none. Output: working samples.
@@ -19,6 +22,14 @@ struct ss_beat_rhythm {
     int32_t median; /* Median of them; 0 while there is none. */
     bool is_regular; /* Whether six of eight lie within an eighth of the median. */
 };
+
+/*
+ * Interval between two places; at most longest, for a silence may last for months.
+ * later256: The later place [1/256 working sample].
+ * earlier256: The earlier one.
+ * Returns: The interval [working samples].
+ */
+int32_t ss_beat_rhythm_apart(int64_t later256, int64_t earlier256);
 
 /*
  * Takes an interval.

@@ -8,7 +8,7 @@
 #include "gate/evidence.h"
 #include "gate/gate_latch.h"
 #include "gate/gate_time.h"
-#include "gate/half8.h"
+#include "gate/signed_half8.h"
 #include "gate/usable.h"
 #include "pipeline/tuning.h"
 
@@ -66,7 +66,7 @@ void ss_ecg_gate_beat(ss_ecg_gate_t *self, const ss_beat_event_t *beat, int64_t 
     self->is_weak = (INT64_C(8) * (int64_t)signal_level) < ((int64_t)eighths * (int64_t)noise_level);
     self->is_clear = (int64_t)signal_level >= (INT64_C(3) * (int64_t)noise_level);
     self->is_held = self->evidence.is_doubtful;
-    if (!self->latch.is_open && (ss_evidence_count(&self->evidence) == SS_GATE_HALF8_LENGTH)) {
+    if (!self->latch.is_open && (ss_evidence_count(&self->evidence) == SS_SIGNED_HALF8_LENGTH)) {
         self->doubt = (uint8_t)(ss_ecg_gate_is_convincing(self) ? (uint8_t)((self->doubt > 0) ? (self->doubt - 1) : 0)
             : (uint8_t)((self->doubt < ss_ecg_gate_most_doubt(self)) ? (self->doubt + 1) : ss_ecg_gate_most_doubt(self)));
     }
@@ -155,7 +155,7 @@ static bool ss_ecg_gate_is_convincing(const ss_ecg_gate_t *self)
     /* An early beat with its pause is the heart's, when beats stand out clearly; one is charged for the looser look. */
     faults = (self->is_clear && (self->evidence.interval_faults <= SS_ECG_GATE_MOST_ODD_WHEN_EXCUSED)
         && ((self->evidence.unexplained + 1) < faults)) ? (self->evidence.unexplained + 1) : faults;
-    return (faults <= (allowed - (SS_GATE_HALF8_LENGTH - ss_evidence_count(&self->evidence)))) && !ss_evidence_has_break(&self->evidence);
+    return (faults <= (allowed - (SS_SIGNED_HALF8_LENGTH - ss_evidence_count(&self->evidence)))) && !ss_evidence_has_break(&self->evidence);
 }
 
 /* Whether the last beats differ too much to stay open. Intervals alone, of beats that are clear and alike, never do. */

@@ -6,7 +6,7 @@
 #include "fixed_point/words.h"
 #include "gate/evidence.h"
 #include "gate/gate_time.h"
-#include "gate/half8.h"
+#include "gate/signed_half8.h"
 
 static int16_t ss_evidence_scale(int32_t height);
 
@@ -55,13 +55,13 @@ void ss_evidence_add(ss_evidence_t *self, const ss_gate_time_t *time, int64_t ti
         int32_t units = ss_gate_time_units(time, ticks256 - self->last256);
         self->intervals.at[self->interval_at] = (int16_t)((units > 32767) ? 32767 : (int16_t)units);
         self->interval_at = (uint8_t)((self->interval_at + 1) & SS_EVIDENCE_MASK);
-        self->interval_count = (uint8_t)(self->interval_count + ((self->interval_count < SS_GATE_HALF8_LENGTH) ? 1 : 0));
+        self->interval_count = (uint8_t)(self->interval_count + ((self->interval_count < SS_SIGNED_HALF8_LENGTH) ? 1 : 0));
     }
 
     self->last256 = ticks256;
     self->heights.at[self->height_at] = ss_evidence_scale(height);
     self->height_at = (uint8_t)((self->height_at + 1) & SS_EVIDENCE_MASK);
-    self->height_count = (uint8_t)(self->height_count + ((self->height_count < SS_GATE_HALF8_LENGTH) ? 1 : 0));
+    self->height_count = (uint8_t)(self->height_count + ((self->height_count < SS_SIGNED_HALF8_LENGTH) ? 1 : 0));
     ss_evidence_weigh(self, had_interval);
 }
 
@@ -97,7 +97,7 @@ bool ss_evidence_is_near(int32_t value, int32_t of)
 
 int32_t ss_evidence_typical_height(const ss_evidence_t *self)
 {
-    ss_gate_half8_t magnitudes = (ss_gate_half8_t){ 0 };
+    ss_signed_half8_t magnitudes = (ss_signed_half8_t){ 0 };
     int32_t positive = 0;
     for (int32_t i = 0; i < self->height_count; i++) {
         magnitudes.at[i] = (int16_t)ss_sat_abs32(self->heights.at[i]);
@@ -108,7 +108,7 @@ int32_t ss_evidence_typical_height(const ss_evidence_t *self)
     return (positive < 0) ? -median : median;
 }
 
-int32_t ss_evidence_median_of(const ss_gate_half8_t *values, int32_t count)
+int32_t ss_evidence_median_of(const ss_signed_half8_t *values, int32_t count)
 {
     if (count == 0) {
         return 0;

@@ -6,7 +6,7 @@
 #include "sensorsim_runtime.h"
 #include "sensorsim_types.h"
 #include "fixed_point/sat.h"
-#include "gate/half8.h"
+#include "gate/signed_half8.h"
 
 /* A height belongs to the others within 3/8 octave: + 30 %, − 23 %. */
 #define SS_EVIDENCE_HEIGHT_REACH 24
@@ -27,8 +27,8 @@
  * heights on a scale of 1/64 octave (piecewise linear, at most 5.5/64 off).
  */
 struct ss_evidence {
-    ss_gate_half8_t intervals;
-    ss_gate_half8_t heights;
+    ss_signed_half8_t intervals;
+    ss_signed_half8_t heights;
     int64_t last256;
     int16_t interval;
     int16_t typical;
@@ -127,7 +127,7 @@ bool ss_evidence_is_near(int32_t value, int32_t of);
 /* The median magnitude, with the sign that most have. */
 int32_t ss_evidence_typical_height(const ss_evidence_t *self);
 
-int32_t ss_evidence_median_of(const ss_gate_half8_t *values, int32_t count);
+int32_t ss_evidence_median_of(const ss_signed_half8_t *values, int32_t count);
 
 static inline int32_t ss_evidence_count(const ss_evidence_t *self)
 {

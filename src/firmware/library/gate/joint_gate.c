@@ -8,9 +8,9 @@
 #include "gate/evidence.h"
 #include "gate/gate_latch.h"
 #include "gate/gate_time.h"
-#include "gate/half8.h"
 #include "gate/joint_gate.h"
 #include "gate/pulse_gate.h"
+#include "gate/signed_half8.h"
 #include "pipeline/tuning.h"
 
 static ss_gate_reason_t ss_joint_gate_judge(ss_joint_gate_t *self, int64_t ticks256);
@@ -37,7 +37,7 @@ void ss_joint_gate_arrival(ss_joint_gate_t *self, int64_t ticks256, int32_t time
     int32_t scaled = ss_shift_round(time_us, 4);
     self->arrivals.at[self->arrival_at] = (int16_t)((scaled > 32767) ? 32767 : ((scaled < 0) ? 0 : (int16_t)scaled));
     self->arrival_at = (uint8_t)((self->arrival_at + 1) & SS_JOINT_GATE_MASK);
-    self->arrival_count = (uint8_t)(self->arrival_count + ((self->arrival_count < SS_GATE_HALF8_LENGTH) ? 1 : 0));
+    self->arrival_count = (uint8_t)(self->arrival_count + ((self->arrival_count < SS_SIGNED_HALF8_LENGTH) ? 1 : 0));
     self->last256 = ticks256;
     ss_joint_gate_add_outcome(self, 1);
     ss_joint_gate_compare(self);
@@ -77,13 +77,13 @@ static ss_gate_reason_t ss_joint_gate_judge(ss_joint_gate_t *self, int64_t ticks
     }
 
     int32_t lost = self->outcome_count - ss_joint_gate_paired(self);
-    int32_t lost_allowed = SS_GATE_HALF8_LENGTH - (self->latch.is_open ? SS_JOINT_GATE_PAIRED_TO_STAY : SS_JOINT_GATE_PAIRED_TO_OPEN);
+    int32_t lost_allowed = SS_SIGNED_HALF8_LENGTH - (self->latch.is_open ? SS_JOINT_GATE_PAIRED_TO_STAY : SS_JOINT_GATE_PAIRED_TO_OPEN);
     int32_t stray_allowed = self->latch.is_open ? SS_JOINT_GATE_STRAY_TO_STAY : SS_JOINT_GATE_STRAY_TO_OPEN;
     bool is_silent = ss_gate_time_units(&self->time, ticks256 - self->last256) > ss_gate_time_from_ms(&self->time,
         SS_JOINT_GATE_SILENCE_MS);
 
     /* Before there are eight, fewer may be lost. */
-    bool is_off = (lost > (((self->outcome_count < SS_GATE_HALF8_LENGTH) && !self->latch.is_open) ? 0 : lost_allowed))
+    bool is_off = (lost > (((self->outcome_count < SS_SIGNED_HALF8_LENGTH) && !self->latch.is_open) ? 0 : lost_allowed))
         || (self->stray > stray_allowed) || ss_joint_gate_is_changing(self, self->latch.is_open ? SS_JOINT_GATE_CHANGE_TO_STAY_US
         : SS_JOINT_GATE_CHANGE_TO_OPEN_US);
     return (ss_gate_reason_t)((is_off || is_silent) ? SS_GATE_REASON_IRREGULAR : SS_GATE_REASON_NONE);
@@ -92,7 +92,7 @@ static ss_gate_reason_t ss_joint_gate_judge(ss_joint_gate_t *self, int64_t ticks
 static void ss_joint_gate_add_outcome(ss_joint_gate_t *self, int32_t paired)
 {
     self->outcomes = (uint8_t)((ss_shift_left32(self->outcomes, 1) | paired) & 255);
-    self->outcome_count = (uint8_t)(self->outcome_count + ((self->outcome_count < SS_GATE_HALF8_LENGTH) ? 1 : 0));
+    self->outcome_count = (uint8_t)(self->outcome_count + ((self->outcome_count < SS_SIGNED_HALF8_LENGTH) ? 1 : 0));
 }
 
 int32_t ss_joint_gate_paired(const ss_joint_gate_t *self)

@@ -8,7 +8,7 @@
 #include "common/gate_reason.h"
 #include "gate/gate_latch.h"
 #include "gate/gate_time.h"
-#include "gate/half8.h"
+#include "gate/signed_half8.h"
 
 /* Of the last eight beats and pulses: how many must have a partner. */
 #define SS_JOINT_GATE_PAIRED_TO_OPEN 6
@@ -41,7 +41,7 @@
 struct ss_joint_gate {
     ss_gate_time_t time;
     ss_gate_latch_t latch;
-    ss_gate_half8_t arrivals;
+    ss_signed_half8_t arrivals;
     int64_t last256;
     uint8_t outcomes;
     uint8_t outcome_count;

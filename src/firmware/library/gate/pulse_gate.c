@@ -6,8 +6,8 @@
 #include "gate/evidence.h"
 #include "gate/gate_latch.h"
 #include "gate/gate_time.h"
-#include "gate/half8.h"
 #include "gate/pulse_gate.h"
+#include "gate/signed_half8.h"
 #include "gate/usable.h"
 #include "pipeline/tuning.h"
 #include "pulses/pulse_event.h"
@@ -76,7 +76,7 @@ void ss_pulse_gate_pulse(ss_pulse_gate_t *self, const ss_pulse_event_t *pulse, i
     self->is_faint = (pulse->level_codes > 0) && (((int64_t)self->amplitude * INT64_C(100000)) < least);
     self->since_longer = (uint8_t)(ss_evidence_is_longer(&self->evidence) ? 0
         : ((self->since_longer < 255) ? (uint8_t)(self->since_longer + 1) : self->since_longer));
-    if (!self->latch.is_open && (ss_evidence_count(&self->evidence) == SS_GATE_HALF8_LENGTH)) {
+    if (!self->latch.is_open && (ss_evidence_count(&self->evidence) == SS_SIGNED_HALF8_LENGTH)) {
         self->doubt = (uint8_t)(ss_pulse_gate_is_convincing(self) ? (uint8_t)((self->doubt > 0) ? (self->doubt - 1) : 0)
             : (uint8_t)((self->doubt < ss_pulse_gate_most_doubt(self)) ? (self->doubt + 1) : ss_pulse_gate_most_doubt(self)));
     }
@@ -121,7 +121,7 @@ bool ss_pulse_gate_advance(ss_pulse_gate_t *self, int64_t ticks256)
         SS_PULSE_GATE_AFTER_MOVEMENT_MS));
     bool is_hidden = (reason == SS_GATE_REASON_NO_CONTACT) || (reason == SS_GATE_REASON_SATURATED) || (reason == SS_GATE_REASON_NO_SAMPLES)
         || (reason == SS_GATE_REASON_AMBIENT);
-    bool is_steady = (self->since_longer >= SS_GATE_HALF8_LENGTH) && (self->evidence.interval_faults <= SS_PULSE_GATE_ODD_FOR_RATE);
+    bool is_steady = (self->since_longer >= SS_SIGNED_HALF8_LENGTH) && (self->evidence.interval_faults <= SS_PULSE_GATE_ODD_FOR_RATE);
     is_steady = is_steady | self->have_partners;
     self->is_open_for_rate = !self->usable.is_bad && (self->latch.is_open ? is_steady : (is_recent && !is_hidden && !self->is_faint));
     return has_changed;
@@ -179,7 +179,7 @@ static ss_gate_reason_t ss_pulse_gate_judge(ss_pulse_gate_t *self, int64_t ticks
 /* Whether the last five to eight pulses are enough alike to open. */
 static bool ss_pulse_gate_is_convincing(const ss_pulse_gate_t *self)
 {
-    return (self->evidence.faults <= (ss_pulse_gate_faults_to_open(self) - (SS_GATE_HALF8_LENGTH - ss_evidence_count(&self->evidence))))
+    return (self->evidence.faults <= (ss_pulse_gate_faults_to_open(self) - (SS_SIGNED_HALF8_LENGTH - ss_evidence_count(&self->evidence))))
         && !ss_evidence_has_cut(&self->evidence);
 }
 

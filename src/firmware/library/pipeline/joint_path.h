@@ -72,6 +72,7 @@
 /* Among so many beats the wide ones are counted, a bit each. */
 #define SS_JOINT_PATH_LATEST_BEATS 9
 #define SS_JOINT_PATH_LATEST_BEATS_MASK 511
+#define SS_JOINT_PATH_OLDEST_BEAT 256
 
 /*
  * Which rate of the light is believed, and which of all is the fused one.

@@ -16,7 +16,8 @@
 #include "readings/heart_rate.h"
 
 static void ss_joint_path_give_spectrum(ss_joint_path_t *self, bool is_sure, int64_t now, ss_answer_list_t *answers);
-static bool ss_joint_path_is_outnumbered(const ss_joint_path_t *self, const ss_reading_t *rate, int64_t now);
+static bool ss_joint_path_is_outnumbered_reading_int64(const ss_joint_path_t *self, const ss_reading_t *rate, int64_t now);
+static bool ss_joint_path_is_outnumbered_reading_int32(const ss_joint_path_t *self, const ss_reading_t *rate, int32_t beat_rate);
 static bool ss_joint_path_is_denied(const ss_joint_path_t *self, const ss_reading_t *rate);
 static bool ss_joint_path_is_counted(const ss_joint_path_t *self, int64_t now);
 static bool ss_joint_path_is_going_on(const ss_joint_path_t *self, int64_t now);
@@ -110,11 +111,27 @@ bool ss_joint_path_is_outrun(const ss_joint_path_t *self, const ss_reading_t *ra
  * Clear beats of its window, gate or not, are more than its pulses, and the wide ones are those too many: they have no pulse, or one too weak
  * to be found. Where narrow ones are too many they may be noise.
  */
-static bool ss_joint_path_is_outnumbered(const ss_joint_path_t *self, const ss_reading_t *rate, int64_t now)
+static bool ss_joint_path_is_outnumbered_reading_int64(const ss_joint_path_t *self, const ss_reading_t *rate, int64_t now)
 {
     bool unused;
     int32_t beat_rate = (self->is_clear && (self->wide_beats != 0) && ss_joint_path_is_going_on(self, now))
         ? ss_joint_path_beat_rate_since(self, INT64_C(0), rate, SS_JOINT_PATH_FOOT_MARGIN256, &unused) : 0;
+    if (ss_joint_path_is_outnumbered_reading_int32(self, rate, beat_rate)) {
+        return true;
+    }
+
+    /* Only eight intervals of beats are kept. Where the first of them begins with a wide beat, and after the begin of the light's window, that beat belongs to */
+    /* the window too: nine beats for eight pulses. */
+    int64_t begin256 = rate->ticks256 - rate->window_ticks256
+        - (self->clock.ticks_per_second * (int64_t)(SS_JOINT_PATH_FOOT_AFTER256 - SS_JOINT_PATH_FOOT_MARGIN256));
+    bool is_cut = (beat_rate > 0) && ((self->wide_beats & SS_JOINT_PATH_OLDEST_BEAT) != 0)
+        && ss_heart_rate_begins_after(&self->ecg_rate, begin256);
+    return is_cut && ss_joint_path_is_outnumbered_reading_int32(self, rate, rate->value_milli
+        + ss_shift_floor(rate->value_milli, SS_JOINT_PATH_EIGHTH_SHIFT));
+}
+
+static bool ss_joint_path_is_outnumbered_reading_int32(const ss_joint_path_t *self, const ss_reading_t *rate, int32_t beat_rate)
+{
     return (beat_rate > rate->value_milli) && !ss_joint_path_is_same(rate, beat_rate)
         && ss_joint_path_are_wide_beats_too_many(self, rate, beat_rate, SS_JOINT_PATH_NARROW_EIGHTHS);
 }
@@ -136,7 +153,8 @@ static bool ss_joint_path_is_denied(const ss_joint_path_t *self, const ss_readin
 
 bool ss_joint_path_is_confirmed(const ss_joint_path_t *self, const ss_reading_t *rate, int64_t now)
 {
-    if (ss_joint_path_is_outrun(self, rate, now, SS_JOINT_PATH_OUTRUN_EIGHTHS) || ss_joint_path_is_outnumbered(self, rate, now)) {
+    if (ss_joint_path_is_outrun(self, rate, now, SS_JOINT_PATH_OUTRUN_EIGHTHS)
+        || ss_joint_path_is_outnumbered_reading_int64(self, rate, now)) {
         return false;
     }
 

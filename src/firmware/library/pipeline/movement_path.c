@@ -21,8 +21,9 @@ void ss_movement_path_start(ss_movement_path_t *self, const ss_library_setup_t *
     ss_channel_setup_t z = ss_library_setup_at(setup, SS_CHANNEL_ROLE_ACCEL_Z);
     int32_t codes_per_g = ss_shift_floor(x.codes_per_unit256, 8);
     self->step = x.ticks_per_sample;
-    self->is_there = ss_channel_setup_is_there(&x) && (x.rate_hz == y.rate_hz) && (x.rate_hz == z.rate_hz)
-        && ss_movement_reference_start(&self->reference, x.rate_hz, codes_per_g)
+    bool is_alike = (x.rate_hz == y.rate_hz) && (x.rate_hz == z.rate_hz) && (x.codes_per_unit256 == y.codes_per_unit256)
+        && (x.codes_per_unit256 == z.codes_per_unit256);
+    self->is_there = ss_channel_setup_is_there(&x) && is_alike && ss_movement_reference_start(&self->reference, x.rate_hz, codes_per_g)
         && ss_movement_level_start(&self->level, x.rate_hz, codes_per_g)
         && ss_cadence_tracker_start(&self->cadence, x.rate_hz, codes_per_g);
 }

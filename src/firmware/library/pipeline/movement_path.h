@@ -15,7 +15,7 @@ struct ss_movement_path {
     ss_movement_level_t level;
     ss_cadence_tracker_t cadence;
     int32_t step;
-    bool is_there; /* Whether the stream has what it takes: three axes of one rate. */
+    bool is_there; /* Whether the stream has what it takes: three axes of one rate and one weight of the codes. */
 };
 
 /* Level of movement [mg]. */

@@ -9,7 +9,7 @@
 #include "readings/rings.h"
 
 static uint16_t ss_pulse_shape_span(ss_sample_position_t from, ss_sample_position_t to);
-static int32_t ss_pulse_shape_off(const ss_pulse_shape_t *self, const ss_readings_half8_t *before, int32_t span);
+static int32_t ss_pulse_shape_off(const ss_pulse_shape_t *self, const ss_half8_t *before, int32_t span);
 
 void ss_pulse_shape_start(ss_pulse_shape_t *self, int32_t rate_hz)
 {
@@ -34,7 +34,7 @@ void ss_pulse_shape_add(ss_pulse_shape_t *self, const ss_pulse_event_t *pulse, i
     self->rises.at[self->at] = rise;
     self->peaks.at[self->at] = peak;
     self->at = (uint8_t)((self->at + 1) & SS_PULSE_SHAPE_MASK);
-    self->count = (uint8_t)(self->count + ((self->count < SS_READINGS_HALF8_LENGTH) ? 1 : 0));
+    self->count = (uint8_t)(self->count + ((self->count < SS_HALF8_LENGTH) ? 1 : 0));
 }
 
 static uint16_t ss_pulse_shape_span(ss_sample_position_t from, ss_sample_position_t to)
@@ -43,7 +43,7 @@ static uint16_t ss_pulse_shape_span(ss_sample_position_t from, ss_sample_positio
     return (uint16_t)((span < INT64_C(0)) ? 0 : ((span > INT64_C(65535)) ? 65535 : (uint16_t)span));
 }
 
-static int32_t ss_pulse_shape_off(const ss_pulse_shape_t *self, const ss_readings_half8_t *before, int32_t span)
+static int32_t ss_pulse_shape_off(const ss_pulse_shape_t *self, const ss_half8_t *before, int32_t span)
 {
     ss_word8_t words = (ss_word8_t){ 0 };
     for (int32_t i = 0; i < self->count; i++) {

@@ -23,8 +23,8 @@
  * no division but one at the start.
  */
 struct ss_pulse_shape {
-    ss_readings_half8_t rises;
-    ss_readings_half8_t peaks;
+    ss_half8_t rises;
+    ss_half8_t peaks;
     int16_t rise_reach;
     int16_t peak_reach;
     uint8_t at;

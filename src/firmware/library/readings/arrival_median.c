@@ -27,8 +27,8 @@ void ss_arrival_median_add(ss_arrival_median_t *self, int32_t time_us)
     self->strays = 0;
     self->history = (uint8_t)(ss_shift_left32(self->history, 1) & 255);
     self->times.at[self->at] = (uint16_t)ss_shift_round(time_us, SS_ARRIVAL_MEDIAN_STEPS);
-    self->at = (uint8_t)((self->at + 1) & (SS_READINGS_HALF8_LENGTH - 1));
-    self->count = (uint8_t)((self->count < SS_READINGS_HALF8_LENGTH) ? (self->count + 1) : SS_READINGS_HALF8_LENGTH);
+    self->at = (uint8_t)((self->at + 1) & (SS_HALF8_LENGTH - 1));
+    self->count = (uint8_t)((self->count < SS_HALF8_LENGTH) ? (self->count + 1) : SS_HALF8_LENGTH);
 }
 
 int32_t ss_arrival_median_unrest(const ss_arrival_median_t *self)
@@ -38,7 +38,7 @@ int32_t ss_arrival_median_unrest(const ss_arrival_median_t *self)
         strays += ss_shift_right_zero32(self->history, i) & 1;
     }
 
-    if (self->count < SS_READINGS_HALF8_LENGTH) {
+    if (self->count < SS_HALF8_LENGTH) {
         return 16 * strays;
     }
 

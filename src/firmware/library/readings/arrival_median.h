@@ -16,7 +16,7 @@
  * case: 450 ms are 56,250 steps. Output: thousandths of a millisecond, within 4 µs of the exact median.
  */
 struct ss_arrival_median {
-    ss_readings_half8_t times;
+    ss_half8_t times;
     uint16_t first;
     uint8_t count;
     uint8_t at;

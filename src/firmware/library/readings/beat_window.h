@@ -17,7 +17,7 @@
  * interval of 16 s or more clips and ends the row. Output: 1/256 tick, within 1 ms over eight intervals; two long divisions per pulse.
  */
 struct ss_beat_window {
-    ss_readings_half8_t intervals;
+    ss_half8_t intervals;
     ss_beat_clock_t clock;
     uint8_t at;
     bool has_last;

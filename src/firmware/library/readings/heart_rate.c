@@ -42,6 +42,16 @@ bool ss_heart_rate_add(ss_heart_rate_t *self, int64_t ticks256, bool starts_run,
     return (self->count >= SS_HEART_RATE_LEAST) && ss_heart_rate_decide(self);
 }
 
+bool ss_heart_rate_begins_after(const ss_heart_rate_t *self, int64_t place256)
+{
+    int32_t span = 0;
+    for (int32_t i = 0; i < SS_HEART_RATE_MOST; i++) {
+        span += self->intervals.at[i];
+    }
+
+    return (self->count == SS_HEART_RATE_MOST) && ((self->last256 - ss_beat_clock_ticks256(&self->clock, (int64_t)span)) > place256);
+}
+
 int32_t ss_heart_rate_rate_within(const ss_heart_rate_t *self, int64_t from256, int64_t until256, bool *is_sure)
 {
     int64_t end256 = self->last256;

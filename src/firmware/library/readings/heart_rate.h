@@ -74,6 +74,12 @@ bool ss_heart_rate_add(ss_heart_rate_t *self, int64_t ticks256, bool starts_run,
 static inline int64_t ss_heart_rate_last_ticks256(const ss_heart_rate_t *self);
 
 /*
+ * Whether the intervals that are kept, eight of them, begin after a place.
+ * place256: The place [1/256 tick].
+ */
+bool ss_heart_rate_begins_after(const ss_heart_rate_t *self, int64_t place256);
+
+/*
  * The rate of the intervals that lie in a span of time, as far as they are kept.
  * from256: Begin [1/256 tick].
  * until256: End [1/256 tick].

@@ -43,7 +43,7 @@ struct ss_oxygen {
     ss_colour_band_t red;
     ss_colour_band_t infrared;
     ss_beat_window_t window;
-    ss_readings_half8_t ratios;
+    ss_half8_t ratios;
     int32_t red_sum;
     int32_t infrared_sum;
     int32_t milli_percent;

@@ -21,7 +21,7 @@
  * cent, each rounded to 2/1000; one long division per pulse.
  */
 struct ss_perfusion_index {
-    ss_readings_half8_t values;
+    ss_half8_t values;
     ss_beat_window_t window;
     uint8_t count;
     uint8_t at;

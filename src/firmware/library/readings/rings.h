@@ -16,7 +16,7 @@
 #define SS_BYTE8_LENGTH 8
 
 /* Words held. */
-#define SS_READINGS_HALF8_LENGTH 8
+#define SS_HALF8_LENGTH 8
 
 /* Words held. */
 #define SS_HALF16_LENGTH 16
@@ -49,7 +49,7 @@ struct ss_byte8 {
 };
 
 /* Eight words of 16 bits in place. */
-struct ss_readings_half8 {
+struct ss_half8 {
     uint16_t at[8];
 };
 

@@ -13,11 +13,14 @@ internal sealed class BeatDoubtTwin
 
     public int Value { get; private set; }
 
+    /// <summary>What it would be had only those raised it that were high enough for a beat.</summary>
+    public int OfHigh { get; private set; }
+
     public bool IsHigh => Value >= 8;
 
     public bool IsKinTrusted => _trust > 0 || !IsHigh;
 
-    public void Forget() => Value = 0;
+    public void Forget() => (Value, OfHigh) = (0, 0);
 
     public void AddDropped() => _dropped++;
 
@@ -35,7 +38,9 @@ internal sealed class BeatDoubtTwin
             double rr = position - _last;
             bool isLong = rhythm.IsLong(rr);
             _trust = _kin == 0 ? _trust : Math.Clamp(_trust + (isLong ? 1 : -2), -4, 4);
-            Value = Math.Clamp(Value + Change(isLong, rhythm.Count == 8 && rr <= 1.125 * rhythm.Median), 0, 64);
+            int change = Change(isLong, rhythm.Count == 8 && rr <= 1.125 * rhythm.Median);
+            Value = Math.Clamp(Value + change, 0, 64);
+            OfHigh = Math.Clamp(OfHigh + (change == 4 ? 0 : change), 0, 64);
         }
 
         (_strange, _dropped, _low, _kin) = (0, 0, 0, 0);

@@ -4,16 +4,25 @@ using SensorSim.Detection.Beats;
 namespace SensorSim.Detection.Tests.Twins.Models;
 
 /// <summary>Beat or not, by the six rules of docs/detection-beats.md; places, heights, likenesses and intervals in doubles.</summary>
-internal sealed class BeatJudgeTwin(BeatWindows w, BeatLevelsTwin levels)
+internal sealed class BeatJudgeTwin
 {
-    private readonly BeatRhythmTwin _rhythm = new();
+    private readonly BeatRhythmTwin _rhythm;
     private readonly BeatDoubtTwin _doubt = new();
+    private readonly BeatEarlyTwin _early;
+    private readonly BeatWindows _windows;
+    private readonly BeatLevelsTwin _levels;
     private BeatCandidateTwin? _pending;
     private BeatCandidateTwin? _missed;
     private BeatCandidateTwin? _last;
     private bool _isPendingLike;
     private double _missedScore;
     private double _lookBackAt = double.PositiveInfinity;
+
+    public BeatJudgeTwin(BeatWindows windows, BeatLevelsTwin heights)
+    {
+        (_windows, _levels, _rhythm) = (windows, heights, new BeatRhythmTwin());
+        _early = new BeatEarlyTwin(windows, heights, _rhythm);
+    }
 
     public BeatMemoryTwin Memory { get; } = new();
 
@@ -27,25 +36,29 @@ internal sealed class BeatJudgeTwin(BeatWindows w, BeatLevelsTwin levels)
     {
         Memory.Forget();
         _doubt.Forget();
+        _early.Forget();
         _missed = null;
     }
 
     public void Add(BeatCandidateTwin c)
     {
-        bool isHigh = c.Height > levels.Threshold;
+        bool isHigh = c.Height > _levels.Threshold;
         bool isLearning = Memory.IsLearning;
         bool isLike = !isLearning && Memory.IsLike(c);
-        bool isKnown = isLearning ? isHigh : isLike || (isHigh && IsTrustedKin(c));
-        if (SinceLast(c) < w.Refractory)
+        (bool isAgain, bool isNew) = isLearning || isLike || _last is null || Memory.UsualSpread > _windows.WideSpread
+            ? (false, false) : _early.Look(SinceLast(c), c, IsAfterwave(c, isStrange: true));
+        bool isKin = IsTrustedKin(c) && !(isNew && _doubt.IsHigh);
+        bool isKnown = isLearning ? isHigh : isLike || isAgain || (isHigh && isKin);
+        if (SinceLast(c) < _windows.Refractory)
         {
-            levels.AddNoise(c.Height);
+            _levels.AddNoise(c.Height);
             return;
         }
 
         // Rule 3: in doubt even a known shape has to be very like, at its usual size and on time; else it waits, or is left out.
-        if (isKnown && !isLearning && _doubt.IsHigh && !IsTrustedKin(c))
+        if (isKnown && !isLearning && !isAgain && _doubt.IsHigh && !isKin)
         {
-            bool isEarly = _rhythm.Count == 8 && SinceLast(c) < 0.875 * _rhythm.Median;
+            bool isEarly = _rhythm.Count == 8 && SinceLast(c) < 0.875 * _rhythm.Median && !_early.IsOnTime(SinceLast(c));
             bool isSure = Memory.IsSure(c);
             if (isEarly && !isSure)
             {
@@ -68,9 +81,9 @@ internal sealed class BeatJudgeTwin(BeatWindows w, BeatLevelsTwin levels)
         }
         else if (IsAfterwave(c, !isKnown))
         {
-            levels.AddNoise(c.Height);
+            _levels.AddNoise(c.Height);
         }
-        else if (isHigh && !_doubt.IsHigh)
+        else if (isHigh && (!_doubt.IsHigh || (isNew && _doubt.OfHigh < 8)))
         {
             Hold(c, isLike: false);
         }
@@ -82,7 +95,7 @@ internal sealed class BeatJudgeTwin(BeatWindows w, BeatLevelsTwin levels)
 
     public void Pass(int now)
     {
-        if (_pending is not null && now - Math.Floor(_pending.Position) >= w.Wait)
+        if (_pending is not null && now - Math.Floor(_pending.Position) >= _windows.Wait)
         {
             BeatCandidateTwin waited = _pending;
             _pending = null;
@@ -92,7 +105,7 @@ internal sealed class BeatJudgeTwin(BeatWindows w, BeatLevelsTwin levels)
         if (now >= _lookBackAt && _pending is null)
         {
             _lookBackAt += _rhythm.Mean / 2;
-            if (_missed is not null && _missed.Height > levels.LookBackThreshold)
+            if (_missed is not null && _missed.Height > _levels.LookBackThreshold)
             {
                 AcceptMissed(_missed);
             }
@@ -114,7 +127,7 @@ internal sealed class BeatJudgeTwin(BeatWindows w, BeatLevelsTwin levels)
             _doubt.AddLow();
         }
 
-        levels.AddNoise(c.Height > levels.Signal ? levels.Signal / 2 : c.Height);
+        _levels.AddNoise(c.Height > _levels.Signal ? _levels.Signal / 2 : c.Height);
         Remember(c);
     }
 
@@ -122,7 +135,7 @@ internal sealed class BeatJudgeTwin(BeatWindows w, BeatLevelsTwin levels)
     private bool IsAfterwave(BeatCandidateTwin c, bool isStrange)
     {
         BeatCandidateTwin? before = _pending ?? _last;
-        if (before is null || c.Position - before.Position >= w.TWave)
+        if (before is null || c.Position - before.Position >= _windows.TWave)
         {
             return false;
         }
@@ -149,7 +162,7 @@ internal sealed class BeatJudgeTwin(BeatWindows w, BeatLevelsTwin levels)
                 Accept(pending, _isPendingLike);
             }
         }
-        else if (_missed is BeatCandidateTwin missed && _last is not null && _rhythm.IsLong(SinceLast(c)) && c.Position - missed.Position > _rhythm.Median / 2)
+        else if (_missed is BeatCandidateTwin missed && _last is not null && _rhythm.IsLong(SinceLast(c) - _early.EarlyBy) && c.Position - missed.Position > _rhythm.Median / 2)
         {
             AcceptMissed(missed);
         }
@@ -160,7 +173,7 @@ internal sealed class BeatJudgeTwin(BeatWindows w, BeatLevelsTwin levels)
         if (_pending is BeatCandidateTwin pending)
         {
             bool isBetter = isLike == _isPendingLike ? (isLike ? c.Fit > pending.Fit : c.Height > pending.Height) : isLike;
-            if (c.Position - pending.Position < (isLike || _isPendingLike ? Near : w.Refractory))
+            if (c.Position - pending.Position < (isLike || _isPendingLike ? Near : _windows.Refractory))
             {
                 _pending = isBetter ? c : pending;
                 _isPendingLike |= isLike;
@@ -173,16 +186,16 @@ internal sealed class BeatJudgeTwin(BeatWindows w, BeatLevelsTwin levels)
         (_pending, _isPendingLike) = (c, isLike);
     }
 
-    private double Near => _rhythm.Count == 0 ? w.Near : Math.Min(w.Near, 0.625 * _rhythm.Median);
+    private double Near => _rhythm.Count == 0 ? _windows.Near : Math.Min(_windows.Near, 0.625 * _rhythm.Median);
 
     private void Remember(BeatCandidateTwin c)
     {
-        if (c.Height <= levels.LookBackThreshold || (_doubt.IsHigh && SinceLast(c) < 0.375 * _rhythm.Median))
+        if (c.Height <= _levels.LookBackThreshold || (_doubt.IsHigh && SinceLast(c) < 0.375 * _rhythm.Median))
         {
             return;
         }
 
-        double score = Math.Min(c.Height, levels.Signal) * (64 + Math.Max(0, c.Fit) + Expected(c));
+        double score = Math.Min(c.Height, _levels.Signal) * (64 + Math.Max(0, c.Fit) + Expected(c));
         if (_missed is null || score > _missedScore)
         {
             (_missed, _missedScore) = (c, score);
@@ -208,12 +221,13 @@ internal sealed class BeatJudgeTwin(BeatWindows w, BeatLevelsTwin levels)
 
     private void Accept(BeatCandidateTwin candidate, bool isKnown)
     {
+        BeatCandidateTwin c = candidate with { IsWide = Memory.SpreadOf(candidate) > _windows.WideSpread };
+        _early.Beat(SinceLast(c), !c.IsWide || Memory.IsLike(c));
         if (_last is not null)
         {
-            _rhythm.Add(SinceLast(candidate));
+            _rhythm.Add(SinceLast(c));
         }
 
-        BeatCandidateTwin c = candidate with { IsWide = Memory.SpreadOf(candidate) > w.WideSpread };
         Memory.Learn(c, _doubt.Value, _doubt.IsKinTrusted, c.IsLookedBack);
         if (!isKnown)
         {
@@ -228,9 +242,9 @@ internal sealed class BeatJudgeTwin(BeatWindows w, BeatLevelsTwin levels)
             _doubt.Weigh(c.Position, _rhythm, Memory.IsLearning);
         }
 
-        levels.AddSignal(c.Height);
+        _levels.AddSignal(c.Height);
         Beats.Add(c);
         (_last, _missed) = (c, null);
-        _lookBackAt = _rhythm.Count == 0 ? double.PositiveInfinity : c.Position + (1.625 * _rhythm.Mean) + w.Delay + w.Hold;
+        _lookBackAt = _rhythm.Count == 0 ? double.PositiveInfinity : c.Position + (1.625 * _rhythm.Mean) + _early.EarlyBy + _windows.Delay + _windows.Hold;
     }
 }

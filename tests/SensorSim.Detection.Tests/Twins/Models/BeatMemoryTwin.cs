@@ -13,6 +13,8 @@ internal sealed class BeatMemoryTwin
 
     public bool IsLearning => _usual.Count < 3;
 
+    public double UsualSpread => _usual.Count == 0 ? 0 : _usual.Spread;
+
     public void Forget()
     {
         (_usual, _other) = (new BeatTemplateTwin(), new BeatTemplateTwin());

@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: MIT
-using SensorSim.Reports.Drawing;
 using SkiaSharp;
 
-namespace SensorSim.Reports.Charts;
+namespace SensorSim.Reports.Drawing;
 
 /// <summary>Texts of any length in a given room: smaller first, cut off at last.</summary>
 internal static class Fit

@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: MIT
+using SensorSim.Detection.Beats;
+
+namespace SensorSim.Detection.Tests.Twins.Models;
+
+/// <summary>Wide humps early after a usual beat: believed where the one before was, unless they come after every beat.</summary>
+internal sealed class BeatEarlyTwin(BeatWindows w, BeatLevelsTwin levels, BeatRhythmTwin rhythm)
+{
+    private double _coupling;
+    private double _wave;
+    private int _row;
+    private int _waveRow;
+    private bool _hasWide;
+    private bool _isAfterUsual;
+
+    /// <summary>By how much the latest beat, a wide one, came too early; else 0.</summary>
+    public double EarlyBy { get; private set; }
+
+    public void Forget()
+    {
+        (_coupling, _wave, EarlyBy) = (0, 0, 0);
+        (_row, _waveRow) = (0, 0);
+        (_hasWide, _isAfterUsual) = (false, false);
+    }
+
+    public bool IsOnTime(double since) => EarlyBy > 0 && rhythm.IsUsual(since + rhythm.Median - EarlyBy);
+
+    /// <summary>Whether it is where the one before was; and whether it is one, but elsewhere.</summary>
+    public (bool IsAgain, bool IsNew) Look(double since, BeatCandidateTwin c, bool isWave)
+    {
+        bool isEarlyWide = _isAfterUsual && rhythm.Count == 8 && since >= w.Refractory && since < 0.875 * rhythm.Median
+            && BeatTemplateTwin.SpreadOf(c.Slopes) > w.WideSpread;
+        if (!isEarlyWide)
+        {
+            return (false, false);
+        }
+
+        double near = rhythm.Median / 16;
+        bool isWaveAgain = Math.Abs(since - _wave) <= near;
+        if (isWave || c.Height <= levels.Threshold || (isWaveAgain && _waveRow >= 2))
+        {
+            (_wave, _waveRow) = (since, isWaveAgain ? Math.Min(2, _waveRow + 1) : 0);
+            return (false, false);
+        }
+
+        if (c.Height < levels.Signal / 2 || c.Height < 2.5 * levels.Noise || c.Height > 1.25 * levels.Signal)
+        {
+            return (false, false);
+        }
+
+        bool isSame = Math.Abs(since - _coupling) <= near;
+        (_coupling, _hasWide) = (since, true);
+        return (isSame && _row < 3, !isSame);
+    }
+
+    public void Beat(double since, bool isUsual)
+    {
+        EarlyBy = !isUsual && _isAfterUsual && since < 0.875 * rhythm.Median ? rhythm.Median - since : 0;
+        _isAfterUsual = isUsual;
+        if (isUsual)
+        {
+            (_row, _hasWide) = (_hasWide ? Math.Min(3, _row + 1) : 0, false);
+        }
+    }
+}
