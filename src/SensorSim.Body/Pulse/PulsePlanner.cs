@@ -26,6 +26,7 @@ internal sealed class PulsePlanner
 
     // Landmarks of the latest ordinary beat, while the shape stays.
     private PulseGuess _guess;
+    private (double Stiffness, double Reflection) _shape;
     private readonly BreathingModel _breathing;
     private readonly ArrivalModel _arrival;
     private readonly LightGains _lights;
@@ -66,6 +67,7 @@ internal sealed class PulsePlanner
         _isContourSteady = _stiffness.IsConstant && _reflection.IsConstant;
         PulseLandmarks train = PulseSolver.Steady(_sum, _steady, meanRrSeconds, out double footValue);
         _guess = new PulseGuess(_steady);
+        _shape = (_stiffness.BaseValue, _reflection.BaseValue);
         _unit = 1 / train.HeightUnits;
         _steadyFootUnits = footValue * _unit;
         _steadyGains = _lights.At(0);
@@ -118,12 +120,7 @@ internal sealed class PulsePlanner
             return;
         }
 
-        PulseContour contour = _isContourSteady
-            ? _steady
-            : new PulseContour(_site, _stiffness.Value(r), _reflection.Value(r), _heightM);
-
-        // Landmarks of another shape may lie nearer to what is none of this one.
-        _guess = _isContourSteady ? _guess : new PulseGuess(contour);
+        PulseContour contour = _isContourSteady ? _steady : ContourAt(r);
         double scale = PulseContour.Scale(rateBpm);
         double foot = r + view.Arrival.PatSeconds;
         double alive = foot - (PulseSolver.ReachSeconds * scale);
@@ -145,6 +142,16 @@ internal sealed class PulsePlanner
                 view.Lights[light] = PulseSolver.Solve(_sum, view.Pulse, contour, scale, _guess);
             }
         }
+    }
+
+    // Where the shape is another than that of the beat before, its landmarks may lie nearer to what is none of this one: the search begins anew.
+    private PulseContour ContourAt(double seconds)
+    {
+        (double Stiffness, double Reflection) shape = (_stiffness.Value(seconds), _reflection.Value(seconds));
+        var contour = new PulseContour(_site, shape.Stiffness, shape.Reflection, _heightM);
+        _guess = shape == _shape ? _guess : new PulseGuess(contour);
+        _shape = shape;
+        return contour;
     }
 
     // Time in which the heart has filled: what a weak beat before left in it counts too, up to the usual interval.

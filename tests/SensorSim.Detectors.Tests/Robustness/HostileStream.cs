@@ -78,7 +78,7 @@ internal sealed class HostileStream
             AddIf((present & 8) != 0, ChannelName.AccelZ, accelHz);
             try
             {
-                return new StreamFormat(channels.OrderBy(c => c.Name));
+                return new StreamFormat(WithOneWeight(random, channels).OrderBy(c => c.Name));
             }
             catch (ArgumentOutOfRangeException)
             {
@@ -93,6 +93,14 @@ internal sealed class HostileStream
                 }
             }
         }
+    }
+
+    // The library leaves axes of unlike weights alone: seven in eight have one.
+    private static IEnumerable<ChannelFormat> WithOneWeight(Random random, List<ChannelFormat> channels)
+    {
+        bool isOne = random.Next(8) > 0;
+        double weight = channels.Find(c => c.Name == ChannelName.AccelX)?.UnitPerCode ?? 1;
+        return channels.Select(c => isOne && c.Name >= ChannelName.AccelX ? c with { UnitPerCode = weight } : c);
     }
 
     private static ChannelFormat MakeChannel(Random random, ChannelName name, int rateHz)

@@ -28,7 +28,7 @@ public sealed class DetectionOfChangeTests
         [
             .. TwinCases.Scenarios.Where(each => each.Contains("all-on", StringComparison.Ordinal) || each.Contains("walk", StringComparison.Ordinal))
                 .Select(each => TwinStreams.Scenario(each, 60, TwinCases.Options[1], twin).Difference),
-            .. Enumerable.Range(1, 20).Select(seed => TwinStreams.Hostile(seed, 60, 0, TwinCases.Options[0], twin).Difference),
+            .. Enumerable.Range(1, 60).Select(seed => TwinStreams.Hostile(seed, 90, 0, TwinCases.Options[0], twin).Difference),
         ];
         Assert.That(differences, Has.Some.Not.Null);
         TestContext.Out.WriteLine(differences.First(each => each is not null));
