@@ -36,7 +36,7 @@ internal static class PulseNewton
     private const double FarSlope = 0.25;
 
     // How far Taylor's polynomial may reach, for a scale of 1 [s]: even where an earlier pulse is just past its peak, what it leaves out moves
-    // no landmark by 2e-9 s. Minimum, steepest point, peak, shoulder.
+    // no landmark by more than some 2e-9 s. Minimum, steepest point, peak, shoulder.
     private static Vector256<double> UpstrokeReach => Vector256.Create(4e-4, 3e-4, 8e-4, 2e-3);
 
     // Largest second derivative, notch, diastolic peak; the fourth stands for nothing.

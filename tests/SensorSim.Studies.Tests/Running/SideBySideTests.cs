@@ -92,7 +92,7 @@ public sealed class SideBySideTests
         Assert.That(begun, Is.InRange(1, 500));
     }
 
-    // Parts of parts count too; without a limit, thirty-six parts of ten milliseconds would meet on every machine with two cores.
+    // Parts of parts count too; without a limit, thirty-six parts with work of milliseconds meet on every machine with two cores.
     [TestCase(1)]
     [TestCase(2)]
     public void Within_PartsWithinParts_NeverMoreAtATime(int cores)
@@ -111,7 +111,7 @@ public sealed class SideBySideTests
                 Interlocked.CompareExchange(ref most, now, seen);
             }
 
-            Thread.Sleep(10);
+            Thread.SpinWait(100_000);
             Interlocked.Decrement(ref running);
             return product;
         }
@@ -135,7 +135,7 @@ public sealed class SideBySideTests
         static async Task Later()
         {
             await Task.Yield();
-            await Task.Delay(1);
+            await Task.Run(() => Thread.SpinWait(1000));
         }
     }
 
