@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.Intrinsics.X86;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Movement;
@@ -11,7 +12,7 @@ namespace SensorSim.Detection.Movement;
 /// Worst case: 256 × √2 times the largest input: 2^30.5.
 /// Output: same weight of a bit, not divided; products rounded to nearest.
 /// </remarks>
-public static class Fft256
+public static partial class Fft256
 {
     /// <summary>Points.</summary>
     public const int Length = 256;
@@ -50,6 +51,12 @@ public static class Fft256
 
         for (int half = 2, turn = 64; half < Length; half <<= 1, turn >>= 1)
         {
+            if (Avx2.IsSupported && half >= Four)
+            {
+                StageInLanes(x, y, half);
+                continue;
+            }
+
             for (int j = 0; j < half; j++)
             {
                 int cosine = SineTable.Cosine(j * turn);
