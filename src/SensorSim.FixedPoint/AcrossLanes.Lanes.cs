@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using System.Runtime.Intrinsics.X86;
 
@@ -60,5 +61,21 @@ public static class AcrossLanes
     {
         values += Sse2.Shuffle(values, OtherHalf);
         return (values + Sse2.Shuffle(values, OtherOfTwo)).ToScalar();
+    }
+
+    /// <summary>The sum of products of halves of a word, exact.</summary>
+    /// <param name="one">One factor of each; a multiple of eight, at most 64.</param>
+    /// <param name="other">The other one; as many. At most 2^13 in size, so that a lane can hold its part.</param>
+    public static long Products(ReadOnlySpan<short> one, ReadOnlySpan<short> other)
+    {
+        ref short first = ref MemoryMarshal.GetReference(one);
+        ref short second = ref MemoryMarshal.GetReference(other[..one.Length]);
+        Vector128<int> sum = Vector128<int>.Zero;
+        for (nuint i = 0; i < (nuint)(uint)one.Length; i += Lanes.Count)
+        {
+            sum += Sse2.MultiplyAddAdjacent(Vector128.LoadUnsafe(ref first, i), Vector128.LoadUnsafe(ref second, i));
+        }
+
+        return ((long)sum.ToScalar() + sum.GetElement(1)) + ((long)sum.GetElement(2) + sum.GetElement(3));
     }
 }

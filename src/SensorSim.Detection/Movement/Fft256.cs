@@ -38,6 +38,12 @@ public static partial class Fft256
         x = x[..Length];
         y = y[..Length];
 
+        if (Avx2.IsSupported)
+        {
+            TransformInLanes(x, y);
+            return;
+        }
+
         // Pairs: nothing turns.
         for (int a = 0; a < Length; a += 2)
         {
@@ -51,12 +57,6 @@ public static partial class Fft256
 
         for (int half = 2, turn = 64; half < Length; half <<= 1, turn >>= 1)
         {
-            if (Avx2.IsSupported && half >= Four)
-            {
-                StageInLanes(x, y, half);
-                continue;
-            }
-
             for (int j = 0; j < half; j++)
             {
                 int cosine = SineTable.Cosine(j * turn);

@@ -67,6 +67,45 @@ public sealed class SpectrumPartsTests
         }
     }
 
+    [TestCase(5048, 104)]
+    [TestCase(5049, 100)]
+    [TestCase(5050, 61)]
+    public void Make_AnyRings_IsTheSameToTheBitAsBinByBin(int seed, int length)
+    {
+        var random = new Random(seed);
+        int step = ((1 << 15) + (length / 2)) / length;
+        for (int trial = 0; trial < 40; trial++)
+        {
+            HalfRing light = Ring(random, length, trial % 4 == 0 ? 40 : 1 << 28);
+            HalfRing artefact = Ring(random, length, trial % 5 == 0 ? 0 : 1 << (trial % 29));
+            Word256 re = default;
+            Word256 im = default;
+            for (int i = 0; i < length; i++)
+            {
+                int sine = SineTable.Fine((step * i) + (step / 2));
+                int hann = ((sine * sine) + 16_384) >> 15;
+                re[Fft256.Reversed(i)] = ((light[i] * hann) + 1024) >> 11;
+                im[Fft256.Reversed(i)] = ((artefact[i] * hann) + 1024) >> 11;
+            }
+
+            Fft256.Transform(ref re, ref im);
+            System.Numerics.BigInteger[] first = [.. Enumerable.Range(1, 127).Select(k => Squares(re[k] + (long)re[256 - k], im[k] - (long)im[256 - k]))];
+            System.Numerics.BigInteger[] second = [.. Enumerable.Range(1, 127).Select(k => Squares(im[k] + (long)im[256 - k], re[256 - k] - (long)re[k]))];
+            int firstShift = (int)first.Max().GetBitLength() - 24;
+            int secondShift = (int)second.Max().GetBitLength() - 24;
+
+            SpectrumPair pair = default;
+            pair.Make(light, artefact, length, step);
+            for (int k = 1; k < 128; k++)
+            {
+                Assert.That(pair.First[k], Is.EqualTo((int)Scaled(first[k - 1], firstShift)), $"trial {trial}, bin {k}");
+                Assert.That(pair.Second[k], Is.EqualTo((int)Scaled(second[k - 1], secondShift)), $"trial {trial}, bin {k} of the second");
+            }
+
+            Assert.That(pair.RelativeShift, Is.EqualTo(secondShift + (2 * artefact.Exponent) - firstShift - (2 * light.Exponent)), $"trial {trial}");
+        }
+    }
+
     [Test]
     public void Transform_LargestInput_DoesNotWrap()
     {
@@ -181,6 +220,22 @@ public sealed class SpectrumPartsTests
         double ratio = pair.Second[second] * Math.Pow(2, pair.RelativeShift) / pair.First[first];
         Assert.That(ratio, Is.EqualTo(400).Within(20));
     }
+
+    private static HalfRing Ring(Random random, int length, int largest)
+    {
+        HalfRing ring = default;
+        ring.Restart(length);
+        for (int i = 0; i < length + 7; i++)
+        {
+            ring.Add(random.Next(-largest, largest + 1));
+        }
+
+        return ring;
+    }
+
+    private static System.Numerics.BigInteger Squares(long real, long imaginary) => ((System.Numerics.BigInteger)real * real) + ((System.Numerics.BigInteger)imaginary * imaginary);
+
+    private static System.Numerics.BigInteger Scaled(System.Numerics.BigInteger power, int down) => down > 0 ? power >> down : power << -down;
 
     // The stages of radix 2 as textbooks write them, with turns of 15 bits and every product rounded.
     private static (long[] X, long[] Y) Plain(in Word256 re, in Word256 im)

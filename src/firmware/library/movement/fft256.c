@@ -32,7 +32,6 @@ void ss_fft256_transform(ss_word256_t *re, ss_word256_t *im)
     }
 
     for (int32_t half = 2, turn = 64; half < SS_FFT256_LENGTH; half = ss_shift_left32(half, 1), turn = ss_shift_right32(turn, 1)) {
-
         for (int32_t j = 0; j < half; j++) {
             int32_t cosine = ss_sine_table_cosine(j * turn);
             int32_t sine = ss_sine_table_sine(j * turn);
