@@ -137,6 +137,7 @@ typedef struct ss_beat_clock ss_beat_clock_t;
 typedef struct ss_beat_window ss_beat_window_t;
 typedef struct ss_breath_series ss_breath_series_t;
 typedef struct ss_breath_spectrum ss_breath_spectrum_t;
+typedef struct ss_breath_spectrum_sums ss_breath_spectrum_sums_t;
 typedef struct ss_breath_spectrum_folded ss_breath_spectrum_folded_t;
 typedef struct ss_breath_spectrum_folds ss_breath_spectrum_folds_t;
 typedef struct ss_breath_spectrum_powers ss_breath_spectrum_powers_t;
