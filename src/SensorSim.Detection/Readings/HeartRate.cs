@@ -50,7 +50,6 @@ public struct HeartRate
     private bool _hasLast;
     private bool _isWide;
     private ReadingKind _kind;
-    private EarlyPairs _early;
 
     /// <summary>The latest value; quality 0 until there was one.</summary>
     public readonly Reading Latest => new(_kind, RateMilliBpm, _quality, _end256, _clock.Ticks256(_span));
@@ -73,9 +72,21 @@ public struct HeartRate
     /// <param name="ticks256">Its R peak, or a pulse's place of the same kind each time [1/256 tick].</param>
     /// <param name="startsRun">Whether there is no interval to it.</param>
     /// <param name="quality">Its trust, 0 to 255.</param>
-    /// <param name="isWide">Whether it is a wide beat.</param>
     /// <returns>Whether there is a new value.</returns>
-    public bool Add(long ticks256, bool startsRun, byte quality, bool isWide = false)
+    public bool Add(long ticks256, bool startsRun, byte quality)
+    {
+        EarlyPairs none = default;
+        return Add(ticks256, startsRun, quality, false, ref none);
+    }
+
+    /// <summary>Takes a beat that may be wide.</summary>
+    /// <param name="ticks256">Its R peak [1/256 tick].</param>
+    /// <param name="startsRun">Whether there is no interval to it.</param>
+    /// <param name="quality">Its trust, 0 to 255.</param>
+    /// <param name="isWide">Whether it is a wide beat.</param>
+    /// <param name="early">What early wide beats and their pauses say; the same one each time.</param>
+    /// <returns>Whether there is a new value.</returns>
+    public bool Add(long ticks256, bool startsRun, byte quality, bool isWide, ref EarlyPairs early)
     {
         bool isAfterWide = _isWide;
         _isWide = isWide;
@@ -86,7 +97,7 @@ public struct HeartRate
         if (startsRun || interval == 0 || interval > _longest)
         {
             _count = 0;
-            _early = default;
+            early = default;
             return false;
         }
 
@@ -94,7 +105,7 @@ public struct HeartRate
         _qualities[_at] = quality;
         _at = (byte)((_at + 1) & (Most - 1));
         _count = (byte)(_count < Most ? _count + 1 : Most);
-        return _count >= Least && Decide(isAfterWide);
+        return _count >= Least && Decide(isAfterWide, ref early);
     }
 
     /// <summary>The latest place [1/256 tick].</summary>
@@ -163,7 +174,7 @@ public struct HeartRate
     /// Whether eight intervals that are not alike may be read: they last as long as eight usual ones, but for half of one (among early beats a quarter, when one was
     /// found by looking back); where nothing is usual each beat is sure.
     /// </summary>
-    private readonly bool IsBelieved(int span)
+    private readonly bool IsBelieved(int span, in EarlyPairs early)
     {
         bool isSure = true;
         for (int i = 0; i < Most; i++)
@@ -171,25 +182,25 @@ public struct HeartRate
             isSure &= _qualities[i] > LookedBack;
         }
 
-        int usual = _knownFor > 0 ? _usual : _early.Usual;
+        int usual = _knownFor > 0 ? _usual : early.Usual;
         if (usual > 0)
         {
-            return Sat.Abs32(span - CutPairs(usual) - (Most * usual)) <= Shift.Floor(usual, _knownFor > 0 || isSure ? 1 : 2);
+            return Sat.Abs32(span - CutPairs(usual, early) - (Most * usual)) <= Shift.Floor(usual, _knownFor > 0 || isSure ? 1 : 2);
         }
 
         return isSure;
     }
 
     /// <summary>What eight intervals last longer than as many usual ones because they begin with a pause, its early beat before them, or end with an early beat, its pause to come.</summary>
-    private readonly int CutPairs(int usual)
+    private readonly int CutPairs(int usual, in EarlyPairs early)
     {
         int oldest = _intervals[_at];
         int newest = _intervals[(_at - 1) & (Most - 1)];
-        bool endsEarly = _isWide && _early.Usual > 0 && newest < usual;
-        return (_early.BeginsWithPause ? oldest - usual : 0) + (endsEarly ? newest - usual : 0);
+        bool endsEarly = _isWide && early.Usual > 0 && newest < usual;
+        return (early.BeginsWithPause ? oldest - usual : 0) + (endsEarly ? newest - usual : 0);
     }
 
-    private bool Decide(bool isAfterWide)
+    private bool Decide(bool isAfterWide, ref EarlyPairs early)
     {
         Word8 recent = default;
         for (int i = 0; i < _count; i++)
@@ -198,7 +209,7 @@ public struct HeartRate
         }
 
         int used = Regularity.Usable(recent, _count, _knownFor > 0 ? _usual : 0, out int usual, out bool isRegular);
-        _early.Add(recent[_count - 1], recent[_count - 2], usual, isAfterWide);
+        early.Add(recent[_count - 1], recent[_count - 2], usual, isAfterWide);
         if (isRegular && used == Most)
         {
             _usual = usual;
@@ -227,7 +238,7 @@ public struct HeartRate
             trust += _qualities[(_at - _count + i) & (Most - 1)];
         }
 
-        if (used == Most && !isRegular && !IsBelieved(span))
+        if (used == Most && !isRegular && !IsBelieved(span, early))
         {
             return false;
         }

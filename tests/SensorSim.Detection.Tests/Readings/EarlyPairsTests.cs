@@ -127,13 +127,14 @@ public sealed class EarlyPairsTests
         var rate = new HeartRate();
         rate.Start(new CommonClock(1000), ReadingKind.HeartRateEcg);
         var given = new List<(int, int)>();
+        var early = default(EarlyPairs);
         last = 0;
         rate.Add(0, true, 255);
         foreach (string word in series.Split(' '))
         {
             bool isEarly = word.EndsWith('w') || word.EndsWith('n');
             last += int.Parse(word.TrimEnd('w', 'n'), System.Globalization.CultureInfo.InvariantCulture);
-            if (rate.Add(last * Ms, false, isEarly ? quality : (byte)255, word.EndsWith('w')))
+            if (rate.Add(last * Ms, false, isEarly ? quality : (byte)255, word.EndsWith('w'), ref early))
             {
                 given.Add((last, rate.RateMilliBpm));
             }

@@ -8,7 +8,6 @@
 #include "common/reading.h"
 #include "fixed_point/words.h"
 #include "readings/beat_clock.h"
-#include "readings/early_pairs.h"
 #include "readings/rings.h"
 
 #define SS_HEART_RATE_MOST 8
@@ -50,7 +49,6 @@ struct ss_heart_rate {
     bool has_last;
     bool is_wide;
     ss_reading_kind_t kind;
-    ss_early_pairs_t early;
     int32_t rate_milli_bpm; /* The latest value [1/1000 bpm]. */
 };
 
@@ -69,10 +67,20 @@ void ss_heart_rate_start(ss_heart_rate_t *self, ss_common_clock_t clock, ss_read
  * ticks256: Its R peak, or a pulse's place of the same kind each time [1/256 tick].
  * starts_run: Whether there is no interval to it.
  * quality: Its trust, 0 to 255.
- * is_wide: Whether it is a wide beat.
  * Returns: Whether there is a new value.
  */
-bool ss_heart_rate_add(ss_heart_rate_t *self, int64_t ticks256, bool starts_run, uint8_t quality, bool is_wide);
+bool ss_heart_rate_add_3(ss_heart_rate_t *self, int64_t ticks256, bool starts_run, uint8_t quality);
+
+/*
+ * Takes a beat that may be wide.
+ * ticks256: Its R peak [1/256 tick].
+ * starts_run: Whether there is no interval to it.
+ * quality: Its trust, 0 to 255.
+ * is_wide: Whether it is a wide beat.
+ * early: What early wide beats and their pauses say; the same one each time.
+ * Returns: Whether there is a new value.
+ */
+bool ss_heart_rate_add_5(ss_heart_rate_t *self, int64_t ticks256, bool starts_run, uint8_t quality, bool is_wide, ss_early_pairs_t *early);
 
 /* The latest place [1/256 tick]. */
 static inline int64_t ss_heart_rate_last_ticks256(const ss_heart_rate_t *self);
