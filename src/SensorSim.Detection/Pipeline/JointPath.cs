@@ -40,6 +40,7 @@ internal partial struct JointPath
     public PressurePath Pressure;
     private HeartRate _ecgRate;
     private HeartRate _pulseRate;
+    private EarlyPairs _earlyPairs;
     private FusedRate _fused;
     private RrVariability _variability;
     private RhythmCheck _rhythm;
@@ -176,7 +177,7 @@ internal partial struct JointPath
             NoteArrival(_arrival.AddRPeak(beat.RPeak, beat.Quality));
         }
 
-        bool isRate = _ecgRate.Add(place256, beat.StartsRun, beat.Quality);
+        bool isRate = _ecgRate.Add(place256, beat.StartsRun, beat.Quality, beat.IsWide, ref _earlyPairs);
         bool isVariability = _variability.Add(place256, beat.StartsRun, isNormal);
         bool isBreathing = _respiration.AddBeat(place256, beat.StartsRun, beat.AmplitudeCodes);
         Advance(now, ref answers);

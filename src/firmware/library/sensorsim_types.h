@@ -143,6 +143,7 @@ typedef struct ss_breath_spectrum_folds ss_breath_spectrum_folds_t;
 typedef struct ss_breath_spectrum_powers ss_breath_spectrum_powers_t;
 typedef struct ss_colour_band ss_colour_band_t;
 typedef struct ss_colour_sums ss_colour_sums_t;
+typedef struct ss_early_pairs ss_early_pairs_t;
 typedef struct ss_fused_rate ss_fused_rate_t;
 typedef struct ss_heart_rate ss_heart_rate_t;
 typedef struct ss_oxygen ss_oxygen_t;

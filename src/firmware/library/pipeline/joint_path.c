@@ -164,7 +164,7 @@ static void ss_joint_path_take_beat(ss_joint_path_t *self, const ss_beat_event_t
         ss_joint_path_note_arrival(self, ss_arrival_add_r_peak(&self->arrival, beat->r_peak, beat->quality));
     }
 
-    bool is_rate = ss_heart_rate_add(&self->ecg_rate, place256, beat->starts_run, beat->quality);
+    bool is_rate = ss_heart_rate_add_5(&self->ecg_rate, place256, beat->starts_run, beat->quality, beat->is_wide, &self->early_pairs);
     bool is_variability = ss_rr_variability_add_3(&self->variability, place256, beat->starts_run, is_normal);
     bool is_breathing = ss_respiration_add_beat(&self->respiration, place256, beat->starts_run, beat->amplitude_codes);
     ss_joint_path_advance(self, now, answers);
@@ -235,7 +235,7 @@ static void ss_joint_path_take_pulse(ss_joint_path_t *self, const ss_pulse_event
 
     ss_joint_path_note_level(self, pulse);
     ss_pulse_shape_add(&self->shape, pulse, ss_pulse_gate_height_off(&self->gates.pulse));
-    bool is_rate = ss_heart_rate_add(&self->pulse_rate, place256, pulse->starts_run, pulse->quality);
+    bool is_rate = ss_heart_rate_add_3(&self->pulse_rate, place256, pulse->starts_run, pulse->quality);
     bool is_perfusion = ss_perfusion_index_add(&self->perfusion, pulse, place256);
     bool is_breathing = ss_respiration_add_pulse(&self->respiration, place256, pulse->starts_run, pulse->amplitude_codes,
         pulse->level_codes);
