@@ -133,7 +133,8 @@ internal partial struct JointPath
     {
         Gates.Look(ref ecg.State, ref path.State, tick);
         Gates.Pulse.Movement(path.Movement.LevelMg, path.Movement.IsMoving);
-        Gates.Pulse.Ambient(path.AmbientCodes, path.SwingCodes);
+        path.EndTenth();
+        Gates.Pulse.Ambient(path.AmbientCodes, path.SwingCodes, path.RoomCycle16);
         Advance(tick, ref answers);
         Gates.TellReasons(tick, ref answers);
         _isMoving = path.Movement.IsMoving;
@@ -258,7 +259,7 @@ internal partial struct JointPath
             Give(_perfusion.Latest, _light, _lightStep, now, ref answers);
         }
 
-        if (found.IsOxygen && isOpen && IsTrusted(path.Oxygen.Latest, from256))
+        if (found.IsOxygen && isOpen && !Gates.Pulse.IsLampInColours && IsTrusted(path.Oxygen.Latest, from256))
         {
             Give(path.Oxygen.Latest, _light, _lightStep, now, ref answers);
         }

@@ -120,7 +120,9 @@ void ss_joint_path_end_tenth(ss_joint_path_t *self, ss_ecg_path_t *ecg, ss_light
 {
     ss_gates_look(&self->gates, &ecg->state, &path->state, tick);
     ss_pulse_gate_movement(&self->gates.pulse, ss_movement_path_level_mg(&path->movement), ss_movement_path_is_moving(&path->movement));
-    ss_pulse_gate_ambient(&self->gates.pulse, ss_light_path_ambient_codes(path), ss_light_path_swing_codes(path));
+    ss_light_path_end_tenth(path);
+    ss_pulse_gate_ambient(&self->gates.pulse, ss_light_path_ambient_codes(path), ss_light_path_swing_codes(path),
+        ss_light_path_room_cycle16(path));
     ss_joint_path_advance(self, tick, answers);
     ss_gates_tell_reasons(&self->gates, tick, answers);
     self->is_moving = ss_movement_path_is_moving(&path->movement);
@@ -283,7 +285,7 @@ static void ss_joint_path_take_pulse(ss_joint_path_t *self, const ss_pulse_event
         ss_joint_path_give(&latest_value_7, self->light, self->light_step, now, answers);
     }
 
-    bool is_so_6 = found->is_oxygen && is_open;
+    bool is_so_6 = found->is_oxygen && is_open && !ss_pulse_gate_is_lamp_in_colours(&self->gates.pulse);
     if (is_so_6) {
         ss_reading_t latest_value_8 = ss_oxygen_latest(&path->oxygen);
         is_so_6 = ss_joint_path_is_trusted(&latest_value_8, from256);
