@@ -51,6 +51,22 @@ public sealed class IdleKeyTests : CommandTest
         Assert.That(sweep.Error, Does.Not.Contain("no effect"));
     }
 
+    // Of more points than are looked at beforehand nothing is known: at 52 of these 210 the body walks.
+    [Test]
+    public void Sweep_MorePointsThanAreLookedAt_IsNotTold()
+    {
+        Scenario("[movement]\ncadence_hz = 1.5\n", seconds: 14);
+        string study = Write(
+            "study.toml",
+            "[study]\nscenario = \"s.toml\"\nseed_count = 1\narrangement = \"latin_hypercube\"\npoint_count = 210\narrangement_seed = 10\n"
+            + "[[vary]]\nkey = \"movement.activity\"\nvalues = [\"rest\", \"walking\"]\n[[vary]]\nkey = \"movement.amplitude_g\"\nvalues = [0, 0.5]\n"
+            + "[[vary]]\nkey = \"heart.rate_bpm\"\nfrom = 50\nto = 100\n");
+        Answer sweep = Command.Run("sweep", study, "--out", At("out"));
+
+        Assert.That(sweep.Code, Is.Zero, sweep.Error);
+        Assert.That(sweep.Error, Does.Not.Contain("no effect"));
+    }
+
     private string Study(string vary)
     {
         Scenario(seconds: 14);

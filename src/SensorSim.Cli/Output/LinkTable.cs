@@ -29,7 +29,7 @@ internal static class LinkTable
         text.WriteLine(Invariant($"answers: {c.AnswersReceived} came, {c.AnswersAnnounced} were announced, {c.AnswersLost} were lost; troubles told by the board: {c.Troubles}"));
         if (c.Reconnects + c.SessionsBegunAnew > 0)
         {
-            text.WriteLine(Invariant($"the line was lost and came back {c.Reconnects} times; {c.SessionsBegunAnew} sessions had to begin anew{(c.SessionsBegunAnew > 0 ? "; what a board counted between its last report and its reset nobody knows" : "")}"));
+            text.WriteLine(Invariant($"the line was lost and came back {Plural.Of(c.Reconnects, "time")}; {Plural.Of(c.SessionsBegunAnew, "session")} had to begin anew{(c.SessionsBegunAnew > 0 ? "; what a board counted between its last report and its reset nobody knows" : "")}"));
         }
 
         foreach (LinkDamage damage in link.Damage)

@@ -89,7 +89,9 @@ public struct HeartRate
     public bool Add(long ticks256, bool startsRun, byte quality, bool isWide, ref EarlyPairs early)
     {
         bool isAfterWide = _isWide;
-        _isWide = isWide;
+
+        // One found by looking back is too unsure to say what is usual: in the pause of a blocked beat there is often a false one.
+        _isWide = isWide && quality > LookedBack;
         int interval = _hasLast ? _clock.Span(_last256, ticks256) : 0;
         _last256 = ticks256;
         _hasLast = true;

@@ -22,8 +22,15 @@ public static class StudyNotices
     // Only what has no effect at any point: a key may be there for the levels at which it has one.
     private static List<string> Idle(StudyPlan plan)
     {
+        (int Point, int Subject)[] chosen = [.. PointChecks.Chosen(plan)];
+        if (chosen.Select(c => c.Point).Distinct().Count() < plan.Points.Count)
+        {
+            // Of so many points only some are looked at: nothing is known of the others.
+            return [];
+        }
+
         List<string>? all = null;
-        foreach ((int point, int subject) in PointChecks.Chosen(plan))
+        foreach ((int point, int subject) in chosen)
         {
             string[] here = [.. IdleKeys.Of(RunMaker.ScenarioAt(plan, point, subject)).Select(i => i.Sentence)];
             all = all is null ? [.. here] : [.. all.Intersect(here)];

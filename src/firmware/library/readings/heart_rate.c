@@ -35,7 +35,9 @@ bool ss_heart_rate_add_3(ss_heart_rate_t *self, int64_t ticks256, bool starts_ru
 bool ss_heart_rate_add_5(ss_heart_rate_t *self, int64_t ticks256, bool starts_run, uint8_t quality, bool is_wide, ss_early_pairs_t *early)
 {
     bool is_after_wide = self->is_wide;
-    self->is_wide = is_wide;
+
+    /* One found by looking back is too unsure to say what is usual: in the pause of a blocked beat there is often a false one. */
+    self->is_wide = is_wide && (quality > SS_HEART_RATE_LOOKED_BACK);
     int32_t interval = self->has_last ? ss_beat_clock_span(&self->clock, self->last256, ticks256) : 0;
     self->last256 = ticks256;
     self->has_last = true;
