@@ -11,6 +11,13 @@ public static class AccelerometerCheck
 {
     private static readonly ChannelName[] Axes = [ChannelName.AccelX, ChannelName.AccelY, ChannelName.AccelZ];
 
+    /// <summary>What a user is to be told when the library leaves the acceleration of a stream unused.</summary>
+    /// <param name="format">The stream's format.</param>
+    /// <returns>A sentence without a full stop; null when there is nothing to tell.</returns>
+    public static string? Notice(StreamFormat format) => Refusal(format) is string why
+        ? $"the library does not use this accelerometer: {why}. It answers as without one, so nothing shuts its gates under movement"
+        : null;
+
     /// <summary>Why the library leaves the acceleration of a stream unused.</summary>
     /// <param name="format">The stream's format.</param>
     /// <returns>The reason, without a full stop; null when it is used, or when there is none.</returns>

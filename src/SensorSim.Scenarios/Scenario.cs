@@ -84,6 +84,10 @@ public sealed class Scenario
     public IEnumerable<(RequirementDefinition Definition, double Limit)> Requirements =>
         RequirementKeys.All.Where(r => Values.IsSet(r.Key)).Select(r => (r, Values[r.Key]));
 
+    /// <summary>Whether its own file, or whoever gave values in place of the file's, sets a key; not whether its sensor or person does.</summary>
+    /// <param name="key">The key.</param>
+    public bool Sets(KeyDefinition key) => _draft.Given.IsSet(key);
+
     /// <summary>The same scenario with another seed.</summary>
     /// <param name="seed">The seed.</param>
     public Scenario WithSeed(ulong seed) => new(_draft, Values, Subject, seed, _settings);

@@ -10,20 +10,27 @@ public sealed class PlainTablesTests
     [Test]
     public void Print_LeftAndRight_StandUnderTheirHeads() => Assert.That(Lines(Printed(["name", "count>"], ["r_peak", "56"], ["foot", "1234567"])), Is.EqualTo(new[]
     {
-        "",
         "  name       count",
         "────────────────────",
         "  r_peak        56",
         "  foot     1234567",
-        "",
     }));
+
+    [Test]
+    public void PrintApart_Table_StandsBetweenTwoEmptyLines()
+    {
+        using var writer = new StringWriter { NewLine = "\n" };
+        PlainTables.PrintApart(writer, ["a"], [["b"]]);
+
+        Assert.That(Lines(writer.ToString()), Is.EqualTo(new[] { "", "  a", "─────", "  b", "" }));
+    }
 
     [Test]
     public void Print_LongCells_AreNotCutOff()
     {
         string cell = new('x', 300);
 
-        Assert.That(Lines(Printed(["a", "b"], [cell, "end"]))[3], Is.EqualTo($"  {cell}   end"));
+        Assert.That(Lines(Printed(["a", "b"], [cell, "end"]))[2], Is.EqualTo($"  {cell}   end"));
     }
 
     // Signs of East Asia are two places wide on a terminal, an accent that is a sign of its own none.
@@ -32,7 +39,7 @@ public sealed class PlainTablesTests
     [TestCase("µV ±", 4)]
     public void Print_OtherSigns_TakeTheirPlaces(string cell, int places)
     {
-        string line = Lines(Printed(["12345678", "b"], [cell, "end"]))[3];
+        string line = Lines(Printed(["12345678", "b"], [cell, "end"]))[2];
 
         Assert.That(line, Is.EqualTo($"  {cell}{new string(' ', 8 - places)}   end"));
     }

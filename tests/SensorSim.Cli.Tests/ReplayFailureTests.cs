@@ -163,7 +163,7 @@ public sealed class ReplayFailureTests : CommandTest
         Answer answer = Command.Run("replay", Scenario(seconds: 30), "--link", port.Address, Fast, "--replug-wait-s", "5");
 
         Assert.That(answer.Code, Is.EqualTo(ExitCodes.Done), answer.Error + answer.Out);
-        Assert.That(answer.Out, Does.Contain("1 sessions had to begin anew"));
+        Assert.That(answer.Out, Does.Contain("1 session had to begin anew"));
     }
 
     [Test]

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using System.Text.Json;
+using SensorSim.Cli.Output;
 
 namespace SensorSim.Cli.Tests;
 
@@ -40,6 +41,37 @@ public sealed class SweepTests : CommandTest
         Assert.That(Contents(At("out")), Is.EqualTo(before));
     }
 
+    [TestCase("")]
+    [TestCase("[tuning]\nfirst_seed = 5001\nseed_count = 2\n")]
+    public void Sweep_Again_PrintsTheSameTable(string tuning)
+    {
+        string study = Study();
+        if (tuning.Length > 0)
+        {
+            File.AppendAllText(study, $"\n[[vary]]\nkey = \"detector.beat_threshold_percent\"\nvalues = [100, 200]\n\n{tuning}");
+        }
+
+        Answer first = Command.Run("sweep", study, "--out", At("out"));
+        Answer again = Command.Run("sweep", study, "--out", At("out"));
+
+        Assert.That(first.Out, Does.Contain("r_peak_sensitivity_min").And.Contain("no. 1: "), first.Error);
+        Assert.That((again.Code, again.Out), Is.EqualTo((first.Code, first.Out)), again.Error);
+    }
+
+    [Test]
+    public void Sweep_Table_HasNoTwoEmptyLinesAndCountsInWords()
+    {
+        Answer answer = Command.Run("sweep", Study(), "--out", At("out"));
+
+        Assert.That(answer.Out, Does.Not.Contain("\n\n\n").And.Contain("2 points, 3 seeds, 1 detector\n"));
+    }
+
+    [TestCase("no. 1", 1)]
+    [TestCase("no. 1, 2", 1, 2)]
+    [TestCase("no. 1 to 3", 1, 2, 3)]
+    [TestCase("no. 1, 3 to 6, 9, 10", 1, 3, 4, 5, 6, 9, 10)]
+    public void SweepTable_Numbers_DrawsNeighboursTogether(string expected, params int[] numbers) => Assert.That(SweepTable.Numbers(numbers), Is.EqualTo(expected));
+
     [Test]
     public void Sweep_Interrupted_GoesOnToTheSameFiles([Values(1, 2)] int workers)
     {
@@ -54,7 +86,7 @@ public sealed class SweepTests : CommandTest
         Assume.That(first.Code, Is.EqualTo(ExitCodes.Interrupted), "a machine fast enough may be done before the interrupt");
 
         // All six when the interrupt comes while the report is written.
-        Assert.That(first.Error, Does.Match("interrupted; [1-6] runs are kept in"));
+        Assert.That(first.Error, Does.Match("interrupted; [1-6] runs? (is|are) kept in"));
         Assert.That(File.Exists(At("out", "summary.json")), Is.False);
 
         Answer second = Command.Run("sweep", Study(), "--out", At("out"));

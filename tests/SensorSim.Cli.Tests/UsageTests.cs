@@ -1,5 +1,8 @@
 // SPDX-License-Identifier: MIT
+using System.CommandLine;
+using System.CommandLine.Help;
 using System.Globalization;
+using SensorSim.Cli.Output;
 using SensorSim.Cli.Tests.Boards;
 using SensorSim.Scenarios.Reading;
 
@@ -105,6 +108,31 @@ public sealed class UsageTests : CommandTest
         string[] lines = answer.Out.TrimEnd('\n').Split('\n');
         Assert.That(lines[Array.IndexOf(lines, "Examples:")..], Has.Length.GreaterThan(1));
         Assert.That(lines[^1], Does.StartWith($"  sensorsim {verb}"));
+    }
+
+    // As wide as a terminal: longer lines are wrapped, and no blank is left where they are.
+    [TestCase(60)]
+    [TestCase(80)]
+    [TestCase(120)]
+    public void Help_Wrapped_HasNoBlanksAtTheEnds(int width)
+    {
+        using var output = new MemoryStream();
+        using var error = new StringWriter();
+        var terminal = new Terminal(output, error, isErrorTerminal: false);
+        var root = new RootCommand("first words") { new Option<bool>("--option") { Description = string.Join(' ', Enumerable.Repeat("of a description", 20)) } };
+        foreach (HelpOption help in root.Options.OfType<HelpOption>())
+        {
+            ((HelpAction)help.Action!).MaxWidth = width;
+        }
+
+        HelpText.Install(root, terminal);
+        int code = root.Parse(["--help"]).Invoke(new InvocationConfiguration { Output = terminal.Out });
+        string[] lines = System.Text.Encoding.UTF8.GetString(output.ToArray()).Split('\n');
+
+        Assert.That(code, Is.Zero);
+        Assert.That(lines.TakeWhile(l => l != "Exit codes:").Where(l => l.Contains("description", StringComparison.Ordinal)).ToArray(), Has.Length.GreaterThan(2).And.All.Length.LessThanOrEqualTo(width));
+        Assert.That(lines.Where(l => l.EndsWith(' ')), Is.Empty);
+        Assert.That(lines.Zip(lines[1..]).Count(p => p.First.Length + p.Second.Length == 0), Is.Zero, "two empty lines");
     }
 
     [Test]

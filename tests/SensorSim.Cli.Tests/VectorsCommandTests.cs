@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 using System.Text.Json;
+using SensorSim.Files.VectorSets;
+using SensorSim.Signals.Identity;
 
 namespace SensorSim.Cli.Tests;
 
@@ -43,7 +45,7 @@ public sealed class VectorsCommandTests : CommandTest
         Assert.That(File.ReadAllText(At("set", "index.md")), Does.Contain("![signals of rest](rest/picture.png)").And.Contain("all met"));
         Answer verified = Command.Run("vectors", "verify", At("set"));
         Assert.That((verified.Code, verified.Error), Is.EqualTo((0, "")));
-        Assert.That(verified.Out, Does.Contain("all as they must be; 1 cases made again"));
+        Assert.That(verified.Out, Does.Contain("all as they must be; 1 case made again"));
 
         byte[] codes = File.ReadAllBytes(At("set", "rest", "ecg.i32"));
         codes[1000 * 4] ^= 1;
@@ -60,6 +62,32 @@ public sealed class VectorsCommandTests : CommandTest
         Answer again = Command.Run("vectors", "make", plan, "--out", At("set"), "--json");
         Assert.That(again.Code, Is.Zero, again.Error);
         Assert.That(Command.Run("vectors", "verify", At("set")).Code, Is.Zero);
+    }
+
+    [Test]
+    public void A_set_of_an_older_generator_is_told_to_be_one_and_not_to_be_damaged()
+    {
+        Answer made = Command.Run("vectors", "make", WritePlan(Plan), "--out", At("set"));
+        Assert.That(made.Code, Is.Zero, made.Error);
+        int older = SensorSim.Scenarios.Scenario.GeneratorVersion - 1;
+        string manifest = At("set", "manifest.json");
+        File.WriteAllText(manifest, File.ReadAllText(manifest).Replace($"\"generator_version\": {older + 1}", $"\"generator_version\": {older}", StringComparison.Ordinal));
+        File.WriteAllBytes(At("set", "manifest.sha256"), SetManifestWriter.Sidecar(Sha256Sum.Of(File.ReadAllBytes(manifest))));
+
+        Answer verified = Command.Run("vectors", "verify", At("set"));
+        Assert.That(verified.Code, Is.EqualTo(ExitCodes.NotMet));
+        Assert.That(verified.Out, Does.StartWith("  file").And.EndsWith("files, all as the manifest says, but of another version than this program; nothing made again\n").And.Not.Contain("wanting"));
+        Assert.That(verified.Messages, Has.Length.EqualTo(1).And.Some.Contains($"made by generator version {older}; this program has {older + 1}"));
+
+        using var json = JsonDocument.Parse(Command.Run("vectors", "verify", At("set"), "--json").Out);
+        JsonElement root = json.RootElement;
+        Assert.That(
+            (root.GetProperty("generator_version").GetInt32(), root.GetProperty("program_generator_version").GetInt32()), Is.EqualTo((older, older + 1)));
+        Assert.That(root.GetProperty("detector").GetString(), Is.EqualTo(root.GetProperty("program_detector").GetString()));
+
+        File.AppendAllText(At("set", "rest", "truth.csv"), "\n");
+        File.Delete(At("set", "index.md"));
+        Assert.That(Command.Run("vectors", "verify", At("set")).Out, Does.Contain("files, 1 damaged, 1 missing; nothing made again"));
     }
 
     [Test]

@@ -40,6 +40,36 @@ public sealed class LanesTests
     });
 
     [Test]
+    public void AcrossLanes_OfFourDoubleWords_AreTheirLowerWordsAndTheSumOfThese() => ForManyVectors((values, _) =>
+    {
+        Vector128<int> lower = AcrossLanes.LowerHalves(values.AsInt64());
+        for (int i = 0; i < 4; i++)
+        {
+            Assert.That(lower[i], Is.EqualTo(values[2 * i]), $"lane {i}");
+        }
+
+        Assert.That(AcrossLanes.Sum(lower), Is.EqualTo(unchecked(values[0] + values[2] + values[4] + values[6])));
+    });
+
+    [Test]
+    public void Products_OfHalvesUpToTheirBound_AreSummedExactly()
+    {
+        var random = new Random(5051);
+        for (int trial = 0; trial < 500; trial++)
+        {
+            short[] one = new short[8 * random.Next(1, 9)];
+            short[] other = new short[one.Length];
+            for (int i = 0; i < one.Length; i++)
+            {
+                one[i] = (short)(trial % 3 == 0 ? -8192 : random.Next(-8192, 8193));
+                other[i] = (short)(trial % 3 == 0 ? (trial % 2 == 0 ? 8192 : -8192) : random.Next(-8192, 8193));
+            }
+
+            Assert.That(AcrossLanes.Products(one, other), Is.EqualTo(one.Zip(other, (a, b) => (long)a * b).Sum()));
+        }
+    }
+
+    [Test]
     public void AcrossLanes_OfAnyValues_IsWhatALoopGives() => ForManyVectors((values, _) =>
     {
         int[] all = [.. Enumerable.Range(0, Lanes.Count).Select(i => values[i])];

@@ -82,7 +82,7 @@ internal static class DetectCommand
         var counts = new MarkCounts(stream.Format);
         if (own is null)
         {
-            AccelerometerNotice.Tell(terminal, stream.Format);
+            Notices.TellAccelerometer(terminal, stream.Format);
         }
 
         IRunSink[] sinks = files is null ? [counts] : [counts, files];

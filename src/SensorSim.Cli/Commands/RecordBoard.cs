@@ -72,7 +72,7 @@ internal static class RecordBoard
         }
 
         terminal.Out.WriteLine(FormattableString.Invariant($"{capture.About.Detector}: {seconds:0.###} s, {sampleCount} samples of {capture.Format.Channels.Count} channels"));
-        PlainTables.Print(
+        PlainTables.PrintApart(
             terminal.Out,
             ["channel", "samples>", "missing>", "with status>"],
             counts.Rows.Select(r => new[] { r.Channel, FormattableString.Invariant($"{r.Came}"), FormattableString.Invariant($"{r.Missing}"), FormattableString.Invariant($"{r.Flagged}") }));

@@ -5,6 +5,7 @@ using SensorSim.Cli.Output;
 using SensorSim.Files.Output;
 using SensorSim.Links.Budgets;
 using SensorSim.Links.Lines;
+using SensorSim.Scenarios;
 using SensorSim.Scenarios.Calibrations;
 using SensorSim.Signals.Streams;
 using SensorSim.Studies.Replays;
@@ -74,6 +75,11 @@ internal static class ReplayCommand
 
         CheckStart(whole.Stream, choice);
         CheckLine(terminal, format, line, choice);
+        if (input.Scenario is Scenario scenario)
+        {
+            Notices.TellIdle(terminal, scenario);
+        }
+
         using OutputFolder? folder = outPath is null ? null : OutputPlace.OpenVisible(outPath);
         ReplaySource source = choice.StartS > 0 ? Later(whole, choice, cancellation) : whole;
         using var run = new ReplayRun(terminal, input, source, line, choice, loop, calibration, folder)

@@ -73,11 +73,7 @@ internal sealed record ReplayResult(ReplayInput Input, RunOutcome Outcome, LinkS
             PrintCounts(terminal);
         }
 
-        LinkTable.Print(terminal.Out, Link);
-        if (Exact is not null)
-        {
-            LinkTable.Print(terminal.Out, Exact);
-        }
+        LinkTable.Print(terminal.Out, Link, Exact);
     }
 
     /// <summary>Writes it as one document.</summary>

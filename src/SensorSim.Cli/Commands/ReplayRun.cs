@@ -17,6 +17,7 @@ using SensorSim.Studies.Expectations;
 using SensorSim.Studies.Replays;
 using SensorSim.Studies.Results;
 using SensorSim.Studies.Running;
+using SensorSim.Studies.Vectors.Making;
 
 namespace SensorSim.Cli.Commands;
 
@@ -83,6 +84,12 @@ internal sealed class ReplayRun : IDisposable
             ReopenS = _choice.ReplugS,
         }));
         board.Connect();
+
+        // What a board of somebody else makes of the acceleration nobody here knows.
+        if (_choice.ExpectsExact || board.Name == SetMaker.Detector)
+        {
+            Notices.TellAccelerometer(_terminal, Format);
+        }
 
         FileSink? files = _folder is null ? null : Own(new FileSink(
             _folder, Format, withTruth: _source.Truth is not null, withDetections: true, withSamples: false, withSettings: _loop is not null));

@@ -71,9 +71,10 @@ internal static class RunCommand
         var library = new LibraryDetector(calibration?.Calibration);
         IDetector inner = factory?.Create(new Dictionary<string, double>()) ?? library;
         using IDetector detector = loop is null or { Control: "" } ? inner : Controls.Around(loop.Control, inner);
+        Notices.TellIdle(terminal, scenario);
         if (own is null)
         {
-            AccelerometerNotice.Tell(terminal, stream.Format);
+            Notices.TellAccelerometer(terminal, stream.Format);
         }
 
         var scorer = new Scorer(stream, ScoredRows.Options(stream.Format));

@@ -4,10 +4,13 @@ using System.Globalization;
 using SensorSim.Cli.Options;
 using SensorSim.Cli.Output;
 using SensorSim.Detectors.Choices;
+using SensorSim.Files;
 using SensorSim.Files.Output;
 using SensorSim.Reports.StudyReports;
 using SensorSim.Signals.Detectors;
+using SensorSim.Studies.Comparisons;
 using SensorSim.Studies.Plans;
+using SensorSim.Studies.Results;
 using SensorSim.Studies.Rows;
 using SensorSim.Studies.Running;
 using SensorSim.Studies.Sweeps;
@@ -83,10 +86,10 @@ internal static class SweepCommand
         using SweepFolder folder = SweepFolder.Open(path, identity, shard);
         if (folder.IsFinished)
         {
-            terminal.Say($"{path} holds the finished results of this very study; nothing was to be done");
-            return Answer(terminal, path, isJson);
+            return AnswerAgain(terminal, path, identity, workers, isJson);
         }
 
+        Tell(terminal, StudyNotices.Of(plan));
         try
         {
             // The plotting library takes its time to load: let it do so beside the first runs, unless cores are to be left alone.
@@ -97,7 +100,7 @@ internal static class SweepCommand
             {
                 int count = session.RunShard(plan, shard, cancellation);
                 progress.Clear();
-                terminal.Out.WriteLine($"shard {shard} is complete: {count} runs in {path}; sweep merge joins the shards");
+                terminal.Out.WriteLine($"shard {shard} is complete: {Plural.Of(count, "run")} in {path}; sweep merge joins the shards");
                 return ExitCodes.Done;
             }
 
@@ -112,7 +115,7 @@ internal static class SweepCommand
         {
             terminal.Say(folder.RowCount == 0
                 ? "interrupted; nothing was written"
-                : $"interrupted; {folder.RowCount} runs are kept in {path}, and the same command goes on from there");
+                : $"interrupted; {folder.RowCount} {(folder.RowCount == 1 ? "run is" : "runs are")} kept in {path}, and the same command goes on from there");
             return ExitCodes.Interrupted;
         }
     }
@@ -145,22 +148,44 @@ internal static class SweepCommand
     {
         if (isJson)
         {
-            return Answer(terminal, path, isJson: true);
+            return Document(terminal, path);
         }
 
         terminal.Out.Write(table);
         return results.IsMet ? ExitCodes.Done : ExitCodes.NotMet;
     }
 
-    // The document that lies in the folder is the answer: the same bytes, whether the study was finished now or long ago.
-    public static int Answer(Terminal terminal, string path, bool isJson)
+    /// <summary>Says that the study was finished before, and prints what it came to: the table from the rows in the folder, or the document.</summary>
+    /// <exception cref="InputFileException">The rows cannot be read.</exception>
+    public static int AnswerAgain(Terminal terminal, string path, StudyIdentity identity, int workers, bool isJson)
     {
-        byte[] summary = File.ReadAllBytes(Path.Combine(path, SweepFiles.Summary));
+        terminal.Say($"{path} holds the finished results of this very study; nothing was to be done");
         if (isJson)
         {
-            terminal.OutStream.Write(summary);
+            return Document(terminal, path);
         }
 
+        FinishedSweep finished = FinishedSweep.Read(path);
+        Tell(terminal, finished.Summary.Notices);
+        SweepResults results = SideBySide.Within(workers, () => new SweepResults(finished.Results, identity) { Tuned = finished.Summary.Tuned });
+        SweepTable.Print(terminal.Out, results);
+        return results.IsMet ? ExitCodes.Done : ExitCodes.NotMet;
+    }
+
+    /// <summary>Tells notices on standard error, a line each.</summary>
+    public static void Tell(Terminal terminal, IEnumerable<string> notices)
+    {
+        foreach (string notice in notices)
+        {
+            terminal.Say(notice);
+        }
+    }
+
+    // The document that lies in the folder is the answer: the same bytes, whether the study was finished now or long ago.
+    private static int Document(Terminal terminal, string path)
+    {
+        byte[] summary = File.ReadAllBytes(Path.Combine(path, SweepFiles.Summary));
+        terminal.OutStream.Write(summary);
         return SweepJson.IsMet(summary) ? ExitCodes.Done : ExitCodes.NotMet;
     }
 }

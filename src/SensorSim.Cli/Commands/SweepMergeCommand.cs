@@ -39,12 +39,12 @@ internal static class SweepMergeCommand
         using SweepFolder folder = SweepFolder.Open(path, identity, Shard.Whole);
         if (folder.IsFinished)
         {
-            terminal.Say($"{path} holds the finished results of this very study; nothing was to be done");
-            return SweepCommand.Answer(terminal, path, isJson);
+            return SweepCommand.AnswerAgain(terminal, path, identity, Environment.ProcessorCount, isJson);
         }
 
         IReadOnlyList<RunRow> rows = ShardMerge.Read(folders, plan, identity);
-        var results = new SweepResults(new StudyResults(plan, rows), identity);
+        var results = new SweepResults(new StudyResults(plan, rows), identity) { Notices = StudyNotices.Of(plan) };
+        SweepCommand.Tell(terminal, results.Notices);
         string table = SweepCommand.Write(terminal, path, results, detectors, Environment.ProcessorCount, isJson, cancellation);
         return SweepCommand.Answer(terminal, path, results, table, isJson);
     }

@@ -39,10 +39,11 @@ internal static class VectorsVerifyCommand
 
         if (verified.Findings.Count > MostSaid)
         {
-            terminal.Say(FormattableString.Invariant($"and {verified.Findings.Count - MostSaid} more files; --json lists all"));
+            terminal.Say(FormattableString.Invariant($"and {verified.Findings.Count - MostSaid} more findings; --json lists all"));
         }
 
-        if (!verified.IsSound && verified.WhyNotMade.Length > 0)
+        // A set of another version has said so already.
+        if (!verified.IsSound && verified.WhyNotMade.Length > 0 && verified.Findings.All(f => f.Kind != FindingKind.OtherVersion))
         {
             terminal.Say($"nothing was made again: {verified.WhyNotMade}");
         }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Studies.Comparisons;
 using SensorSim.Studies.Plans;
+using SensorSim.Studies.Results;
 
 namespace SensorSim.Cli.Output;
 
@@ -14,15 +15,17 @@ internal static class ComparisonTable
         StudyPlan plan = comparison.Pair.Results.Plan;
         ComparedSide[] sides = [.. comparison.Pair.Sides];
         writer.WriteLine($"{plan.Title}: {sides[1].Label} ({sides[1].Detector}) against {sides[0].Label} ({sides[0].Detector})");
-        writer.WriteLine(FormattableString.Invariant($"{comparison.Pair.Results.Rows.Count / 2} runs of each; no longer answered {comparison.NoLongerAnswered.Count}, newly answered {comparison.NewlyAnswered.Count}"));
+        writer.WriteLine(FormattableString.Invariant($"{Plural.Of(comparison.Pair.Results.Rows.Count / 2, "run")} of each; no longer answered {comparison.NoLongerAnswered.Count}, newly answered {comparison.NewlyAnswered.Count}"));
         foreach (string note in comparison.Pair.Notes)
         {
             writer.WriteLine(note);
         }
 
+        writer.WriteLine();
         Differences(writer, plan, comparison.Overall);
         if (comparison.FailurePoints.Count > 0)
         {
+            writer.WriteLine();
             PlainTables.Print(
                 writer,
                 ["failure point of", "key", "first>", "second>", "difference>", "95 % interval", "verdict"],
@@ -32,8 +35,8 @@ internal static class ComparisonTable
                     f.First.Factor.Key.Name + (f.First.Held.Count == 0 ? "" : $" at {ComparisonTexts.Held(f.First.Held)}"),
                     ComparisonTexts.Level(f.First),
                     ComparisonTexts.Level(f.Second),
-                    ComparisonTexts.Number(f.Difference),
-                    ComparisonTexts.Range(f.Interval),
+                    ComparisonTexts.Told(f.Difference, f.Interval).Difference,
+                    ComparisonTexts.Told(f.Difference, f.Interval).Interval,
                     f.Verdict.Text(),
                 ]));
         }
@@ -41,10 +44,12 @@ internal static class ComparisonTable
         PairedDifference[] points = [.. comparison.AtPoints.Where(d => comparison.IsGated(d.Figure))];
         if (plan.Points.Count > 1 && points.Length <= MostPoints)
         {
+            writer.WriteLine();
             Differences(writer, plan, points);
         }
 
-        writer.WriteLine("difference: second less first on the same runs; interval: whole seeds and persons resampled, the same for both; p: swap test.");
+        writer.WriteLine();
+        writer.WriteLine("difference: second less first on the same runs, of magnitudes for a bias; interval: whole seeds and persons resampled, the same for both; p: swap test.");
         writer.WriteLine("better, worse: the interval excludes 0 and p is at most 0.05; no difference shown does not mean equal.");
         if (gate is not null)
         {
@@ -55,8 +60,8 @@ internal static class ComparisonTable
     private static void Judgement(TextWriter writer, Comparison comparison, Gate gate)
     {
         writer.WriteLine(gate.Worse.Count == 0
-            ? FormattableString.Invariant($"nothing got worse ({comparison.TestCount} differences judged together at 5 %)")
-            : FormattableString.Invariant($"got worse ({comparison.TestCount} differences judged together at 5 %):"));
+            ? FormattableString.Invariant($"nothing got worse over all points ({Plural.Of(comparison.TestCount, "difference")} judged together at 5 %; a single row above that says worse may be chance)")
+            : FormattableString.Invariant($"got worse ({Plural.Of(comparison.TestCount, "difference")} judged together at 5 %):"));
         foreach (string sentence in gate.Worse)
         {
             writer.WriteLine($"  {sentence}");
@@ -72,8 +77,8 @@ internal static class ComparisonTable
             d.Point is null ? "all" : ComparisonTexts.Place(plan, d.Point),
             ComparisonTexts.Number(d.First),
             ComparisonTexts.Number(d.Second),
-            ComparisonTexts.Number(d.Difference),
-            ComparisonTexts.Range(d.Interval),
+            ComparisonTexts.Told(d.Difference, d.Interval).Difference,
+            ComparisonTexts.Told(d.Difference, d.Interval).Interval,
             PlainTables.Fixed(d.SwapP, "0.0000"),
             d.Verdict.Text(),
         ]));

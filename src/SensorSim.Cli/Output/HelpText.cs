@@ -3,6 +3,7 @@ using System.CommandLine;
 using System.CommandLine.Help;
 using System.CommandLine.Invocation;
 using System.CommandLine.Parsing;
+using System.Globalization;
 
 namespace SensorSim.Cli.Output;
 
@@ -93,7 +94,7 @@ internal static class HelpText
     {
         public override int Invoke(ParseResult parseResult)
         {
-            int code = inner.Invoke(parseResult);
+            int code = Trimmed(parseResult);
             string name = parseResult.CommandResult.Command.Name;
             string inside = parseResult.CommandResult.Parent is CommandResult { Command: not RootCommand } parent ? $"{parent.Command.Name} {name}" : name;
             string[] examples = s_examples.TryGetValue(inside, out string[]? exact) ? exact
@@ -109,6 +110,23 @@ internal static class HelpText
                 terminal.Out.WriteLine($"  {example}");
             }
 
+            return code;
+        }
+
+        // Where it wraps a line, the parser's help leaves the blank that it wraps at.
+        private int Trimmed(ParseResult parseResult)
+        {
+            TextWriter target = parseResult.InvocationConfiguration.Output;
+            using var text = new StringWriter(CultureInfo.InvariantCulture) { NewLine = "\n" };
+            parseResult.InvocationConfiguration.Output = text;
+            int code = inner.Invoke(parseResult);
+            parseResult.InvocationConfiguration.Output = target;
+            foreach (string line in text.ToString().TrimEnd('\n').Split('\n'))
+            {
+                target.WriteLine(line.TrimEnd());
+            }
+
+            target.WriteLine();
             return code;
         }
     }

@@ -12,7 +12,18 @@ internal static class PlainTables
     private const int Width = 160;
     private const int BetweenColumns = 3;
 
-    /// <summary>Prints a table.</summary>
+    /// <summary>Prints a table with an empty line before it and one after it: it stands between lines of text.</summary>
+    /// <param name="writer">Where to.</param>
+    /// <param name="columns">As for <see cref="Print"/>.</param>
+    /// <param name="rows">Rows.</param>
+    public static void PrintApart(TextWriter writer, IReadOnlyList<string> columns, IEnumerable<string[]> rows)
+    {
+        writer.WriteLine();
+        Print(writer, columns, rows);
+        writer.WriteLine();
+    }
+
+    /// <summary>Prints a table and nothing else: its caller knows what stands around it.</summary>
     /// <param name="writer">Where to.</param>
     /// <param name="columns">Heads; one that ends in <c>&gt;</c> stands to the right.</param>
     /// <param name="rows">Rows.</param>
@@ -35,8 +46,9 @@ internal static class PlainTables
             }
         }
 
-        // The package fills every line up to the width of the table.
-        foreach (string line in Drawn(table, Math.Max(Width, widths.Sum() + (BetweenColumns * (widths.Length + 1)))))
+        // The package puts an empty line before and after the table, and fills every line up to its width.
+        IEnumerable<string> lines = Drawn(table, Math.Max(Width, widths.Sum() + (BetweenColumns * (widths.Length + 1))));
+        foreach (string line in lines.Where(l => !string.IsNullOrWhiteSpace(l)))
         {
             writer.WriteLine(line.TrimEnd());
         }

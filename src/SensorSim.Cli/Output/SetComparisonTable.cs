@@ -17,7 +17,7 @@ internal static class SetComparisonTable
         terminal.Out.WriteLine($"{comparison.Title}: answers of {comparison.Answers}");
         if (comparison.IsAgainstExpected)
         {
-            PlainTables.Print(
+            PlainTables.PrintApart(
                 terminal.Out,
                 ["case", "same>", "expected>", "given>", "result"],
                 comparison.Cases.Select(c => new[]
@@ -27,7 +27,7 @@ internal static class SetComparisonTable
         }
         else
         {
-            PlainTables.Print(
+            PlainTables.PrintApart(
                 terminal.Out,
                 ["case", "level", "requirements>", "met>", "known deviations>", "result"],
                 comparison.Cases.Select(c => new[]

@@ -5,6 +5,7 @@ using SensorSim.Signals.Detectors;
 using SensorSim.Signals.Marks;
 using SensorSim.Signals.Streams;
 using SensorSim.Studies.Agreement;
+using SensorSim.Studies.Results;
 using SensorSim.Studies.Running;
 using SensorSim.Studies.Sweeps;
 using SensorSim.Studies.WorstCases;
@@ -60,10 +61,11 @@ internal sealed class StudyPages(SweepResults results, IReadOnlyList<IDetectorFa
     {
         (int detector, ReadingPairs pairs, int runCount, AgreementFigures figures) = readings;
         long all = results.Rows.CountsOf(detector).Runs;
-        string some = runCount == all ? FormattableString.Invariant($"{all} runs") : FormattableString.Invariant($"{runCount} of {all} runs");
+        string some = runCount == all ? Plural.Of(all, "run") : FormattableString.Invariant($"{runCount} of {Plural.Of(all, "run")}");
         return new AgreementData
         {
-            Title = $"{pairs.Channel?.Text().Replace('_', ' ')}: {Quantity(pairs.Kind)}, {results.Plan.Detectors[detector].Label} ({some}{(_isOfGood ? ", points that meet the requirements" : "")})",
+            Title = $"{pairs.Channel?.Text().Replace('_', ' ')}: {Quantity(pairs.Kind)}, {results.Plan.Detectors[detector].Label}",
+            Runs = $"{some}{(_isOfGood ? ", points that meet the requirements" : "")}",
             Unit = pairs.Kind.Info().ValueUnit,
             Pairs = [.. pairs.Points.Select(p => new AgreementPair(p.Subject, p.Truth, p.Estimate))],
             Limits = figures.Repeated is not { } repeated ? null : new AgreementLimits
@@ -125,7 +127,7 @@ internal sealed class StudyPages(SweepResults results, IReadOnlyList<IDetectorFa
     {
         if (results.Tuned is { } tuned)
         {
-            yield return FormattableString.Invariant($"Constants of the detectors were chosen on {tuned.Settings.Seeds.Count} seeds of their own, before the runs shown here.");
+            yield return FormattableString.Invariant($"Constants of the detectors were chosen on {Plural.Of(tuned.Settings.Seeds.Count, "seed")} of their own, before the runs shown here.");
         }
 
         if (results.Plan.FailurePoint.IsAdaptive)

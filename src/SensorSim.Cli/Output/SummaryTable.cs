@@ -128,7 +128,7 @@ internal static class SummaryTable
         }
     }
 
-    private static void PrintEvents(TextWriter text, IReadOnlyList<EventScore> scores) => PlainTables.Print(
+    private static void PrintEvents(TextWriter text, IReadOnlyList<EventScore> scores) => PlainTables.PrintApart(
         text,
         ["channel", "event", "true>", "missed>", "extra>", "Se [%]>", "95 % interval>", "+P [%]>", "95 % interval>", "bias [ms]>", "SD [ms]>", "p95 [ms]>"],
         scores.Select(s => new[]
@@ -147,7 +147,7 @@ internal static class SummaryTable
             PlainTables.Fixed(s.TimingP95Ms, "0.0"),
         }));
 
-    private static void PrintReadings(TextWriter text, IReadOnlyList<ReadingScore> readings) => PlainTables.Print(
+    private static void PrintReadings(TextWriter text, IReadOnlyList<ReadingScore> readings) => PlainTables.PrintApart(
         text,
         ["channel", "reading", "count>", "bias>", "SD>", "RMS>", "p95>", "unit", "wrong>", "first [s]>", "with [%]>", "late [ms]>"],
         readings.Select(r => new[]
@@ -166,7 +166,7 @@ internal static class SummaryTable
             PlainTables.Fixed(r.LatencyMedianMs, "0"),
         }));
 
-    private static void PrintRequirements(TextWriter text, IReadOnlyList<RequirementResult> requirements) => PlainTables.Print(
+    private static void PrintRequirements(TextWriter text, IReadOnlyList<RequirementResult> requirements) => PlainTables.PrintApart(
         text,
         ["requirement", "of", "limit>", "reached>", "met>"],
         requirements.Select(r => new[]

@@ -2,6 +2,7 @@
 using System.Globalization;
 using SensorSim.Studies.FailurePoints;
 using SensorSim.Studies.Plans;
+using SensorSim.Studies.Results;
 using SensorSim.Studies.Rows;
 using SensorSim.Studies.Running;
 using SensorSim.Studies.Sweeps;
@@ -20,9 +21,9 @@ internal static class SweepTable
     {
         StudyPlan plan = results.Plan;
         text.WriteLine(plan.Title);
-        string persons = plan.SubjectSeeds.Count == 0 ? "" : Invariant($", {plan.SubjectSeeds.Count} persons");
+        string persons = plan.SubjectSeeds.Count == 0 ? "" : $", {Plural.Of(plan.SubjectSeeds.Count, "person")}";
         text.WriteLine(Invariant(
-            $"{plan.Scenario.Title}: {results.Rows.Rows.Count} of {plan.RunCount} runs of {plan.Scenario.DurationS:0.###} s; {plan.Points.Count} points, {plan.Seeds.Count} seeds{persons}, {plan.Detectors.Count} detectors"));
+            $"{plan.Scenario.Title}: {results.Rows.Rows.Count} of {Plural.Of(plan.RunCount, "run")} of {plan.Scenario.DurationS:0.###} s; {Plural.Of(plan.Points.Count, "point")}, {Plural.Of(plan.Seeds.Count, "seed")}{persons}, {Plural.Of(plan.Detectors.Count, "detector")}"));
         Tuned(text, results);
         text.WriteLine();
         Figures(text, results);
@@ -50,7 +51,7 @@ internal static class SweepTable
         {
             string constants = string.Join(", ", c.Constants.Select(v => $"{v.Name} = {Number(v.Value)}"));
             text.WriteLine(Invariant(
-                $"{Label(results, c.Detector)}: {constants} chosen on {settings.Seeds.Count} other seeds, {results.Plan.Requirements[0].Definition.Key.Key} {Number(c.Figure)} there"));
+                $"{Label(results, c.Detector)}: {constants} chosen on {Plural.Of(settings.Seeds.Count, "other seed")}, {results.Plan.Requirements[0].Definition.Key.Key} {Number(c.Figure)} there"));
         }
     }
 
@@ -71,7 +72,9 @@ internal static class SweepTable
                 {
                     g.Key.Requirement.Definition.Key.Key, g.Key.Requirement.Subject, Number(g.Key.Requirement.Limit), Label(results, g.Key.Detector), Whole(g.Count()), Whole(g.Count(f => f.IsMet)),
                 }));
+            text.WriteLine();
             text.WriteLine("each point is in summary.json");
+            text.WriteLine();
             return;
         }
 
@@ -90,6 +93,7 @@ internal static class SweepTable
                 Number(f.Pool.Figure),
                 f.IsMet ? "yes" : "NO",
             ]));
+        text.WriteLine();
     }
 
     private static void FailurePoints(TextWriter text, SweepResults results)
@@ -111,18 +115,43 @@ internal static class SweepTable
                 Label(results, p.Detector),
                 p.Factor.Key.Name,
                 FailurePointTable.HeldText(p) is { Length: > 0 } held ? held : "-",
-                p.State == FailurePointState.Found ? Number(p.Level) : Word(p.State),
-                p.Interval is { } i ? $"{End(i.Low)} to {End(i.High)}" : "-",
+                p.State == FailurePointState.Found ? End(p.Level!.Value, DecimalsOf(p)) : Word(p.State),
+                p.Interval is { } i ? $"{End(i.Low, DecimalsOf(p))} to {End(i.High, DecimalsOf(p))}" : "-",
                 p.Factor.Key.Unit,
             }));
+        text.WriteLine();
+        Sentences(text, results, p => [p.Definition]);
+        Sentences(text, results, p => p.Warnings);
+    }
+
+    // First what each is, in their order, then what is to be borne in mind, with all that it holds for.
+    private static void Sentences(TextWriter text, SweepResults results, Func<FailurePoint, IReadOnlyList<string>> of)
+    {
         var sentences = results.FailurePoints
-            .SelectMany((p, index) => p.Warnings.Prepend(p.Definition).Select(s => (Number: index + 1, Sentence: s)))
-            .Where(s => s.Sentence.Length > 0)
-            .GroupBy(s => s.Sentence);
-        foreach (var group in sentences)
+            .SelectMany((p, index) => of(p).Where(s => s.Length > 0).Select(s => (Number: index + 1, Sentence: s)))
+            .GroupBy(s => s.Sentence, s => s.Number);
+        foreach (IGrouping<string, int> group in sentences)
         {
-            text.WriteLine($"{string.Join(", ", group.Select(s => Whole(s.Number)))}: {group.Key}");
+            text.WriteLine($"  {Numbers([.. group])}: {group.Key}");
         }
+    }
+
+    /// <summary>Numbers of rows in few words, neighbours drawn together: <c>no. 1 to 4, 6</c>.</summary>
+    internal static string Numbers(IReadOnlyList<int> numbers)
+    {
+        var parts = new List<string>();
+        for (int from = 0, to; from < numbers.Count; from = to + 1)
+        {
+            to = from;
+            while (to + 1 < numbers.Count && numbers[to + 1] == numbers[to] + 1)
+            {
+                to++;
+            }
+
+            parts.AddRange(to - from < 2 ? numbers.Skip(from).Take(to - from + 1).Select(n => Whole(n)) : [$"{Whole(numbers[from])} to {Whole(numbers[to])}"]);
+        }
+
+        return $"no. {string.Join(", ", parts)}";
     }
 
     private static void Unanswered(TextWriter text, SweepResults results)
@@ -133,18 +162,21 @@ internal static class SweepTable
         {
             RunRow first = group.First();
             text.WriteLine(Invariant(
-                $"{Label(results, group.Key.Detector)} {Studies.Results.SummaryJson.Word(group.Key.Verdict)} in {group.Count()} runs, first in run {first.Run} (seed {results.Plan.Seeds[results.Plan.KeyOf(first.Run).Seed]}): {first.VerdictReason}"));
+                $"{Label(results, group.Key.Detector)} {SummaryJson.Word(group.Key.Verdict)} in {Plural.Of(group.Count(), "run")}, first in run {first.Run} (seed {results.Plan.Seeds[results.Plan.KeyOf(first.Run).Seed]}): {first.VerdictReason}"));
         }
     }
 
     private static string Word(FailurePointState state) => state switch
     {
-        FailurePointState.MetEverywhere => "met at all",
-        FailurePointState.MetNowhere => "met at none",
+        FailurePointState.MetEverywhere => "met everywhere",
+        FailurePointState.MetNowhere => "met nowhere",
         _ => "no curve",
     };
 
-    private static string End(double value) => double.IsNegativeInfinity(value) ? "below all" : double.IsPositiveInfinity(value) ? "above all" : Number(value);
+    private static int? DecimalsOf(FailurePoint point) => point.Level is double level ? ToldDigits.Decimals(level, point.Interval) : null;
+
+    private static string End(double value, int? decimals) =>
+        double.IsNegativeInfinity(value) ? "below all" : double.IsPositiveInfinity(value) ? "above all" : ToldDigits.Text(value, decimals);
 
     private static string Label(SweepResults results, int detector) => results.Plan.Detectors[detector].Label;
 

@@ -3,6 +3,7 @@ using System.Text.Json;
 using SensorSim.Files.VectorSets;
 using SensorSim.Scenarios;
 using SensorSim.Scenarios.VectorPlans;
+using SensorSim.Studies.Results;
 using SensorSim.Studies.Vectors.Judging;
 using SensorSim.Studies.Vectors.Making;
 using SensorSim.Studies.Vectors.Verifying;
@@ -36,23 +37,37 @@ internal static class VectorsTable
         if (verified.Findings.Count > 0)
         {
             PlainTables.Print(terminal.Out, ["file", "what"], verified.Findings.Select(f => new[] { f.Path, f.KindText }));
+            terminal.Out.WriteLine();
         }
 
         string made = verified.WhyNotMade.Length == 0
-            ? FormattableString.Invariant($"{verified.Sums.Count} cases made again by generator version {Scenario.GeneratorVersion}")
+            ? FormattableString.Invariant($"{Plural.Of(verified.Sums.Count, "case")} made again by generator version {Scenario.GeneratorVersion}")
             : "nothing made again";
-        terminal.Out.WriteLine(FormattableString.Invariant(
-            $"{folder}: {verified.FileCount} files, {(verified.IsSound ? "all as they must be" : FormattableString.Invariant($"{verified.Findings.Count} found wanting"))}; {made}"));
+        terminal.Out.WriteLine($"{folder}: {Plural.Of(verified.FileCount, "file")}, {State(verified)}; {made}");
+    }
+
+    // What is of another version is no fault of the set: its files are those that were signed.
+    private static string State(SetVerification verified)
+    {
+        string[] faults =
+        [
+            .. verified.Findings.Where(f => f.Kind != FindingKind.OtherVersion).GroupBy(f => f.Kind).OrderBy(g => g.Key)
+                .Select(g => FormattableString.Invariant($"{g.Count()} {(g.Key == FindingKind.Different ? "made differently here" : g.First().KindText)}")),
+        ];
+        return faults.Length > 0 ? string.Join(", ", faults)
+            : verified.IsSound ? "all as they must be"
+            : "all as the manifest says, but of another version than this program";
     }
 
     /// <summary>Writes what came out of looking at a set as one document.</summary>
     public static void Write(Stream stream, string folder, SetVerification verified) => CountsJson.Write(
         stream,
         [("set", folder), ("why_not_made", verified.WhyNotMade)],
-        [("generator_version", Scenario.GeneratorVersion), ("file_count", verified.FileCount)],
+        [("program_generator_version", Scenario.GeneratorVersion), ("file_count", verified.FileCount)],
         marks: null,
         json =>
         {
+            WriteMaker(json, verified.Manifest);
             json.WriteBoolean("is_sound", verified.IsSound);
             json.WriteStartArray("findings");
             foreach (SetFinding finding in verified.Findings)
@@ -63,6 +78,23 @@ internal static class VectorsTable
             json.WriteEndArray();
             WriteSums(json, verified.Sums);
         });
+
+    // Of the set, as its manifest has them; what this program has stands beside them under names of its own.
+    private static void WriteMaker(Utf8JsonWriter json, SetManifest? manifest)
+    {
+        if (manifest is null)
+        {
+            json.WriteNull("generator_version");
+            json.WriteNull("detector");
+        }
+        else
+        {
+            json.WriteNumber("generator_version", manifest.GeneratorVersion);
+            json.WriteString("detector", manifest.Detector);
+        }
+
+        json.WriteString("program_detector", SetMaker.Detector);
+    }
 
     /// <summary>Writes one sum for each stream of each case.</summary>
     public static void WriteSums(Utf8JsonWriter json, IEnumerable<(string Case, StreamSums Sums)> cases)

@@ -11,6 +11,7 @@ internal static class SelfTestTable
     public static void Print(TextWriter writer, IReadOnlyList<CheckOutcome> outcomes)
     {
         PlainTables.Print(writer, ["check", "result", "found", "proves"], outcomes.Select(o => new[] { o.Name, InstallationReport.Word(o), o.Finding.Detail, o.Proves }));
+        writer.WriteLine();
         int failed = outcomes.Count(o => !o.HasPassed);
         writer.WriteLine(failed == 0
             ? $"{outcomes.Count} checks passed: the command works here as it did where it was made"

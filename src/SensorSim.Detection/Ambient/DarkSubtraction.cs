@@ -28,15 +28,19 @@ public partial struct DarkSubtraction
     private LitSlot _own;
     private RoomLine _line;
     private RoomMean _mean;
+    private RoomCycle _cycle;
     private int _darkZero;
-    private int _levelShift;
-    private int _seen;
+    private byte _levelShift;
+    private byte _seen;
 
     /// <summary>Light of the room [codes above zero], mean of about a second.</summary>
     public readonly int AmbientCodes => Shift.Round(_mean.Level, RoomLine.Fraction);
 
     /// <summary>How much the light of the room moves [codes]: mean distance from its mean, noise of the dark slot included.</summary>
     public readonly int SwingCodes => Shift.Round(_mean.Swing, RoomLine.Fraction);
+
+    /// <summary>Length of a cycle of the room's light [1/16 of a tenth of a second], where it goes up and down evenly; 0 where not.</summary>
+    public readonly int Cycle16 => _cycle.Length16;
 
     /// <summary>Whether the smoothed dark is taken off.</summary>
     public readonly bool IsSmoothing => _line.IsSmoothing;
@@ -62,9 +66,13 @@ public partial struct DarkSubtraction
         this = default;
         _own.Start(lightRateHz, darkRateHz, shift256, lightZeroCode);
         _darkZero = darkZeroCode;
-        _levelShift = Shift.Needed(darkRateHz, 1);
+        _levelShift = (byte)Shift.Needed(darkRateHz, 1);
+        _cycle.Start(darkRateHz, _levelShift);
         return true;
     }
+
+    /// <summary>A tenth of a second is over: all dark samples up to there have been given.</summary>
+    public void Tenth() => _cycle.Tenth(_mean);
 
     /// <summary>Takes the next sample of the dark slot.</summary>
     /// <param name="code">The code.</param>
@@ -79,7 +87,7 @@ public partial struct DarkSubtraction
 
         _line.Next(dark, _seen == Warm);
         _mean.Next(dark, _levelShift);
-        _seen += _seen < Warm ? 1 : 0;
+        _seen += _seen < Warm ? (byte)1 : (byte)0;
         if (_seen == Warm)
         {
             _line.Choose();

@@ -90,6 +90,10 @@ public partial struct Evidence
         return time.Units(ticks256 - _last256) > due + time.FromMs(LateMs);
     }
 
+    /// <summary>The latest four intervals together [units]; 0 while fewer are known.</summary>
+    public readonly int LatestFour =>
+        _intervalCount < 4 ? 0 : IntervalBack(1) + IntervalBack(2) + IntervalBack(3) + IntervalBack(4);
+
     /// <summary>Whether somewhere in memory a regular interval is cut in two.</summary>
     public readonly bool HasCut()
     {

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Detection.Ambient;
 using SensorSim.Detection.Pipeline;
 using SensorSim.Detection.Pulses;
 using SensorSim.FixedPoint;
@@ -29,6 +30,15 @@ public struct PulseGate
     private const int SwingToShut = 16;
     private const int SwingToOpen = 8;
 
+    // A lamp that the sampling turns into a wave as slow as pulses: what subtraction leaves of it may be twice the wave, by where slots lie and how
+    // often it truly flickers. Over a whole pulse it hides the pulse, over an eighth it may be what is taken for pulses, when they come once or
+    // twice a cycle (an eighth more or less). In 1/16 pulse; open again at half. Of colours three eighths spoil the ratio.
+    private const int LampToShut16 = 16;
+    private const int LampInStepToShut16 = 2;
+    private const int LampInColours16 = 6;
+    private const int MostInCycle = 2;
+    private const int InStepShift = 3;
+
     // A beat may have no pulse that is worth the name: for eight pulses after an interval that is half as long again or more,
     // and while intervals are uneven, the rate of the pulses may be too low.
     private const int OddForRate = 2;
@@ -46,12 +56,14 @@ public struct PulseGate
     private long _moved256;
     private int _amplitude;
     private int _swing;
+    private short _roomCycle16;
     private bool _isMoving;
     private bool _hasMoved;
     private bool _isHeld;
     private bool _isWeak;
     private bool _isFaint;
     private bool _isLit;
+    private bool _isLamp;
     private bool _isBroken;
     private bool _havePartners;
     private byte _sinceLonger;
@@ -65,6 +77,9 @@ public struct PulseGate
 
     /// <summary>Whether a heart rate may be given now: as above, or under movement, where the spectrum vouches for itself.</summary>
     public bool IsOpenForRate { get; private set; }
+
+    /// <summary>Whether a lamp that comes out of the sampling slowly may move the ratio of the colours, though pulses are right.</summary>
+    public readonly bool IsLampInColours => _roomCycle16 != 0 && IsSwinging(LampInColours16);
 
     /// <summary>Why the gate is shut; none while it is open, even while a single pulse is held back.</summary>
     public readonly GateReason Reason => _latch.Reason;
@@ -169,7 +184,12 @@ public struct PulseGate
     /// <summary>What the room's light does.</summary>
     /// <param name="ambientCodes">Its level [codes].</param>
     /// <param name="swingCodes">How much it moves [codes].</param>
-    public void Ambient(int ambientCodes, int swingCodes) => _swing = swingCodes;
+    /// <param name="cycle16">Length of its cycles [1/16 of a tenth of a second], where it goes up and down evenly; 0 where not.</param>
+    public void Ambient(int ambientCodes, int swingCodes, int cycle16)
+    {
+        _swing = swingCodes;
+        _roomCycle16 = (short)cycle16;
+    }
 
     /// <summary>Time goes on: judges anew.</summary>
     /// <param name="ticks256">Now [1/256 tick], never less than before.</param>
@@ -204,6 +224,7 @@ public struct PulseGate
             return usable;
         }
 
+        _isLamp = IsLamp();
         _isLit = _amplitude > 0 && _swing > (long)(_isLit ? SwingToOpen : SwingToShut) * _amplitude;
         if (_isMoving)
         {
@@ -213,7 +234,7 @@ public struct PulseGate
             return GateReason.Movement;
         }
 
-        if (_isLit)
+        if (_isLit || _isLamp)
         {
             return GateReason.Ambient;
         }
@@ -246,6 +267,36 @@ public struct PulseGate
         return _isWeak || _isFaint ? GateReason.TooWeak
             : !_havePartners && (_doubt > 0 || _isHeld || !IsConvincing()) ? GateReason.Irregular
             : GateReason.None;
+    }
+
+    private readonly bool IsLamp()
+    {
+        bool isSlow = _roomCycle16 != 0 && _roomCycle16 <= RoomCycle.LongestOfPulse16;
+        int half = _isLamp ? 1 : 0;
+        return isSlow && (IsSwinging(LampToShut16 >> half) || (IsSwinging(LampInStepToShut16 >> half) && IsInStep()));
+    }
+
+    /// <summary>Whether the room swings by more than a share of the pulse [1/16].</summary>
+    private readonly bool IsSwinging(int share16) => _amplitude > 0 && 16L * _swing > (long)share16 * _amplitude;
+
+    /// <summary>Whether the latest four pulses came with the cycles of the room.</summary>
+    private readonly bool IsInStep()
+    {
+        int pulses = _evidence.LatestFour;
+        if (pulses == 0)
+        {
+            return _isLamp;
+        }
+
+        // 1/16 of a tenth is 25/4 ms.
+        int cycles = 4 * _time.FromMs(Shift.Floor(25 * _roomCycle16, 2));
+        bool isInStep = false;
+        for (int perCycle = 1; perCycle <= MostInCycle; perCycle++)
+        {
+            isInStep |= Sat.Abs32((perCycle * pulses) - cycles) <= Shift.Floor(cycles, InStepShift);
+        }
+
+        return isInStep;
     }
 
     /// <summary>Whether the last five to eight pulses are enough alike to open.</summary>

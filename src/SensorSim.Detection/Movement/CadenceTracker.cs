@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.Intrinsics.X86;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Movement;
@@ -13,7 +14,7 @@ namespace SensorSim.Detection.Movement;
 /// Worst case: movement clips at ±8 g.
 /// Output: thousandths of steps per minute, up to 300,000, every two seconds.
 /// </remarks>
-public struct CadenceTracker
+public partial struct CadenceTracker
 {
     private const int Ring = 64;
     private const int ShortestLag = 3;
@@ -117,6 +118,11 @@ public struct CadenceTracker
 
     private readonly long Repeats(int lag)
     {
+        if (Avx2.IsSupported)
+        {
+            return RepeatsInLanes(lag);
+        }
+
         long sum = 0;
         for (int i = 0; i < Products; i++)
         {

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.Intrinsics.X86;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Movement;
@@ -11,7 +12,7 @@ namespace SensorSim.Detection.Movement;
 /// Worst case: 256 × √2 times the largest input: 2^30.5.
 /// Output: same weight of a bit, not divided; products rounded to nearest.
 /// </remarks>
-public static class Fft256
+public static partial class Fft256
 {
     /// <summary>Points.</summary>
     public const int Length = 256;
@@ -36,6 +37,12 @@ public static class Fft256
         Span<int> y = im;
         x = x[..Length];
         y = y[..Length];
+
+        if (Avx2.IsSupported)
+        {
+            TransformInLanes(x, y);
+            return;
+        }
 
         // Pairs: nothing turns.
         for (int a = 0; a < Length; a += 2)

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 using System.Runtime.CompilerServices;
+using System.Runtime.Intrinsics.X86;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Movement;
@@ -12,7 +13,7 @@ namespace SensorSim.Detection.Movement;
 /// Worst case: ±16 g on each axis: 3 × 2^28.
 /// Output: thousandths of g, floor; renewed eight times a second.
 /// </remarks>
-public struct MovementLevel
+public partial struct MovementLevel
 {
     /// <summary>Above this it is not still any more [mg]; a sensor's noise is some mg, typing begins at 20 mg.</summary>
     public const int StillUpToMg = 20;
@@ -75,8 +76,17 @@ public struct MovementLevel
     public void Next<TProbe>(int x, int y, int z, ref TProbe probe)
         where TProbe : struct, IProbe
     {
-        int square = Square(0, x) + Square(1, y) + Square(2, z);
-        _isFresh = false;
+        int square;
+        if (Avx2.IsSupported && !_isFresh)
+        {
+            square = SquaresInLanes(x, y, z);
+        }
+        else
+        {
+            square = Square(0, x) + Square(1, y) + Square(2, z);
+            _isFresh = false;
+        }
+
         _meanSquare += Wide.RoundWithRoom(((long)square << 8) - _meanSquare, _meanShift);
         if (++_taken < _every)
         {

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Runtime.Intrinsics.X86;
 using SensorSim.FixedPoint;
 
 namespace SensorSim.Detection.Movement;
@@ -11,7 +12,7 @@ namespace SensorSim.Detection.Movement;
 /// Worst case: a full-scale line: 2^18 × 52 × ½.
 /// Output: 24 bits, the largest power of each signal at least 2^23; <see cref="RelativeShift"/> says what the second has to be shifted by.
 /// </remarks>
-public ref struct SpectrumPair
+public ref partial struct SpectrumPair
 {
     /// <summary>Bins that are made, 1 to 127.</summary>
     public const int Bins = 128;
@@ -36,37 +37,15 @@ public ref struct SpectrumPair
     {
         First = default;
         Second = default;
-        for (int i = 0; i < length; i++)
+        if (Avx2.IsSupported)
         {
-            // Hann window: the square of half a sine.
-            int sine = SineTable.Fine((hannStep16 * i) + (hannStep16 >> 1));
-            int hann = Shift.Round(sine * sine, 15);
-            int at = Fft256.Reversed(i);
-            First[at] = Shift.Round(first[i] * hann, 11);
-            Second[at] = Shift.Round(second[i] * hann, 11);
+            MakeInLanes(first, second, length, hannStep16);
+            return;
         }
 
+        Window(first, second, length, hannStep16);
         Fft256.Transform(ref First, ref Second);
-        long highestFirst = 0;
-        long highestSecond = 0;
-        for (int k = 1; k < Bins; k++)
-        {
-            long power = FirstPower(k);
-            highestFirst = power > highestFirst ? power : highestFirst;
-            power = SecondPower(k);
-            highestSecond = power > highestSecond ? power : highestSecond;
-        }
-
-        int firstShift = Spare(highestFirst);
-        int secondShift = Spare(highestSecond);
-        for (int k = 1; k < Bins; k++)
-        {
-            // In place: bin 256 − k, which each needs as well, stays as it is.
-            int power = (int)Wide.Shifted(FirstPower(k), -firstShift);
-            Second[k] = (int)Wide.Shifted(SecondPower(k), -secondShift);
-            First[k] = power;
-        }
-
+        Powers(out int firstShift, out int secondShift);
         RelativeShift = secondShift + (2 * second.Exponent) - firstShift - (2 * first.Exponent);
     }
 
@@ -83,6 +62,42 @@ public ref struct SpectrumPair
             highest = Second[k + 1] > highest ? Second[k + 1] : highest;
             Second[k] = Wide.Narrow(Wide.Shifted(highest, RelativeShift), int.MaxValue);
             before = here;
+        }
+    }
+
+    private void Window(in HalfRing first, in HalfRing second, int length, int hannStep16)
+    {
+        for (int i = 0; i < length; i++)
+        {
+            // Hann window: the square of half a sine.
+            int sine = SineTable.Fine((hannStep16 * i) + (hannStep16 >> 1));
+            int hann = Shift.Round(sine * sine, 15);
+            int at = Fft256.Reversed(i);
+            First[at] = Shift.Round(first[i] * hann, 11);
+            Second[at] = Shift.Round(second[i] * hann, 11);
+        }
+    }
+
+    private void Powers(out int firstShift, out int secondShift)
+    {
+        long highestFirst = 0;
+        long highestSecond = 0;
+        for (int k = 1; k < Bins; k++)
+        {
+            long power = FirstPower(k);
+            highestFirst = power > highestFirst ? power : highestFirst;
+            power = SecondPower(k);
+            highestSecond = power > highestSecond ? power : highestSecond;
+        }
+
+        firstShift = Spare(highestFirst);
+        secondShift = Spare(highestSecond);
+        for (int k = 1; k < Bins; k++)
+        {
+            // In place: bin 256 − k, which each needs as well, stays as it is.
+            int power = (int)Wide.Shifted(FirstPower(k), -firstShift);
+            Second[k] = (int)Wide.Shifted(SecondPower(k), -secondShift);
+            First[k] = power;
         }
     }
 

@@ -40,6 +40,7 @@ internal partial struct JointPath
     public PressurePath Pressure;
     private HeartRate _ecgRate;
     private HeartRate _pulseRate;
+    private EarlyPairs _earlyPairs;
     private FusedRate _fused;
     private RrVariability _variability;
     private RhythmCheck _rhythm;
@@ -132,7 +133,8 @@ internal partial struct JointPath
     {
         Gates.Look(ref ecg.State, ref path.State, tick);
         Gates.Pulse.Movement(path.Movement.LevelMg, path.Movement.IsMoving);
-        Gates.Pulse.Ambient(path.AmbientCodes, path.SwingCodes);
+        path.EndTenth();
+        Gates.Pulse.Ambient(path.AmbientCodes, path.SwingCodes, path.RoomCycle16);
         Advance(tick, ref answers);
         Gates.TellReasons(tick, ref answers);
         _isMoving = path.Movement.IsMoving;
@@ -176,7 +178,7 @@ internal partial struct JointPath
             NoteArrival(_arrival.AddRPeak(beat.RPeak, beat.Quality));
         }
 
-        bool isRate = _ecgRate.Add(place256, beat.StartsRun, beat.Quality);
+        bool isRate = _ecgRate.Add(place256, beat.StartsRun, beat.Quality, beat.IsWide, ref _earlyPairs);
         bool isVariability = _variability.Add(place256, beat.StartsRun, isNormal);
         bool isBreathing = _respiration.AddBeat(place256, beat.StartsRun, beat.AmplitudeCodes);
         Advance(now, ref answers);
@@ -257,7 +259,7 @@ internal partial struct JointPath
             Give(_perfusion.Latest, _light, _lightStep, now, ref answers);
         }
 
-        if (found.IsOxygen && isOpen && IsTrusted(path.Oxygen.Latest, from256))
+        if (found.IsOxygen && isOpen && !Gates.Pulse.IsLampInColours && IsTrusted(path.Oxygen.Latest, from256))
         {
             Give(path.Oxygen.Latest, _light, _lightStep, now, ref answers);
         }

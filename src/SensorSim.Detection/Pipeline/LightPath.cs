@@ -45,6 +45,9 @@ internal partial struct LightPath
     /// <summary>How much it moves [codes].</summary>
     public readonly int SwingCodes => _hasDark ? _dark.SwingCodes : 0;
 
+    /// <summary>Length of a cycle of it [1/16 of a tenth of a second]; 0 where it does not go up and down evenly.</summary>
+    public readonly int RoomCycle16 => _hasDark ? _dark.Cycle16 : 0;
+
     public bool Start(in LibrarySetup setup, in OxygenTable table, in Tuning tuning)
     {
         _role = setup.Light;
@@ -106,6 +109,15 @@ internal partial struct LightPath
         }
 
         TakeBeside(ref beside, lastTick, ref found, ref probe);
+    }
+
+    /// <summary>A tenth of a second is over.</summary>
+    public void EndTenth()
+    {
+        if (_hasDark)
+        {
+            _dark.Tenth();
+        }
     }
 
     private static bool StartDark(ref DarkSubtraction subtraction, in ChannelSetup light, in ChannelSetup dark)

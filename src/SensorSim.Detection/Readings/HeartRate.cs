@@ -8,7 +8,8 @@ namespace SensorSim.Detection.Readings;
 /// <para>
 /// After a gap four intervals are enough: they come within 4 s at rest, and a place that is 5 ms off moves their mean by 1/4 of what it moves one
 /// interval, 0.2 bpm at 75 bpm. A beat that was missed (one interval of twice the median among regular ones) or one too many (two that make one)
-/// is no part of a reading: there is none until four intervals have come since. Fewer than eight must be alike, for a false beat among four moves their rate by a tenth. Ectopic beats change no such sum, so they stay in.
+/// is no part of a reading: there is none until four intervals have come since. Fewer than eight must be alike, for a false beat among four moves their rate by a tenth. Ectopic beats change no such sum, so they stay in;
+/// where they are many, the sum of one and its pause says what is usual (<see cref="EarlyPairs"/>).
 /// </para>
 /// Input: places in 1/256 tick, made units of 31 bits.
 /// Product: 60,000 × 8 × 256 × ticks per second, 57 bits on a clock of 1 GHz.
@@ -47,6 +48,7 @@ public struct HeartRate
     private byte _used;
     private byte _quality;
     private bool _hasLast;
+    private bool _isWide;
     private ReadingKind _kind;
 
     /// <summary>The latest value; quality 0 until there was one.</summary>
@@ -73,6 +75,23 @@ public struct HeartRate
     /// <returns>Whether there is a new value.</returns>
     public bool Add(long ticks256, bool startsRun, byte quality)
     {
+        EarlyPairs none = default;
+        return Add(ticks256, startsRun, quality, false, ref none);
+    }
+
+    /// <summary>Takes a beat that may be wide.</summary>
+    /// <param name="ticks256">Its R peak [1/256 tick].</param>
+    /// <param name="startsRun">Whether there is no interval to it.</param>
+    /// <param name="quality">Its trust, 0 to 255.</param>
+    /// <param name="isWide">Whether it is a wide beat.</param>
+    /// <param name="early">What early wide beats and their pauses say; the same one each time.</param>
+    /// <returns>Whether there is a new value.</returns>
+    public bool Add(long ticks256, bool startsRun, byte quality, bool isWide, ref EarlyPairs early)
+    {
+        bool isAfterWide = _isWide;
+
+        // One found by looking back is too unsure to say what is usual: in the pause of a blocked beat there is often a false one.
+        _isWide = isWide && quality > LookedBack;
         int interval = _hasLast ? _clock.Span(_last256, ticks256) : 0;
         _last256 = ticks256;
         _hasLast = true;
@@ -80,6 +99,7 @@ public struct HeartRate
         if (startsRun || interval == 0 || interval > _longest)
         {
             _count = 0;
+            early = default;
             return false;
         }
 
@@ -87,7 +107,7 @@ public struct HeartRate
         _qualities[_at] = quality;
         _at = (byte)((_at + 1) & (Most - 1));
         _count = (byte)(_count < Most ? _count + 1 : Most);
-        return _count >= Least && Decide();
+        return _count >= Least && Decide(isAfterWide, ref early);
     }
 
     /// <summary>The latest place [1/256 tick].</summary>
@@ -152,24 +172,37 @@ public struct HeartRate
         return true;
     }
 
-    /// <summary>Whether eight intervals that are not alike may be read: they last as long as eight usual ones, but for half of one; where nothing is usual each beat is sure.</summary>
-    private readonly bool IsBelieved(int span)
+    /// <summary>
+    /// Whether eight intervals that are not alike may be read: they last as long as eight usual ones, but for half of one (among early beats a quarter, when one was
+    /// found by looking back); where nothing is usual each beat is sure.
+    /// </summary>
+    private readonly bool IsBelieved(int span, in EarlyPairs early)
     {
-        if (_knownFor > 0)
-        {
-            return Sat.Abs32(span - (Most * _usual)) <= Shift.Floor(_usual, 1);
-        }
-
         bool isSure = true;
         for (int i = 0; i < Most; i++)
         {
             isSure &= _qualities[i] > LookedBack;
         }
 
+        int usual = _knownFor > 0 ? _usual : early.Usual;
+        if (usual > 0)
+        {
+            return Sat.Abs32(span - CutPairs(usual, early) - (Most * usual)) <= Shift.Floor(usual, _knownFor > 0 || isSure ? 1 : 2);
+        }
+
         return isSure;
     }
 
-    private bool Decide()
+    /// <summary>What eight intervals last longer than as many usual ones because they begin with a pause, its early beat before them, or end with an early beat, its pause to come.</summary>
+    private readonly int CutPairs(int usual, in EarlyPairs early)
+    {
+        int oldest = _intervals[_at];
+        int newest = _intervals[(_at - 1) & (Most - 1)];
+        bool endsEarly = _isWide && early.Usual > 0 && newest < usual;
+        return (early.BeginsWithPause ? oldest - usual : 0) + (endsEarly ? newest - usual : 0);
+    }
+
+    private bool Decide(bool isAfterWide, ref EarlyPairs early)
     {
         Word8 recent = default;
         for (int i = 0; i < _count; i++)
@@ -178,6 +211,7 @@ public struct HeartRate
         }
 
         int used = Regularity.Usable(recent, _count, _knownFor > 0 ? _usual : 0, out int usual, out bool isRegular);
+        early.Add(recent[_count - 1], recent[_count - 2], usual, isAfterWide);
         if (isRegular && used == Most)
         {
             _usual = usual;
@@ -206,7 +240,7 @@ public struct HeartRate
             trust += _qualities[(_at - _count + i) & (Most - 1)];
         }
 
-        if (used == Most && !isRegular && !IsBelieved(span))
+        if (used == Most && !isRegular && !IsBelieved(span, early))
         {
             return false;
         }

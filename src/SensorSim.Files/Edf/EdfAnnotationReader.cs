@@ -9,11 +9,26 @@ namespace SensorSim.Files.Edf;
 /// <param name="Text">What is said.</param>
 public readonly record struct EdfAnnotation(long OnsetNs, long? DurationNs, string Text);
 
+/// <summary>One annotation as it lies in the record at hand; its text is valid until the next one is read.</summary>
+/// <param name="onsetNs">Time from the first sample [ns].</param>
+/// <param name="durationNs">Duration [ns]; null when there is none.</param>
+/// <param name="text">What is said, UTF-8.</param>
+internal readonly ref struct EdfNote(long onsetNs, long? durationNs, ReadOnlySpan<byte> text)
+{
+    public long OnsetNs { get; } = onsetNs;
+
+    public long? DurationNs { get; } = durationNs;
+
+    public ReadOnlySpan<byte> Text { get; } = text;
+}
+
 /// <summary>Reads the annotations of an EDF+ or BDF+ file in the order of the file, a record at a time; a plain file has none.</summary>
 public sealed class EdfAnnotationReader : IDisposable
 {
     private readonly EdfFileReader _file;
-    private readonly Queue<EdfAnnotation> _found = new();
+
+    // Where the texts of the record at hand lie: kept as they are, because most readers want few of them as strings.
+    private readonly Queue<(long OnsetNs, long? DurationNs, int Signal, int Begin, int Length)> _found = new();
     private readonly long _firstNs;
     private long _record;
 
@@ -50,11 +65,22 @@ public sealed class EdfAnnotationReader : IDisposable
     /// <exception cref="InputFileException">The annotations of a record are not what they should be.</exception>
     public bool TryRead(out EdfAnnotation annotation)
     {
+        bool isThere = TryReadNote(out EdfNote note);
+        annotation = isThere ? new EdfAnnotation(note.OnsetNs, note.DurationNs, Encoding.UTF8.GetString(note.Text)) : default;
+        return isThere;
+    }
+
+    /// <summary>Reads the next annotation where it lies; takes nothing from the heap.</summary>
+    /// <param name="note">Receives it.</param>
+    /// <returns>False when there is none any more.</returns>
+    /// <exception cref="InputFileException">The annotations of a record are not what they should be.</exception>
+    internal bool TryReadNote(out EdfNote note)
+    {
         while (_found.Count == 0)
         {
             if (!HasAnnotations || _record == _file.RecordCount)
             {
-                annotation = default;
+                note = default;
                 return false;
             }
 
@@ -63,20 +89,22 @@ public sealed class EdfAnnotationReader : IDisposable
             {
                 if (Header.Signals[i].IsAnnotation)
                 {
-                    Take(_file.Bytes(i));
+                    Take(i);
                 }
             }
         }
 
-        annotation = _found.Dequeue();
+        (long onset, long? duration, int signal, int begin, int length) = _found.Dequeue();
+        note = new EdfNote(onset, duration, _file.Bytes(signal).Slice(begin, length));
         return true;
     }
 
     /// <inheritdoc/>
     public void Dispose() => _file.Dispose();
 
-    private void Take(ReadOnlySpan<byte> bytes)
+    private void Take(int signal)
     {
+        ReadOnlySpan<byte> bytes = _file.Bytes(signal);
         var reader = new EdfTalReader(bytes);
         while (reader.TryNext(out EdfTal tal))
         {
@@ -84,9 +112,9 @@ public sealed class EdfAnnotationReader : IDisposable
             while (EdfTal.TryTakeText(ref texts, out ReadOnlySpan<byte> text))
             {
                 // An empty text is the time of the record.
-                if (!text.IsEmpty)
+                if (!text.IsEmpty && bytes.Overlaps(text, out int begin))
                 {
-                    _found.Enqueue(new EdfAnnotation(tal.OnsetNs - _firstNs, tal.HasDuration ? tal.DurationNs : null, Encoding.UTF8.GetString(text)));
+                    _found.Enqueue((tal.OnsetNs - _firstNs, tal.HasDuration ? tal.DurationNs : null, signal, begin, text.Length));
                 }
             }
         }

@@ -199,7 +199,7 @@ internal sealed class EdfReaderFile : IDisposable
             {
                 if (text.StartsWith("end "u8))
                 {
-                    return End(System.Text.Encoding.UTF8.GetString(text), last);
+                    return End(text, last);
                 }
             }
         }
@@ -208,7 +208,7 @@ internal sealed class EdfReaderFile : IDisposable
         return notes.IsBroken ? throw _file.Error(last, "its annotations cannot be read") : _file.RecordCount * _recordTicks;
     }
 
-    private long End(string text, long last)
+    private long End(ReadOnlySpan<byte> text, long last)
     {
         if (EdfTexts.TryEnd(text, out long tick, out long ticksPerSecond) && ticksPerSecond is >= 1 and <= TimeNs)
         {
@@ -220,7 +220,7 @@ internal sealed class EdfReaderFile : IDisposable
             }
         }
 
-        throw _file.Error(last, $"the annotation {Text.InputFiles.Quote(text)} must name a tick within the last record");
+        throw _file.Error(last, $"the annotation {Text.InputFiles.Quote(System.Text.Encoding.UTF8.GetString(text))} must name a tick within the last record");
     }
 
     private void TakeChanges()

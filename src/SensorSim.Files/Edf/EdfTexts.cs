@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 using System.Globalization;
+using System.Text;
 using SensorSim.Files.Rows;
+using SensorSim.Files.Text;
 using SensorSim.Signals.Marks;
 using SensorSim.Signals.Streams;
 
@@ -9,13 +11,11 @@ namespace SensorSim.Files.Edf;
 /// <summary>The texts of annotations other than changes: truth, marks, acquisition, clocks, the true end.</summary>
 internal static class EdfTexts
 {
-    public const string TruthWord = "truth";
-    private const string AcquisitionWord = "acquisition";
+    // Ours have at most 25 characters.
+    private const int LongestItem = 32;
 
     // A hundred years; sums of two stay far from the largest number.
     private const long LongestNs = 3_155_760_000_000_000_000;
-    private const string EndWord = "end";
-    private const string ClockWord = "clock";
 
     /// <summary><c>truth ecg r_peak value 1.02 beat 17 label normal;ambiguous</c>: what is not known is left out.</summary>
     public static void Truth(ref EdfTalBuilder tal, in TruthEvent truth)
@@ -55,28 +55,29 @@ internal static class EdfTexts
     /// <param name="timeNs">Time of the row [ns].</param>
     /// <param name="truth">Receives the row.</param>
     /// <returns>False when it is another annotation, or broken.</returns>
-    public static bool TryTruth(string text, long timeNs, out TruthEvent truth)
+    public static bool TryTruth(ReadOnlySpan<byte> text, long timeNs, out TruthEvent truth)
     {
         truth = default;
-        string[] words = text.Split(' ');
-        if (words.Length < 3 || words.Length % 2 == 0 || words[0] != TruthWord
-            || !ChannelNames.TryParse(words[1], out ChannelName channel) || !MarkKinds.TryParse(words[2], out MarkKind kind))
+        var words = new EdfWords(text);
+        if (!words.Takes("truth"u8) || !words.TryChannel(out ChannelName channel) || !words.TryKind(out MarkKind kind) || words.Left % 2 != 0)
         {
             return false;
         }
 
         truth = new TruthEvent(channel, kind, timeNs, double.NaN, -1, BeatClass.None, TruthFlags.None);
-        for (int i = 3; i < words.Length; i += 2)
+        while (words.Left > 0)
         {
-            if (words[i] == "value" && double.TryParse(words[i + 1], NumberStyles.Float, CultureInfo.InvariantCulture, out double value) && double.IsFinite(value))
+            ReadOnlySpan<byte> key = words.Next();
+            ReadOnlySpan<byte> word = words.Next();
+            if (key.SequenceEqual("value"u8) && TryNumber(word, out double value))
             {
                 truth = truth with { Value = value };
             }
-            else if (words[i] == "beat" && long.TryParse(words[i + 1], NumberStyles.None, CultureInfo.InvariantCulture, out long beat))
+            else if (key.SequenceEqual("beat"u8) && long.TryParse(word, NumberStyles.None, CultureInfo.InvariantCulture, out long beat))
             {
                 truth = truth with { BeatId = beat };
             }
-            else if (words[i] != "label" || !TryLabel(words[i + 1], ref truth))
+            else if (!key.SequenceEqual("label"u8) || !TryLabel(word, ref truth))
             {
                 return false;
             }
@@ -127,24 +128,31 @@ internal static class EdfTexts
     }
 
     /// <summary>Reads what <see cref="Acquisition"/> writes.</summary>
-    /// <param name="annotation">An annotation.</param>
+    /// <param name="note">An annotation.</param>
+    /// <param name="items">Items that came before.</param>
     /// <param name="row">Receives the row; without an end where the annotation has no duration.</param>
     /// <returns>False when it is another annotation, or broken.</returns>
-    public static bool TryAcquisition(in EdfAnnotation annotation, out AcquisitionRow row)
+    public static bool TryAcquisition(in EdfNote note, SharedWords items, out AcquisitionRow row)
     {
-        string[] words = annotation.Text.Split(' ');
         row = default;
+        var words = new EdfWords(note.Text);
         double value = double.NaN;
-        if (words.Length is not (3 or 5) || words[0] != AcquisitionWord || !ChannelNames.TryParse(words[1], out ChannelName channel)
-            || !IsHappening(words[2])
-            || (words.Length == 5 && (words[3] != "value" || !double.TryParse(words[4], NumberStyles.Float, CultureInfo.InvariantCulture, out value) || !double.IsFinite(value))))
+        if (!words.Takes("acquisition"u8) || !words.TryChannel(out ChannelName channel) || words.Left is not (1 or 3))
         {
             return false;
         }
 
-        long? end = annotation.DurationNs is long duration ? annotation.OnsetNs + Math.Min(duration, LongestNs) : null;
-        row = new AcquisitionRow(channel, words[2], annotation.OnsetNs, end, value, AcquisitionItems.UnitOf(words[2]), "");
-        return Math.Abs(annotation.OnsetNs) <= LongestNs;
+        ReadOnlySpan<byte> word = words.Next();
+        Span<char> letters = stackalloc char[LongestItem];
+        string item = Encoding.UTF8.TryGetChars(word, letters, out int length) ? items.Of(letters[..length]) : Encoding.UTF8.GetString(word);
+        if (!IsHappening(item) || (words.Left > 0 && (!words.Takes("value"u8) || !TryNumber(words.Next(), out value))))
+        {
+            return false;
+        }
+
+        long? end = note.DurationNs is long duration ? note.OnsetNs + Math.Min(duration, LongestNs) : null;
+        row = new AcquisitionRow(channel, item, note.OnsetNs, end, value, AcquisitionItems.UnitOf(item), "");
+        return Math.Abs(note.OnsetNs) <= LongestNs;
     }
 
     /// <summary><c>end tick 2501 of 500</c>: the first tick after the recording, and ticks per second; after the times.</summary>
@@ -160,13 +168,13 @@ internal static class EdfTexts
     }
 
     /// <summary>Reads what <see cref="End"/> writes.</summary>
-    public static bool TryEnd(string text, out long tick, out long ticksPerSecond)
+    public static bool TryEnd(ReadOnlySpan<byte> text, out long tick, out long ticksPerSecond)
     {
-        string[] words = text.Split(' ');
+        var words = new EdfWords(text);
         tick = ticksPerSecond = 0;
-        return words.Length == 5 && words[0] == EndWord && words[1] == "tick" && words[3] == "of"
-            && long.TryParse(words[2], NumberStyles.None, CultureInfo.InvariantCulture, out tick)
-            && long.TryParse(words[4], NumberStyles.None, CultureInfo.InvariantCulture, out ticksPerSecond);
+        return words.Left == 5 && words.Takes("end"u8) && words.Takes("tick"u8)
+            && long.TryParse(words.Next(), NumberStyles.None, CultureInfo.InvariantCulture, out tick) && words.Takes("of"u8)
+            && long.TryParse(words.Next(), NumberStyles.None, CultureInfo.InvariantCulture, out ticksPerSecond);
     }
 
     /// <summary><c>clock ecg offset_ns 1200 ppm 20</c>: what the device's clock adds to the declared delay.</summary>
@@ -184,14 +192,13 @@ internal static class EdfTexts
     }
 
     /// <summary>Reads what <see cref="Clock"/> writes.</summary>
-    public static bool TryClock(string text, out ChannelClock clock)
+    public static bool TryClock(ReadOnlySpan<byte> text, out ChannelClock clock)
     {
-        string[] words = text.Split(' ');
+        var words = new EdfWords(text);
         clock = default;
-        if (words.Length != 6 || words[0] != ClockWord || words[2] != "offset_ns" || words[4] != "ppm"
-            || !ChannelNames.TryParse(words[1], out ChannelName channel)
-            || !long.TryParse(words[3], NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out long offset)
-            || !double.TryParse(words[5], NumberStyles.Float, CultureInfo.InvariantCulture, out double ppm)
+        if (!words.Takes("clock"u8) || words.Left != 5 || !words.TryChannel(out ChannelName channel)
+            || !words.Takes("offset_ns"u8) || !long.TryParse(words.Next(), NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out long offset)
+            || !words.Takes("ppm"u8) || !TryNumber(words.Next(), out double ppm)
             || !(Math.Abs(ppm) < 1e6) || Math.Abs((decimal)offset) > 1e18m)
         {
             return false;
@@ -200,6 +207,9 @@ internal static class EdfTexts
         clock = new ChannelClock(channel, offset, ppm);
         return true;
     }
+
+    private static bool TryNumber(ReadOnlySpan<byte> word, out double value) =>
+        double.TryParse(word, NumberStyles.Float, CultureInfo.InvariantCulture, out value) && double.IsFinite(value);
 
     private static bool IsHappening(string item) => AcquisitionRow.IsItem(item)
         && (item.StartsWith(AcquisitionItems.UnusablePrefix, StringComparison.Ordinal) || item == AcquisitionItems.LatePacket || AcquisitionItems.Settings.Contains(item));
@@ -213,20 +223,22 @@ internal static class EdfTexts
         }
     }
 
-    private static bool TryLabel(string text, ref TruthEvent truth)
+    private static bool TryLabel(ReadOnlySpan<byte> text, ref TruthEvent truth)
     {
-        string[] words = text.Split(';');
-        int label = Array.IndexOf(TruthCsv.Classes, words[0]);
-        TruthFlags flags = TruthFlags.None;
-        foreach (string word in words.AsSpan(1))
+        var words = new EdfWords(text, (byte)';');
+        if (!EdfWords.TryClass(words.Next(), out BeatClass label))
         {
-            TruthFlags flag = word switch
-            {
-                TruthCsv.Ambiguous => TruthFlags.Ambiguous,
-                TruthCsv.Optional => TruthFlags.Optional,
-                TruthCsv.Overlapped => TruthFlags.Overlapped,
-                _ => TruthFlags.None,
-            };
+            return false;
+        }
+
+        TruthFlags flags = TruthFlags.None;
+        while (words.Left > 0)
+        {
+            ReadOnlySpan<byte> word = words.Next();
+            TruthFlags flag = word.SequenceEqual("ambiguous"u8) ? TruthFlags.Ambiguous
+                : word.SequenceEqual("optional"u8) ? TruthFlags.Optional
+                : word.SequenceEqual("overlapped"u8) ? TruthFlags.Overlapped
+                : TruthFlags.None;
             if (flag == TruthFlags.None)
             {
                 return false;
@@ -235,7 +247,7 @@ internal static class EdfTexts
             flags |= flag;
         }
 
-        truth = truth with { Label = (BeatClass)Math.Max(0, label), Flags = flags };
-        return label >= 0;
+        truth = truth with { Label = label, Flags = flags };
+        return true;
     }
 }

@@ -33,16 +33,16 @@ public sealed class EdfTruthReader : IDisposable
     /// <exception cref="InputFileException">The annotations of a record are not what they should be.</exception>
     public bool TryRead(out TruthEvent truth)
     {
-        while (_annotations.TryRead(out EdfAnnotation annotation))
+        while (_annotations.TryReadNote(out EdfNote note))
         {
-            if (EdfTexts.TryClock(annotation.Text, out ChannelClock clock))
+            if (EdfTexts.TryClock(note.Text, out ChannelClock clock))
             {
                 _clocks[(int)clock.Channel] = clock;
             }
-            else if (EdfTexts.TryTruth(annotation.Text, annotation.OnsetNs, out truth))
+            else if (EdfTexts.TryTruth(note.Text, note.OnsetNs, out truth))
             {
                 int channel = (int)truth.Channel;
-                truth = truth with { TimeNs = BodyNs(annotation.OnsetNs - _delays[channel], _clocks[channel]) };
+                truth = truth with { TimeNs = BodyNs(note.OnsetNs - _delays[channel], _clocks[channel]) };
                 return true;
             }
         }

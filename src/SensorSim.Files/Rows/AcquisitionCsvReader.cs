@@ -8,6 +8,8 @@ public sealed class AcquisitionCsvReader : CsvRowReader<AcquisitionRow>
 {
     private static readonly string[] s_columns = AcquisitionRow.Header.Split(',');
 
+    private readonly SharedWords _words = new();
+
     /// <summary>Opens a file.</summary>
     /// <param name="path">Path of the file.</param>
     /// <exception cref="InputFileException">There is no such file, or its header is wrong.</exception>
@@ -40,6 +42,6 @@ public sealed class AcquisitionCsvReader : CsvRowReader<AcquisitionRow>
         }
 
         return new AcquisitionRow(
-            Table.Channel(0), Table[1].ToString(), begin, end, Table.OptionalNumber(4), Table[5].ToString(), Table[6].ToString());
+            Table.Channel(0), _words.Of(Table[1]), begin, end, Table.OptionalNumber(4), _words.Of(Table[5]), _words.Of(Table[6]));
     }
 }

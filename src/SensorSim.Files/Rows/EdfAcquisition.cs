@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-using System.Text;
 using SensorSim.Files.Edf;
 using SensorSim.Files.Recordings;
+using SensorSim.Files.Text;
 using SensorSim.Signals.Streams;
 
 namespace SensorSim.Files.Rows;
@@ -16,6 +16,7 @@ public sealed class EdfAcquisition : IRowReader<AcquisitionRow>
     private static readonly int s_channels = Enum.GetValues<ChannelName>().Length;
 
     private readonly Queue<AcquisitionRow> _ready = new();
+    private readonly SharedWords _items = new();
     private readonly Queue<string> _files;
     private readonly StreamFormat _format;
     private readonly long _endTick;
@@ -66,9 +67,9 @@ public sealed class EdfAcquisition : IRowReader<AcquisitionRow>
     {
         while (!_ready.TryDequeue(out row))
         {
-            if (_reader is not null && _reader.TryRead(out EdfAnnotation annotation))
+            if (_reader is not null && _reader.TryReadNote(out EdfNote note))
             {
-                Take(annotation);
+                Take(note);
             }
             else if (_files.TryDequeue(out string? file))
             {
@@ -93,19 +94,19 @@ public sealed class EdfAcquisition : IRowReader<AcquisitionRow>
     /// <inheritdoc/>
     public void Dispose() => _reader?.Dispose();
 
-    private void Take(in EdfAnnotation annotation)
+    private void Take(in EdfNote note)
     {
-        if (EdfTexts.TryClock(annotation.Text, out ChannelClock clock))
+        if (EdfTexts.TryClock(note.Text, out ChannelClock clock))
         {
             _clocks[(int)clock.Channel] = clock;
         }
-        else if (EdfTexts.TryAcquisition(annotation, out AcquisitionRow row))
+        else if (EdfTexts.TryAcquisition(note, _items, out AcquisitionRow row))
         {
             Take(row);
         }
-        else if (annotation.Text.StartsWith("gap ", StringComparison.Ordinal))
+        else
         {
-            TakeGaps(annotation.Text.Split(' ', 3));
+            TakeGaps(note.Text);
         }
     }
 
@@ -129,15 +130,16 @@ public sealed class EdfAcquisition : IRowReader<AcquisitionRow>
     }
 
     // Those that a second divides are one.
-    private void TakeGaps(string[] words)
+    private void TakeGaps(ReadOnlySpan<byte> text)
     {
-        if (words.Length != 3 || !ChannelNames.TryParse(words[1], out ChannelName name) || _format.IndexOf(name) is not (>= 0 and int channel))
+        var words = new EdfWords(text);
+        if (!words.Takes(EdfChangeTexts.Gap) || !words.TryChannel(out ChannelName name) || _format.IndexOf(name) is not (>= 0 and int channel))
         {
             return;
         }
 
         long samples = _format.FirstSampleAtOrAfter(channel, _endTick);
-        ReadOnlySpan<byte> list = Encoding.UTF8.GetBytes(words[2]);
+        ReadOnlySpan<byte> list = words.Rest;
         for (long sample = 0; EdfChangeTexts.TryTake(ref list, sample, out EdfChange change) && change.Sample >= sample && change.Sample <= samples;)
         {
             sample = change.Sample;

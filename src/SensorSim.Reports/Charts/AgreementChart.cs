@@ -15,7 +15,8 @@ internal sealed class AgreementChart : Chart
 
     private const float LeftPx = 112;
     private const float GapPx = 100;
-    private const int TitlePx = 76;
+    private const int TitlePx = 76 + LinePx;
+    private const int LinePx = 26;
     private const int DataPx = 400;
     private const int FooterPx = 84;
     private const float RightRoomPx = 118;
@@ -64,9 +65,11 @@ internal sealed class AgreementChart : Chart
 
         Include(ref y, limits);
         Plotting plot = new(data, AxisScale.Of(x, false, 8, 0.04), AxisScale.Of(y, false, 8, 0.06));
-        Fit.Text(canvas, pens, agreement.Title, data.Left, data.Top - 44, SKTextAlign.Left, Ink.PanelTitlePx, Ink.Text, data.Width + RightRoomPx);
-        Fit.Text(
-            canvas, pens, $"reading less truth{unit}{(every > 1 ? FormattableString.Invariant($", every {Ordinal(every)} of {signs.Length} pairs drawn") : "")}", data.Left, data.Top - 14, SKTextAlign.Left, Ink.MarkLabelPx, Ink.Text, data.Width + RightRoomPx);
+        Fit.Text(canvas, pens, agreement.Title, data.Left, data.Top - 44 - LinePx, SKTextAlign.Left, Ink.PanelTitlePx, Ink.Text, data.Width);
+        string drawn = every > 1 ? FormattableString.Invariant($"every {Ordinal(every)} of {signs.Length} pairs drawn") : "";
+        string shown = string.Join("; ", new[] { agreement.Runs, drawn }.Where(t => t.Length > 0));
+        Fit.Text(canvas, pens, shown, data.Left, data.Top - 14 - LinePx, SKTextAlign.Left, Ink.MarkLabelPx, Ink.Text, data.Width);
+        Fit.Text(canvas, pens, $"reading less truth{unit}", data.Left, data.Top - 14, SKTextAlign.Left, Ink.MarkLabelPx, Ink.Text, data.Width);
         DrawBands(canvas, pens, plot, limits);
         plot.Grid(canvas, pens);
         using SeriesStyle style = new(0);
@@ -137,5 +140,13 @@ internal sealed class AgreementChart : Chart
         return text.Any(c => c is >= '1' and <= '9') ? text : text.TrimStart('-');
     }
 
-    private static string Ordinal(int number) => number switch { 2 => "second", 3 => "third", _ => FormattableString.Invariant($"{number}th") };
+    private static string Ordinal(int number) => (number, number % 10, number % 100) switch
+    {
+        (2, _, _) => "second",
+        (3, _, _) => "third",
+        (_, 1, not 11) => FormattableString.Invariant($"{number}st"),
+        (_, 2, not 12) => FormattableString.Invariant($"{number}nd"),
+        (_, 3, not 13) => FormattableString.Invariant($"{number}rd"),
+        _ => FormattableString.Invariant($"{number}th"),
+    };
 }

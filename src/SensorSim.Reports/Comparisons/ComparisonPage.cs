@@ -3,6 +3,7 @@ using SensorSim.Reports.Html;
 using SensorSim.Reports.StudyReports;
 using SensorSim.Studies.Comparisons;
 using SensorSim.Studies.Plans;
+using SensorSim.Studies.Results;
 
 namespace SensorSim.Reports.Comparisons;
 
@@ -65,13 +66,13 @@ internal sealed class ComparisonPage
     {
         if (_gate is not null)
         {
-            yield return _gate.Worse.Count == 0 ? "Nothing got worse." : FormattableString.Invariant($"{_gate.Worse.Count} things got worse.");
+            yield return _gate.Worse.Count == 0 ? "Nothing got worse." : $"{Plural.Of(_gate.Worse.Count, "thing")} got worse.";
             foreach (string sentence in _gate.Worse)
             {
                 yield return $"Got worse: {sentence}";
             }
 
-            yield return FormattableString.Invariant($"{_comparison.TestCount} differences are judged, together at 5 %: each pooled figure at p ≤ {Numbers.Short(Comparison.GateShare / _comparison.TestCount)}, each failure point by an interval that wide.");
+            yield return $"{(_comparison.TestCount == 1 ? "1 difference is" : Numbers.Whole(_comparison.TestCount) + " differences are")} judged, together at 5 %: each pooled figure at p ≤ {Numbers.Short(Comparison.GateShare / _comparison.TestCount)}, each failure point by an interval that wide.";
         }
 
         foreach (PairedDifference difference in _comparison.Overall.Where(d => _comparison.IsGated(d.Figure)))
@@ -84,7 +85,7 @@ internal sealed class ComparisonPage
             yield return $"{RequirementWords.Figure(difference.First.Requirement)}, {difference.First.Factor.Key.Name}: {difference.Verdict.Text()}; {ComparisonTexts.Sentence(difference)}.";
         }
 
-        yield return FormattableString.Invariant($"{_comparison.NoLongerAnswered.Count} runs that the first answered the second did not; {_comparison.NewlyAnswered.Count} the other way round.");
+        yield return $"{Plural.Of(_comparison.NoLongerAnswered.Count, "run")} that the first answered the second did not; {Numbers.Whole(_comparison.NewlyAnswered.Count)} the other way round.";
     }
 
     private IEnumerable<(string Name, string Text)> Facts()

@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Reports.Html;
 using SensorSim.Reports.StudyReports;
+using SensorSim.Scoring.Statistics;
 using SensorSim.Studies.Comparisons;
 using SensorSim.Studies.Plans;
+using SensorSim.Studies.Results;
 
 namespace SensorSim.Reports.Comparisons;
 
@@ -38,9 +40,7 @@ internal static class ComparisonTables
                 new(ComparisonTexts.Place(plan, d.Point)),
                 Number(d.First),
                 Number(d.Second),
-                Number(d.Difference),
-                Number(d.Interval?.Low),
-                Number(d.Interval?.High),
+                .. Told(d.Difference, d.Interval),
                 Number(d.SwapP),
                 new(d.Verdict.Text()),
                 Whole(d.Met?.Both),
@@ -80,9 +80,7 @@ internal static class ComparisonTables
                 new(held.Length == 0 ? Table.Nothing : held, held),
                 new(ComparisonTexts.Level(f.First), Numbers.Exact(f.First.Level)),
                 new(ComparisonTexts.Level(f.Second), Numbers.Exact(f.Second.Level)),
-                Number(f.Difference),
-                Number(f.Interval?.Low),
-                Number(f.Interval?.High),
+                .. Told(f.Difference, f.Interval),
                 new(f.Verdict.Text()),
             ]);
         }
@@ -123,6 +121,12 @@ internal static class ComparisonTables
         }
 
         return table;
+    }
+
+    private static Cell[] Told(double? difference, Interval? interval)
+    {
+        int? decimals = difference is double d ? ToldDigits.Decimals(d, interval) : null;
+        return [.. new[] { difference, interval?.Low, interval?.High }.Select(v => new Cell(Numbers.Told(v, decimals), Numbers.Exact(v)))];
     }
 
     private static Cell Number(double? value) => new(Numbers.Short(value), Numbers.Exact(value));

@@ -12,7 +12,9 @@ namespace SensorSim.Reports.Comparisons;
 internal sealed class DifferenceChart : Chart
 {
     private const float LeftPx = 520;
-    private const float RightPx = 420;
+    private const float RightPx = 560;
+    private const float VerdictPx = 200;
+    private const float EdgePx = 20;
     private const int RowPx = 44;
     private const int FooterPx = 56;
     private const float TextPx = 17;
@@ -34,9 +36,19 @@ internal sealed class DifferenceChart : Chart
         float middle = (LeftPx + Ink.WidthPx - RightPx) / 2;
         float bottom = _head.HeightPx + (_rows.Length * RowPx);
         pens.Line(canvas, Ink.Text, 1.8f, middle, _head.HeightPx, middle, bottom, dashed: true);
+        string[] names = [.. _rows.Select(r => RequirementWords.Figure(r.Figure.OnRow))];
+        string[] numbers = [.. _rows.Select(NumbersOf)];
+
+        // One size for a column: the longest text decides it for all.
+        float namePx = Fit.Size(names, Ink.MarkLabelPx, LeftPx - (3 * EdgePx));
+        float numberPx = Fit.Size(numbers, TextPx, RightPx - VerdictPx - (2 * EdgePx));
         for (int i = 0; i < _rows.Length; i++)
         {
-            DrawRow(canvas, pens, _rows[i], middle, _head.HeightPx + ((i + 0.5f) * RowPx));
+            float y = _head.HeightPx + ((i + 0.5f) * RowPx);
+            pens.Text(canvas, Fit.Cut(names[i], namePx, LeftPx - (3 * EdgePx)), LeftPx - EdgePx, y + 6, SKTextAlign.Right, namePx, Ink.Text);
+            pens.Text(canvas, numbers[i], Ink.WidthPx - RightPx + EdgePx, y + 6, SKTextAlign.Left, numberPx, Ink.Text);
+            pens.Text(canvas, _rows[i].Verdict.Text(), Ink.WidthPx - VerdictPx, y + 6, SKTextAlign.Left, TextPx, Ink.Text);
+            DrawBar(canvas, _rows[i], middle, y);
         }
 
         pens.Text(canvas, "second worse", LeftPx, bottom + 34, SKTextAlign.Left, TextPx, Ink.Text);
@@ -44,11 +56,14 @@ internal sealed class DifferenceChart : Chart
         pens.Text(canvas, "second better", Ink.WidthPx - RightPx, bottom + 34, SKTextAlign.Right, TextPx, Ink.Text);
     }
 
-    private static void DrawRow(SKCanvas canvas, Pens pens, PairedDifference row, float middle, float y)
+    private static string NumbersOf(PairedDifference row)
     {
-        Fit.Text(canvas, pens, RequirementWords.Figure(row.Figure.OnRow), LeftPx - 20, y + 6, SKTextAlign.Right, Ink.MarkLabelPx, Ink.Text, LeftPx - 60);
-        string text = row.Difference is null ? "undefined" : $"{Numbers.Short(row.Difference)} ({Numbers.Short(row.Interval)}), {row.Verdict.Text()}";
-        Fit.Text(canvas, pens, text, Ink.WidthPx - RightPx + 20, y + 6, SKTextAlign.Left, TextPx, Ink.Text, RightPx - 40);
+        (string difference, string interval) = ComparisonTexts.Told(row.Difference, row.Interval);
+        return row.Difference is null ? "undefined" : row.Interval is null ? difference : $"{difference} ({interval})";
+    }
+
+    private static void DrawBar(SKCanvas canvas, PairedDifference row, float middle, float y)
+    {
         if (row.Difference is not double difference)
         {
             return;

@@ -12,13 +12,23 @@ internal static class Fit
     internal static void Text(
         SKCanvas canvas, Pens pens, string text, float x, float y, SKTextAlign align, float sizePx, SKColor color, float roomPx)
     {
+        float size = Size([text], sizePx, roomPx);
+        pens.Text(canvas, Cut(text, size, roomPx), x, y, align, size, color);
+    }
+
+    /// <summary>The size at which each of some texts is at most so wide; the smallest at last, at which they may have to be cut.</summary>
+    internal static float Size(IEnumerable<string> texts, float sizePx, float roomPx)
+    {
         float size = sizePx;
-        while (size > SmallestPx && TitleRow.Width(text, size) > roomPx)
+        foreach (string text in texts)
         {
-            size -= 1;
+            while (size > SmallestPx && TitleRow.Width(text, size) > roomPx)
+            {
+                size -= 1;
+            }
         }
 
-        pens.Text(canvas, Cut(text, size, roomPx), x, y, align, size, color);
+        return size;
     }
 
     /// <summary>As much of a text as fits; three dots say that something is missing.</summary>

@@ -7,6 +7,9 @@ public sealed record AgreementData
     /// <summary>What was read and by which detector, for example <c>heart rate, ours</c>.</summary>
     public required string Title { get; init; }
 
+    /// <summary>Of which runs, for example <c>36 of 60 runs</c>; stands apart, under the title of the plot.</summary>
+    public string Runs { get; init; } = "";
+
     /// <summary>Unit of the readings; empty for a pure number.</summary>
     public required string Unit { get; init; }
 

@@ -3,6 +3,7 @@ using SensorSim.Reports.Html;
 using SensorSim.Signals.Streams;
 using SensorSim.Studies.FailurePoints;
 using SensorSim.Studies.Plans;
+using SensorSim.Studies.Results;
 
 namespace SensorSim.Reports.StudyReports;
 
@@ -31,6 +32,7 @@ internal static class FailurePointTable
         foreach (FailurePoint point in points)
         {
             string held = RequirementWords.Held(point.Held);
+            int? decimals = point.Level is double at ? ToldDigits.Decimals(at, point.Interval) : null;
             table.Add([
                 new Cell(plan.Detectors[point.Detector].Label),
                 new Cell(point.Requirement.Definition.Key.Key),
@@ -39,9 +41,9 @@ internal static class FailurePointTable
                 new Cell(point.Factor.Key.Name),
                 new Cell(held.Length == 0 ? Numbers.None : held, held),
                 new Cell(State(point.State)),
-                Number(point.Level),
-                Number(point.Interval?.Low),
-                Number(point.Interval?.High),
+                Told(point.Level, decimals),
+                Told(point.Interval?.Low, decimals),
+                Told(point.Interval?.High, decimals),
                 new Cell(point.Factor.Key.Unit),
                 new Cell(Numbers.Whole(numbers[point.Definition]), point.Definition),
                 new Cell("", string.Join(' ', point.Warnings)),
@@ -103,6 +105,8 @@ internal static class FailurePointTable
         FailurePointState.MetNowhere => "met at no level",
         _ => "no curve",
     };
+
+    private static Cell Told(double? value, int? decimals) => new(Numbers.Told(value, decimals), Numbers.Exact(value));
 
     private static Cell Number(double? value) => new(Numbers.Short(value), Numbers.Exact(value));
 }

@@ -62,10 +62,16 @@ internal static class LevelFigures
     {
         Detector = point.Detector,
         Levels = [.. point.Levels.Select(l => (l.Level, l.Figure, l.Interval))],
-        Curve = point.Curve,
+        Curve = CurveOf(point),
         FailureLevel = point.Level,
         FailureInterval = point.Interval,
     };
+
+    // Of a figure with a sign the curve is that of its magnitude: it goes on the side on which the figures lie. Where they lie on both there is no one curve.
+    internal static IReadOnlyList<(double Level, double Figure)> CurveOf(FailurePoint point) =>
+        !point.Levels.Any(l => l.Figure < 0) ? point.Curve
+        : point.Levels.Any(l => l.Figure > 0) ? []
+        : [.. point.Curve.Select(c => (c.Level, -c.Figure))];
 
     // The mirrored limit of a figure with a sign is of use only where the figure gets below 0.
     private static double[] LimitsOf(IGrouping<RequirementOnRow, FailurePoint> group)

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 using System.Globalization;
 using SensorSim.Scoring.Statistics;
+using SensorSim.Studies.Results;
 
 namespace SensorSim.Reports.StudyReports;
 
@@ -21,6 +22,10 @@ internal static class Numbers
         double v when double.IsNegativeInfinity(v) => "−∞",
         double v => Rounded(v),
     };
+
+    /// <summary>With the digits that an interval gives a meaning to, for a page; with five where it gives none.</summary>
+    internal static string Told(double? value, int? decimals) =>
+        value is double v && double.IsFinite(v) && decimals is not null ? ToldDigits.Text(v, decimals) : Short(value);
 
     /// <summary>Both ends, for a page.</summary>
     internal static string Short(Interval? interval) => interval is Interval i ? $"{Short(i.Low)} to {Short(i.High)}" : None;

@@ -98,7 +98,7 @@ internal static class OtherTables
         {
             AgreementPair[] pairs = [.. of.Pairs.Where(p => double.IsFinite(p.Truth) && double.IsFinite(p.Estimate))];
             table.Add([
-                new Cell(of.Title),
+                new Cell(of.Runs.Length == 0 ? of.Title : $"{of.Title} ({of.Runs})"),
                 new Cell(of.Unit),
                 new Cell(Numbers.Whole(pairs.Length)),
                 new Cell(Numbers.Whole(pairs.Select(p => p.Subject).Distinct().Count())),

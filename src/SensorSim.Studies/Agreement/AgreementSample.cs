@@ -10,7 +10,7 @@ namespace SensorSim.Studies.Agreement;
 
 /// <summary>Readings beside their true values, of some runs of a study that are made again: rows keep sums only, a plot needs pairs.</summary>
 /// <remarks>
-/// The runs are spread evenly over the rows of each detector, so every point and seed has its share; the same results give the same pairs. A person is a
+/// The runs are spread evenly over the rows of each detector (<see cref="EvenShare"/>), so every point, seed and person has its share; the same results give the same pairs. A person is a
 /// subject; where nobody is drawn, every seed is. Runs are shared out to the cores, which changes no pair.
 /// </remarks>
 public static class AgreementSample
@@ -41,7 +41,7 @@ public static class AgreementSample
         for (int detector = 0; detector < results.Plan.Detectors.Count; detector++)
         {
             RunRow[] rows = [.. results.Rows.Where(r => results.Plan.KeyOf(r.Run) is var key && key.Detector == detector && isOfInterest(detector, key.Point))];
-            RunRow[] chosen = rows.Length <= mostRuns ? rows : [.. Enumerable.Range(0, mostRuns).Select(i => rows[(long)i * rows.Length / mostRuns])];
+            RunRow[] chosen = [.. EvenShare.Of(rows.Length, mostRuns).Select(i => rows[i])];
             (ChannelName Channel, MarkKind Kind)[] readings =
             [
                 .. chosen.SelectMany(r => r.Readings).Where(r => r.Count > 0 && s_kinds.Contains(r.Kind)).Select(r => (r.Channel, r.Kind)).Distinct()

@@ -43,7 +43,7 @@ public static class ChallengeText
             string harshest = result.HarshestHeld is ChallengeInput held
                 ? $"the harshest that held ({Number(held.Harshness)}): {Disturbances(held, result.Scenario)}"
                 : "none held";
-            return [$"Nothing broke in {result.RunCount} runs of {result.InputCount} inputs; {harshest}."];
+            return [$"Nothing broke in {result.RunCount} {(result.RunCount == 1 ? "run" : "runs")} of {result.InputCount} {(result.InputCount == 1 ? "input" : "inputs")}; {harshest}."];
         }
 
         var sentences = new List<string> { What(found.Breach!) };

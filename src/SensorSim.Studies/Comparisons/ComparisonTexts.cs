@@ -3,6 +3,7 @@ using System.Globalization;
 using SensorSim.Scoring.Statistics;
 using SensorSim.Studies.FailurePoints;
 using SensorSim.Studies.Plans;
+using SensorSim.Studies.Results;
 
 namespace SensorSim.Studies.Comparisons;
 
@@ -31,9 +32,14 @@ public static class ComparisonTexts
         double v => (v + 0.0).ToString("G5", CultureInfo.InvariantCulture),
     };
 
-    /// <summary>An interval; a dash where there is none.</summary>
+    /// <summary>A difference and its interval, with the digits that the interval gives a meaning to; dashes where there are none.</summary>
+    /// <param name="difference">The difference.</param>
     /// <param name="interval">The interval.</param>
-    public static string Range(Interval? interval) => interval is Interval i ? $"{Number(i.Low)} to {Number(i.High)}" : "-";
+    public static (string Difference, string Interval) Told(double? difference, Interval? interval)
+    {
+        int? decimals = difference is double d ? ToldDigits.Decimals(d, interval) : null;
+        return (ToldDigits.Text(difference, decimals), ToldDigits.Text(interval, decimals));
+    }
 
     /// <summary>The values of a point, for example <c>ecg_noise.muscle_snr_db = 6</c>; for no point: all points.</summary>
     /// <param name="plan">The plan.</param>
@@ -57,7 +63,8 @@ public static class ComparisonTexts
     {
         ArgumentNullException.ThrowIfNull(difference);
         string unit = difference.Figure.Unit.Length == 0 ? "" : $" {difference.Figure.Unit}";
-        return $"{Number(difference.Second)}{unit} after {Number(difference.First)}{unit}, difference {Number(difference.Difference)} (95 % interval {Range(difference.Interval)}; swap test p = {Number(difference.SwapP)})";
+        (string less, string interval) = Told(difference.Difference, difference.Interval);
+        return $"{Number(difference.Second)}{unit} after {Number(difference.First)}{unit}, difference {less} (95 % interval {interval}; swap test p = {Number(difference.SwapP)})";
     }
 
     /// <summary>A failure point in a few words, for example <c>3.2 dB</c> or <c>met everywhere</c>.</summary>
@@ -67,7 +74,7 @@ public static class ComparisonTexts
         ArgumentNullException.ThrowIfNull(point);
         return point.State switch
         {
-            FailurePointState.Found => $"{Number(point.Level)}{(point.Factor.Key.Unit.Length == 0 ? "" : " " + point.Factor.Key.Unit)}",
+            FailurePointState.Found => $"{ToldDigits.Text(point.Level, point.Level is double level ? ToldDigits.Decimals(level, point.Interval) : null)}{(point.Factor.Key.Unit.Length == 0 ? "" : " " + point.Factor.Key.Unit)}",
             FailurePointState.MetEverywhere => "met everywhere",
             FailurePointState.MetNowhere => "met nowhere",
             _ => "no curve",
@@ -80,6 +87,7 @@ public static class ComparisonTexts
     {
         ArgumentNullException.ThrowIfNull(difference);
         string way = difference.IsSmallerBetter is not bool isSmaller ? "which way is better cannot be told" : isSmaller ? "a smaller level is better" : "a larger level is better";
-        return $"failure point {Level(difference.Second)} after {Level(difference.First)}, difference {Number(difference.Difference)} (95 % interval {Range(difference.Interval)}; {way})";
+        (string less, string interval) = Told(difference.Difference, difference.Interval);
+        return $"failure point {Level(difference.Second)} after {Level(difference.First)}, difference {less} (95 % interval {interval}; {way})";
     }
 }

@@ -3,6 +3,7 @@ using SensorSim.Files.JUnit;
 using SensorSim.Scoring.Statistics;
 using SensorSim.Studies.FailurePoints;
 using SensorSim.Studies.Plans;
+using SensorSim.Studies.Results;
 
 namespace SensorSim.Studies.Comparisons;
 
@@ -58,14 +59,14 @@ public sealed class Gate
     private JUnitCase Answers()
     {
         var lost = _comparison.NoLongerAnswered;
-        string text = FormattableString.Invariant($"{lost.Count} runs are no longer answered, {_comparison.NewlyAnswered.Count} newly are.");
+        string text = FormattableString.Invariant($"{Plural.Of(lost.Count, "run")} {(lost.Count == 1 ? "is" : "are")} no longer answered, {_comparison.NewlyAnswered.Count} newly.");
         return lost.Count == 0
             ? new JUnitCase("answers", "detector answers", JUnitOutcome.Passed, "", text)
             : new JUnitCase(
                 "answers",
                 "detector answers",
                 JUnitOutcome.Failed,
-                FormattableString.Invariant($"{lost.Count} runs that were answered before no longer are; the first is run {_comparison.Pair.Sides[ComparedPair.Second].OwnRun(lost[0].Run)}: {lost[0].VerdictReason}"),
+                FormattableString.Invariant($"{Plural.Of(lost.Count, "run")} that {(lost.Count == 1 ? "was" : "were")} answered before no longer {(lost.Count == 1 ? "is" : "are")}; the first is run {_comparison.Pair.Sides[ComparedPair.Second].OwnRun(lost[0].Run)}: {lost[0].VerdictReason}"),
                 text);
     }
 
@@ -115,7 +116,7 @@ public sealed class Gate
                 group,
                 name,
                 JUnitOutcome.Failed,
-                $"{sentence}; worse by more than the margin {ComparisonTexts.Number(margin)}, and the {ComparisonTexts.Number(100 * (1 - MostP))} % interval {ComparisonTexts.Range(interval)} does not reach 0.")
+                $"{sentence}; worse by more than the margin {ComparisonTexts.Number(margin)}, and the {ComparisonTexts.Number(100 * (1 - MostP))} % interval {ComparisonTexts.Told(f.Difference, interval).Interval} does not reach 0.")
             : new JUnitCase(group, name, JUnitOutcome.Passed, "", sentence);
     });
 

@@ -2,6 +2,7 @@
 using System.Globalization;
 using SensorSim.Files;
 using SensorSim.Studies.Plans;
+using SensorSim.Studies.Results;
 using SensorSim.Studies.Rows;
 
 namespace SensorSim.Studies.Comparisons;
@@ -20,7 +21,7 @@ internal static class Pairing
         (StudyPlan a, StudyPlan b) = (first.Plan, second.Plan);
         return first.GeneratorVersion != second.GeneratorVersion ? $"the signals were made by generator {first.GeneratorVersion} and {second.GeneratorVersion}"
             : !a.Factors.Select(f => f.Key.Name).SequenceEqual(b.Factors.Select(f => f.Key.Name), StringComparer.Ordinal) ? $"the varied keys differ ({Keys(a)}; {Keys(b)})"
-            : !a.Points.SelectMany(p => p.Values).SequenceEqual(b.Points.SelectMany(p => p.Values)) ? $"the points differ ({Count(a.Points.Count, "point")}; {Count(b.Points.Count, "point")}; compare their levels)"
+            : !a.Points.SelectMany(p => p.Values).SequenceEqual(b.Points.SelectMany(p => p.Values)) ? $"the points differ ({Plural.Of(a.Points.Count, "point")}; {Plural.Of(b.Points.Count, "point")}; compare their levels)"
             : !a.Seeds.SequenceEqual(b.Seeds) ? $"the seeds differ ({Range(a.Seeds)}; {Range(b.Seeds)})"
             : !a.SubjectSeeds.SequenceEqual(b.SubjectSeeds) ? $"the persons differ ({Range(a.SubjectSeeds)}; {Range(b.SubjectSeeds)})"
             : "the scenario, its values or a file that it names differ";
@@ -83,7 +84,7 @@ internal static class Pairing
         var notes = new List<string>();
         if (leftOut > 0)
         {
-            notes.Add(string.Create(CultureInfo.InvariantCulture, $"{leftOut} runs that only one of the two has are left out."));
+            notes.Add($"{Plural.Of(leftOut, "run")} that only one of the two has {(leftOut == 1 ? "is" : "are")} left out.");
         }
 
         if (!first.Plan.Requirements.SequenceEqual(second.Plan.Requirements))
@@ -103,6 +104,4 @@ internal static class Pairing
 
     private static string Range(IReadOnlyList<ulong> seeds) => seeds.Count == 0 ? "none"
         : string.Create(CultureInfo.InvariantCulture, $"{seeds.Count} from {seeds[0]} to {seeds[^1]}");
-
-    private static string Count(int count, string what) => string.Create(CultureInfo.InvariantCulture, $"{count} {what}{(count == 1 ? "" : "s")}");
 }

@@ -37,6 +37,8 @@ public static class SummaryReader
                 ProgramVersion = Text(root, "program_version"),
                 GeneratorVersion = root.GetProperty("generator_version").GetInt32(),
                 Detectors = [.. root.GetProperty("detectors").EnumerateArray().Select(IdentityOf)],
+                Tuned = TunedOf(root),
+                Notices = root.TryGetProperty("notices", out JsonElement notices) ? [.. notices.EnumerateArray().Select(n => n.GetString() ?? "")] : [],
             };
         }
         catch (Exception e) when (e is JsonException or KeyNotFoundException or InvalidOperationException or FormatException)
@@ -65,6 +67,24 @@ public static class SummaryReader
             Requirements = [.. root.GetProperty("required").EnumerateArray().Select(r => RequirementOf(r, file))],
             FailurePoint = SettingsOf(root.GetProperty("failure_point_definition")),
         };
+    }
+
+    private static (TuningSettings Settings, IReadOnlyList<TunedConstants> Chosen)? TunedOf(JsonElement root)
+    {
+        if (!root.TryGetProperty("tuning", out JsonElement tuning) || tuning.ValueKind == JsonValueKind.Null)
+        {
+            return null;
+        }
+
+        string[] labels = [.. root.GetProperty("detectors").EnumerateArray().Select(d => Text(d, "label"))];
+        TunedConstants[] chosen =
+        [
+            .. tuning.GetProperty("chosen").EnumerateArray().Select(c => new TunedConstants(
+                Array.IndexOf(labels, Text(c, "detector")),
+                [.. c.EnumerateObject().Where(p => p.Name is not ("detector" or "figure")).Select(p => (p.Name, p.Value.GetDouble()))],
+                c.GetProperty("figure") is { ValueKind: JsonValueKind.Number } figure ? figure.GetDouble() : null)),
+        ];
+        return (new TuningSettings(Seeds(tuning, "seeds")), chosen);
     }
 
     private static FailurePointSettings SettingsOf(JsonElement settings) => new()

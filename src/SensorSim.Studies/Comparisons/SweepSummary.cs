@@ -24,6 +24,12 @@ public sealed record SweepSummary
     /// <summary>Version of the generator.</summary>
     public required int GeneratorVersion { get; init; }
 
+    /// <summary>What its user was told, see <see cref="StudyNotices"/>; none in a summary that does not tell.</summary>
+    public IReadOnlyList<string> Notices { get; init; } = [];
+
+    /// <summary>The seeds on which constants were chosen, and what was chosen; null when nothing was tuned.</summary>
+    public (TuningSettings Settings, IReadOnlyList<TunedConstants> Chosen)? Tuned { get; init; }
+
     /// <summary>Name, version and constants of each detector, in their order.</summary>
     public required IReadOnlyList<string> Detectors { get; init; }
 }

@@ -3,6 +3,7 @@ using System.Globalization;
 using SensorSim.Scenarios.Requirements;
 using SensorSim.Scoring.Fitting;
 using SensorSim.Studies.Plans;
+using SensorSim.Studies.Results;
 using SensorSim.Studies.Rows;
 
 namespace SensorSim.Studies.FailurePoints;
@@ -27,9 +28,9 @@ internal static class FailureTexts
             ? $"at which {Text(share)} of the runs have a {figure} of {limit}"
             : $"at which the {figure}, pooled over all runs of a level, stops being {limit}";
         long runs = data.Levels.Sum(l => l.RunCount);
-        string sample = $"{Count(data.SeedCount, "seed")}{(data.SubjectCount > 1 ? $", {data.SubjectCount} subjects" : "")}, {Count(runs, "run")} at {Count(data.Levels.Count, "level")}"
+        string sample = $"{Plural.Of(data.SeedCount, "seed")}{(data.SubjectCount > 1 ? $", {data.SubjectCount} subjects" : "")}, {Plural.Of(runs, "run")} at {Plural.Of(data.Levels.Count, "level")}"
             + (runs == 0 ? "" : $", {Text(Math.Round((double)data.Levels.Sum(l => l.EventCount) / runs, 1))} events or readings a run");
-        return $"The level of {factor.Key.Name}{UnitOf(UnitOf(factor))} {what}; {How(estimate, data)}; {sample}.";
+        return $"The level of {factor.Key.Name}{(UnitOf(factor).Length == 0 ? "" : $" ({UnitOf(factor)})")} {what}; {How(estimate, data)}; {sample}.";
     }
 
     // An interval narrower than this part of the distance of the levels rests on the shape of the curve alone.
@@ -145,7 +146,7 @@ internal static class FailureTexts
         string shape = curve.Link == CurveLink.Probit ? "probit" : "logistic";
         string bend = curve.Bend == 0 ? "" : ", a bend";
         string fit = curve.DegreesOfFreedom < 1 ? ""
-            : $" (deviance {Text(Math.Round(curve.Deviance, 1))} with {curve.DegreesOfFreedom} degrees of freedom if events were independent)";
+            : $" (deviance {Text(Math.Round(curve.Deviance, 1))} with {curve.DegreesOfFreedom} {(curve.DegreesOfFreedom == 1 ? "degree" : "degrees")} of freedom if events were independent)";
         return $"{shape} curve{axis} through the {estimate.UsedLevels} best levels, with a lapse of {Text(Math.Round(curve.Lapse, 5))}{bend}{fit}, {resampling}";
     }
 
@@ -169,8 +170,6 @@ internal static class FailureTexts
     private static string UnitOf(Factor factor) => factor.Key is Signals.Keys.NumberKey number ? number.Unit : "";
 
     private static string UnitOf(string unit) => unit.Length == 0 ? "" : " " + unit;
-
-    private static string Count(long count, string what) => $"{count.ToString(CultureInfo.InvariantCulture)} {what}{(count == 1 ? "" : "s")}";
 
     private static string Text(double value) => value.ToString("0.######", CultureInfo.InvariantCulture);
 }

@@ -23,7 +23,7 @@ public sealed class RecordedRun : IAcquiredStream, IDisposable
 
     private readonly ISampleStream _reader;
     private readonly IRowReader<TruthEvent>? _truth;
-    private readonly List<AcquisitionEvent> _events = [];
+    private List<AcquisitionEvent> _events = [];
     private TruthEvent? _nextTruth;
     private int _nextEvent;
 
@@ -50,9 +50,9 @@ public sealed class RecordedRun : IAcquiredStream, IDisposable
             string acquisition = Path.Combine(folder, AcquisitionName);
             bool isBeside = File.Exists(acquisition) || within is null;
             List<AcquisitionRow> rows = ReadRows(isBeside ? acquisition : within!);
+            PutInOrder();
             Clocks = [.. Format.Channels.Select(c => ClockOf(RecordClocks.DelayOf(c.Name, rows, isBeside ? acquisition : within!)))];
             ChangesRates = rows.Any(r => r.Item == RecordClocks.Decimation && r.Value > 1);
-            _events.AddRange(rows.Where(r => r.IsUnusable && Format.IndexOf(r.Channel) >= 0).Select(Event).OrderBy(e => e.BeginNs));
             string truth = Path.Combine(folder, TruthName);
             _truth = File.Exists(truth) ? new TruthCsvReader(truth) : within is null ? null : TruthFile.OpenWithin(within);
             if (_truth is not null)
@@ -119,10 +119,37 @@ public sealed class RecordedRun : IAcquiredStream, IDisposable
 
     private void NextTruth() => _nextTruth = _truth!.TryRead(out TruthEvent row) ? row : null;
 
-    private static List<AcquisitionRow> ReadRows(string path)
+    // A day with lost packets has hundreds of thousands of stretches: they become events as they are read, and only the few other rows are held as such.
+    private List<AcquisitionRow> ReadRows(string path)
     {
+        var rows = new List<AcquisitionRow>();
         using IRowReader<AcquisitionRow>? reader = TruthFile.IsEdf(path) ? AcquisitionWithin.Open(path) : File.Exists(path) ? new AcquisitionCsvReader(path) : null;
-        return [.. (reader?.ReadAll() ?? []).Where(RecordClocks.IsNeeded)];
+        foreach (AcquisitionRow row in (reader?.ReadAll() ?? []).Where(RecordClocks.IsNeeded))
+        {
+            if (!row.IsUnusable)
+            {
+                rows.Add(row);
+            }
+            else if (Format.IndexOf(row.Channel) >= 0)
+            {
+                _events.Add(Event(row));
+            }
+        }
+
+        return rows;
+    }
+
+    // Our own files have them in order already; a sorted copy is for others.
+    private void PutInOrder()
+    {
+        for (int i = 1; i < _events.Count; i++)
+        {
+            if (_events[i].BeginNs < _events[i - 1].BeginNs)
+            {
+                _events = [.. _events.OrderBy(e => e.BeginNs)];
+                return;
+            }
+        }
     }
 
     private static ChannelClock ClockOf(ChannelDelay delay) => new(delay.Channel, delay.ClockOffsetNs, delay.ClockPpm);

@@ -55,6 +55,7 @@ public static class SweepJson
             Array(json, "points", plan.Points, WritePoint);
             Array(json, "detectors", plan.Detectors.Select((choice, i) => (choice, i)), (j, d) => WriteDetector(j, results, d.choice, d.i));
             WriteTuning(json, results);
+            Array(json, "notices", results.Notices, (j, sentence) => j.WriteStringValue(sentence));
             json.WriteBoolean("passed", results.IsMet);
             json.WriteBoolean("requirements_met", results.AreRequirementsMet);
             json.WriteBoolean("looks_for_failure_points", results.LooksForFailurePoints);

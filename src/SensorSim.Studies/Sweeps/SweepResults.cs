@@ -27,6 +27,9 @@ public sealed class SweepResults
     /// <summary>The seeds on which constants were chosen, and what was chosen for each detector; null when nothing was tuned.</summary>
     public (TuningSettings Settings, IReadOnlyList<TunedConstants> Chosen)? Tuned { get; init; }
 
+    /// <summary>What its user is to be told, see <see cref="StudyNotices"/>.</summary>
+    public IReadOnlyList<string> Notices { get; init; } = [];
+
     /// <summary>Plan and rows.</summary>
     public StudyResults Rows { get; }
 

@@ -43,10 +43,11 @@ public sealed class SweepSession
     {
         ArgumentNullException.ThrowIfNull(plan);
         ArgumentNullException.ThrowIfNull(identity);
+        IReadOnlyList<string> notices = StudyNotices.Of(plan);
         if (plan.Tuning is not TuningSettings tuning)
         {
             var all = new StudyResults(plan, Make(SweepFolder.JournalName, plan, Shard.Whole, cancellation));
-            return SideBySide.Within(_workers, () => new SweepResults(all, identity));
+            return SideBySide.Within(_workers, () => new SweepResults(all, identity) { Notices = notices });
         }
 
         // Where runs tell most is a question of the study, not of the choice before it: that is made on all of its points.
@@ -55,7 +56,7 @@ public sealed class SweepSession
         (StudyPlan score, IReadOnlyList<TunedConstants> chosen) = TuningPlan.Choose(plan, tuned);
         var rows = new StudyResults(score, Make(SweepFolder.JournalName, score, Shard.Whole, cancellation));
         StudyIdentity ofScore = identity with { OfRuns = StudyIdentity.Of(score, _factories).OfRuns };
-        return SideBySide.Within(_workers, () => new SweepResults(rows, ofScore) { Tuned = (tuning, chosen) });
+        return SideBySide.Within(_workers, () => new SweepResults(rows, ofScore) { Tuned = (tuning, chosen), Notices = notices });
     }
 
     /// <summary>Makes one part of a study.</summary>

@@ -46,7 +46,7 @@ uint32_t sensorsim_detector_abi(void)
 
 const char *sensorsim_detector_name(void)
 {
-    return "sensorsim 0.4 in C";
+    return SS_LIBRARY_NAME;
 }
 
 int32_t sensorsim_detector_constant_count(void)

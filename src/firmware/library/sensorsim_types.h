@@ -8,6 +8,7 @@
 
 typedef struct ss_dark_subtraction ss_dark_subtraction_t;
 typedef struct ss_lit_slot ss_lit_slot_t;
+typedef struct ss_room_cycle ss_room_cycle_t;
 typedef struct ss_room_line ss_room_line_t;
 typedef struct ss_room_mean ss_room_mean_t;
 typedef struct ss_band_pass ss_band_pass_t;
@@ -137,11 +138,13 @@ typedef struct ss_beat_clock ss_beat_clock_t;
 typedef struct ss_beat_window ss_beat_window_t;
 typedef struct ss_breath_series ss_breath_series_t;
 typedef struct ss_breath_spectrum ss_breath_spectrum_t;
+typedef struct ss_breath_spectrum_sums ss_breath_spectrum_sums_t;
 typedef struct ss_breath_spectrum_folded ss_breath_spectrum_folded_t;
 typedef struct ss_breath_spectrum_folds ss_breath_spectrum_folds_t;
 typedef struct ss_breath_spectrum_powers ss_breath_spectrum_powers_t;
 typedef struct ss_colour_band ss_colour_band_t;
 typedef struct ss_colour_sums ss_colour_sums_t;
+typedef struct ss_early_pairs ss_early_pairs_t;
 typedef struct ss_fused_rate ss_fused_rate_t;
 typedef struct ss_heart_rate ss_heart_rate_t;
 typedef struct ss_oxygen ss_oxygen_t;

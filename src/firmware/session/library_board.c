@@ -11,6 +11,7 @@
 #include "pipeline/library_input.h"
 #include "pressure/pressure_estimator.h"
 #include "pulses/pulse_windows.h"
+#include "sensorsim_library.h"
 
 #define TEXT_OF(number) #number
 #define NUMBER(number) TEXT_OF(number)
@@ -271,5 +272,5 @@ static uint32_t lost(void *context) {
 }
 
 const ss_board_detector ss_library_detector = {
-    "sensorsim 0.4 in C", (uint32_t)sizeof(ss_library_t), begin, setup, told, start, take, flush, answer, NULL, NULL, lost,
+    SS_LIBRARY_NAME, (uint32_t)sizeof(ss_library_t), begin, setup, told, start, take, flush, answer, NULL, NULL, lost,
 };

@@ -132,18 +132,82 @@ public sealed class PulseGateTests
     public void RoomLightHasTwoEdges()
     {
         GateScript script = new GateScript().Feet(16, 0.8);
-        script.Pulse.Ambient(5000, 15_999);
+        script.Pulse.Ambient(5000, 15_999, 0);
         script.Feet(20, 0.8);
         Assert.That(script.Pulse.IsOpen, Is.True);
-        script.Pulse.Ambient(5000, 16_001);
+        script.Pulse.Ambient(5000, 16_001, 0);
         script.Feet(22, 0.8);
         Assert.That(script.Pulse.Reason, Is.EqualTo(GateReason.Ambient));
-        script.Pulse.Ambient(5000, 8001);
+        script.Pulse.Ambient(5000, 8001, 0);
         script.Feet(32, 0.8);
         Assert.That(script.Pulse.Reason, Is.EqualTo(GateReason.Ambient));
-        script.Pulse.Ambient(5000, 7999);
+        script.Pulse.Ambient(5000, 7999, 0);
         script.Feet(40, 0.8);
         Assert.That(script.Pulse.IsOpen, Is.True);
+    }
+
+    // A lamp that comes out of the sampling as a wave of 0.6 s: pulses every 0.8 s are not its own, but over a whole pulse they are hidden by it.
+    [Test]
+    public void ASlowLampHasTwoEdges()
+    {
+        const int Cycle16 = 96;
+        GateScript script = new GateScript().Feet(16, 0.8);
+        script.Pulse.Ambient(5000, 999, Cycle16);
+        script.Feet(20, 0.8);
+        Assert.That(script.Pulse.IsOpen, Is.True);
+        script.Pulse.Ambient(5000, 1001, Cycle16);
+        script.Feet(22, 0.8);
+        Assert.That(script.Pulse.Reason, Is.EqualTo(GateReason.Ambient));
+        Assert.That(script.Pulse.IsOpenForRate, Is.False);
+        script.Pulse.Ambient(5000, 501, Cycle16);
+        script.Feet(32, 0.8);
+        Assert.That(script.Pulse.Reason, Is.EqualTo(GateReason.Ambient));
+        script.Pulse.Ambient(5000, 499, Cycle16);
+        script.Feet(40, 0.8);
+        Assert.That(script.Pulse.IsOpen, Is.True);
+    }
+
+    // One or two pulses a cycle, an eighth more or less (edges 0.7 and 0.9 s, 0.35 and 0.45 s): an eighth of the pulse is enough, and a sixteenth to stay shut.
+    [TestCase(0.8, 128, true)]
+    [TestCase(0.71, 128, true)]
+    [TestCase(0.89, 128, true)]
+    [TestCase(0.68, 128, false)]
+    [TestCase(0.92, 128, false)]
+    [TestCase(0.4, 128, true)]
+    [TestCase(0.36, 128, true)]
+    [TestCase(0.6, 128, false)]
+    [TestCase(1.6, 128, false)]
+    public void PulsesInStepWithALampAreItsOwn(double intervalS, int cycle16, bool isShut)
+    {
+        GateScript script = new GateScript().Feet(16, intervalS);
+        script.Pulse.Ambient(5000, 124, cycle16);
+        script.Feet(24, intervalS);
+        Assert.That(script.Pulse.IsOpen, Is.True);
+        script.Pulse.Ambient(5000, 126, cycle16);
+        script.Feet(32, intervalS);
+        Assert.That(script.Pulse.Reason, Is.EqualTo(isShut ? GateReason.Ambient : GateReason.None));
+        script.Pulse.Ambient(5000, 64, cycle16);
+        script.Feet(40, intervalS);
+        Assert.That(script.Pulse.IsOpen, Is.EqualTo(!isShut));
+        script.Pulse.Ambient(5000, 61, cycle16);
+        script.Feet(50, intervalS);
+        Assert.That(script.Pulse.IsOpen, Is.True);
+    }
+
+    // Slower than any heart: pulses stand, the ratio of the colours does not.
+    [Test]
+    public void ALampSlowerThanPulsesSpoilsColoursAlone()
+    {
+        GateScript script = new GateScript().Feet(16, 0.8);
+        script.Pulse.Ambient(5000, 374, 500);
+        Assert.That(script.Pulse.IsLampInColours, Is.False);
+        script.Pulse.Ambient(5000, 376, 500);
+        Assert.That(script.Pulse.IsLampInColours, Is.True);
+        script.Pulse.Ambient(5000, 7000, 500);
+        script.Feet(30, 0.8);
+        Assert.That(script.Pulse.IsOpen, Is.True);
+        script.Pulse.Ambient(5000, 7000, 0);
+        Assert.That(script.Pulse.IsLampInColours, Is.False);
     }
 
     [Test]

@@ -42,6 +42,51 @@ public sealed class MovementTests
         Assert.That(seen, Is.EqualTo(new[] { "still-", "still-", "--", "--", "-moving", "-moving", "--", "--", "still-" }));
     }
 
+    [TestCase(5044, 50, 1024, 3000)]
+    [TestCase(5045, 400, 16, 200)]
+    [TestCase(5046, 25, 1 << 19, 1 << 20)]
+    [TestCase(5047, 100, 4096, int.MaxValue)]
+    public void Level_AnyCodes_IsTheSameToTheBitAsAxisByAxis(int seed, int rateHz, int codesPerG, int largest)
+    {
+        var random = new Random(seed);
+        MovementLevel level = default;
+        level.Start(rateHz, codesPerG);
+        NoProbe probe = default;
+        long scale = 65_536_000 / codesPerG;
+        int shift = MovementReference.LevelShift(rateHz);
+        int meanShift = 0;
+        for (; 1 << meanShift <= (rateHz + (rateHz / 2)) / 2; meanShift++)
+        {
+        }
+
+        long[] gravity = new long[3];
+        long mean = 0;
+        int answers = 0;
+        for (int i = 0; i < 4000; i++)
+        {
+            int[] codes = [random.Next(-largest, largest), random.Next(2) * largest, i % 3 == 0 ? -largest : random.Next(-largest, largest)];
+            long square = 0;
+            for (int axis = 0; axis < 3; axis++)
+            {
+                long mg = Math.Clamp((codes[axis] * scale) + 32_768 >> 16, -16_383, 16_383);
+                gravity[axis] = i == 0 ? mg << 12 : gravity[axis];
+                long high = Math.Clamp(mg - ((gravity[axis] + 2048) >> 12), -16_383, 16_383);
+                gravity[axis] += ((mg << 12) - gravity[axis] + ((1 << shift) >> 1)) >> shift;
+                square += high * high;
+            }
+
+            mean += ((square << 8) - mean + ((1L << meanShift) >> 1)) >> meanShift;
+            level.Next(codes[0], codes[1], codes[2], ref probe);
+            if ((i + 1) % ((rateHz + 7) / 8) == 0)
+            {
+                Assert.That(level.LevelMg, Is.EqualTo((int)Math.Sqrt(mean >> 8)), $"sample {i}");
+                answers += level.LevelMg > 0 ? 1 : 0;
+            }
+        }
+
+        Assert.That(answers, Is.GreaterThan(50));
+    }
+
     [Test]
     public void Level_GravityInAnyDirection_IsNoMovement()
     {

@@ -41,6 +41,71 @@ public sealed class SpectrumPartsTests
         Assert.That(worst, Is.LessThan(1500));
     }
 
+    [TestCase(5041, (1 << 22) - 1)]
+    [TestCase(5042, 260_000)]
+    [TestCase(5043, 3)]
+    public void Transform_AnyNumbers_IsTheSameToTheBitAsButterflyByButterfly(int seed, int largest)
+    {
+        var random = new Random(seed);
+        for (int trial = 0; trial < 50; trial++)
+        {
+            Word256 re = default;
+            Word256 im = default;
+            for (int i = 0; i < 256; i++)
+            {
+                // Every fifth trial nothing but largest words.
+                re[i] = trial % 5 == 0 ? (random.Next(2) == 0 ? largest : -largest) : random.Next(-largest, largest + 1);
+                im[i] = trial % 5 == 0 ? (random.Next(2) == 0 ? largest : -largest) : random.Next(-largest, largest + 1);
+            }
+
+            (long[] x, long[] y) = Plain(re, im);
+            Fft256.Transform(ref re, ref im);
+            for (int k = 0; k < 256; k++)
+            {
+                Assert.That((re[k], im[k]), Is.EqualTo((x[k], y[k])), $"trial {trial}, place {k}");
+            }
+        }
+    }
+
+    [TestCase(5048, 104)]
+    [TestCase(5049, 100)]
+    [TestCase(5050, 61)]
+    public void Make_AnyRings_IsTheSameToTheBitAsBinByBin(int seed, int length)
+    {
+        var random = new Random(seed);
+        int step = ((1 << 15) + (length / 2)) / length;
+        for (int trial = 0; trial < 40; trial++)
+        {
+            HalfRing light = Ring(random, length, trial % 4 == 0 ? 40 : 1 << 28);
+            HalfRing artefact = Ring(random, length, trial % 5 == 0 ? 0 : 1 << (trial % 29));
+            Word256 re = default;
+            Word256 im = default;
+            for (int i = 0; i < length; i++)
+            {
+                int sine = SineTable.Fine((step * i) + (step / 2));
+                int hann = ((sine * sine) + 16_384) >> 15;
+                re[Fft256.Reversed(i)] = ((light[i] * hann) + 1024) >> 11;
+                im[Fft256.Reversed(i)] = ((artefact[i] * hann) + 1024) >> 11;
+            }
+
+            Fft256.Transform(ref re, ref im);
+            System.Numerics.BigInteger[] first = [.. Enumerable.Range(1, 127).Select(k => Squares(re[k] + (long)re[256 - k], im[k] - (long)im[256 - k]))];
+            System.Numerics.BigInteger[] second = [.. Enumerable.Range(1, 127).Select(k => Squares(im[k] + (long)im[256 - k], re[256 - k] - (long)re[k]))];
+            int firstShift = (int)first.Max().GetBitLength() - 24;
+            int secondShift = (int)second.Max().GetBitLength() - 24;
+
+            SpectrumPair pair = default;
+            pair.Make(light, artefact, length, step);
+            for (int k = 1; k < 128; k++)
+            {
+                Assert.That(pair.First[k], Is.EqualTo((int)Scaled(first[k - 1], firstShift)), $"trial {trial}, bin {k}");
+                Assert.That(pair.Second[k], Is.EqualTo((int)Scaled(second[k - 1], secondShift)), $"trial {trial}, bin {k} of the second");
+            }
+
+            Assert.That(pair.RelativeShift, Is.EqualTo(secondShift + (2 * artefact.Exponent) - firstShift - (2 * light.Exponent)), $"trial {trial}");
+        }
+    }
+
     [Test]
     public void Transform_LargestInput_DoesNotWrap()
     {
@@ -154,5 +219,54 @@ public sealed class SpectrumPartsTests
         Assert.That(second, Is.EqualTo(63).Or.EqualTo(64));
         double ratio = pair.Second[second] * Math.Pow(2, pair.RelativeShift) / pair.First[first];
         Assert.That(ratio, Is.EqualTo(400).Within(20));
+    }
+
+    private static HalfRing Ring(Random random, int length, int largest)
+    {
+        HalfRing ring = default;
+        ring.Restart(length);
+        for (int i = 0; i < length + 7; i++)
+        {
+            ring.Add(random.Next(-largest, largest + 1));
+        }
+
+        return ring;
+    }
+
+    private static System.Numerics.BigInteger Squares(long real, long imaginary) => ((System.Numerics.BigInteger)real * real) + ((System.Numerics.BigInteger)imaginary * imaginary);
+
+    private static System.Numerics.BigInteger Scaled(System.Numerics.BigInteger power, int down) => down > 0 ? power >> down : power << -down;
+
+    // The stages of radix 2 as textbooks write them, with turns of 15 bits and every product rounded.
+    private static (long[] X, long[] Y) Plain(in Word256 re, in Word256 im)
+    {
+        long[] x = new long[256];
+        long[] y = new long[256];
+        for (int i = 0; i < 256; i++)
+        {
+            (x[i], y[i]) = (re[i], im[i]);
+        }
+
+        for (int half = 1; half < 256; half *= 2)
+        {
+            for (int a = 0; a < 256; a++)
+            {
+                if ((a & half) != 0)
+                {
+                    continue;
+                }
+
+                int b = a + half;
+                int angle = (a & (half - 1)) * (128 / half);
+                long cosine = half == 1 ? 32768 : (long)Math.Round(32767 * Math.Cos(2 * Math.PI * angle / 256));
+                long sine = (long)Math.Round(32767 * Math.Sin(2 * Math.PI * angle / 256));
+                long real = (long)Math.Floor((((x[b] * cosine) + (y[b] * sine)) / 32768.0) + 0.5);
+                long imaginary = (long)Math.Floor((((y[b] * cosine) - (x[b] * sine)) / 32768.0) + 0.5);
+                (x[b], y[b]) = (x[a] - real, y[a] - imaginary);
+                (x[a], y[a]) = (x[a] + real, y[a] + imaginary);
+            }
+        }
+
+        return (x, y);
     }
 }

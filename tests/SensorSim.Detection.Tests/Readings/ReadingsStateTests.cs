@@ -12,7 +12,7 @@ public sealed class ReadingsStateTests
     {
         (string Name, int Bytes)[] sizes =
         [
-            ("HeartRate, twice", 2 * Unsafe.SizeOf<HeartRate>()), ("FusedRate", Unsafe.SizeOf<FusedRate>()), ("RrVariability", Unsafe.SizeOf<RrVariability>()),
+            ("HeartRate, twice", 2 * Unsafe.SizeOf<HeartRate>()), ("EarlyPairs", Unsafe.SizeOf<EarlyPairs>()), ("FusedRate", Unsafe.SizeOf<FusedRate>()), ("RrVariability", Unsafe.SizeOf<RrVariability>()),
             ("RhythmCheck", Unsafe.SizeOf<RhythmCheck>()), ("Arrival", Unsafe.SizeOf<Arrival>()), ("ArrivalSpot", Unsafe.SizeOf<ArrivalSpot>()),
             ("Oxygen", Unsafe.SizeOf<Oxygen>()), ("PerfusionIndex", Unsafe.SizeOf<PerfusionIndex>()), ("Respiration", Unsafe.SizeOf<Respiration>()),
         ];

@@ -88,6 +88,7 @@ internal sealed class LibraryBoard : IDisposable
     {
         byte[] bytes = new byte[1024];
         ILink? last = null;
+        ILink? lost = null;
         while (!_isClosed)
         {
             ILink link = Volatile.Read(ref _link);
@@ -107,6 +108,13 @@ internal sealed class LibraryBoard : IDisposable
                 }
 
                 ReadOnlySpan<byte> came = bytes.AsSpan(0, link.Read(bytes, s_look));
+                if (ReferenceEquals(link, lost))
+                {
+                    // When an answer could not be sent, the frames behind the one at hand were dropped. Those that still lie in the link come after a gap that
+                    // the host cannot know of, since it goes on where this board says that it is: they are lost, too.
+                    continue;
+                }
+
                 while (_reader.TryRead(ref came, out Frame frame))
                 {
                     _lastSequence = frame.Sequence;
@@ -116,6 +124,7 @@ internal sealed class LibraryBoard : IDisposable
             catch (LinkLostException) when (!_isClosed)
             {
                 // Somebody may plug another one in.
+                lost = link;
                 Thread.Yield();
             }
             catch (LinkLostException)

@@ -15,12 +15,9 @@ public sealed class ReplugTests
 {
     // The cable is out between two frames, twice; the board remembers, so no sample is missing and nothing is there twice. What the board was
     // just sending is gone with the cable, and is known to be.
-    // Among the long tests because it once failed on a busy machine: an R peak next to the second cut came with a field unlike the library's.
-    // The cause is not known yet; docs/boards.md names it among the limits.
     [TestCase(30, 70)]
     [TestCase(5, 6)]
     [TestCase(104, 109)]
-    [Category("Slow")]
     public void Process_LinkIsLostAndBack_GivesTheMarksOfTheLibrary(int first, int second)
     {
         StreamMaker stream = Stream();
@@ -35,10 +32,10 @@ public sealed class ReplugTests
             {
                 (MemoryLink again, MemoryLink back) = MemoryLink.Pair();
                 board.PlugIn(back);
-                return new CutLink(again, cuts.Dequeue());
+                return new WriteCutLink(again, cuts.Dequeue());
             },
         };
-        using var detector = new BoardDetector(new CutLink(host, first), options);
+        using var detector = new BoardDetector(new WriteCutLink(host, first), options);
         List<Mark> actual = Run(detector, stream);
 
         Assert.That(board.Failure, Is.Null);
@@ -67,7 +64,7 @@ public sealed class ReplugTests
                 return again;
             },
         };
-        using var detector = new BoardDetector(new CutLink(host, int.MaxValue) { CutsAt = FrameType.Stop }, options);
+        using var detector = new BoardDetector(new WriteCutLink(host, int.MaxValue) { CutsAt = FrameType.Stop }, options);
         List<Mark> actual = Run(detector, stream);
 
         Assert.That(actual, Is.EqualTo(expected));
@@ -91,7 +88,7 @@ public sealed class ReplugTests
                 return again;
             },
         };
-        using var detector = new BoardDetector(new CutLink(host, 83), options);
+        using var detector = new BoardDetector(new WriteCutLink(host, 83), options);
         List<Mark> actual = Run(detector, stream);
         using LibraryBoard second = after!;
 
@@ -130,7 +127,7 @@ public sealed class ReplugTests
         StreamMaker stream = Stream();
         (MemoryLink host, MemoryLink end) = MemoryLink.Pair();
         using var board = new LibraryBoard(end);
-        using var detector = new BoardDetector(new CutLink(host, 40), new BoardOptions { Reopen = _ => null, ReopenS = 2.5 });
+        using var detector = new BoardDetector(new WriteCutLink(host, 40), new BoardOptions { Reopen = _ => null, ReopenS = 2.5 });
         Assert.That(
             () => Run(detector, stream),
             Throws.TypeOf<DetectorCrashedException>().With.Message.EqualTo("The board is gone and did not come back within 2.5 s: the cable is out"));
@@ -165,7 +162,7 @@ public sealed class ReplugTests
     }
 
     // Lost after so many writes; what the board had sent by then is still read.
-    private sealed class CutLink(ILink inner, int writes) : ILink
+    private sealed class WriteCutLink(ILink inner, int writes) : ILink
     {
         private int _left = writes;
 

@@ -44,6 +44,14 @@ public sealed class TwinDetectorTests
         Assert.That(Run(twin, scenario), Is.EqualTo(expected));
     }
 
+    // Reports and recordings name what answered: its version is that of the library which it is to the bit.
+    [Test]
+    public void Name_OfTwin_IsThatOfTheLibrary()
+    {
+        using var ours = new LibraryDetector();
+        Assert.That(_library.Name, Is.EqualTo($"{ours.Name} in C"));
+    }
+
     [Test]
     public void Constants_OfTwin_AreThoseOfTheLibrary() => Assert.That(
         _library.Constants.Select(key => (key.Name, key.Unit, key.Meaning, key.Minimum, key.Maximum, key.Default, key.IsWhole)),

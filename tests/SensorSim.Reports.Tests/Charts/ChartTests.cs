@@ -120,6 +120,41 @@ public class ChartTests
         Assert.That(Circles(svg), Has.Length.EqualTo(2334));
     }
 
+    [TestCase(21, "every 21st of")]
+    [TestCase(22, "every 22nd of")]
+    [TestCase(11, "every 11th of")]
+    public void AgreementChart_ManyMorePairs_SaysWhichAreDrawn(int every, string expected)
+    {
+        AgreementPair[] pairs = [.. Enumerable.Range(0, every * AgreementChart.MostSigns).Select(i => new AgreementPair(0, 60 + (i % 50), 61 + (i % 53)))];
+        AgreementChart chart = new("t", [(new AgreementData { Title = "heart rate", Unit = "bpm", Pairs = pairs }, null)]) { Title = "t" };
+        Assert.That(Picture.Texts(chart.Bytes(FigureFormat.Svg)), Has.Some.StartsWith(expected));
+    }
+
+    // A title and what stands under it end where the frame of their panel does, numbers of the limits beside it.
+    [TestCase(1)]
+    [TestCase(4)]
+    public void AgreementChart_LongTitles_EndWithTheFrame(int panels)
+    {
+        AgreementPair[] pairs = [.. Enumerable.Range(0, 50).Select(i => new AgreementPair(i % 5, 60 + i, 61 + i + (i % 3)))];
+        AgreementData data = new()
+        {
+            Title = "infrared: arrival time, a detector whose name takes forty letters",
+            Runs = "36 of 60 runs, points that meet the requirements",
+            Unit = "ms",
+            Pairs = pairs,
+        };
+        AgreementChart chart = new("t", [.. Enumerable.Repeat((data, AgreementLimits.OfIndependent(pairs)), panels)]) { Title = "t" };
+        byte[] svg = chart.Bytes(FigureFormat.Svg);
+        XElement[] frames = [.. Picture.Xml(svg).Descendants().Where(e => e.Name.LocalName == "rect" && e.Attribute("fill")?.Value == "none")];
+        Assert.That(frames, Has.Length.EqualTo(panels));
+        Assert.That(Picture.Texts(svg).Count(t => t == data.Runs), Is.EqualTo(panels), "not cut");
+        foreach (XElement text in Picture.Xml(svg).Descendants().Where(e => e.Name.LocalName == "text" && (e.Value.StartsWith("infrared", StringComparison.Ordinal) || e.Value == data.Runs)))
+        {
+            XElement frame = frames.First(f => Math.Abs(Number(f, "x") - Number(text, "x")) < 2);
+            Assert.That(Number(text, "x") + Number(text, "textLength"), Is.LessThanOrEqualTo(Number(frame, "x") + Number(frame, "width") + 1), text.Value);
+        }
+    }
+
     private static HeatChart Heat(double?[,] figures, bool[,] isMet) => new("t", [new HeatPanel
     {
         Title = "ours",

@@ -64,7 +64,7 @@ public sealed class FinishedSweepTests
         StudyPlan plan = SmallStudy.Plan();
         ComparedPair pair = ComparedPair.Of(Written("a", plan, Rows(plan)), null, Written("b", plan, Rows(plan)[1..]), null);
         Assert.That(pair.Results.Rows.Select(r => r.Run), Is.EqualTo(Enumerable.Range(2, 10)));
-        Assert.That(pair.Notes, Is.EqualTo(new[] { "1 runs that only one of the two has are left out." }));
+        Assert.That(pair.Notes, Is.EqualTo(new[] { "1 run that only one of the two has is left out." }));
     }
 
     [Test]

@@ -158,6 +158,42 @@ public sealed class ReplaySourceTests
         }
     }
 
+    // Ours have their stretches in the order of time; in a file of somebody else they come as the stream reaches them, too.
+    [Test]
+    public void Folder_StretchesOutOfOrder_AreToldInTheOrderOfTime()
+    {
+        string folder = Directory.CreateTempSubdirectory("stretches").FullName;
+        try
+        {
+            string recording = Path.Combine(folder, "rec");
+            Record(Runs.Read(10, Noisy), recording);
+            File.WriteAllLines(
+                Path.Combine(recording, "acquisition.csv"),
+                ["channel,item,begin_ns,end_ns,value,unit,label", .. new[] { 5, 1, 7, 3 }.Select(s => $"ecg,unusable_lost,{s}000000000,{s}100000000,,,")]);
+            using var recorded = new RecordedRun(recording);
+            var block = new SampleBlock(recorded.Format, recorded.EndTick);
+            recorded.Read(block, recorded.EndTick / 2);
+            Assert.That(Begins(recorded), Is.EqualTo(new[] { 1, 3 }), "the one at 5 s begins after what was read");
+            recorded.Read(block, recorded.EndTick);
+            Assert.That(Begins(recorded), Is.EqualTo(new[] { 5, 7 }));
+        }
+        finally
+        {
+            Directory.Delete(folder, recursive: true);
+        }
+
+        static List<long> Begins(RecordedRun recorded)
+        {
+            var begins = new List<long>();
+            while (recorded.Acquisition.TryTake(out AcquisitionEvent happened))
+            {
+                begins.Add(happened.BeginNs / 1_000_000_000);
+            }
+
+            return begins;
+        }
+    }
+
     private static void Record(Scenario scenario, string path)
     {
         using var folder = new OutputFolder(path);

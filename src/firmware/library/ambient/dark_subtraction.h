@@ -6,6 +6,7 @@
 #include "sensorsim_runtime.h"
 #include "sensorsim_types.h"
 #include "ambient/lit_slot.h"
+#include "ambient/room_cycle.h"
 #include "ambient/room_line.h"
 #include "ambient/room_mean.h"
 #include "fixed_point/shift.h"
@@ -28,9 +29,10 @@ struct ss_dark_subtraction {
     ss_lit_slot_t own;
     ss_room_line_t line;
     ss_room_mean_t mean;
+    ss_room_cycle_t cycle;
     int32_t dark_zero;
-    int32_t level_shift;
-    int32_t seen;
+    uint8_t level_shift;
+    uint8_t seen;
 };
 
 /*
@@ -50,6 +52,9 @@ static inline int32_t ss_dark_subtraction_ambient_codes(const ss_dark_subtractio
 /* How much the light of the room moves [codes]: mean distance from its mean, noise of the dark slot included. */
 static inline int32_t ss_dark_subtraction_swing_codes(const ss_dark_subtraction_t *self);
 
+/* Length of a cycle of the room's light [1/16 of a tenth of a second], where it goes up and down evenly; 0 where not. */
+static inline int32_t ss_dark_subtraction_cycle16(const ss_dark_subtraction_t *self);
+
 /* Whether the smoothed dark is taken off. */
 static inline bool ss_dark_subtraction_is_smoothing(const ss_dark_subtraction_t *self);
 
@@ -65,6 +70,9 @@ static inline bool ss_dark_subtraction_is_smoothing(const ss_dark_subtraction_t 
  */
 bool ss_dark_subtraction_start(ss_dark_subtraction_t *self, int32_t light_rate_hz, int32_t dark_rate_hz, int32_t shift256,
     int32_t light_zero_code, int32_t dark_zero_code);
+
+/* A tenth of a second is over: all dark samples up to there have been given. */
+void ss_dark_subtraction_tenth(ss_dark_subtraction_t *self);
 
 /*
  * Takes the next sample of the dark slot.
@@ -93,6 +101,11 @@ static inline int32_t ss_dark_subtraction_ambient_codes(const ss_dark_subtractio
 static inline int32_t ss_dark_subtraction_swing_codes(const ss_dark_subtraction_t *self)
 {
     return ss_shift_round(self->mean.swing, SS_ROOM_LINE_FRACTION);
+}
+
+static inline int32_t ss_dark_subtraction_cycle16(const ss_dark_subtraction_t *self)
+{
+    return ss_room_cycle_length16(&self->cycle);
 }
 
 static inline bool ss_dark_subtraction_is_smoothing(const ss_dark_subtraction_t *self)

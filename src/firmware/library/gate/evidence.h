@@ -90,6 +90,9 @@ static inline int64_t ss_evidence_last_ticks256(const ss_evidence_t *self);
  */
 bool ss_evidence_is_silent(const ss_evidence_t *self, const ss_gate_time_t *time, int64_t ticks256);
 
+/* The latest four intervals together [units]; 0 while fewer are known. */
+static inline int32_t ss_evidence_latest_four(const ss_evidence_t *self);
+
 /* Whether somewhere in memory a regular interval is cut in two. */
 bool ss_evidence_has_cut(const ss_evidence_t *self);
 
@@ -167,6 +170,12 @@ static inline bool ss_evidence_is_usual_height(const ss_evidence_t *self)
 static inline int64_t ss_evidence_last_ticks256(const ss_evidence_t *self)
 {
     return self->last256;
+}
+
+static inline int32_t ss_evidence_latest_four(const ss_evidence_t *self)
+{
+    return (self->interval_count < 4) ? 0 : (ss_evidence_interval_back(self, 1) + ss_evidence_interval_back(self, 2)
+        + ss_evidence_interval_back(self, 3) + ss_evidence_interval_back(self, 4));
 }
 
 #endif

@@ -22,6 +22,16 @@
 #define SS_PULSE_GATE_SWING_TO_SHUT 16
 #define SS_PULSE_GATE_SWING_TO_OPEN 8
 /*
+ * A lamp that the sampling turns into a wave as slow as pulses: what subtraction leaves of it may be twice the wave, by where slots lie and
+ * how often it truly flickers. Over a whole pulse it hides the pulse, over an eighth it may be what is taken for pulses, when they come once
+ * or twice a cycle (an eighth more or less). In 1/16 pulse; open again at half. Of colours three eighths spoil the ratio.
+ */
+#define SS_PULSE_GATE_LAMP_TO_SHUT16 16
+#define SS_PULSE_GATE_LAMP_IN_STEP_TO_SHUT16 2
+#define SS_PULSE_GATE_LAMP_IN_COLOURS16 6
+#define SS_PULSE_GATE_MOST_IN_CYCLE 2
+#define SS_PULSE_GATE_IN_STEP_SHIFT 3
+/*
  * A beat may have no pulse that is worth the name: for eight pulses after an interval that is half as long again or more, and while intervals
  * are uneven, the rate of the pulses may be too low.
  */
@@ -45,12 +55,14 @@ struct ss_pulse_gate {
     int64_t moved256;
     int32_t amplitude;
     int32_t swing;
+    int16_t room_cycle16;
     bool is_moving;
     bool has_moved;
     bool is_held;
     bool is_weak;
     bool is_faint;
     bool is_lit;
+    bool is_lamp;
     bool is_broken;
     bool have_partners;
     uint8_t since_longer;
@@ -64,6 +76,9 @@ struct ss_pulse_gate {
 
 /* Whether feet, arrival times, oxygen saturation and the rate of the pulses may be given now. */
 static inline bool ss_pulse_gate_is_open(const ss_pulse_gate_t *self);
+
+/* Whether a lamp that comes out of the sampling slowly may move the ratio of the colours, though pulses are right. */
+static inline bool ss_pulse_gate_is_lamp_in_colours(const ss_pulse_gate_t *self);
 
 /* Why the gate is shut; none while it is open, even while a single pulse is held back. */
 static inline ss_gate_reason_t ss_pulse_gate_reason(const ss_pulse_gate_t *self);
@@ -135,8 +150,9 @@ void ss_pulse_gate_movement(ss_pulse_gate_t *self, int32_t level_mg, bool is_mov
  * What the room's light does.
  * ambient_codes: Its level [codes].
  * swing_codes: How much it moves [codes].
+ * cycle16: Length of its cycles [1/16 of a tenth of a second], where it goes up and down evenly; 0 where not.
  */
-void ss_pulse_gate_ambient(ss_pulse_gate_t *self, int32_t ambient_codes, int32_t swing_codes);
+void ss_pulse_gate_ambient(ss_pulse_gate_t *self, int32_t ambient_codes, int32_t swing_codes, int32_t cycle16);
 
 /*
  * Time goes on: judges anew.
@@ -145,11 +161,19 @@ void ss_pulse_gate_ambient(ss_pulse_gate_t *self, int32_t ambient_codes, int32_t
  */
 bool ss_pulse_gate_advance(ss_pulse_gate_t *self, int64_t ticks256);
 
+/* Whether the room swings by more than a share of the pulse [1/16]. */
+bool ss_pulse_gate_is_swinging(const ss_pulse_gate_t *self, int32_t share16);
+
 uint8_t ss_pulse_gate_sat255(int32_t trust);
 
 static inline bool ss_pulse_gate_is_open(const ss_pulse_gate_t *self)
 {
     return self->latch.is_open && (!self->is_held || self->have_partners) && !self->usable.is_bad;
+}
+
+static inline bool ss_pulse_gate_is_lamp_in_colours(const ss_pulse_gate_t *self)
+{
+    return (self->room_cycle16 != 0) && ss_pulse_gate_is_swinging(self, SS_PULSE_GATE_LAMP_IN_COLOURS16);
 }
 
 static inline ss_gate_reason_t ss_pulse_gate_reason(const ss_pulse_gate_t *self)

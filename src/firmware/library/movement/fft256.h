@@ -6,6 +6,7 @@
 #include "sensorsim_runtime.h"
 #include "sensorsim_types.h"
 
+#define SS_FFT256_FOUR 4
 /* Points. */
 #define SS_FFT256_LENGTH 256
 #define SS_FFT256_HALF 16384

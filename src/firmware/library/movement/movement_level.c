@@ -28,10 +28,14 @@ bool ss_movement_level_start(ss_movement_level_t *self, int32_t rate_hz, int32_t
 
 void ss_movement_level_next(ss_movement_level_t *self, int32_t x, int32_t y, int32_t z)
 {
-    int32_t square_value = ss_movement_level_square(self, 0, x);
-    int32_t value = square_value + ss_movement_level_square(self, 1, y);
-    int32_t square = value + ss_movement_level_square(self, 2, z);
-    self->is_fresh = false;
+    int32_t square;
+    {
+        int32_t square_value = ss_movement_level_square(self, 0, x);
+        int32_t value = square_value + ss_movement_level_square(self, 1, y);
+        square = value + ss_movement_level_square(self, 2, z);
+        self->is_fresh = false;
+    }
+
     self->mean_square += ss_wide_round_with_room(ss_shift_left64((int64_t)square, 8) - self->mean_square, self->mean_shift);
     self->taken++;
     int32_t value_2 = self->taken;

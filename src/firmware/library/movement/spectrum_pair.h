@@ -7,6 +7,7 @@
 #include "sensorsim_types.h"
 #include "fixed_point/words.h"
 
+#define SS_SPECTRUM_PAIR_FOUR 4
 /* Bins that are made, 1 to 127. */
 #define SS_SPECTRUM_PAIR_BINS 128
 #define SS_SPECTRUM_PAIR_POWER_BITS 24

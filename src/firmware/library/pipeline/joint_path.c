@@ -120,7 +120,9 @@ void ss_joint_path_end_tenth(ss_joint_path_t *self, ss_ecg_path_t *ecg, ss_light
 {
     ss_gates_look(&self->gates, &ecg->state, &path->state, tick);
     ss_pulse_gate_movement(&self->gates.pulse, ss_movement_path_level_mg(&path->movement), ss_movement_path_is_moving(&path->movement));
-    ss_pulse_gate_ambient(&self->gates.pulse, ss_light_path_ambient_codes(path), ss_light_path_swing_codes(path));
+    ss_light_path_end_tenth(path);
+    ss_pulse_gate_ambient(&self->gates.pulse, ss_light_path_ambient_codes(path), ss_light_path_swing_codes(path),
+        ss_light_path_room_cycle16(path));
     ss_joint_path_advance(self, tick, answers);
     ss_gates_tell_reasons(&self->gates, tick, answers);
     self->is_moving = ss_movement_path_is_moving(&path->movement);
@@ -164,7 +166,7 @@ static void ss_joint_path_take_beat(ss_joint_path_t *self, const ss_beat_event_t
         ss_joint_path_note_arrival(self, ss_arrival_add_r_peak(&self->arrival, beat->r_peak, beat->quality));
     }
 
-    bool is_rate = ss_heart_rate_add(&self->ecg_rate, place256, beat->starts_run, beat->quality);
+    bool is_rate = ss_heart_rate_add_5(&self->ecg_rate, place256, beat->starts_run, beat->quality, beat->is_wide, &self->early_pairs);
     bool is_variability = ss_rr_variability_add_3(&self->variability, place256, beat->starts_run, is_normal);
     bool is_breathing = ss_respiration_add_beat(&self->respiration, place256, beat->starts_run, beat->amplitude_codes);
     ss_joint_path_advance(self, now, answers);
@@ -235,7 +237,7 @@ static void ss_joint_path_take_pulse(ss_joint_path_t *self, const ss_pulse_event
 
     ss_joint_path_note_level(self, pulse);
     ss_pulse_shape_add(&self->shape, pulse, ss_pulse_gate_height_off(&self->gates.pulse));
-    bool is_rate = ss_heart_rate_add(&self->pulse_rate, place256, pulse->starts_run, pulse->quality);
+    bool is_rate = ss_heart_rate_add_3(&self->pulse_rate, place256, pulse->starts_run, pulse->quality);
     bool is_perfusion = ss_perfusion_index_add(&self->perfusion, pulse, place256);
     bool is_breathing = ss_respiration_add_pulse(&self->respiration, place256, pulse->starts_run, pulse->amplitude_codes,
         pulse->level_codes);
@@ -283,7 +285,7 @@ static void ss_joint_path_take_pulse(ss_joint_path_t *self, const ss_pulse_event
         ss_joint_path_give(&latest_value_7, self->light, self->light_step, now, answers);
     }
 
-    bool is_so_6 = found->is_oxygen && is_open;
+    bool is_so_6 = found->is_oxygen && is_open && !ss_pulse_gate_is_lamp_in_colours(&self->gates.pulse);
     if (is_so_6) {
         ss_reading_t latest_value_8 = ss_oxygen_latest(&path->oxygen);
         is_so_6 = ss_joint_path_is_trusted(&latest_value_8, from256);

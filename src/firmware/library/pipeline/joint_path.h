@@ -12,6 +12,7 @@
 #include "pulses/pulse_shape.h"
 #include "readings/arrival.h"
 #include "readings/arrival_spot.h"
+#include "readings/early_pairs.h"
 #include "readings/fused_rate.h"
 #include "readings/heart_rate.h"
 #include "readings/perfusion_index.h"
@@ -83,6 +84,7 @@ struct ss_joint_path {
     ss_pressure_path_t pressure;
     ss_heart_rate_t ecg_rate;
     ss_heart_rate_t pulse_rate;
+    ss_early_pairs_t early_pairs;
     ss_fused_rate_t fused;
     ss_rr_variability_t variability;
     ss_rhythm_check_t rhythm;

@@ -85,6 +85,13 @@ void ss_light_path_take(ss_light_path_t *self, ss_channel_piece_t light, ss_besi
     ss_light_path_take_beside(self, beside, last_tick, found);
 }
 
+void ss_light_path_end_tenth(ss_light_path_t *self)
+{
+    if (self->has_dark) {
+        ss_dark_subtraction_tenth(&self->dark);
+    }
+}
+
 static bool ss_light_path_start_dark(ss_dark_subtraction_t *subtraction, const ss_channel_setup_t *light, const ss_channel_setup_t *dark)
 {
     return ss_dark_subtraction_start(subtraction, light->rate_hz, dark->rate_hz, ss_light_path_shift_of(light, dark),

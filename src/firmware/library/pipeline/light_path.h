@@ -71,6 +71,9 @@ static inline int32_t ss_light_path_ambient_codes(const ss_light_path_t *self);
 /* How much it moves [codes]. */
 static inline int32_t ss_light_path_swing_codes(const ss_light_path_t *self);
 
+/* Length of a cycle of it [1/16 of a tenth of a second]; 0 where it does not go up and down evenly. */
+static inline int32_t ss_light_path_room_cycle16(const ss_light_path_t *self);
+
 bool ss_light_path_start(ss_light_path_t *self, const ss_library_setup_t *setup, const ss_oxygen_table_t *table, const ss_tuning_t *tuning);
 
 /*
@@ -81,6 +84,9 @@ bool ss_light_path_start(ss_light_path_t *self, const ss_library_setup_t *setup,
  * found: Gets what was found.
  */
 void ss_light_path_take(ss_light_path_t *self, ss_channel_piece_t light, ss_beside_t *beside, int64_t last_tick, ss_found_list_t *found);
+
+/* A tenth of a second is over. */
+void ss_light_path_end_tenth(ss_light_path_t *self);
 
 void ss_light_path_take_dark(ss_light_path_t *self, ss_beside_t *beside, int64_t tick);
 
@@ -95,6 +101,11 @@ static inline int32_t ss_light_path_ambient_codes(const ss_light_path_t *self)
 static inline int32_t ss_light_path_swing_codes(const ss_light_path_t *self)
 {
     return self->has_dark ? ss_dark_subtraction_swing_codes(&self->dark) : 0;
+}
+
+static inline int32_t ss_light_path_room_cycle16(const ss_light_path_t *self)
+{
+    return self->has_dark ? ss_dark_subtraction_cycle16(&self->dark) : 0;
 }
 
 #endif

@@ -27,23 +27,30 @@ static const int16_t ss_breath_spectrum_circle[150] = {
 };
 
 static void ss_breath_spectrum_shape(const ss_breath_series_t *series, ss_word64_t *shaped);
-static ss_breath_spectrum_folded_t ss_breath_spectrum_fold(const ss_word64_t *shaped, int32_t rate);
-static int64_t ss_breath_spectrum_power(const ss_breath_spectrum_folded_t *folded, int32_t rate);
+static ss_breath_spectrum_folded_t ss_breath_spectrum_fold_odd(const ss_word64_t *shaped);
+static ss_breath_spectrum_folded_t ss_breath_spectrum_fold_even(const ss_word64_t *shaped);
+static ss_breath_spectrum_folded_t ss_breath_spectrum_fold(const ss_word64_t *shaped, int32_t half);
+static ss_breath_spectrum_folded_t ss_breath_spectrum_fold_again(const ss_breath_spectrum_folded_t *once, int32_t quarter);
+static void ss_breath_spectrum_add(const ss_breath_spectrum_folded_t *folded, int32_t first, int32_t step,
+    ss_breath_spectrum_powers_t *powers);
+static ss_breath_spectrum_sums_t ss_breath_spectrum_sums_of(const ss_breath_spectrum_folded_t *folded, int32_t rate);
+static int64_t ss_breath_spectrum_power(int64_t real, int64_t imaginary);
 
 ss_breath_spectrum_t ss_breath_spectrum_of(const ss_breath_series_t *series)
 {
     ss_word64_t shaped = (ss_word64_t){ 0 };
     ss_breath_spectrum_shape(series, &shaped);
     ss_breath_spectrum_powers_t powers = (ss_breath_spectrum_powers_t){ 0 };
+    ss_breath_spectrum_folded_t fold_odd_value = ss_breath_spectrum_fold_odd(&shaped);
+    ss_breath_spectrum_add(&fold_odd_value, SS_BREATH_SPECTRUM_LOWEST_RATE + 1, 2, &powers);
+    ss_breath_spectrum_folded_t even = ss_breath_spectrum_fold_even(&shaped);
+    ss_breath_spectrum_folded_t fold_again_value = ss_breath_spectrum_fold_again(&even, 1);
+    ss_breath_spectrum_add(&fold_again_value, SS_BREATH_SPECTRUM_LOWEST_RATE, 4, &powers);
+    ss_breath_spectrum_folded_t fold_again_value_2 = ss_breath_spectrum_fold_again(&even, -1);
+    ss_breath_spectrum_add(&fold_again_value_2, SS_BREATH_SPECTRUM_LOWEST_RATE + 2, 4, &powers);
     int64_t largest = INT64_C(0);
-    for (int32_t rate = SS_BREATH_SPECTRUM_LOWEST_RATE; rate < (SS_BREATH_SPECTRUM_LOWEST_RATE + 4); rate++) {
-        /* Rates of one rest by four share the folded values. */
-        ss_breath_spectrum_folded_t folded = ss_breath_spectrum_fold(&shaped, rate);
-        for (int32_t r = rate; r <= SS_BREATH_SPECTRUM_HIGHEST_RATE; r += 4) {
-            int64_t power = ss_breath_spectrum_power(&folded, r);
-            powers.at[r - SS_BREATH_SPECTRUM_LOWEST_RATE] = power;
-            largest = (power > largest) ? power : largest;
-        }
+    for (int32_t k = 0; k < SS_BREATH_SPECTRUM_RATES; k++) {
+        largest = (powers.at[k] > largest) ? powers.at[k] : largest;
     }
 
     int32_t down = ss_wide_bits_uint64((uint64_t)largest) - SS_BREATH_SPECTRUM_POWER_BITS;
@@ -97,9 +104,18 @@ static void ss_breath_spectrum_shape(const ss_breath_series_t *series, ss_word64
  * Values whose cosines are the same but for the sign are added first; sums of whole numbers, so the result is the same to the bit. Half a turn
  * of 1 per minute is 60 values: n and 60 − n go together, for even rates n and 30 − n as well.
  */
-static ss_breath_spectrum_folded_t ss_breath_spectrum_fold(const ss_word64_t *shaped, int32_t rate)
+static ss_breath_spectrum_folded_t ss_breath_spectrum_fold_odd(const ss_word64_t *shaped)
 {
-    int32_t half = ((rate & 1) == 0) ? 1 : -1;
+    return ss_breath_spectrum_fold(shaped, -1);
+}
+
+static ss_breath_spectrum_folded_t ss_breath_spectrum_fold_even(const ss_word64_t *shaped)
+{
+    return ss_breath_spectrum_fold(shaped, 1);
+}
+
+static ss_breath_spectrum_folded_t ss_breath_spectrum_fold(const ss_word64_t *shaped, int32_t half)
+{
     ss_breath_spectrum_folded_t folded = (ss_breath_spectrum_folded_t){ 0 };
     folded.last = 30;
     for (int32_t n = 0; n <= 30; n++) {
@@ -109,33 +125,65 @@ static ss_breath_spectrum_folded_t ss_breath_spectrum_fold(const ss_word64_t *sh
         folded.odd.at[n] = here - there;
     }
 
-    if ((rate & 1) != 0) {
-        return folded;
-    }
-
-    int32_t quarter = ((rate & 2) == 0) ? 1 : -1;
-    folded.last = 15;
-    for (int32_t n = 0; n < 15; n++) {
-        folded.even.at[n] += quarter * folded.even.at[30 - n];
-        folded.odd.at[n] -= quarter * folded.odd.at[30 - n];
-    }
-
     return folded;
 }
 
-static int64_t ss_breath_spectrum_power(const ss_breath_spectrum_folded_t *folded, int32_t rate)
+/* For every fourth rate. */
+static ss_breath_spectrum_folded_t ss_breath_spectrum_fold_again(const ss_breath_spectrum_folded_t *once, int32_t quarter)
 {
+    ss_breath_spectrum_folded_t folded = (ss_breath_spectrum_folded_t){ 0 };
+    folded.last = 15;
+    for (int32_t n = 0; n < 15; n++) {
+        folded.even.at[n] = once->even.at[n] + (quarter * once->even.at[30 - n]);
+        folded.odd.at[n] = once->odd.at[n] - (quarter * once->odd.at[30 - n]);
+    }
+
+    folded.even.at[15] = once->even.at[15];
+    folded.odd.at[15] = once->odd.at[15];
+    return folded;
+}
+
+/* Rates r and 60 − r have the same cosines and sines at even values, and with one sign changed at odd ones: their sums are made once. */
+static void ss_breath_spectrum_add(const ss_breath_spectrum_folded_t *folded, int32_t first, int32_t step,
+    ss_breath_spectrum_powers_t *powers)
+{
+    for (int32_t rate = first; rate <= 30; rate += step) {
+        ss_breath_spectrum_sums_t sums = ss_breath_spectrum_sums_of(folded, rate);
+        powers->at[rate - SS_BREATH_SPECTRUM_LOWEST_RATE] = ss_breath_spectrum_power(sums.even_real + sums.odd_real, sums.even_imaginary
+            + sums.odd_imaginary);
+        if (rate >= (SS_BREATH_SPECTRUM_HALF_TURN_RATE - SS_BREATH_SPECTRUM_HIGHEST_RATE)) {
+            powers->at[SS_BREATH_SPECTRUM_HALF_TURN_RATE - rate
+                - SS_BREATH_SPECTRUM_LOWEST_RATE] = ss_breath_spectrum_power(sums.even_real - sums.odd_real, sums.odd_imaginary
+                - sums.even_imaginary);
+        }
+    }
+}
+
+static ss_breath_spectrum_sums_t ss_breath_spectrum_sums_of(const ss_breath_spectrum_folded_t *folded, int32_t rate)
+{
+    ss_breath_spectrum_sums_t sums = (ss_breath_spectrum_sums_t){ 0 };
     ss_view_int16_t circle = ss_view_int16_of(ss_breath_spectrum_circle, 150);
-    int64_t real = INT64_C(0);
-    int64_t imaginary = INT64_C(0);
     int32_t phase = 0;
-    for (int32_t n = 0; n <= folded->last; n++) {
-        real += (int64_t)folded->even.at[n] * (int64_t)circle.at[phase + 30];
-        imaginary += (int64_t)folded->odd.at[n] * (int64_t)circle.at[phase];
-        phase += rate;
+    for (int32_t n = 0; n <= folded->last; n += 2) {
+        sums.even_real += (int64_t)folded->even.at[n] * (int64_t)circle.at[phase + 30];
+        sums.even_imaginary += (int64_t)folded->odd.at[n] * (int64_t)circle.at[phase];
+        phase += 2 * rate;
         phase = (phase >= SS_BREATH_SPECTRUM_TURN) ? (phase - SS_BREATH_SPECTRUM_TURN) : phase;
     }
 
+    phase = rate;
+    for (int32_t n = 1; n <= folded->last; n += 2) {
+        sums.odd_real += (int64_t)folded->even.at[n] * (int64_t)circle.at[phase + 30];
+        sums.odd_imaginary += (int64_t)folded->odd.at[n] * (int64_t)circle.at[phase];
+        phase += 2 * rate;
+        phase = (phase >= SS_BREATH_SPECTRUM_TURN) ? (phase - SS_BREATH_SPECTRUM_TURN) : phase;
+    }
+
+    return sums;
+}
+
+static int64_t ss_breath_spectrum_power(int64_t real, int64_t imaginary)
+{
     real = ss_wide_floor(real, 16);
     imaginary = ss_wide_floor(imaginary, 16);
     return (real * real) + (imaginary * imaginary);

@@ -6,10 +6,13 @@
 #include "sensorsim_runtime.h"
 #include "sensorsim_types.h"
 
+#define SS_BREATH_SPECTRUM_FOUR 4
+#define SS_BREATH_SPECTRUM_ROW_LENGTH 32
 #define SS_BREATH_SPECTRUM_LOWEST_RATE 4
 #define SS_BREATH_SPECTRUM_HIGHEST_RATE 40
 #define SS_BREATH_SPECTRUM_RATES 37
 #define SS_BREATH_SPECTRUM_TURN 120
+#define SS_BREATH_SPECTRUM_HALF_TURN_RATE 60
 #define SS_BREATH_SPECTRUM_REACH 3
 #define SS_BREATH_SPECTRUM_POWER_BITS 29
 
@@ -19,15 +22,24 @@
  * bits. Product: detrended value Q9.4 (13 bits) × window (10 bits): 23 bits; less 4 bits, up to six folded (21 bits), × cosine Q1.14: 36 bits.
  * Accumulator: 64 bits for the sum, 39 bits; less 16 bits and squared: 46 bits, shortened together to 29. Worst case: a square wave of full
  * range. Output: rate in 1/1000 per minute by a parabola through three powers; clarity: share of the power within ±3 per minute, 0 to 255.
- * 1,700 products for each of three series, every 5 s.
+ * 1,250 products for each of three series, every 5 s.
  */
 struct ss_breath_spectrum {
     int32_t rate_milli; /* The strongest rate [1/1000 per minute]. */
     int32_t clarity; /* How much of the power lies round it, 0 to 255; 0 when there is no top inside the range. */
 };
 
+/* Of values with even and with odd numbers. */
+struct ss_breath_spectrum_sums {
+    int64_t even_real;
+    int64_t odd_real;
+    int64_t even_imaginary;
+    int64_t odd_imaginary;
+};
+
+/* One more than is used, for lanes of four. */
 struct ss_breath_spectrum_folds {
-    int32_t at[31];
+    int32_t at[32];
 };
 
 struct ss_breath_spectrum_folded {

@@ -8,13 +8,15 @@
 #include "fixed_point/shift.h"
 #include "fixed_point/words.h"
 #include "readings/beat_clock.h"
+#include "readings/early_pairs.h"
 #include "readings/heart_rate.h"
 #include "readings/regularity.h"
 #include "readings/rings.h"
 
 static bool ss_heart_rate_is_alike(const ss_heart_rate_t *self, const ss_word8_t *recent, int32_t used);
-static bool ss_heart_rate_is_believed(const ss_heart_rate_t *self, int32_t span);
-static bool ss_heart_rate_decide(ss_heart_rate_t *self);
+static bool ss_heart_rate_is_believed(const ss_heart_rate_t *self, int32_t span, const ss_early_pairs_t *early);
+static int32_t ss_heart_rate_cut_pairs(const ss_heart_rate_t *self, int32_t usual, const ss_early_pairs_t *early);
+static bool ss_heart_rate_decide(ss_heart_rate_t *self, bool is_after_wide, ss_early_pairs_t *early);
 
 void ss_heart_rate_start(ss_heart_rate_t *self, ss_common_clock_t clock, ss_reading_kind_t kind)
 {
@@ -24,14 +26,25 @@ void ss_heart_rate_start(ss_heart_rate_t *self, ss_common_clock_t clock, ss_read
     self->longest = (int32_t)(ss_beat_clock_units_per_second(&self->clock) * (int64_t)SS_HEART_RATE_LONGEST_S);
 }
 
-bool ss_heart_rate_add(ss_heart_rate_t *self, int64_t ticks256, bool starts_run, uint8_t quality)
+bool ss_heart_rate_add_3(ss_heart_rate_t *self, int64_t ticks256, bool starts_run, uint8_t quality)
 {
+    ss_early_pairs_t none = (ss_early_pairs_t){ 0 };
+    return ss_heart_rate_add_5(self, ticks256, starts_run, quality, false, &none);
+}
+
+bool ss_heart_rate_add_5(ss_heart_rate_t *self, int64_t ticks256, bool starts_run, uint8_t quality, bool is_wide, ss_early_pairs_t *early)
+{
+    bool is_after_wide = self->is_wide;
+
+    /* One found by looking back is too unsure to say what is usual: in the pause of a blocked beat there is often a false one. */
+    self->is_wide = is_wide && (quality > SS_HEART_RATE_LOOKED_BACK);
     int32_t interval = self->has_last ? ss_beat_clock_span(&self->clock, self->last256, ticks256) : 0;
     self->last256 = ticks256;
     self->has_last = true;
     self->used = 0;
     if (starts_run || (interval == 0) || (interval > self->longest)) {
         self->count = 0;
+        (*early) = (ss_early_pairs_t){ 0 };
         return false;
     }
 
@@ -39,7 +52,7 @@ bool ss_heart_rate_add(ss_heart_rate_t *self, int64_t ticks256, bool starts_run,
     self->qualities.at[self->at] = quality;
     self->at = (uint8_t)((self->at + 1) & (SS_HEART_RATE_MOST - 1));
     self->count = (uint8_t)((self->count < SS_HEART_RATE_MOST) ? (self->count + 1) : SS_HEART_RATE_MOST);
-    return (self->count >= SS_HEART_RATE_LEAST) && ss_heart_rate_decide(self);
+    return (self->count >= SS_HEART_RATE_LEAST) && ss_heart_rate_decide(self, is_after_wide, early);
 }
 
 bool ss_heart_rate_begins_after(const ss_heart_rate_t *self, int64_t place256)
@@ -93,24 +106,38 @@ static bool ss_heart_rate_is_alike(const ss_heart_rate_t *self, const ss_word8_t
 }
 
 /*
- * Whether eight intervals that are not alike may be read: they last as long as eight usual ones, but for half of one; where nothing is usual
- * each beat is sure.
+ * Whether eight intervals that are not alike may be read: they last as long as eight usual ones, but for half of one (among early beats a
+ * quarter, when one was found by looking back); where nothing is usual each beat is sure.
  */
-static bool ss_heart_rate_is_believed(const ss_heart_rate_t *self, int32_t span)
+static bool ss_heart_rate_is_believed(const ss_heart_rate_t *self, int32_t span, const ss_early_pairs_t *early)
 {
-    if (self->known_for > 0) {
-        return ss_sat_abs32(span - (SS_HEART_RATE_MOST * self->usual)) <= ss_shift_floor(self->usual, 1);
-    }
-
     bool is_sure = true;
     for (int32_t i = 0; i < SS_HEART_RATE_MOST; i++) {
         is_sure = is_sure & (self->qualities.at[i] > SS_HEART_RATE_LOOKED_BACK);
     }
 
+    int32_t usual = (self->known_for > 0) ? self->usual : ss_early_pairs_usual(early);
+    if (usual > 0) {
+        return ss_sat_abs32(span - ss_heart_rate_cut_pairs(self, usual, early) - (SS_HEART_RATE_MOST * usual)) <= ss_shift_floor(usual,
+            ((self->known_for > 0) || is_sure) ? 1 : 2);
+    }
+
     return is_sure;
 }
 
-static bool ss_heart_rate_decide(ss_heart_rate_t *self)
+/*
+ * What eight intervals last longer than as many usual ones because they begin with a pause, its early beat before them, or end with an early
+ * beat, its pause to come.
+ */
+static int32_t ss_heart_rate_cut_pairs(const ss_heart_rate_t *self, int32_t usual, const ss_early_pairs_t *early)
+{
+    int32_t oldest = self->intervals.at[self->at];
+    int32_t newest = self->intervals.at[(self->at - 1) & (SS_HEART_RATE_MOST - 1)];
+    bool ends_early = self->is_wide && (ss_early_pairs_usual(early) > 0) && (newest < usual);
+    return (ss_early_pairs_begins_with_pause(early) ? (oldest - usual) : 0) + (ends_early ? (newest - usual) : 0);
+}
+
+static bool ss_heart_rate_decide(ss_heart_rate_t *self, bool is_after_wide, ss_early_pairs_t *early)
 {
     ss_word8_t recent = (ss_word8_t){ 0 };
     for (int32_t i = 0; i < self->count; i++) {
@@ -120,6 +147,7 @@ static bool ss_heart_rate_decide(ss_heart_rate_t *self)
     int32_t usual = 0;
     bool is_regular = false;
     int32_t used = ss_regularity_usable(&recent, self->count, (self->known_for > 0) ? self->usual : 0, &usual, &is_regular);
+    ss_early_pairs_add(early, recent.at[self->count - 1], recent.at[self->count - 2], usual, is_after_wide);
     if (is_regular && (used == SS_HEART_RATE_MOST)) {
         self->usual = usual;
         self->known_for = SS_HEART_RATE_KNOWN_FOR;
@@ -143,7 +171,7 @@ static bool ss_heart_rate_decide(ss_heart_rate_t *self)
         trust += self->qualities.at[(self->at - self->count + i) & (SS_HEART_RATE_MOST - 1)];
     }
 
-    if ((used == SS_HEART_RATE_MOST) && !is_regular && !ss_heart_rate_is_believed(self, span)) {
+    if ((used == SS_HEART_RATE_MOST) && !is_regular && !ss_heart_rate_is_believed(self, span, early)) {
         return false;
     }
 

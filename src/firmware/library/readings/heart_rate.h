@@ -27,10 +27,10 @@
  * After a gap four intervals are enough: they come within 4 s at rest, and a place that is 5 ms off moves their mean by 1/4 of what it moves
  * one interval, 0.2 bpm at 75 bpm. A beat that was missed (one interval of twice the median among regular ones) or one too many (two that make
  * one) is no part of a reading: there is none until four intervals have come since. Fewer than eight must be alike, for a false beat among
- * four moves their rate by a tenth. Ectopic beats change no such sum, so they stay in. Input: places in 1/256 tick, made units of 31 bits.
- * Product: 60,000 × 8 × 256 × ticks per second, 57 bits on a clock of 1 GHz. Accumulator: 32 bits for up to eight intervals, each below 6 s.
- * Worst case: an interval above 6 s (10 bpm) ends the run; quotients above 2^31 − 1 clip. Output: thousandths of a beat per minute, rounded to
- * nearest; one long division per beat.
+ * four moves their rate by a tenth. Ectopic beats change no such sum, so they stay in; where they are many, the sum of one and its pause says
+ * what is usual (early_pairs). Input: places in 1/256 tick, made units of 31 bits. Product: 60,000 × 8 × 256 × ticks per second, 57 bits on a
+ * clock of 1 GHz. Accumulator: 32 bits for up to eight intervals, each below 6 s. Worst case: an interval above 6 s (10 bpm) ends the run;
+ * quotients above 2^31 − 1 clip. Output: thousandths of a beat per minute, rounded to nearest; one long division per beat.
  */
 struct ss_heart_rate {
     ss_word8_t intervals;
@@ -47,6 +47,7 @@ struct ss_heart_rate {
     uint8_t used;
     uint8_t quality;
     bool has_last;
+    bool is_wide;
     ss_reading_kind_t kind;
     int32_t rate_milli_bpm; /* The latest value [1/1000 bpm]. */
 };
@@ -68,7 +69,18 @@ void ss_heart_rate_start(ss_heart_rate_t *self, ss_common_clock_t clock, ss_read
  * quality: Its trust, 0 to 255.
  * Returns: Whether there is a new value.
  */
-bool ss_heart_rate_add(ss_heart_rate_t *self, int64_t ticks256, bool starts_run, uint8_t quality);
+bool ss_heart_rate_add_3(ss_heart_rate_t *self, int64_t ticks256, bool starts_run, uint8_t quality);
+
+/*
+ * Takes a beat that may be wide.
+ * ticks256: Its R peak [1/256 tick].
+ * starts_run: Whether there is no interval to it.
+ * quality: Its trust, 0 to 255.
+ * is_wide: Whether it is a wide beat.
+ * early: What early wide beats and their pauses say; the same one each time.
+ * Returns: Whether there is a new value.
+ */
+bool ss_heart_rate_add_5(ss_heart_rate_t *self, int64_t ticks256, bool starts_run, uint8_t quality, bool is_wide, ss_early_pairs_t *early);
 
 /* The latest place [1/256 tick]. */
 static inline int64_t ss_heart_rate_last_ticks256(const ss_heart_rate_t *self);
