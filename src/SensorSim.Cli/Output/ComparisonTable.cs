@@ -60,7 +60,7 @@ internal static class ComparisonTable
     private static void Judgement(TextWriter writer, Comparison comparison, Gate gate)
     {
         writer.WriteLine(gate.Worse.Count == 0
-            ? FormattableString.Invariant($"nothing got worse over all points ({Plural.Of(comparison.TestCount, "difference")} judged together at 5 %; a single row above that says worse may be chance)")
+            ? FormattableString.Invariant($"nothing got worse ({Plural.Of(comparison.TestCount, "difference")} judged together at 5 %; a single row above that says worse may be chance)")
             : FormattableString.Invariant($"got worse ({Plural.Of(comparison.TestCount, "difference")} judged together at 5 %):"));
         foreach (string sentence in gate.Worse)
         {
