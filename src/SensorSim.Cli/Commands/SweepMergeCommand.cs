@@ -44,7 +44,7 @@ internal static class SweepMergeCommand
 
         IReadOnlyList<RunRow> rows = ShardMerge.Read(folders, plan, identity);
         var results = new SweepResults(new StudyResults(plan, rows), identity) { Notices = StudyNotices.Of(plan) };
-        SweepCommand.Tell(terminal, results.Notices);
+        Notices.Tell(terminal, results.Notices);
         string table = SweepCommand.Write(terminal, path, results, detectors, Environment.ProcessorCount, isJson, cancellation);
         return SweepCommand.Answer(terminal, path, results, table, isJson);
     }
