@@ -89,7 +89,7 @@ internal static class SweepCommand
             return AnswerAgain(terminal, path, identity, workers, isJson);
         }
 
-        Notices.Tell(terminal, StudyNotices.Of(plan));
+        Notices.Tell(terminal, [.. folder.Found.Length > 0 ? new[] { folder.Found } : [], .. StudyNotices.Of(plan)]);
         try
         {
             // The plotting library takes its time to load: let it do so beside the first runs, unless cores are to be left alone.

@@ -42,6 +42,7 @@ internal static class SweepMergeCommand
             return SweepCommand.AnswerAgain(terminal, path, identity, Environment.ProcessorCount, isJson);
         }
 
+        Notices.Tell(terminal, folder.Found.Length > 0 ? [folder.Found] : []);
         IReadOnlyList<RunRow> rows = ShardMerge.Read(folders, plan, identity);
         var results = new SweepResults(new StudyResults(plan, rows), identity) { Notices = StudyNotices.Of(plan) };
         Notices.Tell(terminal, results.Notices);

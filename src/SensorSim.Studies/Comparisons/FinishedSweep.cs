@@ -32,7 +32,7 @@ public sealed record FinishedSweep(string Place, SweepSummary Summary, StudyResu
         SweepSummary summary = SummaryReader.Read(File.ReadAllBytes(summaryFile), summaryFile);
         using FileStream stream = File.OpenRead(rowsFile);
         (ColumnTable table, IReadOnlyDictionary<string, string> metadata) = TableParquetReader.Read(stream, rowsFile);
-        if (metadata.GetValueOrDefault("study_identity") != summary.IdentityOfAll)
+        if (metadata.GetValueOrDefault(SweepFiles.IdentityName) != summary.IdentityOfAll)
         {
             throw new InputFileException(path, 0, 0, $"{SweepFiles.RunsParquet} and {SweepFiles.Summary} are of different studies; sweep into a folder of its own.");
         }
