@@ -23,10 +23,11 @@ public sealed record FinishedSweep(string Place, SweepSummary Summary, StudyResu
         string rowsFile = Path.Combine(folder, SweepFiles.RunsParquet);
         if (!File.Exists(summaryFile) || !File.Exists(rowsFile))
         {
-            string what = !Directory.Exists(folder) ? "there is no such folder"
-                : File.Exists(Path.Combine(folder, SweepFolder.JournalName)) ? "the sweep in this folder is not finished; the same sweep command goes on with it"
-                : $"{SweepFiles.Summary} or {SweepFiles.RunsParquet} is missing";
-            throw new InputFileException(path, 0, 0, $"{what}; give the folder of a finished sweep.");
+            throw new InputFileException(path, 0, 0, !Directory.Exists(folder) ? "there is no such folder; give the folder of a finished sweep."
+                : File.Exists(Path.Combine(folder, SweepFolder.JournalName)) ? "the sweep in this folder is not finished; the same sweep command goes on with it."
+                : File.Exists(summaryFile) ? $"{SweepFiles.RunsParquet} is missing; sweep the study into a new folder."
+                : File.Exists(rowsFile) ? $"{SweepFiles.Summary} is missing; the same sweep command makes it again."
+                : $"{SweepFiles.Summary} and {SweepFiles.RunsParquet} are missing; give the folder of a finished sweep.");
         }
 
         SweepSummary summary = SummaryReader.Read(File.ReadAllBytes(summaryFile), summaryFile);
