@@ -42,6 +42,27 @@ public sealed class IdleKeyTests : CommandTest
         Assert.That(notices.EnumerateArray().Select(n => "sensorsim: " + n.GetString()), Is.EqualTo(new[] { Told }));
     }
 
+    // Whoever reads the files does not see the standard error of the one who made them.
+    [Test]
+    public void Files_IdleKey_TellItOnce()
+    {
+        string sentence = Told["sensorsim: ".Length..];
+        Command.Run("sweep", Study("[[vary]]\nkey = \"ecg_noise.slow_motion_snr_db\"\nvalues = [6, -6]\n"), "--out", At("out"));
+        Command.Run("compare", At("out"), At("out"), "--out", At("compared"));
+        Command.Run("run", Scenario(Idle), "--out", At("run"));
+
+        foreach (string page in new[] { At("out", "report.html"), At("compared", "compare.html") })
+        {
+            Assert.That(File.ReadAllText(page).Split($"<li>Notice: {sentence}.</li>"), Has.Length.EqualTo(2), page);
+        }
+
+        foreach (string document in new[] { At("compared", "compare.json"), At("run", "scores.json") })
+        {
+            using var json = JsonDocument.Parse(File.ReadAllText(document));
+            Assert.That(json.RootElement.GetProperty("notices").EnumerateArray().Select(n => n.GetString()), Is.EqualTo(new[] { sentence }), document);
+        }
+    }
+
     [Test]
     public void Sweep_KeyWithAnEffectSomewhere_IsNotTold()
     {

@@ -41,6 +41,20 @@ public sealed class SweepTests : CommandTest
         Assert.That(Contents(At("out")), Is.EqualTo(before));
     }
 
+    [Test]
+    public void Sweep_FinishedWithoutItsSummary_SaysSoAndMakesTheSameFiles()
+    {
+        Command.Run("sweep", Study(), "--out", At("out"));
+        Dictionary<string, byte[]> before = Contents(At("out"));
+        File.Delete(At("out", "summary.json"));
+        Answer again = Command.Run("sweep", Study(), "--out", At("out"));
+
+        Assert.That(again.Code, Is.EqualTo(ExitCodes.Done), again.Error);
+        Assert.That(again.Messages[0], Is.EqualTo(
+            $"sensorsim: {At("out")} holds the rows of this very study, but summary.json is missing, so it does not count as finished: all files are made again"));
+        Assert.That(Contents(At("out")), Is.EqualTo(before));
+    }
+
     [TestCase("")]
     [TestCase("[tuning]\nfirst_seed = 5001\nseed_count = 2\n")]
     public void Sweep_Again_PrintsTheSameTable(string tuning)

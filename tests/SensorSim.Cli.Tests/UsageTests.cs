@@ -2,6 +2,7 @@
 using System.CommandLine;
 using System.CommandLine.Help;
 using System.Globalization;
+using System.Text.Json;
 using SensorSim.Cli.Output;
 using SensorSim.Cli.Tests.Boards;
 using SensorSim.Scenarios.Reading;
@@ -200,12 +201,20 @@ public sealed class UsageTests : CommandTest
     }
 
     [Test]
-    public void Version_Asked_IsAVersion()
+    public void Version_Asked_IsThatOfProgramDetectorAndGenerator()
     {
         Answer answer = Command.Run("--version");
+        Answer run = Command.Run("run", Write("s.toml", "[scenario]\nduration_s = 12\n"), "--json");
+        using var summary = JsonDocument.Parse(run.Out);
 
         Assert.That((answer.Code, answer.Error), Is.EqualTo((0, "")));
-        Assert.That(answer.Out, Does.Match(@"^\d+\.\d+\.\d+\n$"));
+        Assert.That(answer.Out, Does.Match(@"^\d+\.\d+\.\d+\n"));
+        Assert.That(answer.Out.Split('\n')[1..], Is.EqualTo(new[]
+        {
+            $"detector: {summary.RootElement.GetProperty("detector").GetString()}",
+            $"generator version: {summary.RootElement.GetProperty("generator_version").GetInt32()}",
+            "",
+        }));
     }
 
     private static IEnumerable<string> Examples(string help) =>

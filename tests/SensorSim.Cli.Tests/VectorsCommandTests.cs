@@ -91,6 +91,37 @@ public sealed class VectorsCommandTests : CommandTest
     }
 
     [Test]
+    public void A_damaged_set_of_another_version_says_why_nothing_was_made_again()
+    {
+        Answer made = Command.Run("vectors", "make", WritePlan(Plan), "--out", At("set"));
+        Assert.That(made.Code, Is.Zero, made.Error);
+        int own = SensorSim.Scenarios.Scenario.GeneratorVersion;
+        Manifest(text => text.Replace("\"sensorsim 0.", "\"sensorsim 99.", StringComparison.Ordinal));
+        File.AppendAllText(At("set", "plan.toml"), "\n");
+        Answer detector = Command.Run("vectors", "verify", At("set"));
+
+        Assert.That(detector.Messages, Has.Exactly(1).Contains("its expected answers are those of sensorsim 99."));
+        Assert.That(detector.Messages[^1], Is.EqualTo("sensorsim: nothing was made again: plan.toml, which it is made from, is damaged or missing"));
+
+        // More is damaged than is said.
+        Manifest(text => text.Replace($"\"generator_version\": {own}", $"\"generator_version\": {own - 1}", StringComparison.Ordinal));
+        string[] files = [.. Directory.GetFiles(At("set"), "*", SearchOption.AllDirectories).Where(f => !Path.GetFileName(f).StartsWith("manifest", StringComparison.Ordinal))];
+        Array.ForEach(files, f => File.AppendAllText(f, "\n"));
+        Answer generator = Command.Run("vectors", "verify", At("set"));
+
+        Assert.That(files, Has.Length.GreaterThan(20));
+        Assert.That(generator.Messages[0], Does.Contain($"made by generator version {own - 1}; this program has {own}"));
+        Assert.That(generator.Error, Does.Not.Contain("nothing was made again"), "that has been said");
+
+        void Manifest(Func<string, string> change)
+        {
+            string manifest = At("set", "manifest.json");
+            File.WriteAllText(manifest, change(File.ReadAllText(manifest)));
+            File.WriteAllBytes(At("set", "manifest.sha256"), SetManifestWriter.Sidecar(Sha256Sum.Of(File.ReadAllBytes(manifest))));
+        }
+    }
+
+    [Test]
     public void Answers_that_miss_a_requirement_let_nothing_be_written_unless_the_plan_says_why()
     {
         // Told a millisecond after the peak: the detector would have to know it before the samples are there.

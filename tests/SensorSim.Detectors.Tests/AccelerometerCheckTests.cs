@@ -69,7 +69,19 @@ public sealed class AccelerometerCheckTests
         Assert.That(AccelerometerCheck.Refusal(format) is null, Is.EqualTo(Cadences(format) > 0));
     }
 
-    // A minute of 114 steps a minute: 0.3 g along every axis on 1 g upward, beside a light without pulse.
+    // Nothing else of the stream decides: beside an ECG alone the cadence is given as well.
+    [Test]
+    public void Refusal_AxesBesideAnEcgAlone_AreUsedAndGiveACadence()
+    {
+        foreach ((int rateHz, bool isUsed) in new[] { (50, true), (11, false) })
+        {
+            StreamFormat format = Format(1.0 / 1000, rateHz, rateHz, rateHz);
+
+            Assert.That((AccelerometerCheck.Refusal(format) is null, Cadences(format) > 0), Is.EqualTo((isUsed, isUsed)), $"{rateHz} Hz");
+        }
+    }
+
+    // A minute of 114 steps a minute: 0.3 g along every axis on 1 g upward, beside a light without pulse or an ECG without beats.
     private static int Cadences(StreamFormat format)
     {
         using var detector = new LibraryDetector();
@@ -88,7 +100,7 @@ public sealed class AccelerometerCheckTests
                 for (int i = 0; i < c.RateHz; i++)
                 {
                     double t = second + ((double)i / c.RateHz);
-                    codes[i] = c.Name == ChannelName.Infrared ? 20_000 : (int)Math.Round(((c.Name == ChannelName.AccelZ ? 1 : 0) + (0.3 * Math.Sin(2 * Math.PI * 1.9 * t))) / c.UnitPerCode);
+                    codes[i] = c.Name is ChannelName.Infrared or ChannelName.Ecg ? 20_000 : (int)Math.Round(((c.Name == ChannelName.AccelZ ? 1 : 0) + (0.3 * Math.Sin(2 * Math.PI * 1.9 * t))) / c.UnitPerCode);
                 }
             }
 

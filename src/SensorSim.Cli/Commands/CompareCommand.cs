@@ -63,12 +63,8 @@ internal static class CompareCommand
         Dictionary<string, double> allowed = Margins(margins);
         FinishedSweep first = FinishedSweep.Read(baseline ?? folders[0]);
         FinishedSweep second = baseline is null && folders.Length == 1 ? first : FinishedSweep.Read(folders[^1]);
-        foreach (string notice in first.Summary.Notices.Union(second.Summary.Notices))
-        {
-            terminal.Say(notice);
-        }
-
         Comparison comparison = Comparison.Of(ComparedPair.Of(first, labels.First, second, labels.Second));
+        Notices.Tell(terminal, comparison.Pair.Notices);
         if (allowed.Keys.FirstOrDefault(k => !Gate.MarginKeys(comparison).Contains(k, StringComparer.Ordinal)) is string unknown)
         {
             throw new UsageException($"--margin {unknown}: nothing of that name is judged; what is: {string.Join(", ", Gate.MarginKeys(comparison))}");

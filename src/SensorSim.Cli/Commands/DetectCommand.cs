@@ -82,7 +82,7 @@ internal static class DetectCommand
         var counts = new MarkCounts(stream.Format);
         if (own is null)
         {
-            Notices.TellAccelerometer(terminal, stream.Format);
+            Notices.Tell(terminal, Notices.OfAccelerometer(stream.Format));
         }
 
         IRunSink[] sinks = files is null ? [counts] : [counts, files];

@@ -88,7 +88,7 @@ internal static class RecordCommand
             RateChanges.Refuse(forms);
         }
 
-        Notices.TellIdle(terminal, scenario);
+        Notices.Tell(terminal, Notices.OfIdleKeys(scenario));
         using OutputFolder folder = OutputPlace.Open(outPath);
         SensorStream stream = scenario.CreateStream();
         using var files = new FileSink(folder, stream.Format, withTruth: true, withDetections: false, withSamples: false);

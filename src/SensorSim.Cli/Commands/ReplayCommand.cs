@@ -75,16 +75,15 @@ internal static class ReplayCommand
 
         CheckStart(whole.Stream, choice);
         CheckLine(terminal, format, line, choice);
-        if (input.Scenario is Scenario scenario)
-        {
-            Notices.TellIdle(terminal, scenario);
-        }
+        IReadOnlyList<string> notices = input.Scenario is Scenario scenario ? Notices.OfIdleKeys(scenario) : [];
+        Notices.Tell(terminal, notices);
 
         using OutputFolder? folder = outPath is null ? null : OutputPlace.OpenVisible(outPath);
         ReplaySource source = choice.StartS > 0 ? Later(whole, choice, cancellation) : whole;
         using var run = new ReplayRun(terminal, input, source, line, choice, loop, calibration, folder)
         {
             Stream = new StoppableStream(source.Stream, EndTick(source.Stream, choice), cancellation),
+            Notices = notices,
         };
         try
         {

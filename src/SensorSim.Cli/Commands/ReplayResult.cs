@@ -28,6 +28,9 @@ internal sealed record ReplayResult(ReplayInput Input, RunOutcome Outcome, LinkS
     /// <summary>What the board was told of sensor and wearer; null when nothing.</summary>
     public CalibrationFile? Calibration { get; init; }
 
+    /// <summary>What the user was told before the board answered, a sentence each.</summary>
+    public IReadOnlyList<string> Notices { get; init; } = [];
+
     /// <summary>Whether the board answered and everything that is demanded is met.</summary>
     public bool IsMet => Summary is RunSummary scored ? scored.IsMet : Outcome.Verdict == Verdict.Answered && (Exact is null || Exact.IsMet);
 
@@ -51,6 +54,7 @@ internal sealed record ReplayResult(ReplayInput Input, RunOutcome Outcome, LinkS
         DurationS = SentS,
         Loop = Loop,
         Calibration = Calibration,
+        Notices = Notices,
         Link = Link,
         Exact = Exact,
     };

@@ -57,6 +57,9 @@ internal sealed class ReplayRun : IDisposable
     /// <summary>The stretch of the stream that is sent.</summary>
     public required StoppableStream Stream { get; init; }
 
+    /// <summary>What the user was told before, a sentence each.</summary>
+    public IReadOnlyList<string> Notices { get; init; } = [];
+
     private StreamFormat Format => Stream.Format;
 
     // What acquisition.csv tells is the scenario's whole length.
@@ -86,10 +89,8 @@ internal sealed class ReplayRun : IDisposable
         board.Connect();
 
         // What a board of somebody else makes of the acceleration nobody here knows.
-        if (_choice.ExpectsExact || board.Name == SetMaker.Detector)
-        {
-            Notices.TellAccelerometer(_terminal, Format);
-        }
+        IReadOnlyList<string> ofLibrary = _choice.ExpectsExact || board.Name == SetMaker.Detector ? Output.Notices.OfAccelerometer(Format) : [];
+        Output.Notices.Tell(_terminal, ofLibrary);
 
         FileSink? files = _folder is null ? null : Own(new FileSink(
             _folder, Format, withTruth: _source.Truth is not null, withDetections: true, withSamples: false, withSettings: _loop is not null));
@@ -133,6 +134,7 @@ internal sealed class ReplayRun : IDisposable
             Counts = [.. counts.Rows],
             Loop = runner.Loop,
             Calibration = _calibration,
+            Notices = [.. Notices, .. ofLibrary],
         };
         if (_folder is not null)
         {

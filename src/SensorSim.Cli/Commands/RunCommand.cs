@@ -71,12 +71,8 @@ internal static class RunCommand
         var library = new LibraryDetector(calibration?.Calibration);
         IDetector inner = factory?.Create(new Dictionary<string, double>()) ?? library;
         using IDetector detector = loop is null or { Control: "" } ? inner : Controls.Around(loop.Control, inner);
-        Notices.TellIdle(terminal, scenario);
-        if (own is null)
-        {
-            Notices.TellAccelerometer(terminal, stream.Format);
-        }
-
+        string[] notices = [.. Notices.OfIdleKeys(scenario), .. own is null ? Notices.OfAccelerometer(stream.Format) : []];
+        Notices.Tell(terminal, notices);
         var scorer = new Scorer(stream, ScoredRows.Options(stream.Format));
         using FileSink? files = folder is null ? null : new FileSink(folder, stream.Format, withTruth: true, withDetections: true, withSamples: false, withSettings: loop is not null);
         using AcquisitionFile? acquisition = folder is null ? null : new AcquisitionFile(folder.CreateFile("acquisition.csv"), scenario, stream.Format);
@@ -95,6 +91,7 @@ internal static class RunCommand
         {
             Loop = runner.Loop,
             Calibration = calibration,
+            Notices = notices,
             NoPressure = calibration?.Calibration.Pressure is not null && outcome.Report!.Readings.All(r => r.Kind != MarkKind.SystolicMmhg)
                 ? library.PressureRefusal ?? "no arrival time of 30 s was given"
                 : null,

@@ -89,7 +89,7 @@ internal static class SweepCommand
             return AnswerAgain(terminal, path, identity, workers, isJson);
         }
 
-        Tell(terminal, StudyNotices.Of(plan));
+        Notices.Tell(terminal, [.. folder.Found.Length > 0 ? new[] { folder.Found } : [], .. StudyNotices.Of(plan)]);
         try
         {
             // The plotting library takes its time to load: let it do so beside the first runs, unless cores are to be left alone.
@@ -166,19 +166,10 @@ internal static class SweepCommand
         }
 
         FinishedSweep finished = FinishedSweep.Read(path);
-        Tell(terminal, finished.Summary.Notices);
+        Notices.Tell(terminal, finished.Summary.Notices);
         SweepResults results = SideBySide.Within(workers, () => new SweepResults(finished.Results, identity) { Tuned = finished.Summary.Tuned });
         SweepTable.Print(terminal.Out, results);
         return results.IsMet ? ExitCodes.Done : ExitCodes.NotMet;
-    }
-
-    /// <summary>Tells notices on standard error, a line each.</summary>
-    public static void Tell(Terminal terminal, IEnumerable<string> notices)
-    {
-        foreach (string notice in notices)
-        {
-            terminal.Say(notice);
-        }
     }
 
     // The document that lies in the folder is the answer: the same bytes, whether the study was finished now or long ago.

@@ -42,9 +42,10 @@ internal static class SweepMergeCommand
             return SweepCommand.AnswerAgain(terminal, path, identity, Environment.ProcessorCount, isJson);
         }
 
+        Notices.Tell(terminal, folder.Found.Length > 0 ? [folder.Found] : []);
         IReadOnlyList<RunRow> rows = ShardMerge.Read(folders, plan, identity);
         var results = new SweepResults(new StudyResults(plan, rows), identity) { Notices = StudyNotices.Of(plan) };
-        SweepCommand.Tell(terminal, results.Notices);
+        Notices.Tell(terminal, results.Notices);
         string table = SweepCommand.Write(terminal, path, results, detectors, Environment.ProcessorCount, isJson, cancellation);
         return SweepCommand.Answer(terminal, path, results, table, isJson);
     }

@@ -2,6 +2,7 @@
 using System.CommandLine;
 using SensorSim.Cli.Options;
 using SensorSim.Cli.Output;
+using SensorSim.Scenarios;
 using SensorSim.Studies.Vectors.Verifying;
 
 namespace SensorSim.Cli.Commands;
@@ -32,7 +33,8 @@ internal static class VectorsVerifyCommand
             VectorsTable.Print(terminal, folder, verified);
         }
 
-        foreach (SetFinding finding in verified.Findings.Take(MostSaid))
+        // That a set is of another version explains much of the rest, so it comes first and is never among those that are left out.
+        foreach (SetFinding finding in verified.Findings.OrderBy(f => f.Kind != FindingKind.OtherVersion).Take(MostSaid))
         {
             terminal.Say($"{Path.Combine(folder, finding.Path)}: {finding.Sentence}");
         }
@@ -42,8 +44,9 @@ internal static class VectorsVerifyCommand
             terminal.Say(FormattableString.Invariant($"and {verified.Findings.Count - MostSaid} more findings; --json lists all"));
         }
 
-        // A set of another version has said so already.
-        if (!verified.IsSound && verified.WhyNotMade.Length > 0 && verified.Findings.All(f => f.Kind != FindingKind.OtherVersion))
+        // Of another generator's set this has been said already; of another detector's all but the answers would have been made.
+        bool isSaid = verified.Findings.Any(f => f.Kind == FindingKind.OtherVersion) && verified.Manifest?.GeneratorVersion != Scenario.GeneratorVersion;
+        if (!verified.IsSound && verified.WhyNotMade.Length > 0 && !isSaid)
         {
             terminal.Say($"nothing was made again: {verified.WhyNotMade}");
         }

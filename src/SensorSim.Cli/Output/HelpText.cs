@@ -4,6 +4,8 @@ using System.CommandLine.Help;
 using System.CommandLine.Invocation;
 using System.CommandLine.Parsing;
 using System.Globalization;
+using SensorSim.Scenarios;
+using SensorSim.Studies.Vectors.Making;
 
 namespace SensorSim.Cli.Output;
 
@@ -86,6 +88,25 @@ internal static class HelpText
         foreach (HelpOption help in root.Options.OfType<HelpOption>())
         {
             help.Action = new WithExamples((HelpAction)help.Action!, terminal);
+        }
+
+        foreach (VersionOption version in root.Options.OfType<VersionOption>())
+        {
+            version.Action = new AllVersions((SynchronousCommandLineAction)version.Action!, terminal);
+        }
+    }
+
+    /// <summary>Prints the version of the program, then what decides about its answers and its samples: the detector and the generator.</summary>
+    internal sealed class AllVersions(SynchronousCommandLineAction inner, Terminal terminal) : SynchronousCommandLineAction
+    {
+        public override bool ClearsParseErrors => inner.ClearsParseErrors;
+
+        public override int Invoke(ParseResult parseResult)
+        {
+            int code = inner.Invoke(parseResult);
+            terminal.Out.WriteLine($"detector: {SetMaker.Detector}");
+            terminal.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"generator version: {Scenario.GeneratorVersion}"));
+            return code;
         }
     }
 

@@ -134,6 +134,11 @@ internal sealed class StudyPages(SweepResults results, IReadOnlyList<IDetectorFa
         {
             yield return "The study chose its runs itself, where they tell most about the failure points; levels have unequal numbers of runs.";
         }
+
+        foreach (string notice in results.Notices)
+        {
+            yield return $"Notice: {notice}.";
+        }
     }
 
     /// <summary>Readings of one kind of a detector, and what they came to.</summary>

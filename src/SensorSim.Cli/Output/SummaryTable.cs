@@ -171,7 +171,7 @@ internal static class SummaryTable
         ["requirement", "of", "limit>", "reached>", "met>"],
         requirements.Select(r => new[]
         {
-            r.Definition.Key.Key, r.Subject, PlainTables.Fixed(r.Limit, "0.#####"), PlainTables.Fixed(r.Actual, "0.#####"), r.IsMet ? "yes" : "NO",
+            r.Definition.Key.Key, r.Subject, PlainTables.Fixed(r.Limit, "0.#####"), r.ToldActual, r.IsMet ? "yes" : "NO",
         }));
 
     private static string Whole(long value) => value.ToString(CultureInfo.InvariantCulture);

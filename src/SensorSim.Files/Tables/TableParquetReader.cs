@@ -9,6 +9,13 @@ public static class TableParquetReader
 {
     private const string UnitPrefix = "unit.";
 
+    /// <summary>Reads what stands beside the table.</summary>
+    /// <param name="stream">The file; can seek; left open.</param>
+    /// <param name="file">Name of the file as the user gave it, for messages.</param>
+    /// <returns>The metadata of the file without the units.</returns>
+    /// <exception cref="InputFileException">It is no such file.</exception>
+    public static IReadOnlyDictionary<string, string> ReadMetadata(Stream stream, string file) => Readable(stream, file, ReadMetadataAsync);
+
     /// <summary>Reads the whole table.</summary>
     /// <param name="stream">The file; can seek; left open.</param>
     /// <param name="file">Name of the file as the user gave it, for messages.</param>
@@ -16,18 +23,35 @@ public static class TableParquetReader
     /// <exception cref="InputFileException">It is no such file, or has a column of a type that such a table does not have.</exception>
     public static (ColumnTable Table, IReadOnlyDictionary<string, string> Metadata) Read(Stream stream, string file)
     {
+        return Readable(stream, file, s => ReadAsync(s, file));
+    }
+
+    private static T Readable<T>(Stream stream, string file, Func<Stream, Task<T>> read)
+    {
         ArgumentNullException.ThrowIfNull(stream);
         ArgumentException.ThrowIfNullOrEmpty(file);
         try
         {
-            return ReadAsync(stream, file).GetAwaiter().GetResult();
+            return read(stream).GetAwaiter().GetResult();
         }
         catch (Exception e) when (e is not InputFileException and not OutOfMemoryException)
         {
             // What a damaged file makes the reader throw is not stated anywhere: a cast, an index, the end of the stream.
-            throw new InputFileException(file, 0, 0, "this is no complete Parquet file; give the folder of a finished sweep.", e);
+            throw new InputFileException(file, 0, 0, "this is no complete Parquet file; sweep the study into a new folder.", e);
         }
     }
+
+    private static async Task<IReadOnlyDictionary<string, string>> ReadMetadataAsync(Stream stream)
+    {
+        ParquetReader reader = await ParquetReader.CreateAsync(stream, null, leaveStreamOpen: true).ConfigureAwait(false);
+        await using (reader.ConfigureAwait(false))
+        {
+            return WithoutUnits(reader.CustomMetadata);
+        }
+    }
+
+    private static Dictionary<string, string> WithoutUnits(IReadOnlyDictionary<string, string> all) =>
+        all.Where(p => !p.Key.StartsWith(UnitPrefix, StringComparison.Ordinal)).ToDictionary(p => p.Key, p => p.Value, StringComparer.Ordinal);
 
     private static async Task<(ColumnTable Table, IReadOnlyDictionary<string, string> Metadata)> ReadAsync(Stream stream, string file)
     {
@@ -50,8 +74,7 @@ public static class TableParquetReader
                     columns.Add(await ReadColumn(groups, field, all.GetValueOrDefault(UnitPrefix + field.Name, ""), file).ConfigureAwait(false));
                 }
 
-                var rest = all.Where(p => !p.Key.StartsWith(UnitPrefix, StringComparison.Ordinal)).ToDictionary(p => p.Key, p => p.Value, StringComparer.Ordinal);
-                return (new ColumnTable(groups.Sum(g => g.Count), columns), rest);
+                return (new ColumnTable(groups.Sum(g => g.Count), columns), WithoutUnits(all));
             }
             finally
             {

@@ -86,6 +86,10 @@ internal sealed class ComparisonPage
         }
 
         yield return $"{Plural.Of(_comparison.NoLongerAnswered.Count, "run")} that the first answered the second did not; {Numbers.Whole(_comparison.NewlyAnswered.Count)} the other way round.";
+        foreach (string notice in _comparison.Pair.Notices)
+        {
+            yield return $"Notice: {notice}.";
+        }
     }
 
     private IEnumerable<(string Name, string Text)> Facts()

@@ -41,8 +41,10 @@ internal static class RequirementWords
     internal static string Key(KeyDefinition key) => key.Unit.Length == 0 ? key.Name : $"{key.Name} ({key.Unit})";
 
     /// <summary>Keys with the values at which they are held.</summary>
-    internal static string Held(IEnumerable<(Factor Factor, object Value)> held) => string.Join(", ", held.Select(h =>
-        $"{h.Factor.Key.Name} = {Numbers.Level(h.Value)}{(h.Factor.Key.Unit.Length == 0 ? "" : " " + h.Factor.Key.Unit)}"));
+    internal static string Held(IEnumerable<(Factor Factor, object Value)> held) => string.Join(", ", held.Select(h => At(h.Factor, Numbers.Level(h.Value))));
+
+    /// <summary>A key with a value and its unit, for example <c>heart.rate_bpm = 60 bpm</c>.</summary>
+    internal static string At(Factor factor, string value) => $"{factor.Key.Name} = {value}{(factor.Key.Unit.Length == 0 ? "" : " " + factor.Key.Unit)}";
 
     private static string Name(RequirementOnRow requirement)
     {

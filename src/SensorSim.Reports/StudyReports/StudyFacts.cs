@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
 using SensorSim.Scenarios;
+using SensorSim.Scoring.Statistics;
 using SensorSim.Studies.FailurePoints;
 using SensorSim.Studies.Plans;
+using SensorSim.Studies.Results;
 using SensorSim.Studies.Rows;
 
 namespace SensorSim.Reports.StudyReports;
@@ -67,7 +69,10 @@ internal static class StudyFacts
 
             foreach (FailurePoint point in points.Where(p => p.Detector == index && p.State == FailurePointState.Found).Take(4))
             {
-                yield return $"{label}: failure point for {RequirementWords.Bare(point.Requirement)} (required {RequirementWords.Limit(point.Requirement)}): {RequirementWords.Held([(point.Factor, point.Level!.Value)])}{(point.Interval is null ? "" : $", 95 % interval {Numbers.Short(point.Interval)}")}{(point.Held.Count == 0 ? "" : $" at {RequirementWords.Held(point.Held)}")}.";
+                int? decimals = ToldDigits.Decimals(point.Level!.Value, point.Interval);
+                string interval = point.Interval is Interval i ? $", 95 % interval {Numbers.Told(i.Low, decimals)} to {Numbers.Told(i.High, decimals)}" : "";
+                string held = point.Held.Count == 0 ? "" : $" at {RequirementWords.Held(point.Held)}";
+                yield return $"{label}: failure point for {RequirementWords.Bare(point.Requirement)} (required {RequirementWords.Limit(point.Requirement)}): {RequirementWords.At(point.Factor, Numbers.Told(point.Level, decimals))}{interval}{held}.";
             }
 
             long failed = pooled.Results.CountsOf(detector).Unanswered;

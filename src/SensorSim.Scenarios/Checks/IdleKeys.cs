@@ -33,7 +33,8 @@ public static class IdleKeys
         KeyValues values = scenario.Values;
         bool isStill = new MovementIntensity(values).IsOff;
         var idle = new List<IdleKey>();
-        foreach ((KeyDefinition key, string why) in Unmoved(values, isStill).Concat(Shapes(values)).Concat(Noise(values, isStill)))
+        foreach ((KeyDefinition key, string why) in Unmoved(values, isStill).Concat(Shapes(values)).Concat(Noise(values, isStill))
+            .Concat(IdleRhythmKeys.Of(values)).Concat(IdleAmbientKeys.Of(values)))
         {
             // What is set to nothing is meant to do nothing.
             bool isNothing = key is NumberKey { HasDefault: true } number && values.Course(number).IsAlways(0);
@@ -49,11 +50,12 @@ public static class IdleKeys
     private static IEnumerable<(KeyDefinition Key, string Why)> Unmoved(KeyValues values, bool isStill)
     {
         string still = isStill ? Still : "";
-        yield return (MovementKeys.CadenceHz, still);
-        yield return (MovementKeys.CadencePerBeat, still);
-        yield return (MovementKeys.CadenceSpreadHz, still);
-        yield return (MovementKeys.StepVariationPercent, still);
-        yield return (MovementKeys.AmplitudeG, still);
+        string gait = isStill ? Still : WithoutSteps(values);
+        yield return (MovementKeys.CadenceHz, gait);
+        yield return (MovementKeys.CadencePerBeat, gait);
+        yield return (MovementKeys.CadenceSpreadHz, gait);
+        yield return (MovementKeys.StepVariationPercent, gait);
+        yield return (MovementKeys.AmplitudeG, gait);
         yield return (OpticsKeys.MovementArtefactRatio, still);
         string artefact = isStill ? Still : Without(values, OpticsKeys.MovementArtefactRatio);
         yield return (TissueArtefactKeys.CoherencePercent, artefact);
@@ -100,7 +102,19 @@ public static class IdleKeys
         }
     }
 
-    private static string Without(KeyValues values, NumberKey gate) => values.Course(gate).IsAlways(0) ? $"{gate.Name} is 0" : "";
+    // A body that types or rides, but takes no step. What is measured in shares of the gait's own strength depends on the gait all the same.
+    private static string WithoutSteps(KeyValues values)
+    {
+        bool isScaled = Without(values, OpticsKeys.MovementArtefactRatio).Length == 0
+            || WithoutLevel(values, EcgNoiseKeys.SlowMotionUvRms, EcgNoiseKeys.SlowMotionSnrDb).Length == 0
+            || WithoutLevel(values, EcgNoiseKeys.SharpMotionUvRms, EcgNoiseKeys.SharpMotionSnrDb).Length == 0;
+        return !isScaled && values.Course(MovementKeys.Activity).Words.All(w => w == "rest") ? "nobody walks or runs; set movement.activity" : "";
+    }
+
+    /// <summary>Why nothing comes of what a key scales or times; empty where something does.</summary>
+    /// <param name="values">Values of the scenario.</param>
+    /// <param name="gate">The key that is 0 where nothing comes of it.</param>
+    internal static string Without(KeyValues values, NumberKey gate) => values.Course(gate).IsAlways(0) ? $"{gate.Name} is 0" : "";
 
     private static string WithoutLevel(KeyValues values, NumberKey level, NumberKey ratio) =>
         values.Course(level).IsAlways(0) && !values.IsSet(ratio) && !values.IsChanging(ratio) ? $"neither {level.Name} nor {ratio.Name} is set" : "";

@@ -24,6 +24,9 @@ public sealed record ComparedPair
     /// <summary>Sentences about what was left out or differs.</summary>
     public required IReadOnlyList<string> Notes { get; init; }
 
+    /// <summary>What the users of the two sweeps were told, see <see cref="StudyNotices"/>; what both were told stands once.</summary>
+    public IReadOnlyList<string> Notices { get; init; } = [];
+
     /// <summary>Pairs a detector of one sweep with one of another, or two of one sweep.</summary>
     /// <param name="first">The first sweep.</param>
     /// <param name="firstLabel">Label of its detector; null: its only one, or the first of two when both sweeps are the same.</param>
@@ -60,7 +63,13 @@ public sealed record ComparedPair
             throw new InputFileException(second.Place, 0, 0, $"has no run in common with {first.Place}.");
         }
 
-        return new ComparedPair { Results = new StudyResults(plan, rows), Sides = sides, Notes = Pairing.NotesOf(first.Summary, second.Summary, leftOut) };
+        return new ComparedPair
+        {
+            Results = new StudyResults(plan, rows),
+            Sides = sides,
+            Notes = Pairing.NotesOf(first.Summary, second.Summary, leftOut),
+            Notices = [.. first.Summary.Notices.Union(second.Summary.Notices, StringComparer.Ordinal)],
+        };
     }
 }
 

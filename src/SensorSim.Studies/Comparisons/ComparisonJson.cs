@@ -39,6 +39,7 @@ public static class ComparisonJson
             json.WriteNumber("no_longer_answered_run_count", comparison.NoLongerAnswered.Count);
             json.WriteNumber("newly_answered_run_count", comparison.NewlyAnswered.Count);
             Array(json, "notes", comparison.Pair.Notes, (j, n) => j.WriteStringValue(n));
+            Array(json, "notices", comparison.Pair.Notices, (j, n) => j.WriteStringValue(n));
             Array(json, "definitions", ComparisonTexts.Definitions, (j, n) => j.WriteStringValue(n));
             WriteGate(json, comparison, gate);
             Array(json, "all_points", comparison.Overall, (j, d) => WriteDifference(j, plan, d));

@@ -23,16 +23,17 @@ public sealed record FinishedSweep(string Place, SweepSummary Summary, StudyResu
         string rowsFile = Path.Combine(folder, SweepFiles.RunsParquet);
         if (!File.Exists(summaryFile) || !File.Exists(rowsFile))
         {
-            string what = !Directory.Exists(folder) ? "there is no such folder"
-                : File.Exists(Path.Combine(folder, SweepFolder.JournalName)) ? "the sweep in this folder is not finished; the same sweep command goes on with it"
-                : $"{SweepFiles.Summary} or {SweepFiles.RunsParquet} is missing";
-            throw new InputFileException(path, 0, 0, $"{what}; give the folder of a finished sweep.");
+            throw new InputFileException(path, 0, 0, !Directory.Exists(folder) ? "there is no such folder; give the folder of a finished sweep."
+                : File.Exists(Path.Combine(folder, SweepFolder.JournalName)) ? "the sweep in this folder is not finished; the same sweep command goes on with it."
+                : File.Exists(summaryFile) ? $"{SweepFiles.RunsParquet} is missing; sweep the study into a new folder."
+                : File.Exists(rowsFile) ? $"{SweepFiles.Summary} is missing; the same sweep command makes it again."
+                : $"{SweepFiles.Summary} and {SweepFiles.RunsParquet} are missing; give the folder of a finished sweep.");
         }
 
         SweepSummary summary = SummaryReader.Read(File.ReadAllBytes(summaryFile), summaryFile);
         using FileStream stream = File.OpenRead(rowsFile);
         (ColumnTable table, IReadOnlyDictionary<string, string> metadata) = TableParquetReader.Read(stream, rowsFile);
-        if (metadata.GetValueOrDefault("study_identity") != summary.IdentityOfAll)
+        if (metadata.GetValueOrDefault(SweepFiles.IdentityName) != summary.IdentityOfAll)
         {
             throw new InputFileException(path, 0, 0, $"{SweepFiles.RunsParquet} and {SweepFiles.Summary} are of different studies; sweep into a folder of its own.");
         }

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Globalization;
 using SensorSim.Scenarios.Requirements;
 using SensorSim.Scoring.Report;
 using SensorSim.Signals.Marks;
@@ -13,10 +14,29 @@ namespace SensorSim.Studies.Results;
 /// <param name="Subject">Channel and kind of the row, for example <c>ecg r_peak</c>.</param>
 public sealed record RequirementResult(RequirementDefinition Definition, double Limit, double? Actual, string Subject)
 {
+    private const int MostDecimals = 9;
+
+    /// <summary>Decimals of the figure that mean something; null where nothing tells.</summary>
+    public int? Decimals { get; init; }
+
     /// <summary>Whether the requirement is met; an undefined figure does not meet it.</summary>
-    public bool IsMet => Actual is double actual && (Definition.Figure.IsLeast()
-        ? actual >= Limit
-        : Math.Abs(actual) <= Limit);
+    public bool IsMet => IsMetBy(Actual);
+
+    /// <summary>The figure reached, for people: with the digits that mean something, and with more where it would read as if it lay on the other side of the limit.</summary>
+    public string ToldActual
+    {
+        get
+        {
+            int? decimals = Decimals;
+            string text = ToldDigits.Text(Actual, decimals);
+            while (decimals < MostDecimals && double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out double told) && IsMetBy(told) != IsMet)
+            {
+                text = ToldDigits.Text(Actual, ++decimals);
+            }
+
+            return text;
+        }
+    }
 
     /// <summary>Judges the requirements of a scenario on every row that they speak of.</summary>
     /// <param name="requirements">Requirements and limits.</param>
@@ -31,14 +51,16 @@ public sealed record RequirementResult(RequirementDefinition Definition, double 
     private static List<RequirementResult> Rows(RequirementDefinition definition, double limit, ScoreReport report)
     {
         var events = report.Scores.Where(s => s.Kind == definition.Kind)
-            .Select(s => (s.Channel, Actual: EventFigure(s, definition.Figure)));
+            .Select(s => (s.Channel, Actual: EventFigure(s, definition.Figure), Decimals: FigureDigits.Of(s, definition.Figure)));
         var readings = report.Readings.Where(s => s.Kind == definition.Kind)
-            .Select(s => (s.Channel, Actual: ReadingFigure(s, definition.Figure)));
+            .Select(s => (s.Channel, Actual: ReadingFigure(s, definition.Figure), Decimals: FigureDigits.Of(s, definition.Figure)));
         var rows = events.Concat(readings)
-            .Select(row => new RequirementResult(definition, limit, row.Actual, $"{row.Channel.Text()} {definition.Kind.Text()}"))
+            .Select(row => new RequirementResult(definition, limit, row.Actual, $"{row.Channel.Text()} {definition.Kind.Text()}") { Decimals = row.Decimals })
             .ToList();
         return rows.Count > 0 ? rows : [new RequirementResult(definition, limit, null, definition.Kind.Text())];
     }
+
+    private bool IsMetBy(double? figure) => figure is double f && (Definition.Figure.IsLeast() ? f >= Limit : Math.Abs(f) <= Limit);
 
     private static double? EventFigure(EventScore score, RequiredFigure figure) => figure switch
     {

@@ -48,6 +48,9 @@ public sealed record RunSummary
     /// <summary>Why a calibrated detector gave no pressure at all; null when it did, or was not calibrated for it.</summary>
     public string? NoPressure { get; init; }
 
+    /// <summary>What the user was told of input that hardly is what was meant, a sentence each without a full stop.</summary>
+    public IReadOnlyList<string> Notices { get; init; } = [];
+
     /// <summary>The loop that was closed, with its counts; null when it was open.</summary>
     public ControlLoop? Loop { get; init; }
 

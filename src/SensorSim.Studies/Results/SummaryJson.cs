@@ -46,6 +46,7 @@ public static class SummaryJson
             json.WriteString("detector", summary.Detector);
             json.WriteString("verdict", Word(summary.Verdict));
             json.WriteString("verdict_reason", summary.VerdictReason);
+            WriteNotices(json, summary.Notices);
             Calibration(json, summary.Calibration, summary.NoPressure);
             ClosedLoop(json, summary.Loop);
             json.WriteNumber("scored_begin_s", summary.Report.ScoredBeginNs / 1e9);
@@ -132,6 +133,17 @@ public static class SummaryJson
         Verdict.Late => "late",
         _ => "crashed",
     };
+
+    private static void WriteNotices(Utf8JsonWriter json, IReadOnlyList<string> notices)
+    {
+        json.WriteStartArray("notices");
+        foreach (string notice in notices)
+        {
+            json.WriteStringValue(notice);
+        }
+
+        json.WriteEndArray();
+    }
 
     private static void Calibration(Utf8JsonWriter json, CalibrationFile? file, string? noPressure)
     {

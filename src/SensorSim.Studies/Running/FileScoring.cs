@@ -46,10 +46,12 @@ public sealed record FileScoring
     public RunSummary Score()
     {
         var survey = FileSurvey.Of(TruthPath, RateHz, MarksPath);
-        List<AcquisitionRow> acquisition = Acquisition();
-        long? recordedNs = AcquisitionPath is null && acquisition.Count == 0 ? LengthOf(TruthPath) : null;
+        (List<AcquisitionRow> acquisition, List<UnusableStretch> unusable) = Acquisition();
+        long? recordedNs = AcquisitionPath is null && acquisition.Count + unusable.Count == 0 ? LengthOf(TruthPath) : null;
         long durationNs = DurationS is double seconds ? (long)Math.Round(seconds * 1e9) : recordedNs ?? RecordEndNs(acquisition) ?? survey.LastNs + 1;
         List<ChannelDelay> channels = Channels(acquisition);
+        AddExcluded(unusable);
+        unusable.Sort((a, b) => channels[(int)a.Channel].BodyNs(a.BeginNs).CompareTo(channels[(int)b.Channel].BodyNs(b.BeginNs)));
         var scorer = new Scorer(channels, durationNs, new ScoringOptions
         {
             WindowNs = (long)Math.Round(WindowMs * 1e6),
@@ -60,7 +62,7 @@ public sealed record FileScoring
         ScoreReport report = scorer.ScoreAll(
             truth.ReadAll().Where(t => t.TimeNs < durationNs),
             MarksFile.Read(MarksPath).Where(m => m.TimeNs < durationNs),
-            Unusable(acquisition).OrderBy(u => channels[(int)u.Channel].BodyNs(u.BeginNs)));
+            unusable);
         if (report.LateCount > 0)
         {
             throw new InputFileException(
@@ -101,22 +103,33 @@ public sealed record FileScoring
     private static long? RecordEndNs(List<AcquisitionRow> acquisition) =>
         acquisition.Where(r => r.Item == AcquisitionItems.ClockSegmentPpm && r.EndNs > 0).Max(r => r.EndNs);
 
-    private List<AcquisitionRow> Acquisition()
+    // Stretches are what there may be hundreds of thousands of, and they stand in order of their ends: scoring needs that of their begins, so all are kept, but
+    // of each only its channel and its times.
+    private (List<AcquisitionRow> Rows, List<UnusableStretch> Unusable) Acquisition()
     {
+        var rows = new List<AcquisitionRow>();
+        var unusable = new List<UnusableStretch>();
         using IRowReader<AcquisitionRow>? reader = AcquisitionPath is not null ? new AcquisitionCsvReader(AcquisitionPath) : AcquisitionWithin.Open(TruthPath);
-        return [.. (reader?.ReadAll() ?? []).Where(RecordClocks.IsNeeded)];
-    }
-
-    private IEnumerable<UnusableStretch> Unusable(List<AcquisitionRow> acquisition)
-    {
-        foreach (AcquisitionRow row in acquisition.Where(r => r.IsUnusable))
+        foreach (AcquisitionRow row in reader?.ReadAll() ?? [])
         {
-            yield return new UnusableStretch(row.Channel, row.BeginNs, row.EndNs ?? long.MaxValue / 4);
+            if (row.IsUnusable)
+            {
+                unusable.Add(new UnusableStretch(row.Channel, row.BeginNs, row.EndNs ?? long.MaxValue / 4));
+            }
+            else if (RecordClocks.IsNeeded(row))
+            {
+                rows.Add(row);
+            }
         }
 
+        return (rows, unusable);
+    }
+
+    private void AddExcluded(List<UnusableStretch> unusable)
+    {
         if (ExcludedPath is null)
         {
-            yield break;
+            return;
         }
 
         using var reader = new IntervalsCsvReader(ExcludedPath);
@@ -124,7 +137,7 @@ public sealed record FileScoring
         {
             foreach (ChannelName channel in Enum.GetValues<ChannelName>())
             {
-                yield return new UnusableStretch(channel, row.BeginNs, row.EndNs);
+                unusable.Add(new UnusableStretch(channel, row.BeginNs, row.EndNs));
             }
         }
     }

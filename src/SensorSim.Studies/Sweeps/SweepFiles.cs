@@ -22,6 +22,9 @@ public sealed class SweepFiles
     /// <remarks>A folder's files are put into place in the order of their names: this one is the last.</remarks>
     public const string Summary = "summary.json";
 
+    /// <summary>Name of the study's identity in the metadata of <see cref="RunsParquet"/>.</summary>
+    public const string IdentityName = "study_identity";
+
     private readonly SweepResults _results;
     private readonly Lazy<ColumnTable> _runs;
     private readonly Stream _runsParquet;
@@ -50,7 +53,7 @@ public sealed class SweepFiles
         var metadata = new Dictionary<string, string>(StringComparer.Ordinal)
         {
             ["study_title"] = _results.Plan.Title,
-            ["study_identity"] = _results.Identity.OfAll,
+            [IdentityName] = _results.Identity.OfAll,
             ["study_identity_of_runs"] = _results.Identity.OfRuns,
             ["program_version"] = StudyIdentity.ProgramVersion,
             ["generator_version"] = Scenario.GeneratorVersion.ToString(CultureInfo.InvariantCulture),

@@ -3,6 +3,7 @@ using System.Text.Json;
 using SensorSim.Files;
 using SensorSim.Files.Journals;
 using SensorSim.Files.Output;
+using SensorSim.Files.Tables;
 using SensorSim.Studies.Plans;
 
 namespace SensorSim.Studies.Sweeps;
@@ -32,6 +33,9 @@ public sealed class SweepFolder : IDisposable
     /// <summary>Whether the results of this very study are there already.</summary>
     public bool IsFinished { get; }
 
+    /// <summary>What is to be said before runs are made: that rows of this very study lie here and are made again. Empty: nothing.</summary>
+    public string Found { get; private init; } = "";
+
     /// <summary>Rows in its journals.</summary>
     public int RowCount => _journals.Sum(j => j.Journal.Count);
 
@@ -49,7 +53,8 @@ public sealed class SweepFolder : IDisposable
         try
         {
             OutputFolder.RemoveLeftovers(path);
-            var folder = new SweepFolder(path, held, IsFinishedAs(path, identity, shard));
+            bool isFinished = IsFinishedAs(path, identity, shard);
+            var folder = new SweepFolder(path, held, isFinished) { Found = isFinished ? "" : RowsWithoutSummary(path, identity) };
             if (folder.IsFinished)
             {
                 // Between putting the results into place and removing the journals the process may have ended.
@@ -131,6 +136,39 @@ public sealed class SweepFolder : IDisposable
         throw new InputFileException(summary, 0, 0, shard.IsWhole
             ? "these are the results of another study, or of this one before it, its scenario or a detector changed; name another folder, or delete this one."
             : "this folder holds the results of a whole study; name another folder for a shard.");
+    }
+
+    // While a journal is there the study is being made, or its results were being put into place: it goes on, and nothing is lost.
+    private static string RowsWithoutSummary(string path, StudyIdentity identity)
+    {
+        string parquet = Path.Combine(path, SweepFiles.RunsParquet);
+        string[] rows = [.. new[] { parquet, Path.Combine(path, SweepFiles.RunsCsv) }.Where(File.Exists)];
+        if (rows.Length == 0 || File.Exists(Path.Combine(path, JournalName)) || File.Exists(Path.Combine(path, TuningJournalName)))
+        {
+            return "";
+        }
+
+        return IdentityOfRows(parquet) == identity.OfAll
+            ? $"{path} holds the rows of this very study, but {SweepFiles.Summary} is missing, so it does not count as finished: all files are made again"
+            : throw new InputFileException(rows[0], 0, 0, $"{SweepFiles.Summary} is missing beside it, and nothing tells that these are the rows of this study; name another folder, or delete this one.");
+    }
+
+    private static string? IdentityOfRows(string parquet)
+    {
+        if (!File.Exists(parquet))
+        {
+            return null;
+        }
+
+        try
+        {
+            using FileStream stream = File.OpenRead(parquet);
+            return TableParquetReader.ReadMetadata(stream, parquet).GetValueOrDefault(SweepFiles.IdentityName);
+        }
+        catch (InputFileException)
+        {
+            return null;
+        }
     }
 
     private static string? IdentityIn(string summary)

@@ -19,6 +19,7 @@ internal sealed class FailureMoment
     private readonly RequirementOnRow _requirement;
     private readonly List<JudgedEvent> _unpaired = [];
     private double _largest;
+    private bool _isAnyJudged;
 
     internal FailureMoment(RequirementOnRow requirement) => _requirement = requirement;
 
@@ -26,7 +27,7 @@ internal sealed class FailureMoment
     internal long? BodyNs { get; private set; }
 
     /// <summary>What happens then, one sentence.</summary>
-    internal string What { get; private set; } = "No single event stands out; the middle of what is scored is shown.";
+    internal string What { get; private set; } = "";
 
     /// <summary>Scored events of the requirement that pair with nothing, in order of judgement.</summary>
     internal IReadOnlyList<JudgedEvent> Unpaired => _unpaired;
@@ -46,6 +47,7 @@ internal sealed class FailureMoment
 
         if (judged.TruthNs is long truth && judged.DetectionNs is long detection)
         {
+            _isAnyJudged = true;
             double errorMs = (detection - truth) * 1e-6;
             if (_requirement.Definition.Figure is RequiredFigure.TimingBias or RequiredFigure.TimingSd or RequiredFigure.TimingP95
                 && (BodyNs is null || Math.Abs(errorMs) > _largest))
@@ -78,6 +80,7 @@ internal sealed class FailureMoment
         bool isOfErrors = _requirement.Definition.Figure is RequiredFigure.ReadingBias or RequiredFigure.ReadingSd or RequiredFigure.ReadingRms;
         if (isOfErrors && judged.Truth is double truth && judged.Place == Place.Scored)
         {
+            _isAnyJudged = true;
             double error = judged.Mark.Value - truth;
             if (BodyNs is null || Math.Abs(error) > _largest)
             {
@@ -85,8 +88,14 @@ internal sealed class FailureMoment
                 Set(judged.Mark.TimeNs, FormattableString.Invariant($"Reading of the run that is furthest off: {judged.Mark.Value:0.0##} for {truth:0.0##}."));
             }
         }
-        else if (_requirement.Definition.Figure == RequiredFigure.ReadingWrongShare && BodyNs is null && judged.IsWrong)
+        else if (_requirement.Definition.Figure == RequiredFigure.ReadingWrongShare && BodyNs is null)
         {
+            _isAnyJudged = true;
+            if (!judged.IsWrong)
+            {
+                return;
+            }
+
             string instead = judged.Truth is double value ? FormattableString.Invariant($"{judged.Mark.Value:0.0##} for {value:0.0##}") : "there was nothing to read";
             Set(judged.Mark.TimeNs, $"First wrong reading: {instead}.");
         }
@@ -113,8 +122,18 @@ internal sealed class FailureMoment
             Set(begin, FormattableString.Invariant($"From here on no reading for {(end - begin) * 1e-9:0.0} s."));
         }
 
-        BodyNs ??= (report.ScoredBeginNs + report.ScoredEndNs) / 2;
+        if (BodyNs is null)
+        {
+            Set((report.ScoredBeginNs + report.ScoredEndNs) / 2, $"{(_isAnyJudged || outcome.Verdict != Verdict.Answered ? "No single event stands out" : WithoutAny())}; the middle of what is scored is shown.");
+        }
     }
+
+    private string WithoutAny() => _requirement.Definition.Figure switch
+    {
+        RequiredFigure.ReadingBias or RequiredFigure.ReadingSd or RequiredFigure.ReadingRms or RequiredFigure.ReadingWrongShare => "No failing run has a reading that could be judged",
+        RequiredFigure.TimingBias or RequiredFigure.TimingSd or RequiredFigure.TimingP95 => "No failing run has a detection that pairs with an event",
+        _ => "No single event stands out",
+    };
 
     private void Set(long bodyNs, string what)
     {

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Scenarios.Requirements;
 using SensorSim.Studies.Rows;
 using SensorSim.Studies.Running;
 
@@ -10,7 +11,8 @@ internal static class WorstRuns
     /// <summary>The runs, each at most once: requirements take turns, of each requirement the detectors.</summary>
     /// <remarks>
     /// A detector's turn gives first a run in which it did not answer, once in all; then the worst run of the mildest point that fails,
-    /// of the next mildest, and so on, then the second worst of each.
+    /// of the next mildest, and so on, then the second worst of each. A run without anything that the figure could be taken from, such as one without a
+    /// single reading, shows nothing: it is chosen only where no failing run has any.
     /// </remarks>
     internal static IReadOnlyList<(RequirementOnRow Requirement, RunRow Row)> Of(StudyResults results, int most)
     {
@@ -67,6 +69,11 @@ internal static class WorstRuns
             .. points.Where(p => !p.IsMet).OrderByDescending(p => p.Margin),
             .. points.Where(p => p.IsMet).OrderBy(p => p.Margin),
         ];
+        if (failing.Any(p => p.Failing.Any(r => ShowsSomething(requirement, r))))
+        {
+            failing = [.. failing.Select(p => p with { Failing = [.. p.Failing.Where(r => ShowsSomething(requirement, r))] })];
+        }
+
         int rounds = failing.Length == 0 ? 0 : failing.Max(p => p.Failing.Count);
         return (silent is null ? [] : new[] { silent })
             .Concat(Enumerable.Range(0, rounds).SelectMany(n => failing.Where(p => n < p.Failing.Count).Select(p => p.Failing[n])));
@@ -93,6 +100,10 @@ internal static class WorstRuns
             [.. rows.Where(r => r.Verdict == Verdict.Answered && !requirement.IsMetBy(r)).OrderBy(r => Margin(requirement, requirement.FigureOf(r))).ThenBy(r => r.Run)],
             rows.FirstOrDefault(r => r.Verdict != Verdict.Answered));
     }
+
+    // Where the time of the first reading is asked for, none at all is what there is to be seen.
+    private static bool ShowsSomething(RequirementOnRow requirement, RunRow row) =>
+        requirement.Definition.Figure == RequiredFigure.ReadingFirst || requirement.FigureOf(row) is not null;
 
     private static double Margin(RequirementOnRow requirement, double? figure) => figure is double f
         ? requirement.IsLeast ? f - requirement.Limit : requirement.Limit - Math.Abs(f)

@@ -52,6 +52,19 @@ public class StudyReportTests
         Assert.That(report.Page.Descendants().Select(e => e.Name.LocalName), Has.None.AnyOf(foreign));
     }
 
+    // 2.71828 to 3.9 is 1.2 wide: two digits of that are one decimal.
+    [Test]
+    public void Write_InShort_TellsFailurePointsWithTheDigitsOfTheirInterval()
+    {
+        StudyResults results = OneKey();
+        FailurePoint[] points = [.. StudySamples.Points(results).Select(p => p.State == FailurePointState.Found ? p with { Level = Math.PI, Interval = new(2.71828, 3.9) } : p)];
+        using var report = new WrittenReport(results, points);
+        string[] told = [.. report.Page.Descendants("ul").First().Elements("li").Select(l => l.Value).Where(t => t.Contains("failure point for", StringComparison.Ordinal))];
+
+        Assert.That(told, Is.Not.Empty);
+        Assert.That(told, Is.All.Contain($"): {StudySamples.MuscleKey} = 3.1 dB, 95 % interval 2.7 to 3.9"));
+    }
+
     [TestCaseSource(nameof(Studies))]
     public void Write_Figures_AreOnThePageAndInTheFolder(StudyResults results, bool hasPoints, string[] figures)
     {

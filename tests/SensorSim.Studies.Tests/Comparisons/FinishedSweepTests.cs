@@ -97,6 +97,26 @@ public sealed class FinishedSweepTests
         Assert.That(() => FinishedSweep.Read(At("half")), Throws.InstanceOf<InputFileException>().With.Message.Contains("is not finished"));
     }
 
+    // What is wrong tells what helps: rows that are gone come only from another sweep, a summary from the same one.
+    [Test]
+    public void Read_FilesGoneOrDamaged_SaysWhatHelps()
+    {
+        StudyPlan plan = SmallStudy.Plan();
+        Written("a", plan, Rows(plan));
+        string rows = Path.Combine(At("a"), SweepFiles.RunsParquet);
+        File.WriteAllBytes(rows, File.ReadAllBytes(rows)[..^9]);
+        Refused($"{rows}: this is no complete Parquet file; sweep the study into a new folder.");
+        File.Delete(rows);
+        Refused($"{At("a")}: runs.parquet is missing; sweep the study into a new folder.");
+        File.Delete(Path.Combine(At("a"), SweepFiles.Summary));
+        Refused($"{At("a")}: summary.json and runs.parquet are missing; give the folder of a finished sweep.");
+        Written("b", plan, Rows(plan));
+        File.Move(Path.Combine(At("b"), SweepFiles.RunsParquet), rows);
+        Refused($"{At("a")}: summary.json is missing; the same sweep command makes it again.");
+
+        void Refused(string message) => Assert.That(() => FinishedSweep.Read(At("a")), Throws.InstanceOf<InputFileException>().With.Message.EqualTo(message));
+    }
+
     [Test]
     public void Read_FilesOfTwoStudies_IsRefused()
     {

@@ -65,6 +65,48 @@ public sealed class RequirementResultTests
         Assert.That(result.IsMet, Is.EqualTo(isMet), $"{result.Actual}");
     }
 
+    // By hand: Wilson's interval of 8 of 10 is 0.49 to 0.94 (Wilson 1927), so two decimals; percentiles one; shares of time three, times one. What lies between the limit
+    // and its own rounding has more.
+    [TestCase("r_peak_sensitivity_min", 0.5, "0.80")]
+    [TestCase("r_peak_positive_predictivity_min", 0.9, "0.80")]
+    [TestCase("r_peak_timing_p95_ms_max", 9, "4.0")]
+    [TestCase("r_peak_timing_bias_ms_max", 9, "-4")]
+    [TestCase("arrival_time_available_share_min", 0.4, "0.452")]
+    [TestCase("arrival_time_available_share_min", 0.452, "0.4516")]
+    [TestCase("arrival_time_available_share_min", 0.46, "0.452")]
+    [TestCase("arrival_time_first_reading_s_max", 20, "10.2")]
+    [TestCase("arrival_time_wrong_share_max", 0.5, "0.00")]
+    [TestCase("systolic_bias_mmhg_max", 9, "4")]
+    [TestCase("diastolic_bias_mmhg_max", 1e-6, "-2")]
+    public void ToldActual_Figure_HasTheDigitsThatMeanSomething(string key, double limit, string told)
+    {
+        RequirementDefinition definition = Definition(key);
+        ScoreReport report = key.StartsWith("r_peak", StringComparison.Ordinal) ? s_report : Readings(definition.Kind);
+
+        Assert.That(RequirementResult.Judge([(definition, limit)], report).Single().ToldActual, Is.EqualTo(told));
+    }
+
+    // Mean of a hundred errors of SD 1: ±0.196, so two decimals of bias and SD; of ten thousand ±0.0196, so three.
+    [TestCase(100, "0.30", "1.01")]
+    [TestCase(10_000, "0.300", "1.000")]
+    public void ToldActual_MeanAndSpread_HaveMoreDigitsOfMoreEvents(int count, string bias, string sd)
+    {
+        var truth = new List<TruthEvent>();
+        var marks = new List<TimedMark>();
+        for (int i = 0; i < count; i++)
+        {
+            long at = (10 + i) * Second;
+            long mark = at + 300_000 + (i % 2 == 0 ? 1_000_000 : -1_000_000);
+            truth.Add(new TruthEvent(ChannelName.Ecg, MarkKind.RPeak, at, double.NaN, i, BeatClass.Normal, TruthFlags.None));
+            marks.Add(new TimedMark { Channel = ChannelName.Ecg, Kind = MarkKind.RPeak, TimeNs = mark, EmittedTimeNs = mark });
+        }
+
+        var scorer = new Scorer([new ChannelDelay(ChannelName.Ecg)], (count + 12) * Second, new ScoringOptions { ExpectedRows = [new(ChannelName.Ecg, MarkKind.RPeak)], LeadInNs = 8 * Second });
+        var told = RequirementResult.Judge([(Definition("r_peak_timing_bias_ms_max"), 9), (Definition("r_peak_timing_sd_ms_max"), 9)], scorer.ScoreAll(truth, marks));
+
+        Assert.That(told.Select(r => r.ToldActual), Is.EqualTo(new[] { bias, sd }));
+    }
+
     [Test]
     public void Judge_FiguresOfNothing_AreUndefinedAndNotMet()
     {

@@ -80,6 +80,18 @@ public sealed class FileScoringTests
         Assert.That(Figures((Scoring() with { AcquisitionPath = null, DurationS = run.DurationS }).Score()), Is.Not.EqualTo(Figures(run)));
     }
 
+    // A run writes rows in order of their ends; other hands may sort them otherwise.
+    [Test]
+    public void Score_RowsOfAcquisitionInAnyOrder_GiveTheSameFigures()
+    {
+        RunSummary run = RunIntoFiles(Runs.Read(60, Faulty));
+        string[] lines = File.ReadAllLines(Path.Combine(_folder, "acquisition.csv"));
+        string turned = Write("turned.csv", string.Join('\n', [lines[0], .. lines[1..].Reverse()]) + "\n");
+
+        Assert.That(lines.Count(l => l.Contains(",unusable_", StringComparison.Ordinal)), Is.GreaterThan(5));
+        Assert.That(Figures((Scoring() with { AcquisitionPath = turned }).Score()), Is.EqualTo(Figures(run)));
+    }
+
     [TestCase("ecg,clock_segment_ppm,0,20000000000,1,ppm,\necg,clock_segment_ppm,20000000000,,2,ppm,\n", "clock_segment_ppm of ecg has more than one value")]
     [TestCase("ecg,clock_segment_ppm,0,,2000000,ppm,\n", "clock_segment_ppm of ecg must be from -100000 to 100000")]
     [TestCase("ecg,clock_offset_ns,0,,,ns,\n", "clock_offset_ns of ecg has no value")]

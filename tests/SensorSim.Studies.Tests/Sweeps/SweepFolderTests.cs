@@ -102,6 +102,41 @@ public sealed class SweepFolderTests
         Assert.That(() => Open(At("a"), plan, Shard.Whole), Throws.InstanceOf<InputFileException>());
     }
 
+    // Rows of this very study are made again to the same bytes, so nothing is lost; others would be.
+    [Test]
+    public void Open_RowsWithoutSummary_AreToldOrRefused()
+    {
+        StudyPlan plan = SmallStudy.Plan(seeds: 1);
+        Finish(At("a"), plan);
+        File.Delete(At("a/summary.json"));
+        using (OpenFolder again = Open(At("a"), plan, Shard.Whole))
+        {
+            Assert.That(again.Folder.IsFinished, Is.False);
+            Assert.That(again.Folder.Found, Does.StartWith($"{At("a")} holds the rows of this very study, but summary.json is missing"));
+        }
+
+        // Between putting rows and summary into place the process may have ended: it goes on.
+        File.WriteAllText(At("a/tuning.journal"), "");
+        using (OpenFolder again = Open(At("a"), plan, Shard.Whole))
+        {
+            Assert.That(again.Folder.Found, Is.Empty);
+        }
+
+        File.Delete(At("a/tuning.journal"));
+        File.Delete(At("a/runs.journal"));
+        Dictionary<string, byte[]> before = Directory.GetFiles(At("a")).ToDictionary(f => f, File.ReadAllBytes);
+        Refused(plan with { Title = "other" }, "a/runs.parquet");
+        File.WriteAllText(At("a/runs.parquet"), "no table");
+        Refused(plan, "a/runs.parquet");
+        File.Delete(At("a/runs.parquet"));
+        Refused(plan, "a/runs.csv");
+        File.WriteAllBytes(At("a/runs.parquet"), before[At("a/runs.parquet")]);
+        Assert.That(Directory.GetFiles(At("a")).ToDictionary(f => f, File.ReadAllBytes), Is.EqualTo(before));
+
+        void Refused(StudyPlan other, string file) => Assert.That(() => Open(At("a"), other, Shard.Whole), Throws.InstanceOf<InputFileException>()
+            .With.Message.EqualTo($"{At(file)}: summary.json is missing beside it, and nothing tells that these are the rows of this study; name another folder, or delete this one."));
+    }
+
     [Test]
     public void Merge_ThreeShards_GiveTheRowsOfTheWhole()
     {

@@ -183,6 +183,23 @@ public sealed class SetVerifierTests
         Assert.That(verified.Sums, Has.Count.EqualTo(2), "samples and truth are made again all the same");
     }
 
+    // Nothing vouches for its manifest, so it is made again; that the version differs is said beside what differs.
+    [Test]
+    public void A_set_of_another_version_without_its_sum_is_told_to_be_both()
+    {
+        using var bench = new SetBench();
+        bench.Make("set");
+        SetManifest manifest = bench.Manifest("set");
+        foreach (SetManifest other in new[] { manifest with { GeneratorVersion = manifest.GeneratorVersion - 1 }, manifest with { Detector = "sensorsim 0.1" } })
+        {
+            bench.Forge("set", other);
+            File.Delete(bench["set/manifest.sha256"]);
+            SetFinding[] findings = [.. bench.Verify("set").Findings];
+            Assert.That(findings.Select(f => (f.Path, f.Kind)), Is.EqualTo(new[] { (SetNames.Sidecar, FindingKind.Missing), (SetNames.Manifest, FindingKind.OtherVersion) }));
+            Assert.That(findings[1].Sentence, Does.StartWith($"it names generator version {other.GeneratorVersion} and {other.Detector}; this program has "));
+        }
+    }
+
     [Test]
     public void A_missing_or_foreign_sum_and_a_missing_manifest_are_told_apart()
     {

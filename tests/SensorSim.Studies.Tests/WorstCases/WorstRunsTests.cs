@@ -84,6 +84,61 @@ public sealed class WorstRunsTests
         Assert.That(moment.BodyNs, Is.EqualTo(18_500_000_000));
     }
 
+    // Made by hand: of the bias of the rate one run fails by 9 bpm, the others have no reading, at the harshest point none.
+    [Test]
+    public void Of_RunsWithoutReadings_AreChosenOnlyWhereNoneHasAny()
+    {
+        StudyPlan plan = Plan(1, ("heart_rate_bias_bpm_max", 2));
+        RunRow[] rows = [.. Enumerable.Range(0, (int)plan.RunCount).Select(run => Row(run, plan.KeyOf(run).Point == 2 && run % 2 == 1 ? 1 : 0, 9))];
+        Assert.That(WorstRuns.Of(new StudyResults(plan, rows), 5).Select(c => c.Row.Run), Is.EqualTo(new[] { 5L }));
+
+        RunRow[] without = [.. rows.Select(r => Row(r.Run, 0, 0))];
+        Assert.That(WorstRuns.Of(new StudyResults(plan, without), 2).Select(c => c.Row.Run), Is.EqualTo(new[] { 0L, 2L }));
+        Assert.That(
+            WorstRuns.Of(new StudyResults(Plan(1, ("heart_rate_first_reading_s_max", 20)), without), 9), Has.Count.EqualTo(8), "that none came at all is what fails there");
+
+        static RunRow Row(long run, long count, long bpm) => new()
+        {
+            Run = run,
+            Verdict = Verdict.Answered,
+            VerdictReason = "",
+            SampleCount = 1,
+            MarkCount = 1,
+            ScoredNs = 20_000_000_000,
+            Events = [],
+            Readings =
+            [
+                new ReadingRow
+                {
+                    Channel = ChannelName.Ecg,
+                    Kind = MarkKind.HeartRateBpm,
+                    Count = count,
+                    SumMicro = count * bpm * 1_000_000,
+                    SquaresMicro = count * (Int128)bpm * bpm * 1_000_000_000_000,
+                    OffCount = count,
+                    NothingThereCount = 0,
+                    InUnusableCount = 0,
+                    FirstReadingNs = count == 0 ? null : 12_000_000_000,
+                    UsableNs = 20_000_000_000,
+                    AvailableNs = count * 5_000_000_000,
+                    LatencySumNs = 0,
+                },
+            ],
+        };
+    }
+
+    [TestCase("heart_rate_bias_bpm_max", "No failing run has a reading that could be judged; the middle of what is scored is shown.")]
+    [TestCase("heart_rate_wrong_share_max", "No failing run has a reading that could be judged; the middle of what is scored is shown.")]
+    [TestCase("r_peak_timing_sd_ms_max", "No failing run has a detection that pairs with an event; the middle of what is scored is shown.")]
+    public void OnEnd_NothingToTakeTheFigureFrom_IsSaid(string key, string what)
+    {
+        StudyPlan plan = Plan(1, (key, 1));
+        var moment = new FailureMoment(new RequirementOnRow(plan.Requirements[0].Definition, 1, ChannelName.Ecg));
+        moment.OnEnd(new RunOutcome(Verdict.Answered, "", "", 0, 0, Runs.Scorer(Runs.Read(30).CreateStream()).Finish()), null);
+
+        Assert.That(moment.What, Is.EqualTo(what));
+    }
+
     [Test]
     public void Gaps_ReadingsAndGate_AreThoseOfTheAvailability()
     {

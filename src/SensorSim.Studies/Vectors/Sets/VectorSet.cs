@@ -60,7 +60,7 @@ public sealed class VectorSet
         if (manifest.Files.FirstOrDefault(f => !disk.IsWhole(f)) is ManifestFile damaged)
         {
             throw new InputFileException(disk.FullPath(damaged.Path), 0, 0, disk.Files.ContainsKey(damaged.Path)
-                ? "is damaged: its size or its SHA-256 is not the manifest's; sensorsim vectors verify says more."
+                ? "its size or its SHA-256 is not the manifest's; sensorsim vectors verify says more."
                 : "is missing; the manifest lists it.");
         }
 

@@ -96,6 +96,13 @@ public static class SetVerifier
     {
         if (!disk.IsPaired)
         {
+            // It was made again all the same, for the version may be what is damaged. If it is not, it explains what is made differently.
+            if (manifest.GeneratorVersion != Scenario.GeneratorVersion || manifest.Detector != SetMaker.Detector)
+            {
+                findings.Add(new SetFinding(SetNames.Manifest, FindingKind.OtherVersion, FormattableString.Invariant(
+                    $"it names generator version {manifest.GeneratorVersion} and {manifest.Detector}; this program has {Scenario.GeneratorVersion} and {SetMaker.Detector}, and may make other files for that alone")));
+            }
+
             return;
         }
 
