@@ -58,10 +58,24 @@ public sealed class LampTests
         }
     }
 
+    // With so much of the light of the slot before it the dark slot pulsates with the heart: no lamp.
+    [TestCase(35)]
+    [TestCase(45)]
+    public void Process_DarkSlotThatSeesTheHeart_LightGivesItsReadings(int crosstalkPercent)
+    {
+        foreach (MarkKind kind in new[] { MarkKind.HeartRateBpm, MarkKind.PerfusionIndexPercent })
+        {
+            List<Mark> none = Of(Run(5000, 100, "level_na = 0", 50, out StreamFormat format), format, kind);
+            List<Mark> with = Of(Run(5000, 100, "level_na = 0", 50, out format, crosstalkPercent), format, kind);
+            Assert.That(none, Has.Count.GreaterThan(50), kind.ToString());
+            Assert.That(with, Has.Count.GreaterThan(none.Count * 9 / 10), kind.ToString());
+        }
+    }
+
     private static List<Mark> Of(List<Mark> marks, StreamFormat format, MarkKind kind) =>
         [.. marks.Where(m => m.Kind == kind && format.Channels[m.Channel].Name == ChannelName.Infrared)];
 
-    private static List<Mark> Run(int seed, int lightHz, string room, double mainsHz, out StreamFormat format)
+    private static List<Mark> Run(int seed, int lightHz, string room, double mainsHz, out StreamFormat format, int crosstalkPercent = 0)
     {
         string toml = $"""
             [scenario]
@@ -79,6 +93,7 @@ public sealed class LampTests
             rate_hz = {lightHz}
             full_scale_na = 16384
             white_noise_snr_db = 40
+            crosstalk_percent = {crosstalkPercent}
             [ambient]
             {room.Replace("\n", "\n            ", StringComparison.Ordinal)}
             """;

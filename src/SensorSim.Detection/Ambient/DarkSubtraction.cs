@@ -29,6 +29,7 @@ public partial struct DarkSubtraction
     private RoomLine _line;
     private RoomMean _mean;
     private RoomCycle _cycle;
+    private RoomPulse _pulse;
     private int _darkZero;
     private byte _levelShift;
     private byte _seen;
@@ -39,8 +40,8 @@ public partial struct DarkSubtraction
     /// <summary>How much the light of the room moves [codes]: mean distance from its mean, noise of the dark slot included.</summary>
     public readonly int SwingCodes => Shift.Round(_mean.Swing, RoomLine.Fraction);
 
-    /// <summary>Length of a cycle of the room's light [1/16 of a tenth of a second], where it goes up and down evenly; 0 where not.</summary>
-    public readonly int Cycle16 => _cycle.Length16;
+    /// <summary>Length of a cycle of the room's light [1/16 of a tenth of a second], where it goes up and down evenly and not with the heart; 0 where not.</summary>
+    public readonly int Cycle16 => _pulse.IsThere ? 0 : _cycle.Length16;
 
     /// <summary>Whether the smoothed dark is taken off.</summary>
     public readonly bool IsSmoothing => _line.IsSmoothing;
@@ -68,11 +69,17 @@ public partial struct DarkSubtraction
         _darkZero = darkZeroCode;
         _levelShift = (byte)Shift.Needed(darkRateHz, 1);
         _cycle.Start(darkRateHz, _levelShift);
+        _pulse.Start();
         return true;
     }
 
-    /// <summary>A tenth of a second is over: all dark samples up to there have been given.</summary>
-    public void Tenth() => _cycle.Tenth(_mean);
+    /// <summary>A tenth of a second is over: all samples up to there have been given.</summary>
+    /// <param name="light">The latest light of the LED [codes above zero].</param>
+    public void Tenth(int light)
+    {
+        _cycle.Tenth(_mean);
+        _pulse.Tenth(light, _line.Latest, _mean.Swing);
+    }
 
     /// <summary>Takes the next sample of the dark slot.</summary>
     /// <param name="code">The code.</param>

@@ -184,7 +184,7 @@ public struct PulseGate
     /// <summary>What the room's light does.</summary>
     /// <param name="ambientCodes">Its level [codes].</param>
     /// <param name="swingCodes">How much it moves [codes].</param>
-    /// <param name="cycle16">Length of its cycles [1/16 of a tenth of a second], where it goes up and down evenly; 0 where not.</param>
+    /// <param name="cycle16">Length of its cycles [1/16 of a tenth of a second], where it goes up and down evenly and not with the heart; 0 where not.</param>
     public void Ambient(int ambientCodes, int swingCodes, int cycle16)
     {
         _swing = swingCodes;

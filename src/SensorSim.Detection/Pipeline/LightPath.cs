@@ -24,7 +24,6 @@ internal partial struct LightPath
     private ColourSetup _main;
     private ColourSetup _red;
     private int _darkStep;
-    private int _darkPolarity;
     private int _lastLight;
     private int _longestBridge;
     private ushort _redSettings;
@@ -32,6 +31,7 @@ internal partial struct LightPath
     private bool _hasDark;
     private bool _hasSpectrum;
     private bool _hasOxygen;
+    private sbyte _darkPolarity;
 
     /// <summary>Whether nobody asks for the rate of the spectrum.</summary>
     public bool IsSpectrumResting
@@ -45,7 +45,7 @@ internal partial struct LightPath
     /// <summary>How much it moves [codes].</summary>
     public readonly int SwingCodes => _hasDark ? _dark.SwingCodes : 0;
 
-    /// <summary>Length of a cycle of it [1/16 of a tenth of a second]; 0 where it does not go up and down evenly.</summary>
+    /// <summary>Length of a cycle of it [1/16 of a tenth of a second]; 0 where it does not go up and down evenly, or does so with the heart.</summary>
     public readonly int RoomCycle16 => _hasDark ? _dark.Cycle16 : 0;
 
     public bool Start(in LibrarySetup setup, in OxygenTable table, in Tuning tuning)
@@ -66,7 +66,7 @@ internal partial struct LightPath
         _redExpected = -1;
         _longestBridge = Shift.Floor(light.RateHz, 1);
         _darkStep = dark.TicksPerSample;
-        _darkPolarity = dark.Polarity;
+        _darkPolarity = (sbyte)dark.Polarity;
         _hasDark = dark.IsThere && StartDark(ref _dark, light, dark);
         _hasSpectrum = _spectrum.Start(light.RateHz);
         _hasOxygen = _role == ChannelRole.Infrared && red.IsThere && red.RateHz == light.RateHz && Oxygen.Start(light.RateHz, setup.Clock, table);
@@ -116,7 +116,7 @@ internal partial struct LightPath
     {
         if (_hasDark)
         {
-            _dark.Tenth();
+            _dark.Tenth(_lastLight);
         }
     }
 

@@ -11,6 +11,7 @@ typedef struct ss_lit_slot ss_lit_slot_t;
 typedef struct ss_room_cycle ss_room_cycle_t;
 typedef struct ss_room_line ss_room_line_t;
 typedef struct ss_room_mean ss_room_mean_t;
+typedef struct ss_room_pulse ss_room_pulse_t;
 typedef struct ss_band_pass ss_band_pass_t;
 typedef struct ss_band_sum ss_band_sum_t;
 typedef struct ss_band_sums ss_band_sums_t;

@@ -121,7 +121,7 @@ public sealed class RoomCycleTests
                 stage.Dark((int)Math.Round(roomAt((double)sample / rateHz)));
             }
 
-            stage.Tenth();
+            stage.Tenth(0);
             lengths.Add(stage.Cycle16);
         }
 

@@ -5,6 +5,7 @@
 #include "ambient/room_cycle.h"
 #include "ambient/room_line.h"
 #include "ambient/room_mean.h"
+#include "ambient/room_pulse.h"
 #include "fixed_point/shift.h"
 
 bool ss_dark_subtraction_start(ss_dark_subtraction_t *self, int32_t light_rate_hz, int32_t dark_rate_hz, int32_t shift256,
@@ -20,12 +21,14 @@ bool ss_dark_subtraction_start(ss_dark_subtraction_t *self, int32_t light_rate_h
     self->dark_zero = dark_zero_code;
     self->level_shift = (uint8_t)ss_shift_needed(dark_rate_hz, 1);
     ss_room_cycle_start(&self->cycle, dark_rate_hz, self->level_shift);
+    ss_room_pulse_start(&self->pulse);
     return true;
 }
 
-void ss_dark_subtraction_tenth(ss_dark_subtraction_t *self)
+void ss_dark_subtraction_tenth(ss_dark_subtraction_t *self, int32_t light)
 {
     ss_room_cycle_tenth(&self->cycle, &self->mean);
+    ss_room_pulse_tenth(&self->pulse, light, self->line.latest, self->mean.swing);
 }
 
 void ss_dark_subtraction_dark(ss_dark_subtraction_t *self, int32_t code)

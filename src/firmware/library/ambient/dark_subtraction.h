@@ -9,6 +9,7 @@
 #include "ambient/room_cycle.h"
 #include "ambient/room_line.h"
 #include "ambient/room_mean.h"
+#include "ambient/room_pulse.h"
 #include "fixed_point/shift.h"
 
 /* Lowest rate of either slot [Hz]. */
@@ -30,6 +31,7 @@ struct ss_dark_subtraction {
     ss_room_line_t line;
     ss_room_mean_t mean;
     ss_room_cycle_t cycle;
+    ss_room_pulse_t pulse;
     int32_t dark_zero;
     uint8_t level_shift;
     uint8_t seen;
@@ -52,7 +54,7 @@ static inline int32_t ss_dark_subtraction_ambient_codes(const ss_dark_subtractio
 /* How much the light of the room moves [codes]: mean distance from its mean, noise of the dark slot included. */
 static inline int32_t ss_dark_subtraction_swing_codes(const ss_dark_subtraction_t *self);
 
-/* Length of a cycle of the room's light [1/16 of a tenth of a second], where it goes up and down evenly; 0 where not. */
+/* Length of a cycle of the room's light [1/16 of a tenth of a second], where it goes up and down evenly and not with the heart; 0 where not. */
 static inline int32_t ss_dark_subtraction_cycle16(const ss_dark_subtraction_t *self);
 
 /* Whether the smoothed dark is taken off. */
@@ -71,8 +73,11 @@ static inline bool ss_dark_subtraction_is_smoothing(const ss_dark_subtraction_t 
 bool ss_dark_subtraction_start(ss_dark_subtraction_t *self, int32_t light_rate_hz, int32_t dark_rate_hz, int32_t shift256,
     int32_t light_zero_code, int32_t dark_zero_code);
 
-/* A tenth of a second is over: all dark samples up to there have been given. */
-void ss_dark_subtraction_tenth(ss_dark_subtraction_t *self);
+/*
+ * A tenth of a second is over: all samples up to there have been given.
+ * light: The latest light of the LED [codes above zero].
+ */
+void ss_dark_subtraction_tenth(ss_dark_subtraction_t *self, int32_t light);
 
 /*
  * Takes the next sample of the dark slot.
@@ -105,7 +110,7 @@ static inline int32_t ss_dark_subtraction_swing_codes(const ss_dark_subtraction_
 
 static inline int32_t ss_dark_subtraction_cycle16(const ss_dark_subtraction_t *self)
 {
-    return ss_room_cycle_length16(&self->cycle);
+    return self->pulse.is_there ? 0 : ss_room_cycle_length16(&self->cycle);
 }
 
 static inline bool ss_dark_subtraction_is_smoothing(const ss_dark_subtraction_t *self)

@@ -150,7 +150,7 @@ void ss_pulse_gate_movement(ss_pulse_gate_t *self, int32_t level_mg, bool is_mov
  * What the room's light does.
  * ambient_codes: Its level [codes].
  * swing_codes: How much it moves [codes].
- * cycle16: Length of its cycles [1/16 of a tenth of a second], where it goes up and down evenly; 0 where not.
+ * cycle16: Length of its cycles [1/16 of a tenth of a second], where it goes up and down evenly and not with the heart; 0 where not.
  */
 void ss_pulse_gate_ambient(ss_pulse_gate_t *self, int32_t ambient_codes, int32_t swing_codes, int32_t cycle16);
 

@@ -49,7 +49,7 @@ bool ss_light_path_start(ss_light_path_t *self, const ss_library_setup_t *setup,
     self->red_expected = -INT64_C(1);
     self->longest_bridge = ss_shift_floor(light.rate_hz, 1);
     self->dark_step = dark.ticks_per_sample;
-    self->dark_polarity = dark.polarity;
+    self->dark_polarity = (int8_t)dark.polarity;
     self->has_dark = ss_channel_setup_is_there(&dark) && ss_light_path_start_dark(&self->dark, &light, &dark);
     self->has_spectrum = ss_pulse_spectrum_start(&self->spectrum, light.rate_hz);
     self->has_oxygen = (self->role == SS_CHANNEL_ROLE_INFRARED) && ss_channel_setup_is_there(&red) && (red.rate_hz == light.rate_hz)
@@ -88,7 +88,7 @@ void ss_light_path_take(ss_light_path_t *self, ss_channel_piece_t light, ss_besi
 void ss_light_path_end_tenth(ss_light_path_t *self)
 {
     if (self->has_dark) {
-        ss_dark_subtraction_tenth(&self->dark);
+        ss_dark_subtraction_tenth(&self->dark, self->last_light);
     }
 }
 

@@ -37,7 +37,6 @@ struct ss_light_path {
     ss_light_path_colour_setup_t main;
     ss_light_path_colour_setup_t red;
     int32_t dark_step;
-    int32_t dark_polarity;
     int32_t last_light;
     int32_t longest_bridge;
     uint16_t red_settings;
@@ -45,6 +44,7 @@ struct ss_light_path {
     bool has_dark;
     bool has_spectrum;
     bool has_oxygen;
+    int8_t dark_polarity;
 };
 
 /*
@@ -71,7 +71,7 @@ static inline int32_t ss_light_path_ambient_codes(const ss_light_path_t *self);
 /* How much it moves [codes]. */
 static inline int32_t ss_light_path_swing_codes(const ss_light_path_t *self);
 
-/* Length of a cycle of it [1/16 of a tenth of a second]; 0 where it does not go up and down evenly. */
+/* Length of a cycle of it [1/16 of a tenth of a second]; 0 where it does not go up and down evenly, or does so with the heart. */
 static inline int32_t ss_light_path_room_cycle16(const ss_light_path_t *self);
 
 bool ss_light_path_start(ss_light_path_t *self, const ss_library_setup_t *setup, const ss_oxygen_table_t *table, const ss_tuning_t *tuning);
