@@ -7,7 +7,7 @@ namespace SensorSim.Detection.Beats;
 /// <remarks>
 /// An ectopic beat without a pause leaves the rhythm as it is, as an artefact does, so rhythm alone cannot tell the two. But it is wide, about as
 /// high as a beat, and keeps its distance from the beat before it; artefacts are seldom all of this, and come anywhere. A T wave keeps its distance
-/// too, but comes after every beat.
+/// too, but comes after every beat. With a pause the early interval and the pause last as long as two usual ones.
 /// Input: candidates, distances in working samples (9 bits).
 /// Product: none.
 /// Accumulator: none.
@@ -23,13 +23,19 @@ public struct BeatEarly
     // Two and a half times what is no beat.
     private const int ClearHalves = 5;
 
+    // No usual interval is so many medians long: a beat was missed there.
+    private const int MostMedians = 3;
+
     private short _coupling;
     private short _wave;
     private short _early;
+    private short _pair;
+    private short _sinceUsual;
     private byte _row;
     private byte _waveRow;
     private bool _hasWide;
     private bool _isAfterUsual;
+    private bool _isPair;
 
     /// <summary>By how much the latest beat, a wide one, came too early [working samples]: its pause may last so much longer. Else 0.</summary>
     public readonly int EarlyBy => _early;
@@ -42,13 +48,24 @@ public struct BeatEarly
     {
         _isAfterUsual = false;
         _hasWide = false;
+        _isPair = false;
         _early = 0;
+        _sinceUsual = 0;
     }
 
     /// <summary>Whether a place so long after an early wide beat is where the usual beat comes if that one has no pause.</summary>
     /// <param name="rhythm">Intervals.</param>
     /// <param name="since">How long ago the early one was [working samples].</param>
-    public readonly bool IsOnTime(in BeatRhythm rhythm, int since) => _early > 0 && rhythm.IsUsual(since + rhythm.Median - _early);
+    public readonly bool IsOnTime(in BeatRhythm rhythm, int since) => _early > 0 && rhythm.IsUsual(since + _sinceUsual);
+
+    /// <summary>Whether a place comes early after a usual beat: before seven eighths of a usual interval.</summary>
+    /// <param name="rhythm">Intervals.</param>
+    /// <param name="since">How long ago the latest beat was [working samples].</param>
+    public readonly bool IsEarly(in BeatRhythm rhythm, int since)
+    {
+        int usual = UsualOf(rhythm);
+        return _isAfterUsual && since < usual - Shift.Floor(usual, 3);
+    }
 
     /// <summary>Looks at a candidate that is unlike the usual beats.</summary>
     /// <param name="w">Lengths.</param>
@@ -62,7 +79,7 @@ public struct BeatEarly
     public bool Look(in BeatWindows w, in BeatLevels levels, in BeatRhythm rhythm, int since, in BeatCandidate c, bool isWave, out bool isNew)
     {
         isNew = false;
-        int median = rhythm.Median;
+        int median = UsualOf(rhythm);
         if (!_isAfterUsual || rhythm.Count < Word8.Length || median > short.MaxValue
             || since < w.Refractory || since >= median - Shift.Floor(median, 3) || BeatTemplate.SpreadOf(c.Slopes) <= w.WideSpread)
         {
@@ -97,15 +114,37 @@ public struct BeatEarly
     /// <param name="rhythm">Intervals before it.</param>
     /// <param name="since">How long after the one before [working samples]; 0 when that is not known.</param>
     /// <param name="isUsual">Whether it is like the usual beats, or at least no wider than they are.</param>
-    public void Beat(in BeatRhythm rhythm, int since, bool isUsual)
+    /// <param name="isDoubtful">Whether it was found by looking back and is unlike the usual beats.</param>
+    public void Beat(in BeatRhythm rhythm, int since, bool isUsual, bool isDoubtful)
     {
-        bool isEarly = !isUsual && _isAfterUsual && rhythm.Median <= short.MaxValue && since < rhythm.Median - Shift.Floor(rhythm.Median, 3);
-        _early = isEarly ? (short)(rhythm.Median - since) : (short)0;
-        _isAfterUsual = isUsual;
+        int sum = _sinceUsual + since;
+        _sinceUsual = sum > short.MaxValue ? short.MaxValue : (short)sum;
+        if (isDoubtful)
+        {
+            return;
+        }
+
+        int usual = UsualOf(rhythm);
+        bool isEarly = !isUsual && usual <= short.MaxValue >> 1 && IsEarly(rhythm, since);
+        _early = isEarly ? (short)((2 * usual) - rhythm.Median - since) : (short)0;
         if (isUsual)
         {
             _row = (byte)(!_hasWide ? 0 : _row < MostInRow ? _row + 1 : _row);
             _hasWide = false;
+
+            // An interval without one that is much shorter: they no longer come with pauses.
+            _pair = _isPair ? _sinceUsual : _sinceUsual < _pair - Shift.Floor(_pair, 2) ? (short)0 : _pair;
+            _sinceUsual = 0;
         }
+
+        _isPair = !isUsual && _isAfterUsual;
+        _isAfterUsual = isUsual;
+    }
+
+    /// <summary>The median interval; half of two usual beats with a wide one between, where early beats and false ones in their pauses have made the median shorter.</summary>
+    private readonly int UsualOf(in BeatRhythm rhythm)
+    {
+        int half = Shift.Floor(_pair, 1);
+        return half > rhythm.Median && half < MostMedians * rhythm.Median ? half : rhythm.Median;
     }
 }

@@ -14,7 +14,8 @@ namespace SensorSim.Detection.Beats;
 /// </remarks>
 public struct BeatJudge
 {
-    private const byte LookedBack = 64;
+    /// <summary>Quality of a beat that was found by looking back.</summary>
+    internal const byte LookedBack = 64;
 
     private BeatMemory _memory;
     private BeatDoubt _doubt;
@@ -118,10 +119,16 @@ public struct BeatJudge
             }
         }
 
+        if (!isLearning && !isLike && !_isPending && IsEctopicAgain(w, levels, c))
+        {
+            Accept(w, ref levels, c, isKnown: true, isEarlyAgain: true);
+            return;
+        }
+
         if (isKnown && !IsAfterwave(w, c, !isLike && !isLearning))
         {
             Settle(w, ref levels, c);
-            Accept(w, ref levels, c, isKnown: true);
+            Accept(w, ref levels, c, isKnown: true, isEarlyAgain);
             return;
         }
 
@@ -212,6 +219,11 @@ public struct BeatJudge
         return _hasLast && _memory.UsualSpread <= w.WideSpread
             && _early.Look(w, levels, _rhythm, Since(c, _last256), c, IsAfterwave(w, c, isStrange: true), out isNew);
     }
+
+    // Early after a usual beat, and of an ectopic kind that has come before: neither doubt nor the T wave that it may lie on speaks against it.
+    private readonly bool IsEctopicAgain(in BeatWindows w, in BeatLevels levels, in BeatCandidate c) =>
+        _hasLast && c.Height > levels.Threshold && c.Height > _lastHeight >> 1
+        && _memory.IsEctopic(w, c) && _early.IsEarly(_rhythm, Since(c, _last256));
 
     private static int Since(in BeatCandidate c, long place256) => BeatRhythm.Apart(c.Position256, place256);
 
@@ -317,12 +329,13 @@ public struct BeatJudge
         return off <= m >> 4 ? 255 : off <= m >> 3 ? 160 : off <= m >> 2 ? 64 : 0;
     }
 
-    private void Accept(in BeatWindows w, ref BeatLevels levels, in BeatCandidate candidate, bool isKnown)
+    private void Accept(in BeatWindows w, ref BeatLevels levels, in BeatCandidate candidate, bool isKnown, bool isEarlyAgain = false)
     {
         BeatCandidate c = candidate;
         c.IsWide = _memory.SpreadOf(c) > w.WideSpread;
         int rr = _hasLast ? Since(c, _last256) : 0;
-        _early.Beat(_rhythm, rr, !c.IsWide || _memory.IsLike(c));
+        bool isLikeUsual = _memory.IsLike(c);
+        _early.Beat(_rhythm, rr, !c.IsWide || isLikeUsual, c.Quality == LookedBack && !isLikeUsual);
         if (_hasLast)
         {
             c.IsAfterLoss = _hasBridged && _rhythm.IsLong(rr);
@@ -333,7 +346,8 @@ public struct BeatJudge
         }
 
         _hasBridged = false;
-        _memory.Learn(c, _doubt.Value, _doubt.IsKinTrusted, isProven: c.Quality == LookedBack);
+        bool mayBegin = c.Quality == LookedBack ? c.Height > levels.Threshold : _doubt.Value == 0;
+        _memory.Learn(c, mayBegin, _doubt.IsKinTrusted, isEarlyAgain);
         Weigh(c, isKnown);
         levels.AddSignal(c.Height);
         if (_ready == 0)

@@ -25,6 +25,11 @@ public struct BeatMemory
     private const int SureMargin = 20;
     private const int StrangeRun = 6;
 
+    // A kind that has come so often is known: what is more like it than like the usual beats, by so much, is none of those.
+    private const int Known = 3;
+    private const int OtherMargin = 16;
+    private const int Young = 8;
+
     private BeatTemplate _usual;
     private BeatTemplate _other;
     private int _fitLevel;
@@ -45,7 +50,8 @@ public struct BeatMemory
     {
         int limit = Shift.Floor(_fitLevel, 4) - FitMargin;
         limit = limit < FitLowest ? FitLowest : limit > FitHighest ? FitHighest : limit;
-        return c.Fit >= limit && c.Size > _usual.Size >> 1 && c.Size >> 1 < _usual.Size;
+        bool isOther = _other.Count > Known && c.OtherFit > c.Fit + OtherMargin;
+        return c.Fit >= limit && !isOther && c.Size > _usual.Size >> 1 && c.Size >> 1 < _usual.Size;
     }
 
     /// <summary>Whether it looks like them so much that nothing else need be asked: size from 3/4 to 21/16.</summary>
@@ -57,8 +63,21 @@ public struct BeatMemory
     /// <summary>Whether it looks like the other kind, size from 3/4 to 3/2.</summary>
     /// <param name="c">The candidate.</param>
     public readonly bool IsKin(in BeatCandidate c) =>
-        _other.Count > 0 && c.OtherFit >= (_other.Count == 1 ? FitTwin : FitSure)
-        && c.OtherSize > _other.Size - (_other.Size >> 2) && c.OtherSize < _other.Size + (_other.Size >> 1);
+        _other.Count > 0 && c.OtherFit >= (_other.Count == 1 ? FitTwin : FitSure) && IsOfOtherSize(c);
+
+    /// <summary>
+    /// Whether it looks like the other kind as surely as usual beats look like theirs, and that one is known and ectopic: wide, but less so than T waves,
+    /// whose slopes reach half as far again as what is wide.
+    /// </summary>
+    /// <param name="w">Lengths.</param>
+    /// <param name="c">The candidate.</param>
+    public readonly bool IsEctopic(in BeatWindows w, in BeatCandidate c)
+    {
+        int limit = Shift.Floor(_fitLevel, 4) - SureMargin;
+        limit = limit > FitSure ? FitSure : limit < FitAtStart ? FitAtStart : limit;
+        return _other.Count >= Known && _other.Spread > w.WideSpread && _other.Spread <= w.WideSpread + (w.WideSpread >> 1)
+            && c.OtherFit >= limit && IsOfOtherSize(c);
+    }
 
     /// <summary>How far the slopes of its kind reach; of its own where it belongs to none.</summary>
     /// <param name="c">The candidate.</param>
@@ -98,14 +117,15 @@ public struct BeatMemory
     }
 
     /// <summary>
-    /// A beat was found: it adds to its kind. What belongs to none begins the other kind anew, unless that one is well known and doubt has come
-    /// up since. Six of the other kind in a row make it the usual one; twelve that are neither, and everything is learned anew.
+    /// A beat was found: it adds to its kind. What belongs to none begins the other kind anew, if it may or that one is hardly known. Six of the
+    /// other kind in a row make it the usual one; twelve that are neither, and everything is learned anew. While few have come the narrow kind is
+    /// the usual one, whichever came first.
     /// </summary>
     /// <param name="c">The beat.</param>
-    /// <param name="doubt">Doubt about what looks strange.</param>
+    /// <param name="mayBegin">Whether another kind may begin with it.</param>
     /// <param name="isKinTrusted">Whether what looks like the other kind counts.</param>
-    /// <param name="isProven">Whether the rhythm leaves no other explanation than a beat.</param>
-    public void Learn(in BeatCandidate c, int doubt, bool isKinTrusted, bool isProven)
+    /// <param name="isEarlyAgain">Whether it came where the other kind comes.</param>
+    public void Learn(in BeatCandidate c, bool mayBegin, bool isKinTrusted, bool isEarlyAgain)
     {
         if (_usual.Count == 0)
         {
@@ -122,17 +142,19 @@ public struct BeatMemory
             return;
         }
 
-        if (_other.Count > 0 && isKinTrusted && c.OtherFit >= FitOther)
+        int fit = isEarlyAgain || (isKinTrusted && _other.Count >= Known) ? FitAtStart : isKinTrusted ? FitOther : int.MaxValue;
+        if (_other.Count > 0 && c.OtherFit >= fit)
         {
             _other.Add(c.Slopes, c.OtherSize);
         }
-        else if (_other.Count < 2 || doubt == 0 || isProven)
+        else if (mayBegin || (_other.Count < 2 && c.Quality > BeatJudge.LookedBack))
         {
             _other.Begin(c.Slopes, c.Scale);
         }
 
         _strangeRun++;
-        if (_other.Count > _usual.Count || (_strangeRun >= StrangeRun && _other.Count >= 4))
+        bool isMore = _other.Count > _usual.Count && _other.Spread >> 1 <= _usual.Spread;
+        if (IsUsualEctopic() || isMore || (_strangeRun >= StrangeRun && _other.Count >= 4))
         {
             (_usual, _other) = (_other, _usual);
             _strangeRun = 0;
@@ -144,6 +166,13 @@ public struct BeatMemory
             _usual.Begin(c.Slopes, c.Scale);
         }
     }
+
+    private readonly bool IsOfOtherSize(in BeatCandidate c) =>
+        c.OtherSize > _other.Size - (_other.Size >> 2) && c.OtherSize < _other.Size + (_other.Size >> 1);
+
+    // Bigeminy may begin with an early beat: of two young kinds of like size the one of half the spread is the usual one.
+    private readonly bool IsUsualEctopic() =>
+        _usual.Count < Young && _other.Count >= Known && _other.Size >> 1 < _usual.Size && _other.Spread < _usual.Spread >> 1;
 
     private readonly void Describe(in BeatWindows w, in Word256 ecg, in BeatLocator locator, ref BeatCandidate c)
     {

@@ -10,6 +10,8 @@
 #include "fixed_point/shift.h"
 #include "fixed_point/words.h"
 
+static int32_t ss_beat_early_usual_of(const ss_beat_early_t *self, const ss_beat_rhythm_t *rhythm);
+
 void ss_beat_early_forget(ss_beat_early_t *self)
 {
     *self = (ss_beat_early_t){ 0 };
@@ -19,19 +21,27 @@ void ss_beat_early_restart(ss_beat_early_t *self)
 {
     self->is_after_usual = false;
     self->has_wide = false;
+    self->is_pair = false;
     self->early = 0;
+    self->since_usual = 0;
 }
 
 bool ss_beat_early_is_on_time(const ss_beat_early_t *self, const ss_beat_rhythm_t *rhythm, int32_t since)
 {
-    return (self->early > 0) && ss_beat_rhythm_is_usual(rhythm, since + rhythm->median - self->early);
+    return (self->early > 0) && ss_beat_rhythm_is_usual(rhythm, since + self->since_usual);
+}
+
+bool ss_beat_early_is_early(const ss_beat_early_t *self, const ss_beat_rhythm_t *rhythm, int32_t since)
+{
+    int32_t usual = ss_beat_early_usual_of(self, rhythm);
+    return self->is_after_usual && (since < (usual - ss_shift_floor(usual, 3)));
 }
 
 bool ss_beat_early_look(ss_beat_early_t *self, const ss_beat_windows_t *w, const ss_beat_levels_t *levels, const ss_beat_rhythm_t *rhythm,
     int32_t since, const ss_beat_candidate_t *c, bool is_wave, bool *is_new)
 {
     (*is_new) = false;
-    int32_t median = rhythm->median;
+    int32_t median = ss_beat_early_usual_of(self, rhythm);
     if (!self->is_after_usual || (rhythm->count < SS_WORD8_LENGTH) || (median > 32767) || (since < w->refractory)
         || (since >= (median - ss_shift_floor(median, 3))) || (ss_beat_template_spread_of(&c->slopes) <= w->wide_spread)) {
         return false;
@@ -61,14 +71,37 @@ bool ss_beat_early_look(ss_beat_early_t *self, const ss_beat_windows_t *w, const
     return is_same && (self->row < SS_BEAT_EARLY_MOST_IN_ROW);
 }
 
-void ss_beat_early_beat(ss_beat_early_t *self, const ss_beat_rhythm_t *rhythm, int32_t since, bool is_usual)
+void ss_beat_early_beat(ss_beat_early_t *self, const ss_beat_rhythm_t *rhythm, int32_t since, bool is_usual, bool is_doubtful)
 {
-    bool is_early = !is_usual && self->is_after_usual && (rhythm->median <= 32767)
-        && (since < (rhythm->median - ss_shift_floor(rhythm->median, 3)));
-    self->early = (int16_t)(is_early ? (int16_t)(rhythm->median - since) : 0);
-    self->is_after_usual = is_usual;
+    int32_t sum = self->since_usual + since;
+    self->since_usual = (int16_t)((sum > 32767) ? 32767 : (int16_t)sum);
+    if (is_doubtful) {
+        return;
+    }
+
+    int32_t usual = ss_beat_early_usual_of(self, rhythm);
+    bool is_early = !is_usual && (usual <= 16383) && ss_beat_early_is_early(self, rhythm, since);
+    self->early = (int16_t)(is_early ? (int16_t)((2 * usual) - rhythm->median - since) : 0);
     if (is_usual) {
         self->row = (uint8_t)(!self->has_wide ? 0 : ((self->row < SS_BEAT_EARLY_MOST_IN_ROW) ? (self->row + 1) : self->row));
         self->has_wide = false;
+
+        /* An interval without one that is much shorter: they no longer come with pauses. */
+        self->pair = (int16_t)(self->is_pair ? self->since_usual
+            : ((self->since_usual < (self->pair - ss_shift_floor(self->pair, 2))) ? 0 : self->pair));
+        self->since_usual = 0;
     }
+
+    self->is_pair = !is_usual && self->is_after_usual;
+    self->is_after_usual = is_usual;
+}
+
+/*
+ * The median interval; half of two usual beats with a wide one between, where early beats and false ones in their pauses have made the median
+ * shorter.
+ */
+static int32_t ss_beat_early_usual_of(const ss_beat_early_t *self, const ss_beat_rhythm_t *rhythm)
+{
+    int32_t half = ss_shift_floor(self->pair, 1);
+    return ((half > rhythm->median) && (half < (SS_BEAT_EARLY_MOST_MEDIANS * rhythm->median))) ? half : rhythm->median;
 }

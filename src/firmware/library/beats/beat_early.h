@@ -11,22 +11,28 @@
 #define SS_BEAT_EARLY_WAVES_IN_ROW 2
 /* Two and a half times what is no beat. */
 #define SS_BEAT_EARLY_CLEAR_HALVES 5
+/* No usual interval is so many medians long: a beat was missed there. */
+#define SS_BEAT_EARLY_MOST_MEDIANS 3
 
 /*
  * Side stage: wide humps that come early after a usual beat, and whether they come as early as the one before.
  * An ectopic beat without a pause leaves the rhythm as it is, as an artefact does, so rhythm alone cannot tell the two. But it is wide, about
  * as high as a beat, and keeps its distance from the beat before it; artefacts are seldom all of this, and come anywhere. A T wave keeps its
- * distance too, but comes after every beat. Input: candidates, distances in working samples (9 bits). Product: none. Accumulator: none. Worst
- * case: a distance above 2^15 − 1 working samples is no early one and is not kept. Output: whether to believe one in spite of doubt.
+ * distance too, but comes after every beat. With a pause the early interval and the pause last as long as two usual ones. Input: candidates,
+ * distances in working samples (9 bits). Product: none. Accumulator: none. Worst case: a distance above 2^15 − 1 working samples is no early
+ * one and is not kept. Output: whether to believe one in spite of doubt.
  */
 struct ss_beat_early {
     int16_t coupling;
     int16_t wave;
     int16_t early;
+    int16_t pair;
+    int16_t since_usual;
     uint8_t row;
     uint8_t wave_row;
     bool has_wide;
     bool is_after_usual;
+    bool is_pair;
 };
 
 /* By how much the latest beat, a wide one, came too early [working samples]: its pause may last so much longer. Else 0. */
@@ -44,6 +50,13 @@ void ss_beat_early_restart(ss_beat_early_t *self);
  * since: How long ago the early one was [working samples].
  */
 bool ss_beat_early_is_on_time(const ss_beat_early_t *self, const ss_beat_rhythm_t *rhythm, int32_t since);
+
+/*
+ * Whether a place comes early after a usual beat: before seven eighths of a usual interval.
+ * rhythm: Intervals.
+ * since: How long ago the latest beat was [working samples].
+ */
+bool ss_beat_early_is_early(const ss_beat_early_t *self, const ss_beat_rhythm_t *rhythm, int32_t since);
 
 /*
  * Looks at a candidate that is unlike the usual beats.
@@ -64,8 +77,9 @@ bool ss_beat_early_look(ss_beat_early_t *self, const ss_beat_windows_t *w, const
  * rhythm: Intervals before it.
  * since: How long after the one before [working samples]; 0 when that is not known.
  * is_usual: Whether it is like the usual beats, or at least no wider than they are.
+ * is_doubtful: Whether it was found by looking back and is unlike the usual beats.
  */
-void ss_beat_early_beat(ss_beat_early_t *self, const ss_beat_rhythm_t *rhythm, int32_t since, bool is_usual);
+void ss_beat_early_beat(ss_beat_early_t *self, const ss_beat_rhythm_t *rhythm, int32_t since, bool is_usual, bool is_doubtful);
 
 static inline int32_t ss_beat_early_early_by(const ss_beat_early_t *self)
 {

@@ -17,6 +17,8 @@ static void ss_beat_judge_accept_missed(ss_beat_judge_t *self, const ss_beat_win
 static bool ss_beat_judge_is_trusted_kin(const ss_beat_judge_t *self, const ss_beat_candidate_t *c);
 static bool ss_beat_judge_look_early(ss_beat_judge_t *self, const ss_beat_windows_t *w, const ss_beat_levels_t *levels,
     const ss_beat_candidate_t *c, bool *is_new);
+static bool ss_beat_judge_is_ectopic_again(const ss_beat_judge_t *self, const ss_beat_windows_t *w, const ss_beat_levels_t *levels,
+    const ss_beat_candidate_t *c);
 static int32_t ss_beat_judge_since(const ss_beat_candidate_t *c, int64_t place256);
 static bool ss_beat_judge_is_afterwave_3(const ss_beat_judge_t *self, const ss_beat_windows_t *w, const ss_beat_candidate_t *c,
     bool is_strange);
@@ -28,7 +30,7 @@ static int32_t ss_beat_judge_near_of(const ss_beat_judge_t *self, const ss_beat_
 static void ss_beat_judge_remember(ss_beat_judge_t *self, const ss_beat_levels_t *levels, const ss_beat_candidate_t *c);
 static int32_t ss_beat_judge_expected(const ss_beat_judge_t *self, const ss_beat_candidate_t *c);
 static void ss_beat_judge_accept(ss_beat_judge_t *self, const ss_beat_windows_t *w, ss_beat_levels_t *levels,
-    const ss_beat_candidate_t *candidate, bool is_known);
+    const ss_beat_candidate_t *candidate, bool is_known, bool is_early_again);
 static void ss_beat_judge_weigh(ss_beat_judge_t *self, const ss_beat_candidate_t *c, bool is_known);
 
 void ss_beat_judge_restart(ss_beat_judge_t *self)
@@ -98,9 +100,14 @@ void ss_beat_judge_add(ss_beat_judge_t *self, const ss_beat_windows_t *w, ss_bea
         }
     }
 
+    if (!is_learning && !is_like && !self->is_pending && ss_beat_judge_is_ectopic_again(self, w, levels, c)) {
+        ss_beat_judge_accept(self, w, levels, c, true, true);
+        return;
+    }
+
     if (is_known && !ss_beat_judge_is_afterwave_3(self, w, c, !is_like && !is_learning)) {
         ss_beat_judge_settle(self, w, levels, c);
-        ss_beat_judge_accept(self, w, levels, c, true);
+        ss_beat_judge_accept(self, w, levels, c, true, is_early_again);
         return;
     }
 
@@ -150,7 +157,7 @@ void ss_beat_judge_close(ss_beat_judge_t *self, const ss_beat_windows_t *w, ss_b
 {
     if (self->is_pending) {
         self->is_pending = false;
-        ss_beat_judge_accept(self, w, levels, &self->pending, self->is_pending_like);
+        ss_beat_judge_accept(self, w, levels, &self->pending, self->is_pending_like, false);
     }
 }
 
@@ -166,7 +173,7 @@ static void ss_beat_judge_accept_missed(ss_beat_judge_t *self, const ss_beat_win
 {
     self->is_missed = false;
     self->missed.quality = SS_BEAT_JUDGE_LOOKED_BACK;
-    ss_beat_judge_accept(self, w, levels, &self->missed, ss_beat_memory_is_like(&self->memory, &self->missed));
+    ss_beat_judge_accept(self, w, levels, &self->missed, ss_beat_memory_is_like(&self->memory, &self->missed), false);
 }
 
 static bool ss_beat_judge_is_trusted_kin(const ss_beat_judge_t *self, const ss_beat_candidate_t *c)
@@ -181,6 +188,15 @@ static bool ss_beat_judge_look_early(ss_beat_judge_t *self, const ss_beat_window
     return self->has_last && (ss_beat_memory_usual_spread(&self->memory) <= w->wide_spread)
         && ss_beat_early_look(&self->early, w, levels, &self->rhythm, ss_beat_judge_since(c, self->last256), c,
         ss_beat_judge_is_afterwave_3(self, w, c, true), is_new);
+}
+
+/* Early after a usual beat, and of an ectopic kind that has come before: neither doubt nor the T wave that it may lie on speaks against it. */
+static bool ss_beat_judge_is_ectopic_again(const ss_beat_judge_t *self, const ss_beat_windows_t *w, const ss_beat_levels_t *levels,
+    const ss_beat_candidate_t *c)
+{
+    return self->has_last && (c->height > levels->threshold) && (c->height > ss_shift_right32(self->last_height, 1))
+        && ss_beat_memory_is_ectopic(&self->memory, w, c)
+        && ss_beat_early_is_early(&self->early, &self->rhythm, ss_beat_judge_since(c, self->last256));
 }
 
 static int32_t ss_beat_judge_since(const ss_beat_candidate_t *c, int64_t place256)
@@ -221,7 +237,7 @@ static void ss_beat_judge_settle(ss_beat_judge_t *self, const ss_beat_windows_t 
             ss_beat_doubt_add_dropped(&self->doubt);
         }
         else {
-            ss_beat_judge_accept(self, w, levels, &self->pending, self->is_pending_like);
+            ss_beat_judge_accept(self, w, levels, &self->pending, self->is_pending_like, false);
         }
     }
     else if (self->is_missed && self->has_last && ss_beat_rhythm_is_long(&self->rhythm, ss_beat_judge_since(c, self->last256)
@@ -244,7 +260,7 @@ static void ss_beat_judge_hold(ss_beat_judge_t *self, const ss_beat_windows_t *w
             return;
         }
 
-        ss_beat_judge_accept(self, w, levels, &self->pending, self->is_pending_like);
+        ss_beat_judge_accept(self, w, levels, &self->pending, self->is_pending_like, false);
     }
 
     self->pending = (*c);
@@ -292,12 +308,14 @@ static int32_t ss_beat_judge_expected(const ss_beat_judge_t *self, const ss_beat
 }
 
 static void ss_beat_judge_accept(ss_beat_judge_t *self, const ss_beat_windows_t *w, ss_beat_levels_t *levels,
-    const ss_beat_candidate_t *candidate, bool is_known)
+    const ss_beat_candidate_t *candidate, bool is_known, bool is_early_again)
 {
     ss_beat_candidate_t c = (*candidate);
     c.is_wide = ss_beat_memory_spread_of(&self->memory, &c) > w->wide_spread;
     int32_t rr = self->has_last ? ss_beat_judge_since(&c, self->last256) : 0;
-    ss_beat_early_beat(&self->early, &self->rhythm, rr, !c.is_wide || ss_beat_memory_is_like(&self->memory, &c));
+    bool is_like_usual = ss_beat_memory_is_like(&self->memory, &c);
+    ss_beat_early_beat(&self->early, &self->rhythm, rr, !c.is_wide || is_like_usual, (c.quality == SS_BEAT_JUDGE_LOOKED_BACK)
+        && !is_like_usual);
     if (self->has_last) {
         c.is_after_loss = self->has_bridged && ss_beat_rhythm_is_long(&self->rhythm, rr);
         if (!c.is_after_loss) {
@@ -306,8 +324,8 @@ static void ss_beat_judge_accept(ss_beat_judge_t *self, const ss_beat_windows_t 
     }
 
     self->has_bridged = false;
-    ss_beat_memory_learn(&self->memory, &c, self->doubt.value, ss_beat_doubt_is_kin_trusted(&self->doubt),
-        c.quality == SS_BEAT_JUDGE_LOOKED_BACK);
+    bool may_begin = (c.quality == SS_BEAT_JUDGE_LOOKED_BACK) ? (c.height > levels->threshold) : (self->doubt.value == 0);
+    ss_beat_memory_learn(&self->memory, &c, may_begin, ss_beat_doubt_is_kin_trusted(&self->doubt), is_early_again);
     ss_beat_judge_weigh(self, &c, is_known);
     ss_beat_levels_add_signal(levels, c.height);
     if (self->ready == 0) {

@@ -11,6 +11,7 @@
 #include "beats/beat_memory.h"
 #include "beats/beat_rhythm.h"
 
+/* Quality of a beat that was found by looking back. */
 #define SS_BEAT_JUDGE_LOOKED_BACK 64
 
 /*

@@ -20,6 +20,10 @@
 #define SS_BEAT_MEMORY_FIT_OTHER 205
 #define SS_BEAT_MEMORY_SURE_MARGIN 20
 #define SS_BEAT_MEMORY_STRANGE_RUN 6
+/* A kind that has come so often is known: what is more like it than like the usual beats, by so much, is none of those. */
+#define SS_BEAT_MEMORY_KNOWN 3
+#define SS_BEAT_MEMORY_OTHER_MARGIN 16
+#define SS_BEAT_MEMORY_YOUNG 8
 
 /*
  * Fifth stage, once per hump: what the usual beats and one other kind look like, and how like them a candidate is.
@@ -61,6 +65,14 @@ bool ss_beat_memory_is_sure(const ss_beat_memory_t *self, const ss_beat_candidat
 bool ss_beat_memory_is_kin(const ss_beat_memory_t *self, const ss_beat_candidate_t *c);
 
 /*
+ * Whether it looks like the other kind as surely as usual beats look like theirs, and that one is known and ectopic: wide, but less so than T
+ * waves, whose slopes reach half as far again as what is wide.
+ * w: Lengths.
+ * c: The candidate.
+ */
+bool ss_beat_memory_is_ectopic(const ss_beat_memory_t *self, const ss_beat_windows_t *w, const ss_beat_candidate_t *c);
+
+/*
  * How far the slopes of its kind reach; of its own where it belongs to none.
  * c: The candidate.
  */
@@ -79,14 +91,15 @@ void ss_beat_memory_look(const ss_beat_memory_t *self, const ss_beat_windows_t *
     int64_t middle, int64_t last, ss_beat_candidate_t *c);
 
 /*
- * A beat was found: it adds to its kind. What belongs to none begins the other kind anew, unless that one is well known and doubt has come up
- * since. Six of the other kind in a row make it the usual one; twelve that are neither, and everything is learned anew.
+ * A beat was found: it adds to its kind. What belongs to none begins the other kind anew, if it may or that one is hardly known. Six of the
+ * other kind in a row make it the usual one; twelve that are neither, and everything is learned anew. While few have come the narrow kind is
+ * the usual one, whichever came first.
  * c: The beat.
- * doubt: Doubt about what looks strange.
+ * may_begin: Whether another kind may begin with it.
  * is_kin_trusted: Whether what looks like the other kind counts.
- * is_proven: Whether the rhythm leaves no other explanation than a beat.
+ * is_early_again: Whether it came where the other kind comes.
  */
-void ss_beat_memory_learn(ss_beat_memory_t *self, const ss_beat_candidate_t *c, int32_t doubt, bool is_kin_trusted, bool is_proven);
+void ss_beat_memory_learn(ss_beat_memory_t *self, const ss_beat_candidate_t *c, bool may_begin, bool is_kin_trusted, bool is_early_again);
 
 static inline bool ss_beat_memory_is_learning(const ss_beat_memory_t *self)
 {

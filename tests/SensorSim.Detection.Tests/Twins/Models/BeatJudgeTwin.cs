@@ -74,10 +74,14 @@ internal sealed class BeatJudgeTwin
             }
         }
 
-        if (isKnown && !IsAfterwave(c, !isLike && !isLearning))
+        if (!isLearning && !isLike && _pending is null && IsEctopicAgain(c, isHigh))
+        {
+            Accept(c, isKnown: true, isEarlyAgain: true);
+        }
+        else if (isKnown && !IsAfterwave(c, !isLike && !isLearning))
         {
             Settle(c);
-            Accept(c, isKnown: true);
+            Accept(c, isKnown: true, isAgain);
         }
         else if (IsAfterwave(c, !isKnown))
         {
@@ -113,6 +117,10 @@ internal sealed class BeatJudgeTwin
     }
 
     private double SinceLast(BeatCandidateTwin c) => _last is null ? double.PositiveInfinity : c.Position - _last.Position;
+
+    // Rule 4.
+    private bool IsEctopicAgain(BeatCandidateTwin c, bool isHigh) =>
+        _last is not null && isHigh && c.Height > _last.Height / 2 && Memory.IsEctopic(_windows, c) && _early.IsEarly(SinceLast(c));
 
     private bool IsTrustedKin(BeatCandidateTwin c) => _doubt.IsKinTrusted && Memory.IsKin(c);
 
@@ -219,16 +227,17 @@ internal sealed class BeatJudgeTwin
         Accept(missed with { IsLookedBack = true }, Memory.IsLike(missed));
     }
 
-    private void Accept(BeatCandidateTwin candidate, bool isKnown)
+    private void Accept(BeatCandidateTwin candidate, bool isKnown, bool isEarlyAgain = false)
     {
         BeatCandidateTwin c = candidate with { IsWide = Memory.SpreadOf(candidate) > _windows.WideSpread };
-        _early.Beat(SinceLast(c), !c.IsWide || Memory.IsLike(c));
+        bool isLike = Memory.IsLike(c);
+        _early.Beat(SinceLast(c), !c.IsWide || isLike, c.IsLookedBack && !isLike);
         if (_last is not null)
         {
             _rhythm.Add(SinceLast(c));
         }
 
-        Memory.Learn(c, _doubt.Value, _doubt.IsKinTrusted, c.IsLookedBack);
+        Memory.Learn(c, c.IsLookedBack ? c.Height > _levels.Threshold : _doubt.Value == 0, _doubt.IsKinTrusted, isEarlyAgain);
         if (!isKnown)
         {
             _doubt.AddStrange();

@@ -22,12 +22,16 @@ internal sealed class BeatMemoryTwin
     }
 
     public bool IsLike(BeatCandidateTwin c) =>
-        c.Fit >= Math.Clamp(_fitLevel - 44, 154, 212) && c.Size > _usual.Size / 2 && c.Size / 2 < _usual.Size;
+        c.Fit >= Math.Clamp(_fitLevel - 44, 154, 212) && !(_other.Count > 3 && c.OtherFit > c.Fit + 16) && c.Size > _usual.Size / 2 && c.Size / 2 < _usual.Size;
 
     public bool IsSure(BeatCandidateTwin c) => c.Fit >= _fitLevel - 20 && c.Size > 0.75 * _usual.Size && c.Size < 1.3125 * _usual.Size;
 
     public bool IsKin(BeatCandidateTwin c) =>
-        _other.Count > 0 && c.OtherFit >= (_other.Count == 1 ? 243 : 230) && c.OtherSize > 0.75 * _other.Size && c.OtherSize < 1.5 * _other.Size;
+        _other.Count > 0 && c.OtherFit >= (_other.Count == 1 ? 243 : 230) && IsOfOtherSize(c);
+
+    public bool IsEctopic(BeatWindows w, BeatCandidateTwin c) =>
+        _other.Count >= 3 && _other.Spread > w.WideSpread && _other.Spread <= 1.5 * w.WideSpread
+        && c.OtherFit >= Math.Clamp(_fitLevel - 20, 180, 230) && IsOfOtherSize(c);
 
     public double SpreadOf(BeatCandidateTwin c) =>
         IsLike(c) ? _usual.Spread : IsKin(c) ? _other.Spread : BeatTemplateTwin.SpreadOf(c.Slopes);
@@ -51,7 +55,7 @@ internal sealed class BeatMemoryTwin
         return IsLike(other) || other.Fit > c.Fit ? other : c;
     }
 
-    public void Learn(BeatCandidateTwin c, int doubt, bool isKinTrusted, bool isProven)
+    public void Learn(BeatCandidateTwin c, bool mayBegin, bool isKinTrusted, bool isEarlyAgain)
     {
         if (_usual.Count == 0)
         {
@@ -67,17 +71,20 @@ internal sealed class BeatMemoryTwin
             return;
         }
 
-        if (_other.Count > 0 && isKinTrusted && c.OtherFit >= 205)
+        double least = isEarlyAgain || (isKinTrusted && _other.Count >= 3) ? 180 : isKinTrusted ? 205 : double.PositiveInfinity;
+        if (_other.Count > 0 && c.OtherFit >= least)
         {
             _other.Add(c.Slopes, c.OtherSize);
         }
-        else if (_other.Count < 2 || doubt == 0 || isProven)
+        else if (mayBegin || (_other.Count < 2 && !c.IsLookedBack))
         {
             _other.Begin(c.Slopes, c.Scale);
         }
 
         _strangeRun++;
-        if (_other.Count > _usual.Count || (_strangeRun >= 6 && _other.Count >= 4))
+        bool isUsualEctopic = _usual.Count < 8 && _other.Count >= 3 && _other.Size < 2 * _usual.Size && _other.Spread < _usual.Spread / 2;
+        bool isMore = _other.Count > _usual.Count && _other.Spread <= 2 * _usual.Spread;
+        if (isUsualEctopic || isMore || (_strangeRun >= 6 && _other.Count >= 4))
         {
             (_usual, _other) = (_other, _usual);
             (_strangeRun, _fitLevel) = (0, 0);
@@ -88,6 +95,8 @@ internal sealed class BeatMemoryTwin
             _usual.Begin(c.Slopes, c.Scale);
         }
     }
+
+    private bool IsOfOtherSize(BeatCandidateTwin c) => c.OtherSize > 0.75 * _other.Size && c.OtherSize < 1.5 * _other.Size;
 
     private BeatCandidateTwin Describe(BeatShapeTwin shape, BeatPlace place, double height)
     {
