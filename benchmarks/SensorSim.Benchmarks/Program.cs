@@ -17,6 +17,11 @@ if (args is ["once", .. string[] what])
     return OnceProgram.Run(what);
 }
 
+if (args is ["alone", .. string[] alone])
+{
+    return AloneProgram.Run(alone);
+}
+
 if (args is ["detect", .. string[] detect])
 {
     return DetectProgram.Run(detect);

@@ -37,6 +37,7 @@ internal static class MakeProgram
     private static string Line(int run, Scenario scenario)
     {
         SensorStream stream = scenario.CreateStream();
+        stream.KeepSettings();
         long second = stream.Format.Clock.TicksPerSecond;
         var block = new SampleBlock(stream.Format, second);
         long samples = 0;

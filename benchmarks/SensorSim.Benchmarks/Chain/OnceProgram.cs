@@ -32,6 +32,7 @@ internal static class OnceProgram
     private static long Make(StreamInput input, int seconds)
     {
         SensorStream stream = input.CreateStream(seconds);
+        stream.KeepSettings();
         var block = new SampleBlock(stream.Format, stream.Format.Clock.TicksPerSecond);
         long rows = 0;
         while (stream.PositionTick < stream.EndTick)

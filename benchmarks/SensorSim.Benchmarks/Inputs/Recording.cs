@@ -44,6 +44,7 @@ internal sealed class Recording
     public static Recording Of(StreamInput input, out StreamFormat format)
     {
         SensorStream stream = input.CreateStream();
+        stream.KeepSettings();
         format = stream.Format;
         var recording = new Recording(format);
         recording.Read(stream, Seconds);
