@@ -23,11 +23,8 @@ namespace SensorSim.Sensing;
 /// </remarks>
 public sealed class SensorStream : IToldStream
 {
-    // Longest stretch made at once [s]: keeps the working set in the first-level cache and the body's ring from running over.
-    private const int ChunkSeconds = 1;
-
     /// <summary>Acquisition events that wait for a reader; what comes on top is counted as overflow.</summary>
-    public const int AcquisitionCapacity = 8192;
+    public const int AcquisitionCapacity = 32768;
 
     /// <summary>How far the clocks of two devices may come apart [s]: twice as long as this lies in the body's ring at any heart rate.</summary>
     public const double LargestLagSeconds = 20;
@@ -42,6 +39,8 @@ public sealed class SensorStream : IToldStream
     private readonly double[] _scratch;
     private readonly int[] _codes;
     private readonly ushort[] _status;
+    private readonly long _stretchTicks;
+    private MadeAhead? _ahead;
 
     /// <summary>Creates a stream.</summary>
     /// <param name="values">Values of the scenario; not changed afterwards.</param>
@@ -73,7 +72,8 @@ public sealed class SensorStream : IToldStream
         JoinDeliveries();
         _devices = [.. _sources.Select(s => Device.Of(values, s.Format.Name)).DistinctBy(d => d.IsSecond)];
         _schedule = new SettingsSchedule(values, Format, settings ?? []);
-        _scratch = new double[Format.Channels.Max(c => c.RateHz) * ChunkSeconds];
+        _stretchTicks = Stretch.Ticks(Format);
+        _scratch = new double[Format.Channels.Max(c => Stretch.MostSamples(c.RateHz))];
         _codes = new int[_scratch.Length];
         _status = new ushort[_scratch.Length];
         Acquisition = new EventRing<AcquisitionEvent>(AcquisitionCapacity);
@@ -94,6 +94,8 @@ public sealed class SensorStream : IToldStream
         JoinDeliveries();
         _devices = other._devices;
         _schedule = other._schedule.Copy();
+        _stretchTicks = other._stretchTicks;
+        _ahead = other._ahead?.Copy();
         _scratch = new double[other._scratch.Length];
         _codes = new int[_scratch.Length];
         _status = new ushort[_scratch.Length];
@@ -119,7 +121,7 @@ public sealed class SensorStream : IToldStream
     public EventRing<TruthEvent> Truth => _body.Truth;
 
     /// <inheritdoc/>
-    /// <remarks>At most <see cref="AcquisitionCapacity"/> events wait: those of a minute, even if every channel were at fault.</remarks>
+    /// <remarks>At most <see cref="AcquisitionCapacity"/> events wait: those of 2.56 s with a thousand settings a second and every channel at fault.</remarks>
     public EventRing<AcquisitionEvent> Acquisition { get; }
 
     /// <inheritdoc/>
@@ -132,14 +134,49 @@ public sealed class SensorStream : IToldStream
         ArgumentOutOfRangeException.ThrowIfLessThan(untilTick, PositionTick);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(untilTick, EndTick);
         block.Begin(PositionTick, untilTick);
-        long chunk = Format.Clock.TicksPerSecond * ChunkSeconds;
+        if (_ahead is null)
+        {
+            Make(block, PositionTick, untilTick);
+            PositionTick = untilTick;
+            return;
+        }
+
         while (PositionTick < untilTick)
         {
-            long end = Math.Min(untilTick, PositionTick + chunk);
+            if (PositionTick == _ahead.EndTick)
+            {
+                long end = Math.Min(EndTick, StretchEnd(PositionTick));
+                Make(_ahead.Begin(PositionTick, end), PositionTick, end);
+            }
+
+            PositionTick = Math.Min(untilTick, _ahead.EndTick);
+            _ahead.HandOut(block, PositionTick);
+        }
+    }
+
+    /// <inheritdoc/>
+    /// <remarks>From here on a whole stretch of 2.56 s is made whenever the first of its samples is asked for, its truth and its acquisition events with it.</remarks>
+    public void KeepSettings()
+    {
+        if (_ahead is null)
+        {
+            _ahead = new MadeAhead(Format, _stretchTicks);
+            _ahead.Begin(PositionTick, PositionTick);
+        }
+    }
+
+    // Stretches end at multiples of their length, wherever reading began.
+    private long StretchEnd(long tick) => (tick / _stretchTicks * _stretchTicks) + _stretchTicks;
+
+    private void Make(SampleBlock block, long from, long untilTick)
+    {
+        while (from < untilTick)
+        {
+            long end = Math.Min(untilTick, StretchEnd(from));
             for (int c = 0; c < _sources.Length; c++)
             {
                 // Cut where a setting changes: between two cuts the settings of a channel stand still.
-                long first = Format.FirstSampleAtOrAfter(c, PositionTick);
+                long first = Format.FirstSampleAtOrAfter(c, from);
                 long last = Format.FirstSampleAtOrAfter(c, end);
                 while (first < last)
                 {
@@ -162,7 +199,7 @@ public sealed class SensorStream : IToldStream
                 }
             }
 
-            PositionTick = end;
+            from = end;
             _body.PlanUntil(LatestBodySeconds(Format.Clock.Seconds(end)) + BodyModel.LeadSeconds);
         }
     }
@@ -174,7 +211,9 @@ public sealed class SensorStream : IToldStream
     public SettingLimits Limits(int channel, SensorSetting setting) => _schedule.Limits(channel, setting);
 
     /// <inheritdoc/>
-    public bool Schedule(in SettingsRequest change) => _schedule.Add(change, PositionTick);
+    public bool Schedule(in SettingsRequest change) => _ahead is null
+        ? _schedule.Add(change, PositionTick)
+        : throw new InvalidOperationException("The settings were to be kept; what a change would alter may have been made.");
 
     /// <summary>Sees the analog values of every channel as they stand at the converter: signals at infinite resolution.</summary>
     internal AnalogTap? AnalogTap { get; set; }

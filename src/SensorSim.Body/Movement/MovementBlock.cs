@@ -29,9 +29,6 @@ internal sealed class MovementBlock
         int capacity = Count + 3;
         Directions = directions;
         Rows = [.. directions.Select(_ => new double[capacity])];
-        Turns = new double[capacity];
-        Gains = new double[capacity];
-        Spare = new double[capacity];
         Memory = memory;
         Beside = beside;
         AllRows = beside is null ? Rows : [.. Rows, beside.Rows[0]];
@@ -59,13 +56,13 @@ internal sealed class MovementBlock
     public double[][] AllRows { get; }
 
     /// <summary>Working space: a phase for each sample [turns].</summary>
-    public double[] Turns { get; }
+    public double[] Turns => Memory.Turns;
 
     /// <summary>Working space: a gain for each sample.</summary>
-    public double[] Gains { get; }
+    public double[] Gains => Memory.Gains;
 
     /// <summary>Working space.</summary>
-    public double[] Spare { get; }
+    public double[] Spare => Memory.Spare;
 
     /// <summary>What is kept from block to block.</summary>
     public MovementMemory Memory { get; }

@@ -5,7 +5,7 @@ namespace SensorSim.Body.Movement;
 
 /// <summary>Draws the acceleration of a movement on a grid, in blocks of about a second at absolute places.</summary>
 /// <remarks>
-/// Blocks are drawn when somebody asks for a sample of them, all axes at once, and the latest two are kept: three axes that read in turns
+/// Blocks are drawn when somebody asks for a sample of them, all axes at once, and the latest eight are kept: three axes that read in turns
 /// share the work, and no cut of a stream changes a bit. Any place may be asked for. Room for them is made with the first: of the grids that
 /// a sensor's channels come with, most give way to one that they share. Not safe for several threads.
 /// </remarks>
@@ -17,6 +17,9 @@ public sealed class MovementGrid
 
     /// <summary>Number of the row of the movement beside the axes.</summary>
     public const int Beside = 3;
+
+    /// <summary>Latest blocks that are kept, a power of two: those that a stretch of samples may touch, and the one after them.</summary>
+    public const int Kept = 8;
 
     private static readonly Axes[] s_axes = [new(1, 0, 0), new(0, 1, 0), new(0, 0, 1)];
     private readonly MovementModel _model;
@@ -101,13 +104,13 @@ public sealed class MovementGrid
         }
     }
 
-    /// <summary>Acceleration of a whole block along an axis [g]; holds until the block after next is asked for.</summary>
+    /// <summary>Acceleration of a whole block along an axis [g]; holds until the eighth block after it is asked for.</summary>
     /// <param name="block">Number of the block; negative ones lie before sample 0.</param>
     /// <param name="axis">0 for x, 1 for y, 2 for z, or <see cref="Beside"/> where there is one.</param>
     public ReadOnlySpan<double> Block(long block, int axis)
     {
         Room room = _room ??= new Room(this);
-        MovementBlock place = (block & 1) == 0 ? room.Even : room.Odd;
+        MovementBlock place = room.Blocks[block & (Kept - 1)];
         if (place.Number != block)
         {
             Draw(place, block, room.Nodes);
@@ -159,7 +162,7 @@ public sealed class MovementGrid
         model.Taps.Add(block, block.Memory.Taps, block.Memory.TapPace);
     }
 
-    // The latest two blocks, and what they keep for each other.
+    // The latest blocks, and what they keep for each other.
     private sealed class Room
     {
         public Room(MovementGrid grid)
@@ -168,14 +171,16 @@ public sealed class MovementGrid
             Axes direction = grid._direction;
             var memory = new MovementMemory(model, s_axes, grid.Grid);
             MovementMemory? beside = grid._beside is null ? null : new MovementMemory(grid._beside, [direction], grid.Grid);
-            Even = new MovementBlock(grid.Grid, s_axes, memory, beside is null ? null : new MovementBlock(grid.Grid, [direction], beside));
-            Odd = new MovementBlock(grid.Grid, s_axes, memory, beside is null ? null : new MovementBlock(grid.Grid, [direction], beside));
+            Blocks = new MovementBlock[Kept];
+            for (int i = 0; i < Kept; i++)
+            {
+                Blocks[i] = new MovementBlock(grid.Grid, s_axes, memory, beside is null ? null : new MovementBlock(grid.Grid, [direction], beside));
+            }
+
             Nodes = model.Vehicle.IsOff ? null : new VehicleNodes(model.Vehicle, grid.Grid, grid._beside?.Vehicle, direction.Magnitude);
         }
 
-        public MovementBlock Even { get; }
-
-        public MovementBlock Odd { get; }
+        public MovementBlock[] Blocks { get; }
 
         public VehicleNodes? Nodes { get; }
     }

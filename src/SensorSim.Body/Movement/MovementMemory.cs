@@ -27,6 +27,10 @@ internal sealed class MovementMemory
     /// <param name="grid">Sampling instants.</param>
     public MovementMemory(MovementModel model, Axes[] directions, SampleGrid grid)
     {
+        int samples = MovementBlock.LengthOn(grid) + 3;
+        Turns = new double[samples];
+        Gains = new double[samples];
+        Spare = new double[samples];
         Lines = [.. model.Gait.Styles.Select(s => new StrideLines(s.Shape.Factors, directions))];
         Array.Fill(_segments, StrideSegment.None);
         Array.Fill(_steps, new KnownStep { Number = long.MinValue });
@@ -41,6 +45,15 @@ internal sealed class MovementMemory
         _tremorSine = new SmoothNodes(model.Tremor.Sine);
         _tremorCosine = new SmoothNodes(model.Tremor.Cosine);
     }
+
+    /// <summary>Working space of the block that is being drawn.</summary>
+    public double[] Turns { get; }
+
+    /// <summary>Likewise.</summary>
+    public double[] Gains { get; }
+
+    /// <summary>Likewise.</summary>
+    public double[] Spare { get; }
 
     /// <summary>Lines of each style of gait along the directions.</summary>
     public StrideLines[] Lines { get; }

@@ -19,8 +19,8 @@ internal sealed class AxisMovement
 {
     private const int Lanes = 4;
 
-    // A power of two; a second of samples may touch three blocks.
-    private const int Kept = 4;
+    // Those that a stretch of samples may touch.
+    private const int Kept = MovementGrid.Kept;
 
     private readonly MovementModel _model;
     private readonly SampleGrid _grid;
@@ -91,7 +91,7 @@ internal sealed class AxisMovement
 
     /// <summary>Acceleration along an axis of the sensor [g].</summary>
     /// <param name="target">Element i receives that of sample <paramref name="firstIndex"/> + i.</param>
-    /// <param name="firstIndex">Index of the first sample; forward, or less than two seconds back.</param>
+    /// <param name="firstIndex">Index of the first sample; forward, or at most a stretch back.</param>
     /// <param name="axis">0 for x, 1 for y, 2 for z.</param>
     public void Read(Span<double> target, long firstIndex, int axis)
     {

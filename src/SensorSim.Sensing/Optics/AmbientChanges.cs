@@ -10,7 +10,7 @@ namespace SensorSim.Sensing.Optics;
 /// <summary>What happens in the room: sun and shade, lamps that are switched, hands that pass; how much of each light they leave.</summary>
 /// <remarks>
 /// <para>One room for all slots of all devices: functions of body time, so each slot sees the same at its own instant. Slots of one device share
-/// it: none of them asks for times further back than a second and two blocks.</para>
+/// it: none of them asks for times further back than a stretch and two blocks.</para>
 /// <para>Mostly nothing happens. Whether that is so is found out once for every 64 samples, counted from sample 0 of the first slot, with the
 /// instants of the other slots that belong to them.</para>
 /// </remarks>
@@ -30,7 +30,8 @@ internal sealed class AmbientChanges
     public AmbientChanges(KeyValues values, ulong seed, in SampleGrid grid)
     {
         _grid = grid;
-        double remembered = 1 + (3 * LiveLatch.Samples * grid.StepSeconds);
+        double stretch = SensorSim.Sensing.Stretch.MostSeconds(1 / grid.StepSeconds);
+        double remembered = stretch + (3 * LiveLatch.Samples * grid.StepSeconds);
         if (HasShade(values))
         {
             _sun = new AmbientSwitch(
@@ -48,8 +49,8 @@ internal sealed class AmbientChanges
             _hands = new AmbientHands(new KeyedRandom(seed, "ambient.hand"), values[AmbientChangeKeys.HandPerMin]);
         }
 
-        // Those of a second, which may begin and end within one.
-        _stretches = new AmbientStretch[BitOperations.RoundUpToPowerOf2((uint)(1 / (LiveLatch.Samples * grid.StepSeconds)) + 2)];
+        // Those of a stretch of the stream, which may begin and end within one.
+        _stretches = new AmbientStretch[BitOperations.RoundUpToPowerOf2((uint)(stretch / (LiveLatch.Samples * grid.StepSeconds)) + 2)];
     }
 
     private AmbientChanges(AmbientChanges other)

@@ -41,7 +41,7 @@ internal sealed class AmbientLight
         _courses = new AmbientCourses(values);
         _mainsHz = mains.FrequencyHz;
         _lamp = new PulseWidthLamp(values[AmbientKeys.PulseWidthHz], new KeyedRandom(seed, "ambient.pulse_width_phase").Uniform(0));
-        _flicker = new RotationGroup(mains, [2, 4, 6], grid, (int)Math.Ceiling(1 / grid.StepSeconds));
+        _flicker = new RotationGroup(mains, [2, 4, 6], grid, Stretch.MostSamples(1 / grid.StepSeconds));
         _changes = AmbientChanges.Any(values) ? new AmbientChanges(values, seed, grid) : null;
         _work = _changes is null ? [] : new double[5 * LiveLatch.Samples];
         SetIntegration(values[OpticsKeys.IntegrationUs] * 1e-6);

@@ -49,11 +49,11 @@ internal sealed class LightSource : ChannelSource
         _recorded = new RecordedLight(values, seed);
         _receiver = new SlotReceiver(values, seed, Format, Grid, mains, Noise(seed, name), Settings, _recorded);
         _pulse = new PulseGrid(body, Grid, name, -body.SteadyFoot(name));
-        _breathing = new RotationGroup(body.Breathing.Phase, [1], Grid, Format.RateHz);
+        _breathing = new RotationGroup(body.Breathing.Phase, [1], Grid, Stretch.MostSamples(Format.RateHz));
         _levels = new OpticalLevels(values, name);
         _control = LevelControl.IsOn(values) ? new LevelControl(values, Format) : null;
         _ledMa = new SettlingValue(Settings.LedCurrentMa, OpticalSlots.SettlingKeep(values, Grid));
-        Light = values[OpticsKeys.CrosstalkPercent] > 0 ? new LightRing(Format.RateHz) : null;
+        Light = values[OpticsKeys.CrosstalkPercent] > 0 ? new LightRing(Stretch.MostSamples(Format.RateHz)) : null;
         _breathingCourse = values.Course(PulseKeys.RespiratoryBaselinePercent);
         _artefactCourse = values.Course(OpticsKeys.MovementArtefactRatio);
         _height = body.SteadyHeight(name);

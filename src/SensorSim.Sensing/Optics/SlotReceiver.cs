@@ -65,7 +65,7 @@ internal sealed class SlotReceiver
         _nominalUs = values[OpticsKeys.IntegrationUs];
         _crosstalk = values[OpticsKeys.CrosstalkPercent] * 0.01;
         _amplifierFullNa = values[OpticsKeys.AmplifierFullNa];
-        Contact = new SkinContact(values, seed, format.RateHz);
+        Contact = new SkinContact(values, seed, Stretch.MostSamples(format.RateHz));
         _isWatching = Contact.MayLift || AmbientLight.ChangesByItself(values);
         _scale = new SettlingValue(ScaleOf(settings), OpticalSlots.SettlingKeep(values, grid));
         _limitNa = LimitOf(settings);

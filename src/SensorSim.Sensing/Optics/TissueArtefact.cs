@@ -32,8 +32,7 @@ internal sealed class TissueArtefact
     private readonly int _perSample;
     private readonly CubicLowPass _tissue;
     private readonly Path[] _paths;
-    private long _evenBlock = long.MinValue;
-    private long _oddBlock = long.MinValue;
+    private readonly long[] _made = new long[MovementGrid.Kept];
     private long _nextBlock = long.MinValue;
     private long _drivenBlock = long.MinValue;
 
@@ -52,6 +51,7 @@ internal sealed class TissueArtefact
         var grid = new SampleGrid(slot.StartSeconds, slot.StepSeconds / _perSample);
         _movement = unmeasured is null ? new MovementGrid(movement, grid, hasGravity: false) : new MovementGrid(movement, grid, unmeasured, shares);
         _tissue = new CubicLowPass(CornerHz, grid.StepSeconds);
+        Array.Fill(_made, long.MinValue);
 
         // Up to a multiple of four; two samples before the block and one after it.
         int capacity = (_movement.BlockLength + 3) & ~3;
@@ -65,7 +65,7 @@ internal sealed class TissueArtefact
 
     /// <summary>Adds the artefact [absorbance].</summary>
     /// <param name="buffer">Element i gets the value at sample <paramref name="firstIndex"/> + i.</param>
-    /// <param name="firstIndex">Index of the first sample; forward only, at most a block back.</param>
+    /// <param name="firstIndex">Index of the first sample; forward only, at most a stretch back.</param>
     /// <param name="rms">Root mean square in the reference gait of what the body's movement makes [absorbance].</param>
     /// <param name="unmeasuredRms">Likewise of what the other one makes.</param>
     public void Add(Span<double> buffer, long firstIndex, double rms, double unmeasuredRms)
@@ -113,10 +113,9 @@ internal sealed class TissueArtefact
     {
         var copy = new TissueArtefact(_model, _unmeasured, _slot, _shares)
         {
-            _evenBlock = _evenBlock,
-            _oddBlock = _oddBlock,
             _nextBlock = _nextBlock,
         };
+        _made.CopyTo(copy._made, 0);
         for (int i = 0; i < _paths.Length; i++)
         {
             copy._paths[i].CopyFrom(_paths[i]);
@@ -190,7 +189,7 @@ internal sealed class TissueArtefact
 
     private void Make(long block)
     {
-        if (((block & 1) == 0 ? _evenBlock : _oddBlock) == block)
+        if (_made[block & (MovementGrid.Kept - 1)] == block)
         {
             return;
         }
@@ -255,7 +254,7 @@ internal sealed class TissueArtefact
             path.State = Math.Abs(state) < Negligible ? 0 : state;
         }
 
-        ((block & 1) == 0 ? ref _evenBlock : ref _oddBlock) = block;
+        _made[block & (MovementGrid.Kept - 1)] = block;
     }
 
     // Each as CubicLowPass.Apply does it: while one path waits for its last output, the other goes on.
@@ -321,25 +320,27 @@ internal sealed class TissueArtefact
         }
     }
 
-    // One movement's way through the tissue: its drive, and the latest two blocks of its artefact of rms 1.
+    // One movement's way through the tissue: its drive, and the latest blocks of its artefact of rms 1.
     private sealed class Path(double gain, int capacity)
     {
-        private readonly double[] _even = new double[capacity];
-        private readonly double[] _odd = new double[capacity];
+        // Made with the first block: most slots share those of another.
+        private double[][]? _blocks;
+        private double[]? _drive;
 
         public double Gain { get; } = gain;
 
-        public double[] Drive { get; } = new double[capacity + 3];
+        public double[] Drive => _drive ??= new double[capacity + 3];
 
         public double State { get; set; }
 
-        public double[] Block(long block) => (block & 1) == 0 ? _even : _odd;
+        public double[] Block(long block) => (_blocks ??= NewBlocks())[block & (MovementGrid.Kept - 1)];
 
         public void CopyFrom(Path other)
         {
-            other._even.CopyTo(_even, 0);
-            other._odd.CopyTo(_odd, 0);
+            _blocks = other._blocks is null ? null : [.. other._blocks.Select(b => (double[])b.Clone())];
             State = other.State;
         }
+
+        private double[][] NewBlocks() => [.. Enumerable.Range(0, MovementGrid.Kept).Select(_ => new double[capacity])];
     }
 }

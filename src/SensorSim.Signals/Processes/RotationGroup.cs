@@ -60,7 +60,7 @@ public sealed class RotationGroup
         : this(phase, multiples)
     {
         _keptSamples = keptSamples;
-        Begin(grid);
+        _grid = grid;
     }
 
     private RotationGroup(RotationGroup other)
@@ -68,6 +68,7 @@ public sealed class RotationGroup
         _phase = other._phase;
         _multiple = other._multiple;
         _keptSamples = other._keptSamples;
+        _grid = other._grid;
         if (other._anchors.Length > 0)
         {
             // What was made can be made again, with the same bits.
@@ -87,7 +88,8 @@ public sealed class RotationGroup
     {
         if (_anchors.Length == 0)
         {
-            Begin(grid);
+            // Room for what is kept is made with the first sample: of the groups that slots come with, most give way to one that they share.
+            Begin(_keptSamples == 0 ? grid : _grid);
         }
 
         double late = grid.StartSeconds - _grid.StartSeconds;

@@ -19,5 +19,9 @@ public interface IAdjustableStream : ISampleStream
     /// <param name="change">The change: its tick not before the position nor before that of the last one added to the channel.</param>
     /// <returns>Whether there was room.</returns>
     /// <exception cref="ArgumentException">The tick or the value is not what it may be.</exception>
+    /// <exception cref="InvalidOperationException">The settings were to be kept (<see cref="KeepSettings"/>).</exception>
     bool Schedule(in SettingsRequest change);
+
+    /// <summary>Says that nothing will be added any more: what is ahead may be made in long stretches, which is less work and the same samples.</summary>
+    void KeepSettings();
 }

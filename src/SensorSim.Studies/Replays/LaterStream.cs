@@ -47,7 +47,7 @@ public sealed class LaterStream : IAcquiredStream
     public long EndTick => _source.Stream.EndTick == long.MaxValue ? long.MaxValue : _source.Stream.EndTick - BeginTick;
 
     /// <inheritdoc/>
-    public EventRing<AcquisitionEvent> Acquisition { get; } = new(8192);
+    public EventRing<AcquisitionEvent> Acquisition { get; } = new(32768);
 
     /// <inheritdoc/>
     public IReadOnlyList<ChannelClock> Clocks { get; }

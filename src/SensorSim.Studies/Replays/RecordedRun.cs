@@ -78,7 +78,7 @@ public sealed class RecordedRun : IAcquiredStream, IDisposable
     public bool ChangesRates { get; }
 
     /// <inheritdoc/>
-    public EventRing<AcquisitionEvent> Acquisition { get; } = new(8192);
+    public EventRing<AcquisitionEvent> Acquisition { get; } = new(32768);
 
     /// <inheritdoc/>
     public IReadOnlyList<ChannelClock> Clocks { get; }

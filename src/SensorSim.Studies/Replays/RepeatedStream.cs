@@ -49,7 +49,7 @@ public sealed class RepeatedStream : IAcquiredStream, IDisposable
     public long EndTick => long.MaxValue;
 
     /// <inheritdoc/>
-    public EventRing<AcquisitionEvent> Acquisition { get; } = new(8192);
+    public EventRing<AcquisitionEvent> Acquisition { get; } = new(32768);
 
     /// <inheritdoc/>
     public IReadOnlyList<ChannelClock> Clocks => _source.Stream.Clocks;
