@@ -65,7 +65,7 @@ public abstract class LibraryDetector<TProbe> : IDetector
     protected LibraryDetector(in LibraryOptions options) => _options = options;
 
     /// <inheritdoc/>
-    public string Name => "sensorsim 0.8";
+    public string Name => "sensorsim 0.9";
 
     /// <summary>Why the latest arrival time of 30 s gave no pressure; null when it did, or when none came.</summary>
     public string? PressureRefusal => _library.PressureRefusal == Detection.Pressure.PressureRefusal.None

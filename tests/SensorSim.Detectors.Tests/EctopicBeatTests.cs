@@ -58,7 +58,7 @@ public sealed class EctopicBeatTests
         double[] found = [.. record.Of(MarkKind.RPeak, ChannelName.Ecg).Select(record.Seconds)];
         List<Mark> rates = record.Of(MarkKind.HeartRateBpm, ChannelName.Ecg);
 
-        Assert.That(beats.Count(b => b > 10 && !found.Any(f => Math.Abs(f - b) < 0.15)), Is.GreaterThan(2), "missed beats");
+        Assert.That(beats.Count(b => b > 10 && !found.Any(f => Math.Abs(f - b) < 0.15)), Is.GreaterThan(1), "missed beats");
         Assert.That(rates, Has.Count.GreaterThan(beats.Length / 3));
         foreach (Mark rate in rates)
         {

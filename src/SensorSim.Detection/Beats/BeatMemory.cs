@@ -119,13 +119,14 @@ public struct BeatMemory
     /// <summary>
     /// A beat was found: it adds to its kind. What belongs to none begins the other kind anew, if it may or that one is hardly known. Six of the
     /// other kind in a row make it the usual one; twelve that are neither, and everything is learned anew. While few have come the narrow kind is
-    /// the usual one, whichever came first.
+    /// the usual one, whichever came first; but what is narrower than any beat (spikes of pacemakers) is no reason for that.
     /// </summary>
+    /// <param name="w">Lengths.</param>
     /// <param name="c">The beat.</param>
     /// <param name="mayBegin">Whether another kind may begin with it.</param>
     /// <param name="isKinTrusted">Whether what looks like the other kind counts.</param>
     /// <param name="isEarlyAgain">Whether it came where the other kind comes.</param>
-    public void Learn(in BeatCandidate c, bool mayBegin, bool isKinTrusted, bool isEarlyAgain)
+    public void Learn(in BeatWindows w, in BeatCandidate c, bool mayBegin, bool isKinTrusted, bool isEarlyAgain)
     {
         if (_usual.Count == 0)
         {
@@ -153,8 +154,8 @@ public struct BeatMemory
         }
 
         _strangeRun++;
-        bool isMore = _other.Count > _usual.Count && _other.Spread >> 1 <= _usual.Spread;
-        if (IsUsualEctopic() || isMore || (_strangeRun >= StrangeRun && _other.Count >= 4))
+        bool isMore = _other.Count > _usual.Count && (_other.Spread >> 1 <= _usual.Spread || IsSpike(w, _usual));
+        if (IsUsualEctopic(w) || isMore || (_strangeRun >= StrangeRun && _other.Count >= 4))
         {
             (_usual, _other) = (_other, _usual);
             _strangeRun = 0;
@@ -171,8 +172,11 @@ public struct BeatMemory
         c.OtherSize > _other.Size - (_other.Size >> 2) && c.OtherSize < _other.Size + (_other.Size >> 1);
 
     // Bigeminy may begin with an early beat: of two young kinds of like size the one of half the spread is the usual one.
-    private readonly bool IsUsualEctopic() =>
-        _usual.Count < Young && _other.Count >= Known && _other.Size >> 1 < _usual.Size && _other.Spread < _usual.Spread >> 1;
+    private readonly bool IsUsualEctopic(in BeatWindows w) =>
+        _usual.Count < Young && _other.Count >= Known && _other.Size >> 1 < _usual.Size && _other.Spread < _usual.Spread >> 1 && !IsSpike(w, _other);
+
+    // (16 ms)², a quarter of what is wide.
+    private static bool IsSpike(in BeatWindows w, in BeatTemplate kind) => kind.Spread <= w.WideSpread >> 2;
 
     private readonly void Describe(in BeatWindows w, in Word256 ecg, in BeatLocator locator, ref BeatCandidate c)
     {

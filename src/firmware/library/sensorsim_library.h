@@ -25,7 +25,7 @@
 #define SENSORSIM_LIBRARY_H
 
 /* Name and version: what a detector or a board that is nothing but this library calls itself. */
-#define SS_LIBRARY_NAME "sensorsim 0.8 in C"
+#define SS_LIBRARY_NAME "sensorsim 0.9 in C"
 
 #include "sensorsim_runtime.h"
 #include "sensorsim_types.h"

@@ -12,7 +12,8 @@
 #include "fixed_point/words.h"
 
 static bool ss_beat_memory_is_of_other_size(const ss_beat_memory_t *self, const ss_beat_candidate_t *c);
-static bool ss_beat_memory_is_usual_ectopic(const ss_beat_memory_t *self);
+static bool ss_beat_memory_is_usual_ectopic(const ss_beat_memory_t *self, const ss_beat_windows_t *w);
+static bool ss_beat_memory_is_spike(const ss_beat_windows_t *w, const ss_beat_template_t *kind);
 static void ss_beat_memory_describe(const ss_beat_memory_t *self, const ss_beat_windows_t *w, const ss_word256_t *ecg,
     const ss_beat_locator_t *locator, ss_beat_candidate_t *c);
 
@@ -84,7 +85,8 @@ void ss_beat_memory_look(const ss_beat_memory_t *self, const ss_beat_windows_t *
     }
 }
 
-void ss_beat_memory_learn(ss_beat_memory_t *self, const ss_beat_candidate_t *c, bool may_begin, bool is_kin_trusted, bool is_early_again)
+void ss_beat_memory_learn(ss_beat_memory_t *self, const ss_beat_windows_t *w, const ss_beat_candidate_t *c, bool may_begin,
+    bool is_kin_trusted, bool is_early_again)
 {
     if (self->usual.count == 0) {
         ss_beat_template_begin(&self->usual, &c->slopes, c->scale);
@@ -109,8 +111,9 @@ void ss_beat_memory_learn(ss_beat_memory_t *self, const ss_beat_candidate_t *c, 
     }
 
     self->strange_run++;
-    bool is_more = (self->other.count > self->usual.count) && (ss_shift_right32(self->other.spread, 1) <= self->usual.spread);
-    if (ss_beat_memory_is_usual_ectopic(self) || is_more
+    bool is_more = (self->other.count > self->usual.count)
+        && ((ss_shift_right32(self->other.spread, 1) <= self->usual.spread) || ss_beat_memory_is_spike(w, &self->usual));
+    if (ss_beat_memory_is_usual_ectopic(self, w) || is_more
         || ((self->strange_run >= SS_BEAT_MEMORY_STRANGE_RUN) && (self->other.count >= 4))) {
         ss_beat_template_t other_value = self->other;
         ss_beat_template_t usual_value = self->usual;
@@ -132,10 +135,17 @@ static bool ss_beat_memory_is_of_other_size(const ss_beat_memory_t *self, const 
 }
 
 /* Bigeminy may begin with an early beat: of two young kinds of like size the one of half the spread is the usual one. */
-static bool ss_beat_memory_is_usual_ectopic(const ss_beat_memory_t *self)
+static bool ss_beat_memory_is_usual_ectopic(const ss_beat_memory_t *self, const ss_beat_windows_t *w)
 {
     return (self->usual.count < SS_BEAT_MEMORY_YOUNG) && (self->other.count >= SS_BEAT_MEMORY_KNOWN)
-        && (ss_shift_right32(self->other.size, 1) < self->usual.size) && (self->other.spread < ss_shift_right32(self->usual.spread, 1));
+        && (ss_shift_right32(self->other.size, 1) < self->usual.size) && (self->other.spread < ss_shift_right32(self->usual.spread, 1))
+        && !ss_beat_memory_is_spike(w, &self->other);
+}
+
+/* (16 ms)², a quarter of what is wide. */
+static bool ss_beat_memory_is_spike(const ss_beat_windows_t *w, const ss_beat_template_t *kind)
+{
+    return kind->spread <= ss_shift_right32(w->wide_spread, 2);
 }
 
 static void ss_beat_memory_describe(const ss_beat_memory_t *self, const ss_beat_windows_t *w, const ss_word256_t *ecg,

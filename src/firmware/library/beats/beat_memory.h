@@ -93,13 +93,15 @@ void ss_beat_memory_look(const ss_beat_memory_t *self, const ss_beat_windows_t *
 /*
  * A beat was found: it adds to its kind. What belongs to none begins the other kind anew, if it may or that one is hardly known. Six of the
  * other kind in a row make it the usual one; twelve that are neither, and everything is learned anew. While few have come the narrow kind is
- * the usual one, whichever came first.
+ * the usual one, whichever came first; but what is narrower than any beat (spikes of pacemakers) is no reason for that.
+ * w: Lengths.
  * c: The beat.
  * may_begin: Whether another kind may begin with it.
  * is_kin_trusted: Whether what looks like the other kind counts.
  * is_early_again: Whether it came where the other kind comes.
  */
-void ss_beat_memory_learn(ss_beat_memory_t *self, const ss_beat_candidate_t *c, bool may_begin, bool is_kin_trusted, bool is_early_again);
+void ss_beat_memory_learn(ss_beat_memory_t *self, const ss_beat_windows_t *w, const ss_beat_candidate_t *c, bool may_begin,
+    bool is_kin_trusted, bool is_early_again);
 
 static inline bool ss_beat_memory_is_learning(const ss_beat_memory_t *self)
 {

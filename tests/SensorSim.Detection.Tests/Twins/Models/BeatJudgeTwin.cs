@@ -237,7 +237,7 @@ internal sealed class BeatJudgeTwin
             _rhythm.Add(SinceLast(c));
         }
 
-        Memory.Learn(c, c.IsLookedBack ? c.Height > _levels.Threshold : _doubt.Value == 0, _doubt.IsKinTrusted, isEarlyAgain);
+        Memory.Learn(_windows, c, c.IsLookedBack ? c.Height > _levels.Threshold : _doubt.Value == 0, _doubt.IsKinTrusted, isEarlyAgain);
         if (!isKnown)
         {
             _doubt.AddStrange();

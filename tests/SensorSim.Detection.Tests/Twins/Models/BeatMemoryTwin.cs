@@ -55,7 +55,7 @@ internal sealed class BeatMemoryTwin
         return IsLike(other) || other.Fit > c.Fit ? other : c;
     }
 
-    public void Learn(BeatCandidateTwin c, bool mayBegin, bool isKinTrusted, bool isEarlyAgain)
+    public void Learn(BeatWindows w, BeatCandidateTwin c, bool mayBegin, bool isKinTrusted, bool isEarlyAgain)
     {
         if (_usual.Count == 0)
         {
@@ -82,8 +82,9 @@ internal sealed class BeatMemoryTwin
         }
 
         _strangeRun++;
-        bool isUsualEctopic = _usual.Count < 8 && _other.Count >= 3 && _other.Size < 2 * _usual.Size && _other.Spread < _usual.Spread / 2;
-        bool isMore = _other.Count > _usual.Count && _other.Spread <= 2 * _usual.Spread;
+        bool isUsualEctopic = _usual.Count < 8 && _other.Count >= 3 && _other.Size < 2 * _usual.Size && _other.Spread < _usual.Spread / 2
+            && _other.Spread > w.WideSpread / 4;
+        bool isMore = _other.Count > _usual.Count && (_other.Spread <= 2 * _usual.Spread || _usual.Spread <= w.WideSpread / 4);
         if (isUsualEctopic || isMore || (_strangeRun >= 6 && _other.Count >= 4))
         {
             (_usual, _other) = (_other, _usual);
