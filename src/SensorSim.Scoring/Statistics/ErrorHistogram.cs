@@ -85,8 +85,8 @@ public sealed class ErrorHistogram
         ref long[] side = ref (error < 0 ? ref _negative : ref _positive);
         if (bin >= side.Length)
         {
-            // Most rows of a short run need a few bins only: the first error beyond them takes four times as many, or as many as it needs.
-            Array.Resize(ref side, (int)Math.Min(BinsPerSide, Math.Max(bin + 1, 4L * side.Length)));
+            // Most rows of a short run need a few bins only; the first error beyond them takes the whole range of its side, once.
+            Array.Resize(ref side, BinsPerSide);
         }
 
         side[bin]++;

@@ -5,9 +5,10 @@ namespace SensorSim.Signals.Streams;
 /// <remarks>A gap (samples that the sensor never delivered) is a jump of the index from one run to the next.</remarks>
 public sealed class ChannelBlock
 {
+    private const int FirstRuns = 16;
     private readonly int[] _codes;
     private readonly ushort[] _status;
-    private readonly SampleRun[] _runs;
+    private SampleRun[] _runs;
     private int _runCount;
 
     /// <summary>Creates buffers for a number of samples.</summary>
@@ -17,7 +18,7 @@ public sealed class ChannelBlock
         ArgumentOutOfRangeException.ThrowIfLessThan(capacity, 1);
         _codes = new int[capacity];
         _status = new ushort[capacity];
-        _runs = new SampleRun[(capacity / 2) + 1];
+        _runs = new SampleRun[Math.Min(FirstRuns, (capacity / 2) + 1)];
     }
 
     /// <summary>Samples that fit.</summary>
@@ -69,6 +70,23 @@ public sealed class ChannelBlock
         status.CopyTo(_status.AsSpan(at));
     }
 
+    // Room for runs follows the largest number that ever came, in doublings up to a run for every second sample.
+    private void GrowRuns()
+    {
+        int most = (Capacity / 2) + 1;
+        if (_runCount < _runs.Length)
+        {
+            return;
+        }
+
+        if (_runCount == most)
+        {
+            throw new InvalidOperationException($"More than {most} runs in one block; read shorter blocks.");
+        }
+
+        Array.Resize(ref _runs, Math.Min(most, 2 * _runs.Length));
+    }
+
     // Where the samples go.
     private int MakeRoom(long firstIndex, int count)
     {
@@ -88,12 +106,9 @@ public sealed class ChannelBlock
             ref SampleRun last = ref _runs[_runCount - 1];
             last = last with { Count = last.Count + count };
         }
-        else if (_runCount == _runs.Length)
-        {
-            throw new InvalidOperationException($"More than {_runs.Length} runs in one block; read shorter blocks.");
-        }
         else
         {
+            GrowRuns();
             _runs[_runCount++] = new SampleRun(firstIndex, Count, count);
         }
 

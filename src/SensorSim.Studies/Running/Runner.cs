@@ -29,7 +29,6 @@ public sealed class Runner
     private long _sampleCount;
     private long _markCount;
     private bool _isDead;
-    private bool _hasBegun;
     private long? _failedTick;
     private Verdict _verdict = Verdict.Answered;
     private string _reason = "";
@@ -131,12 +130,6 @@ public sealed class Runner
     /// <summary>Runs one block: at most a second, in a closed loop one quantum.</summary>
     public void Step()
     {
-        if (!_hasBegun)
-        {
-            _hasBegun = true;
-            KeepSettings();
-        }
-
         long end = Math.Min(_stream.EndTick, Loop?.QuantumEnd(_stream.PositionTick) ?? (_stream.PositionTick + _blockTicks));
         Loop?.Release(end, _sinks);
         _stream.Read(_block, end);
@@ -155,15 +148,6 @@ public sealed class Runner
         TakeTruth();
         TakeMarks();
         _scorer?.AdvanceToDeviceTime(_stream.Format.Clock.Nanoseconds(_stream.PositionTick));
-    }
-
-    // In an open loop nobody changes the settings any more.
-    private void KeepSettings()
-    {
-        if (Loop is null)
-        {
-            (_stream as IAdjustableStream)?.KeepSettings();
-        }
     }
 
     // A detector that throws is a verdict on it, not the end of the run.
