@@ -5,8 +5,8 @@ namespace SensorSim.Sensing;
 
 /// <summary>How much of a stream is made at once.</summary>
 /// <remarks>
-/// Long enough that the code of the many sources is fetched seldom and the draws of 256 samples, the latches of 64 and the blocks of movement fit into it whole
-/// at 50, 100 and 250 Hz; short enough that what channels share stays in the second-level cache. A speed, nothing else: no stretch changes a bit.
+/// Long enough that the code of the many sources is fetched seldom and the draws of 256 samples and the latches of 64 fit into it whole
+/// at 50 and 100 Hz; short enough that what channels share stays in the second-level cache. A speed, nothing else: no stretch changes a bit.
 /// </remarks>
 internal static class Stretch
 {
