@@ -122,21 +122,32 @@ public sealed class SweepRunnerTests
     {
         StudyPlan plan = SmallStudy.Plan();
         using var interrupt = new CancellationTokenSource();
+        using var isInterrupted = new ManualResetEventSlim();
         var log = new CountingLog();
 
-        // From the fifth run on detectors wait for the interrupt: however fast the runs are, some are left.
+        // From the fifth run on detectors wait until everybody knows of the interrupt: however fast the runs are, some are left. The token's own
+        // handle is set before those linked to it are told, and a run that began between the two would be finished.
         int started = 0;
         void WaitAtTheFifth()
         {
             if (Interlocked.Increment(ref started) > 4)
             {
-                interrupt.Token.WaitHandle.WaitOne();
+                isInterrupted.Wait();
+            }
+        }
+
+        void InterruptAtTheSecond(SweepProgress progress)
+        {
+            if (progress.Made == 2)
+            {
+                interrupt.Cancel();
+                isInterrupted.Set();
             }
         }
 
         IDetectorFactory[] factories = [new SmallStudy.Factory("waiting", _ => new WaitingDetector(WaitAtTheFifth))];
         Assert.That(
-            () => SweepRunner.Run(plan, new FullPlanner(plan), factories, log, 2, p => Cancel(p, interrupt), interrupt.Token),
+            () => SweepRunner.Run(plan, new FullPlanner(plan), factories, log, 2, InterruptAtTheSecond, interrupt.Token),
             Throws.InstanceOf<OperationCanceledException>());
         Assert.That(log.Added.Count, Is.InRange(2, 4));
 
@@ -172,14 +183,6 @@ public sealed class SweepRunnerTests
         public void Flush(DetectorOutput output) => _library.Flush(output);
 
         public void Dispose() => _library.Dispose();
-    }
-
-    private static void Cancel(SweepProgress progress, CancellationTokenSource interrupt)
-    {
-        if (progress.Made == 2)
-        {
-            interrupt.Cancel();
-        }
     }
 
     private sealed class CountingLog : IRunLog
