@@ -33,7 +33,7 @@ internal struct PendingEvent
 /// <remarks>Memory follows the largest number that ever waited, in doublings up to the capacity.</remarks>
 internal sealed class PendingEvents
 {
-    private const int FirstRoom = 16;
+    private const int FirstRoom = 32;
 
     // As many have gone when those that wait move to the front: so only the front of a large room is used, and stays in the cache.
     private const int FewestGone = 32;

@@ -29,6 +29,7 @@ public sealed class Runner
     private long _sampleCount;
     private long _markCount;
     private bool _isDead;
+    private bool _hasBegun;
     private long? _failedTick;
     private Verdict _verdict = Verdict.Answered;
     private string _reason = "";
@@ -130,6 +131,11 @@ public sealed class Runner
     /// <summary>Runs one block: at most a second, in a closed loop one quantum.</summary>
     public void Step()
     {
+        if (!_hasBegun)
+        {
+            KeepSettings();
+        }
+
         long end = Math.Min(_stream.EndTick, Loop?.QuantumEnd(_stream.PositionTick) ?? (_stream.PositionTick + _blockTicks));
         Loop?.Release(end, _sinks);
         _stream.Read(_block, end);
@@ -148,6 +154,16 @@ public sealed class Runner
         TakeTruth();
         TakeMarks();
         _scorer?.AdvanceToDeviceTime(_stream.Format.Clock.Nanoseconds(_stream.PositionTick));
+    }
+
+    // Without a loop nobody changes the sensor's settings: what is ahead may be made in long stretches.
+    private void KeepSettings()
+    {
+        _hasBegun = true;
+        if (Loop is null && _stream is IAdjustableStream adjustable)
+        {
+            adjustable.KeepSettings();
+        }
     }
 
     // A detector that throws is a verdict on it, not the end of the run.

@@ -113,6 +113,25 @@ public sealed class RunnerFlowTests
         Assert.That(detector.Given, Is.GreaterThan(1000), "the path of marks was not taken");
     }
 
+    // What is ahead is made in long stretches only where nobody can change the sensor's settings any more.
+    [TestCase(false)]
+    [TestCase(true)]
+    public void Step_OpenLoop_KeepsTheSettings(bool isClosed)
+    {
+        SensorStream stream = Runs.Read(20, "").CreateStream();
+        var runner = new Runner(stream, stream.Truth, null, null) { Loop = isClosed ? new ControlLoop(stream) : null };
+        runner.Step();
+        var change = new SettingsRequest(0, SensorSetting.Gain, 2000, stream.PositionTick);
+        if (isClosed)
+        {
+            Assert.That(stream.Schedule(change));
+        }
+        else
+        {
+            Assert.That(() => stream.Schedule(change), Throws.InvalidOperationException);
+        }
+    }
+
     private static Comparer<TruthEvent> ByPlace { get; } = Comparer<TruthEvent>.Create((a, b) =>
         (a.TimeNs, a.Channel, a.Kind).CompareTo((b.TimeNs, b.Channel, b.Kind)));
 
