@@ -40,7 +40,7 @@ public sealed class SensorStream : IToldStream
     private readonly int[] _codes;
     private readonly ushort[] _status;
     private readonly long _stretchTicks;
-    private MadeAhead? _ahead;
+    private HeldSamples? _ahead;
 
     /// <summary>Creates a stream.</summary>
     /// <param name="values">Values of the scenario; not changed afterwards.</param>
@@ -143,13 +143,13 @@ public sealed class SensorStream : IToldStream
 
         while (PositionTick < untilTick)
         {
-            if (PositionTick == _ahead.EndTick)
+            if (PositionTick == _ahead.Samples.EndTick)
             {
                 long end = Math.Min(EndTick, StretchEnd(PositionTick));
                 Make(_ahead.Begin(PositionTick, end), PositionTick, end);
             }
 
-            PositionTick = Math.Min(untilTick, _ahead.EndTick);
+            PositionTick = Math.Min(untilTick, _ahead.Samples.EndTick);
             _ahead.HandOut(block, PositionTick);
         }
     }
@@ -160,7 +160,7 @@ public sealed class SensorStream : IToldStream
     {
         if (_ahead is null)
         {
-            _ahead = new MadeAhead(Format, _stretchTicks);
+            _ahead = new HeldSamples(Format, _stretchTicks);
             _ahead.Begin(PositionTick, PositionTick);
         }
     }

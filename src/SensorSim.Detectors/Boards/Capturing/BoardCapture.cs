@@ -29,7 +29,8 @@ public sealed class BoardCapture : ISampleStream, IDisposable
     private readonly byte[] _payload = new byte[FrameLimits.MaximumPayload];
     private readonly byte[] _waiting = new byte[FrameLimits.MaximumPayload];
     private readonly SamplesReader _samples;
-    private readonly HeldSamples _held;
+    private HeldSamples _held;
+    private HeldSamples _spare;
     private int _waitingLength;
     private long _takenTick;
     private long _heardAt;
@@ -67,7 +68,9 @@ public sealed class BoardCapture : ISampleStream, IDisposable
         }
 
         _samples = new SamplesReader(Format);
-        _held = new HeldSamples(Format, RoomSeconds * Format.Clock.TicksPerSecond);
+        _held = new HeldSamples(Format, RoomTicks);
+        _spare = new HeldSamples(Format, RoomTicks);
+        _held.Begin(0, RoomTicks);
         EndTick = options.DurationS is double seconds ? Format.Clock.TickAtOrAfter(seconds) : long.MaxValue;
         _heardAt = Stopwatch.GetTimestamp();
     }
@@ -110,8 +113,13 @@ public sealed class BoardCapture : ISampleStream, IDisposable
             Hear();
         }
 
-        PositionTick = Math.Min(untilTick, EndTick);
-        _held.MoveTo(block, PositionTick);
+        block.Begin(PositionTick, Math.Min(untilTick, EndTick));
+        PositionTick = block.EndTick;
+        _held.HandOut(block, PositionTick);
+
+        // What is left begins the next stretch.
+        _held.HandOut(_spare.Begin(PositionTick, PositionTick + RoomTicks), _held.Samples.EndTick);
+        (_held, _spare) = (_spare, _held);
         TakeWaiting();
     }
 
@@ -155,6 +163,10 @@ public sealed class BoardCapture : ISampleStream, IDisposable
 
     /// <inheritdoc/>
     public void Dispose() => _line.Dispose();
+
+    private long RoomTicks => RoomSeconds * Format.Clock.TicksPerSecond;
+
+    private bool HasRoomFor(in SamplesPayload samples) => samples.EndTick <= _held.Samples.EndTick;
 
     private void Hear()
     {
@@ -208,9 +220,9 @@ public sealed class BoardCapture : ISampleStream, IDisposable
         _heardAt = Stopwatch.GetTimestamp();
         _samplesFrames++;
         _takenTick = samples.EndTick;
-        if (_held.HasRoomFor(samples))
+        if (HasRoomFor(samples))
         {
-            _held.Add(samples);
+            samples.AppendTo(_held.Samples);
             return;
         }
 
@@ -221,9 +233,9 @@ public sealed class BoardCapture : ISampleStream, IDisposable
 
     private void TakeWaiting()
     {
-        if (_waitingLength > 0 && _samples.TryRead(_waiting.AsSpan(0, _waitingLength), out SamplesPayload samples, out _) && _held.HasRoomFor(samples))
+        if (_waitingLength > 0 && _samples.TryRead(_waiting.AsSpan(0, _waitingLength), out SamplesPayload samples, out _) && HasRoomFor(samples))
         {
-            _held.Add(samples);
+            samples.AppendTo(_held.Samples);
             _waitingLength = 0;
         }
     }
