@@ -24,7 +24,7 @@ internal sealed class ScatterChart : Chart
     private const int Columns = 3;
     private const float LeftPx = 112;
     private const float GapPx = 92;
-    private const int TopPx = 20;
+    private const int TopPx = 50;
     private const int DataPx = 330;
     private const int FooterPx = 84;
 
@@ -32,9 +32,11 @@ internal sealed class ScatterChart : Chart
     private readonly IReadOnlyList<ScatterPanel> _panels;
     private readonly IReadOnlyList<double> _limits;
     private readonly bool _isShare;
+    private readonly string _yTitle;
 
-    internal ScatterChart(string title, IReadOnlyList<string> labels, bool isShare, IReadOnlyList<double> limits, IReadOnlyList<ScatterPanel> panels)
+    internal ScatterChart(string title, IReadOnlyList<string> labels, string yTitle, bool isShare, IReadOnlyList<double> limits, IReadOnlyList<ScatterPanel> panels)
     {
+        _yTitle = yTitle;
         _isShare = isShare;
         _head = new ChartHead(title, labels);
         _limits = limits;
@@ -73,6 +75,7 @@ internal sealed class ScatterChart : Chart
 
         AxisScale scale = panel.Words is null ? AxisScale.Of(xs, panel.IsInRatios, 7, 0.04) : AxisScale.OfPlaces(panel.Words);
         Plotting plot = new(data, scale, y);
+        plot.TitleY(canvas, pens, _yTitle);
         plot.Grid(canvas, pens);
         foreach (double limit in _limits)
         {
