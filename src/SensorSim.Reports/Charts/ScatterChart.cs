@@ -24,7 +24,8 @@ internal sealed class ScatterChart : Chart
     private const int Columns = 3;
     private const float LeftPx = 112;
     private const float GapPx = 92;
-    private const int TopPx = 50;
+    private const int TitlePx = 30;
+    private const int TopPx = 20;
     private const int DataPx = 330;
     private const int FooterPx = 84;
 
@@ -43,7 +44,7 @@ internal sealed class ScatterChart : Chart
         _panels = panels;
     }
 
-    internal override int HeightPx => _head.HeightPx + ((_panels.Count + Columns - 1) / Columns * (TopPx + DataPx + FooterPx));
+    internal override int HeightPx => _head.HeightPx + TitlePx + ((_panels.Count + Columns - 1) / Columns * (TopPx + DataPx + FooterPx));
 
     internal override void Draw(SKCanvas canvas, Pens pens)
     {
@@ -57,10 +58,11 @@ internal sealed class ScatterChart : Chart
         AxisScale y = AxisScale.OfFigure(heights, _isShare, _limits[0], 7, 0.06);
         int columns = Math.Min(Columns, _panels.Count);
         float width = (Ink.WidthPx - LeftPx - Ink.RightPx - ((columns - 1) * GapPx)) / columns;
+        Fit.Text(canvas, pens, $"↑ {_yTitle}{y.Stretched}", LeftPx, _head.HeightPx + 18, SKTextAlign.Left, Ink.MarkLabelPx, Ink.Text, Ink.WidthPx - LeftPx - Ink.RightPx);
         for (int i = 0; i < _panels.Count; i++)
         {
             float left = LeftPx + (i % columns * (width + GapPx));
-            float top = _head.HeightPx + (i / columns * (TopPx + DataPx + FooterPx)) + TopPx;
+            float top = _head.HeightPx + TitlePx + (i / columns * (TopPx + DataPx + FooterPx)) + TopPx;
             DrawPanel(canvas, pens, _panels[i], y, new SKRect(left, top, left + width, top + DataPx));
         }
     }
@@ -75,7 +77,6 @@ internal sealed class ScatterChart : Chart
 
         AxisScale scale = panel.Words is null ? AxisScale.Of(xs, panel.IsInRatios, 7, 0.04) : AxisScale.OfPlaces(panel.Words);
         Plotting plot = new(data, scale, y);
-        plot.TitleY(canvas, pens, _yTitle);
         plot.Grid(canvas, pens);
         foreach (double limit in _limits)
         {

@@ -156,13 +156,13 @@ public sealed class FailurePointFinderTests
     [Test]
     public void Find_Definition_HasNoMinusBeforeNothing()
     {
-        StudyPlan plan = KnownDetector.Plan([18, 12, 6, 0], 4, 1, 0.9);
+        StudyPlan plan = KnownDetector.Plan([12, 6, 0], 4, 1, 0.4);
         string[] definitions =
         [
-            .. from second in Enumerable.Range(0, 12)
-               from third in Enumerable.Range(0, 12)
-               let missed = new[] { 0, 0, second, 5 * third }
-               select FailurePointFinder.Find(Results(plan, key => KnownDetector.RowOf(plan.NumberOf(key), new DetectionCounts(60 - missed[key.Point], missed[key.Point], 0))))[0].Definition,
+            .. from missed in Enumerable.Range(1, 29)
+               from isSteep in new[] { false, true }
+               let ofLevels = isSteep ? new[] { missed, 30, 60 - missed } : [missed, missed, missed]
+               select FailurePointFinder.Find(Results(plan, key => KnownDetector.RowOf(plan.NumberOf(key), new DetectionCounts(60 - ofLevels[key.Point], ofLevels[key.Point], 0))))[0].Definition,
         ];
         Assert.That(definitions, Has.Some.Contains("deviance 0 with"));
         Assert.That(definitions, Has.None.Contains("-0 "));
