@@ -18,6 +18,8 @@ public sealed class CompareTests : CommandTest
         Answer answer = Command.Run("compare", "--baseline", At("usual"), At("deaf"), "--out", At("out"));
         Assert.That(answer.Code, Is.EqualTo(ExitCodes.NotMet), answer.Error + answer.Out);
         Assert.That(answer.Out, Does.Contain("got worse (").And.Contain("r_peak_sensitivity, ecg"));
+        Assert.That(answer.Out, Does.Match(@"r_peak_sensitivity, ecg +all +[0-9.]+ \([0-9]+ of [0-9]+\) +0 \(0 of [0-9]+\)").And.Match(@"r_peak_sensitivity, ecg +0\.99 +all +[0-9]+ of 16 +0 of 16"));
+        Assert.That(answer.Out, Does.Contain("above 24 dB (met at no level)").And.Not.Contain("+inf").And.Not.Contain("-inf"));
         Assert.That(Contents(At("out")).Keys, Is.EquivalentTo(s_files));
         XElement suite = XDocument.Parse(File.ReadAllText(At("out", "compare.xml"))).Root!.Elements().Single();
         Assert.That(int.Parse(suite.Attribute("failures")!.Value, System.Globalization.CultureInfo.InvariantCulture), Is.Positive);

@@ -7,6 +7,21 @@ namespace SensorSim.Cli.Tests;
 [TestFixture]
 public sealed class OpenFilesTests : CommandTest
 {
+    // The length stands on the command line, what lies behind it in the file.
+    [Test]
+    public void Record_ShorterThanTheTimeLine_NamesOptionAndLine()
+    {
+        string scenario = Scenario("[[change]]\nkey = \"heart.rate_bpm\"\nat_s = 8\nstep_to = 70\n\n[[change]]\nkey = \"heart.rate_bpm\"\nat_s = 9\nstep_to = 75\n");
+        Assert.That(Command.Run("record", scenario, "--out", At("whole")).Code, Is.Zero);
+        string[] messages = Command.Refused(ExitCodes.WrongInput, "record", scenario, "--duration-s", "5.5", "--out", At("part"));
+
+        Assert.That(messages, Is.EqualTo(new[]
+        {
+            $"--duration-s 5.5 is too short for {scenario}, line 5, column 8: at_s = 8 lies after the end of the scenario, and 1 more place like it; give a longer one, or leave it out for the scenario's own 12 s",
+        }));
+        Assert.That(Directory.Exists(At("part")), Is.False);
+    }
+
     [Test]
     public void Record_SeveralForms_CanBeTurnedBackIntoTheSameFiles()
     {

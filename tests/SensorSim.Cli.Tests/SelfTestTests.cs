@@ -32,6 +32,17 @@ public sealed class SelfTestTests : CommandTest
     }
 
     [Test]
+    public void Run_Table_FitsATerminal()
+    {
+        Answer answer = Command.Run("selftest");
+
+        Assert.That(answer.Code, Is.Zero, answer.Out);
+        Assert.That(answer.Out.Split('\n').Max(l => l.Length), Is.InRange(60, 120));
+        Assert.That(Line(answer, "own answers"), Does.Contain("passed").And.Contain("requirements met"));
+        Assert.That(string.Join(' ', answer.Out.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)), Does.Contain("proves: this machine makes every stimulus, truth, window and answer of the set, to the bit own answers"));
+    }
+
+    [Test]
     public void Run_ProgramFiles_HaveTheirSums()
     {
         using JsonDocument json = JsonDocument.Parse(Command.Run("selftest", "--json", "--vectors", Copy()).Out);

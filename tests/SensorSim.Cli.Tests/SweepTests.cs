@@ -41,6 +41,24 @@ public sealed class SweepTests : CommandTest
         Assert.That(Contents(At("out")), Is.EqualTo(before));
     }
 
+    // One line, and not first another that says that all is there.
+    [TestCase(true, "this is no complete Parquet file; sweep the study into a new folder.")]
+    [TestCase(true, "this is no complete Parquet file; sweep the study into a new folder.", "--json")]
+    [TestCase(false, "runs.parquet is missing; sweep the study into a new folder.")]
+    public void Sweep_FinishedWithDamagedRows_SaysOnlyThat(bool isThere, string message, params string[] more)
+    {
+        Command.Run("sweep", Study(), "--out", At("out"));
+        byte[] whole = File.ReadAllBytes(At("out", "runs.parquet"));
+        File.Delete(At("out", "runs.parquet"));
+        if (isThere)
+        {
+            File.WriteAllBytes(At("out", "runs.parquet"), whole[..500]);
+        }
+
+        string place = isThere ? At("out", "runs.parquet") : At("out");
+        Assert.That(Command.Refused(ExitCodes.WrongInput, ["sweep", Study(), "--out", At("out"), .. more]), Is.EqualTo(new[] { $"{place}: {message}" }));
+    }
+
     [Test]
     public void Sweep_FinishedWithoutItsSummary_SaysSoAndMakesTheSameFiles()
     {

@@ -217,6 +217,13 @@ public sealed class UsageTests : CommandTest
         }));
     }
 
+    [TestCase("extra", "--version", "extra")]
+    [TestCase("extra", "extra", "--version")]
+    [TestCase("explain", "--version", "explain")]
+    [TestCase("--json", "--version", "--json")]
+    public void Version_WithMore_IsRefused(string word, params string[] args) =>
+        Assert.That(Command.Refused(ExitCodes.WrongInput, args), Is.EqualTo(new[] { $"{word} is one word too many: --version stands alone" }));
+
     private static IEnumerable<string> Examples(string help) =>
         help.Split('\n').SkipWhile(l => l != "Examples:").Skip(1).Select(l => l.Trim()).Where(l => l.Length > 0);
 

@@ -159,13 +159,14 @@ internal static class SweepCommand
     /// <exception cref="InputFileException">The rows cannot be read.</exception>
     public static int AnswerAgain(Terminal terminal, string path, StudyIdentity identity, int workers, bool isJson)
     {
+        // Read before anything is said: of files that are damaged it is not true that nothing was to be done.
+        FinishedSweep finished = FinishedSweep.Read(path);
         terminal.Say($"{path} holds the finished results of this very study; nothing was to be done");
         if (isJson)
         {
             return Document(terminal, path);
         }
 
-        FinishedSweep finished = FinishedSweep.Read(path);
         Notices.Tell(terminal, finished.Summary.Notices);
         SweepResults results = SideBySide.Within(workers, () => new SweepResults(finished.Results, identity) { Tuned = finished.Summary.Tuned });
         SweepTable.Print(terminal.Out, results);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 using System.CommandLine;
 using System.CommandLine.Parsing;
+using SensorSim.Cli.Output;
 using SensorSim.Scenarios.Reading;
 
 namespace SensorSim.Cli.Options;
@@ -8,12 +9,20 @@ namespace SensorSim.Cli.Options;
 /// <summary>Says in our words what is wrong with a command line, and what would be right.</summary>
 internal static class UsageErrors
 {
+    private const string VersionName = "--version";
+
     /// <summary>One sentence for each mistake; none when the command line is right.</summary>
     /// <param name="parsed">What the parser made of it.</param>
     public static IReadOnlyList<string> Sentences(ParseResult parsed)
     {
         CommandResult at = parsed.CommandResult;
         Command command = at.Command;
+        if (parsed.Action is HelpText.AllVersions)
+        {
+            string? other = parsed.Tokens.Select(t => t.Value).FirstOrDefault(t => t != VersionName);
+            return other is null ? [] : [$"{other} is one word too many: {VersionName} stands alone"];
+        }
+
         if (command is RootCommand)
         {
             return parsed.Errors.Count == 0 ? [] : [NoVerb(parsed, command)];

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+using System.Globalization;
 using SensorSim.Studies.Comparisons;
 using SensorSim.Studies.Plans;
 using SensorSim.Studies.Results;
@@ -33,11 +34,11 @@ internal static class ComparisonTable
                 [
                     $"{f.First.Requirement.Definition.Key.Key}, {f.First.Requirement.Subject}",
                     f.First.Factor.Key.Name + (f.First.Held.Count == 0 ? "" : $" at {ComparisonTexts.Held(f.First.Held)}"),
-                    ComparisonTexts.Level(f.First),
-                    ComparisonTexts.Level(f.Second),
-                    ComparisonTexts.Told(f.Difference, f.Interval).Difference,
-                    ComparisonTexts.Told(f.Difference, f.Interval).Interval,
-                    f.Verdict.Text(),
+                    ComparisonTexts.Level(f, f.First),
+                    ComparisonTexts.Level(f, f.Second),
+                    ComparisonTexts.Told(f, f.Interval).Difference,
+                    ComparisonTexts.Told(f, f.Interval).Interval,
+                    ComparisonTexts.Verdict(f),
                 ]));
         }
 
@@ -48,6 +49,7 @@ internal static class ComparisonTable
             Differences(writer, plan, points);
         }
 
+        RunsThatMeet(writer, plan, [.. comparison.Overall, .. plan.Points.Count > 1 && points.Length <= MostPoints ? points : []]);
         writer.WriteLine();
         writer.WriteLine("difference: second less first on the same runs, of magnitudes for a bias; interval: whole seeds and persons resampled, the same for both; p: swap test.");
         writer.WriteLine("better, worse: the interval excludes 0 and p is at most 0.05; no difference shown does not mean equal.");
@@ -68,15 +70,41 @@ internal static class ComparisonTable
         }
     }
 
+    private static void RunsThatMeet(TextWriter writer, StudyPlan plan, IEnumerable<PairedDifference> differences)
+    {
+        PairedDifference[] required = [.. differences.Where(d => d.Met is not null)];
+        if (required.Length == 0)
+        {
+            return;
+        }
+
+        writer.WriteLine();
+        PlainTables.Print(
+            writer,
+            ["runs that meet", "limit>", "at", "first>", "second>", "first only>", "second only>"],
+            required.Select(d => (string[])
+            [
+                d.Figure.Words,
+                ComparisonTexts.Number(d.Figure.Limit),
+                Place(plan, d),
+                ComparisonTexts.RunsThatMeet(d, ComparedPair.First),
+                ComparisonTexts.RunsThatMeet(d, ComparedPair.Second),
+                d.Met!.OnlyFirst.ToString(CultureInfo.InvariantCulture),
+                d.Met.OnlySecond.ToString(CultureInfo.InvariantCulture),
+            ]));
+    }
+
+    private static string Place(StudyPlan plan, PairedDifference difference) => difference.Point is null ? "all" : ComparisonTexts.Place(plan, difference.Point);
+
     private static void Differences(TextWriter writer, StudyPlan plan, IEnumerable<PairedDifference> differences) => PlainTables.Print(
         writer,
         ["figure", "at", "first>", "second>", "difference>", "95 % interval", "p>", "verdict"],
         differences.Select(d => (string[])
         [
             d.Figure.Words + (d.Figure.Unit.Length == 0 || d.Figure.Name.EndsWith(d.Figure.Unit, StringComparison.Ordinal) ? "" : $" ({d.Figure.Unit})"),
-            d.Point is null ? "all" : ComparisonTexts.Place(plan, d.Point),
-            ComparisonTexts.Number(d.First),
-            ComparisonTexts.Number(d.Second),
+            Place(plan, d),
+            ComparisonTexts.Counted(d, ComparedPair.First),
+            ComparisonTexts.Counted(d, ComparedPair.Second),
             ComparisonTexts.Told(d.Difference, d.Interval).Difference,
             ComparisonTexts.Told(d.Difference, d.Interval).Interval,
             PlainTables.Fixed(d.SwapP, "0.0000"),

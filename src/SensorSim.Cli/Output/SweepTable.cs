@@ -90,7 +90,7 @@ internal static class SweepTable
                 .. results.Plan.Points[f.Point].Values.Select(Value),
                 Whole(f.Pool.RunCount),
                 Whole(f.EventCount),
-                Number(f.Pool.Figure),
+                f.ToldFigure,
                 f.IsMet ? "yes" : "NO",
             ]));
         text.WriteLine();

@@ -35,6 +35,9 @@ internal sealed class AxisScale
     /// <summary>What stands at the ticks.</summary>
     internal string[] Labels { get; }
 
+    /// <summary>Words that go behind the title of an axis whose numbers are not evenly spaced shares; empty for any other.</summary>
+    internal string Stretched { get; private init; } = "";
+
     internal double Low => _low;
 
     internal double High => _high;
@@ -78,7 +81,7 @@ internal sealed class AxisScale
         bool hasZero = span.Low < NearestToZero;
         double[] positions = [.. hasZero ? [low] : Array.Empty<double>(), .. inside, high];
         string[] labels = [.. hasZero ? ["0"] : Array.Empty<string>(), .. inside.Select(t => t.ToString("R", CultureInfo.InvariantCulture)), "1"];
-        return new AxisScale((low, high), v => Odds(Math.Clamp(v, low, high)), freeShare, positions, labels);
+        return new AxisScale((low, high), v => Odds(Math.Clamp(v, low, high)), freeShare, positions, labels) { Stretched = ", scale stretched near 0 and 1" };
     }
 
     private static double Odds(double share) => Math.Log(share / (1 - share));

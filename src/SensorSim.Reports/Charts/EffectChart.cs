@@ -15,7 +15,11 @@ internal sealed record EffectBar(string Name, IReadOnlyList<(string Level, doubl
 /// <param name="Base">The figure where every key has its base value; null when it is undefined.</param>
 /// <param name="Limits">The requirement.</param>
 /// <param name="Bars">The keys, the one with the largest effect first.</param>
-internal sealed record EffectPanel(string Title, bool IsShare, double? Base, IReadOnlyList<double> Limits, IReadOnlyList<EffectBar> Bars);
+internal sealed record EffectPanel(string Title, bool IsShare, double? Base, IReadOnlyList<double> Limits, IReadOnlyList<EffectBar> Bars)
+{
+    /// <summary>What the axis shows, with its unit.</summary>
+    internal string XTitle { get; init; } = "";
+}
 
 /// <summary>Effect of each key alone: from the lowest to the highest figure that its values give, the others at their base values.</summary>
 internal sealed class EffectChart : Chart
@@ -89,6 +93,10 @@ internal sealed class EffectChart : Chart
         }
 
         plot.Frame(canvas, pens, data.Bottom);
+        if (panel.XTitle.Length > 0)
+        {
+            Fit.Text(canvas, pens, $"{panel.XTitle}{plot.X.Stretched} →", data.MidX, data.Bottom + 50, SKTextAlign.Center, Ink.MarkLabelPx, Ink.Text, data.Width);
+        }
     }
 
     private static void DrawBar(SKCanvas canvas, Pens pens, Plotting plot, EffectBar bar, float y)

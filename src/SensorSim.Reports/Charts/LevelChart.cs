@@ -13,7 +13,7 @@ internal sealed record LevelSeries
 
     internal required IReadOnlyList<(double Level, double? Figure, Interval? Interval)> Levels { get; init; }
 
-    /// <summary>Fitted curve; empty: the levels are joined by straight lines.</summary>
+    /// <summary>The curve that the failure point is read from; empty: the levels are joined by straight lines.</summary>
     internal IReadOnlyList<(double Level, double Figure)> Curve { get; init; } = [];
 
     internal double? FailureLevel { get; init; }
@@ -27,6 +27,9 @@ internal sealed record LevelPanel
     internal required string Title { get; init; }
 
     internal required string XTitle { get; init; }
+
+    /// <summary>What the vertical axis shows, with its unit.</summary>
+    internal string YTitle { get; init; } = "";
 
     internal bool IsInRatios { get; init; }
 
@@ -45,7 +48,7 @@ internal sealed class LevelChart : Chart
     private const int MostColumns = 2;
     private const float LeftPx = 112;
     private const float GapPx = 100;
-    private const int TitlePx = 44;
+    private const int TitlePx = 74;
     private const int DataPx = 380;
     private const int RowPx = 18;
     private const int FooterPx = 84;
@@ -89,7 +92,8 @@ internal sealed class LevelChart : Chart
     private static void DrawPanel(SKCanvas canvas, Pens pens, LevelPanel panel, SKRect data)
     {
         Plotting plot = new(data, AxisScale.Of(Xs(panel), panel.IsInRatios, 9, 0.04), AxisScale.OfFigure(Ys(panel), panel.IsShare, panel.Limits.Count == 0 ? 0 : panel.Limits[0], 7, 0.06));
-        Fit.Text(canvas, pens, panel.Title, data.Left, data.Top - 14, SKTextAlign.Left, Ink.PanelTitlePx, Ink.Text, data.Width);
+        Fit.Text(canvas, pens, panel.Title, data.Left, data.Top - 44, SKTextAlign.Left, Ink.PanelTitlePx, Ink.Text, data.Width);
+        plot.TitleY(canvas, pens, panel.YTitle);
         plot.Grid(canvas, pens);
         foreach (double limit in panel.Limits)
         {
@@ -121,7 +125,9 @@ internal sealed class LevelChart : Chart
         style.Line(canvas, [.. line.Where(p => double.IsFinite(p.Figure)).Select(p => new SKPoint(plot.InsideX(p.Level), plot.InsideY(p.Figure)))]);
         if (series.FailureLevel is double level && panel.Limits.Count > 0)
         {
-            float from = plot.InsideY(panel.Limits[0]);
+            // Of two limits the one on whose side the figures lie.
+            bool isBelowZero = known.Any(k => k.Figure < 0) && known.All(k => k.Figure <= 0);
+            float from = plot.InsideY(isBelowZero ? panel.Limits[^1] : panel.Limits[0]);
             pens.Line(canvas, style.Color, 1.4f, plot.InsideX(level), from, plot.InsideX(level), plot.Data.Bottom, dashed: true);
         }
 

@@ -43,6 +43,15 @@ internal sealed class Plotting(SKRect data, AxisScale x, AxisScale y)
         }
     }
 
+    /// <summary>What the vertical axis shows, over its top.</summary>
+    internal void TitleY(SKCanvas canvas, Pens pens, string title)
+    {
+        if (title.Length > 0)
+        {
+            Fit.Text(canvas, pens, $"↑ {title}{y.Stretched}", data.Left, data.Top - 14, SKTextAlign.Left, Ink.MarkLabelPx, Ink.Text, data.Width);
+        }
+    }
+
     /// <summary>Frame and numbers; those of the horizontal axis stand under <paramref name="labelTop"/>.</summary>
     internal void Frame(SKCanvas canvas, Pens pens, float labelTop)
     {

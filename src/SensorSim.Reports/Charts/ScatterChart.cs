@@ -24,6 +24,7 @@ internal sealed class ScatterChart : Chart
     private const int Columns = 3;
     private const float LeftPx = 112;
     private const float GapPx = 92;
+    private const int TitlePx = 30;
     private const int TopPx = 20;
     private const int DataPx = 330;
     private const int FooterPx = 84;
@@ -32,16 +33,18 @@ internal sealed class ScatterChart : Chart
     private readonly IReadOnlyList<ScatterPanel> _panels;
     private readonly IReadOnlyList<double> _limits;
     private readonly bool _isShare;
+    private readonly string _yTitle;
 
-    internal ScatterChart(string title, IReadOnlyList<string> labels, bool isShare, IReadOnlyList<double> limits, IReadOnlyList<ScatterPanel> panels)
+    internal ScatterChart(string title, IReadOnlyList<string> labels, string yTitle, bool isShare, IReadOnlyList<double> limits, IReadOnlyList<ScatterPanel> panels)
     {
+        _yTitle = yTitle;
         _isShare = isShare;
         _head = new ChartHead(title, labels);
         _limits = limits;
         _panels = panels;
     }
 
-    internal override int HeightPx => _head.HeightPx + ((_panels.Count + Columns - 1) / Columns * (TopPx + DataPx + FooterPx));
+    internal override int HeightPx => _head.HeightPx + TitlePx + ((_panels.Count + Columns - 1) / Columns * (TopPx + DataPx + FooterPx));
 
     internal override void Draw(SKCanvas canvas, Pens pens)
     {
@@ -55,10 +58,11 @@ internal sealed class ScatterChart : Chart
         AxisScale y = AxisScale.OfFigure(heights, _isShare, _limits[0], 7, 0.06);
         int columns = Math.Min(Columns, _panels.Count);
         float width = (Ink.WidthPx - LeftPx - Ink.RightPx - ((columns - 1) * GapPx)) / columns;
+        Fit.Text(canvas, pens, $"↑ {_yTitle}{y.Stretched}", LeftPx, _head.HeightPx + 18, SKTextAlign.Left, Ink.MarkLabelPx, Ink.Text, Ink.WidthPx - LeftPx - Ink.RightPx);
         for (int i = 0; i < _panels.Count; i++)
         {
             float left = LeftPx + (i % columns * (width + GapPx));
-            float top = _head.HeightPx + (i / columns * (TopPx + DataPx + FooterPx)) + TopPx;
+            float top = _head.HeightPx + TitlePx + (i / columns * (TopPx + DataPx + FooterPx)) + TopPx;
             DrawPanel(canvas, pens, _panels[i], y, new SKRect(left, top, left + width, top + DataPx));
         }
     }

@@ -61,6 +61,7 @@ internal static class ComparisonFigures
         {
             Title = $"difference of {RequirementWords.Figure(figure.OnRow)} ({(figure.OnRow.IsLeast ? "above" : "below")} 0: better)",
             XTitle = RequirementWords.Key(factor.Key),
+            YTitle = $"second less first{(figure.Unit.Length == 0 ? "" : $" ({figure.Unit})")}",
             IsInRatios = factor.IsInRatios,
             Limits = [0],
             Series =

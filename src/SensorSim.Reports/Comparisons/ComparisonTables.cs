@@ -38,8 +38,8 @@ internal static class ComparisonTables
             [
                 new(RequirementWords.Figure(d.Figure.OnRow), d.Figure.Words),
                 new(ComparisonTexts.Place(plan, d.Point)),
-                Number(d.First),
-                Number(d.Second),
+                new(d.First is null ? Table.Nothing : ComparisonTexts.Counted(d, ComparedPair.First), Numbers.Exact(d.First)),
+                new(d.Second is null ? Table.Nothing : ComparisonTexts.Counted(d, ComparedPair.Second), Numbers.Exact(d.Second)),
                 .. Told(d.Difference, d.Interval),
                 Number(d.SwapP),
                 new(d.Verdict.Text()),
@@ -73,15 +73,18 @@ internal static class ComparisonTables
         foreach (FailureDifference f in differences)
         {
             string held = ComparisonTexts.Held(f.First.Held);
+            int? decimals = ComparisonTexts.Decimals(f, f.Interval);
             table.Add(
             [
                 new($"{RequirementWords.Bare(f.First.Requirement)} {RequirementWords.Limit(f.First.Requirement)}"),
                 new(RequirementWords.Key(f.First.Factor.Key), f.First.Factor.Key.Name),
                 new(held.Length == 0 ? Table.Nothing : held, held),
-                new(ComparisonTexts.Level(f.First), Numbers.Exact(f.First.Level)),
-                new(ComparisonTexts.Level(f.Second), Numbers.Exact(f.Second.Level)),
-                .. Told(f.Difference, f.Interval),
-                new(f.Verdict.Text()),
+                new(ComparisonTexts.Level(f, f.First), Numbers.Exact(f.First.Level)),
+                new(ComparisonTexts.Level(f, f.Second), Numbers.Exact(f.Second.Level)),
+                new(f.Bound is null ? Numbers.Told(f.Difference, decimals) : ComparisonTexts.Told(f, f.Interval).Difference, Numbers.Exact(f.Difference)),
+                new(Numbers.Told(f.Interval?.Low, decimals), Numbers.Exact(f.Interval?.Low)),
+                new(Numbers.Told(f.Interval?.High, decimals), Numbers.Exact(f.Interval?.High)),
+                new(ComparisonTexts.Verdict(f), f.Verdict.Text()),
             ]);
         }
 

@@ -29,7 +29,7 @@ internal static class EffectFigures
                 FormattableString.Invariant($"effects_{figures.Count + 1}"),
                 chart.Bytes,
                 [
-                    "A bar goes from the lowest to the highest figure (pooled over seeds and subjects) that the values of one key give while all other keys keep their base values; upright strokes: each value; beside the ends: the values that give them. The key with the longest bar stands at the top. How keys act together this does not show. Shares with a limit near 1 are drawn by their log odds.",
+                    $"A bar goes from the lowest to the highest figure (pooled over seeds and subjects) that the values of one key give while all other keys keep their base values; upright strokes: each value; beside the ends: the values that give them. The key with the longest bar stands at the top. How keys act together this does not show. {LevelFigures.OnStretchedScales}",
                     $"Base values: {RequirementWords.Held(layout.Varied.Select(f => (plan.Factors[f], plan.Points[layout.Base].Values[f])))}.",
                 ]));
         }
@@ -53,7 +53,10 @@ internal static class EffectFigures
         ];
         double[] limits = RequirementWords.Limits(pooled.Requirements[requirement]);
         bool hasNegative = bars.Any(b => b.Values.Any(v => v.Figure < 0));
-        return new EffectPanel(label, pooled.Requirements[requirement].IsLeast, baseFigure, hasNegative ? limits : limits[..1], [.. bars.OrderByDescending(Reach)]);
+        return new EffectPanel(label, pooled.Requirements[requirement].IsLeast, baseFigure, hasNegative ? limits : limits[..1], [.. bars.OrderByDescending(Reach)])
+        {
+            XTitle = RequirementWords.Axis(pooled.Requirements[requirement]),
+        };
     }
 
     private static double Reach(EffectBar bar)

@@ -13,6 +13,10 @@ internal static class LevelFigures
     /// <summary>Most figures of one study; a grid of two keys with many levels would give dozens.</summary>
     internal const int MostFigures = 6;
 
+    /// <summary>What a caption says of scales of shares.</summary>
+    internal const string OnStretchedScales =
+        "Where a limit is near 1 the scale of shares is stretched near 0 and 1 (even steps of log odds: 0.9, 0.99 and 0.999 are about equally far apart), so that the room about the limit is seen.";
+
     /// <summary>One figure for each key and combination of the others' values, a panel for each requirement.</summary>
     internal static IReadOnlyList<StudyFigure> Of(PooledFigures pooled, PointLayout layout, IReadOnlyList<FailurePoint> points)
     {
@@ -51,6 +55,7 @@ internal static class LevelFigures
         {
             Title = Title(group.Key, share),
             XTitle = RequirementWords.Key(first.Factor.Key),
+            YTitle = share is null ? RequirementWords.Axis(group.Key) : "share of runs that meet the requirement",
             IsInRatios = first.Factor.IsInRatios,
             IsShare = share is not null || group.Key.IsLeast,
             Limits = share is double s ? [s] : LimitsOf(group),
@@ -82,7 +87,7 @@ internal static class LevelFigures
 
     private static string[] Captions(IGrouping<string, FailurePoint> group) =>
     [
-        "Signs: what was reached at a level, bars: 95 % intervals by resampling whole seeds and subjects; line: fitted curve, or straight lines where none was fitted; dashed line across: requirement. Under the curves: failure point of each detector with its 95 % interval; an arrow says that the interval goes on beyond the levels. Shares with a limit near 1 are drawn by their log odds, so that the room about the limit is seen.",
+        "Signs: what was reached at a level, bars: 95 % intervals by resampling whole seeds and subjects; line: the curve that the failure point is read from, fitted or, where no fitted one is believed, interpolated; where figures drop between two levels it is a step in the middle of them; straight lines where there is no curve; dashed line across: requirement. Under the curves: failure point of each detector with its 95 % interval; an arrow says that the interval goes on beyond the levels. " + OnStretchedScales,
         .. group.Select(p => p.Definition).Distinct(StringComparer.Ordinal),
     ];
 
@@ -111,6 +116,7 @@ internal static class LevelFigures
             {
                 Title = RequirementWords.Required(requirement),
                 XTitle = RequirementWords.Key(plan.Factors[factor].Key),
+                YTitle = RequirementWords.Axis(requirement),
                 IsInRatios = plan.Factors[factor].IsInRatios,
                 IsShare = requirement.IsLeast,
                 Limits = series.Any(s => s.Levels.Any(l => l.Figure < 0)) ? limits : limits[..1],

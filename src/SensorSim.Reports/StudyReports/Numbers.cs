@@ -31,7 +31,7 @@ internal static class Numbers
     internal static string Short(Interval? interval) => interval is Interval i ? $"{Short(i.Low)} to {Short(i.High)}" : None;
 
     /// <summary>A value of a key, a number or a word, short.</summary>
-    internal static string Level(object value) => value is double number ? number.ToString("G6", CultureInfo.InvariantCulture) : (string)value;
+    internal static string Level(object value) => value is double number ? (number + 0.0).ToString("G6", CultureInfo.InvariantCulture) : (string)value;
 
     /// <summary>A value of a key, exactly.</summary>
     internal static string ExactLevel(object value) => value is double number ? Exact(number) : (string)value;

@@ -40,7 +40,7 @@ internal static class OtherTables
     /// <summary>The worst runs with everything that is needed to make them again.</summary>
     internal static Table WorstCases(StudyPlan plan, IReadOnlyList<WorstCase> cases)
     {
-        var table = new Table("worst_cases", "Runs that show where detectors begin to fall short", [
+        var table = new Table("worst_cases", cases.Any(c => c.IsPointMet) ? "Weakest runs of points that meet the requirement" : "Runs that show where detectors begin to fall short", [
             new Column("run", "run", true),
             new Column("detector", "detector"),
             new Column("requirement", "requirement"),

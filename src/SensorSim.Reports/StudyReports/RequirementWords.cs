@@ -21,6 +21,23 @@ internal static class RequirementWords
     /// <summary>The figure and what is required of it, for example <c>r peak timing bias, ecg: within ±2 ms</c>.</summary>
     internal static string Required(RequirementOnRow requirement) => $"{Bare(requirement)}: {Limit(requirement)}";
 
+    /// <summary>What an axis of the figure shows, in words and with its unit, for example <c>mean of detection less truth (ms)</c>.</summary>
+    internal static string Axis(RequirementOnRow requirement) => (requirement.Definition.Figure switch
+    {
+        RequiredFigure.Sensitivity => "share of true events that are found",
+        RequiredFigure.PositivePredictivity => "share of detections that are true",
+        RequiredFigure.TimingBias => "mean of detection less truth",
+        RequiredFigure.TimingSd => "standard deviation of detection less truth",
+        RequiredFigure.TimingP95 => "95th percentile of the timing error",
+        RequiredFigure.ReadingBias => "mean of reading less truth",
+        RequiredFigure.ReadingSd => "standard deviation of reading less truth",
+        RequiredFigure.ReadingRms => "root mean square of reading less truth",
+        RequiredFigure.ReadingAvailableShare => "share of usable time with a reading",
+        RequiredFigure.ReadingWrongShare => "share of judged readings that are wrong",
+        RequiredFigure.ReadingFirst => "time to the first reading",
+        _ => throw new ArgumentOutOfRangeException(nameof(requirement)),
+    }) + (requirement.Definition.Key.Unit.Length == 0 ? "" : $" ({requirement.Definition.Key.Unit})");
+
     /// <summary>A value of the figure with its unit, for example <c>2.5 ms</c>.</summary>
     internal static string Value(RequirementOnRow requirement, double? value) =>
         $"{Numbers.Short(value)}{(value is null || requirement.Definition.Key.Unit.Length == 0 ? "" : " " + requirement.Definition.Key.Unit)}";

@@ -28,11 +28,11 @@ internal static class ScatterFigures
             double[] limits = RequirementWords.Limits(requirement);
             limits = panels.Any(p => p.Signs.Any(s => s.Figure < 0)) ? limits : limits[..1];
             string title = RequirementWords.Required(requirement);
-            var chart = new ScatterChart(title, labels, requirement.IsLeast, limits, panels) { Title = title };
+            var chart = new ScatterChart(title, labels, RequirementWords.Axis(requirement), requirement.IsLeast, limits, panels) { Title = title };
             figures.Add(new StudyFigure(
                 FormattableString.Invariant($"scatter_{figures.Count + 1}"),
                 chart.Bytes,
-                ["Each sign: one point of the study, its figure pooled over seeds and subjects, over the value of one key; the other keys differ from sign to sign. Dashed: requirement. Shares with a limit near 1 are drawn by their log odds."]));
+                [$"Each sign: one point of the study, its figure pooled over seeds and subjects, over the value of one key; the other keys differ from sign to sign. Dashed: requirement. {LevelFigures.OnStretchedScales}"]));
         }
 
         return figures;

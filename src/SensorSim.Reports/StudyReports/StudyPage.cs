@@ -125,7 +125,13 @@ internal sealed class StudyPage
             return;
         }
 
-        _page.Section("Worst cases");
+        bool hasFailed = !_options.WorstCases.Any(c => c.IsPointMet);
+        _page.Section(hasFailed ? "Worst cases" : "Weakest runs");
+        if (!hasFailed)
+        {
+            _page.Paragraph("Every point meets every requirement. These single runs do not, while all runs of their point together do: the weakest that were seen, not a failure.");
+        }
+
         Add(OtherTables.WorstCases(Results.Plan, _options.WorstCases));
         Figures("worst_case");
     }

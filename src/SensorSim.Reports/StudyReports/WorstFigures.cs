@@ -29,7 +29,7 @@ internal static class WorstFigures
     ];
 
     private static string Title(StudyPlan plan, WorstCase worst) => FormattableString.Invariant(
-        $"Run {worst.Run}, {plan.Detectors[worst.Key.Detector].Label}: {RequirementWords.Bare(worst.Requirement)}: {RequirementWords.Value(worst.Requirement, worst.Figure)}, required {RequirementWords.Limit(worst.Requirement)}");
+        $"Run {worst.Run}, {plan.Detectors[worst.Key.Detector].Label}: {RequirementWords.Bare(worst.Requirement)}: {RequirementWords.Value(worst.Requirement, worst.Figure)}, required {RequirementWords.Limit(worst.Requirement)}{(worst.IsPointMet ? "; the point as a whole meets it" : "")}");
 
     private static SignalPanel[] Panels(WorstCase worst)
     {

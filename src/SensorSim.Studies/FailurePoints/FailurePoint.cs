@@ -32,7 +32,10 @@ public sealed record FailurePoint
     /// <summary>What was reached at each level, in ascending order of levels.</summary>
     public required IReadOnlyList<LevelFigure> Levels { get; init; }
 
-    /// <summary>Points (level, figure) of the fitted curve for a plot, in ascending order of levels; empty without a curve.</summary>
+    /// <summary>
+    /// Points (level, figure) of the curve for a plot, in ascending order of levels; empty without a curve. It crosses the requirement at <see cref="Level"/>: fitted,
+    /// interpolated, or, where figures drop between two levels, the figures themselves with a step in the middle.
+    /// </summary>
     public IReadOnlyList<(double Level, double Figure)> Curve { get; init; } = [];
 
     /// <summary>One sentence: the definition, with requirement, pooling, curve, interval, runs and events per run.</summary>

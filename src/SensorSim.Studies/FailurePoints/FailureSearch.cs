@@ -123,9 +123,57 @@ internal static class FailureSearch
         data.Ordered[index].Interval is Interval i
         && test(data.QualityAt(data.Totals, index)) && test(data.Columns.Quality(i.Low)) && test(data.Columns.Quality(i.High));
 
+    // The curve crosses the requirement where the failure point is: whoever sees both would not know which to believe.
     private static List<(double Level, double Figure)> CurveOf(SearchData data, CrossingEstimate estimate)
     {
-        var curve = new List<(double Level, double Figure)>(CurvePoints);
+        List<(double Level, double Figure)> curve = estimate.Crossing is { Low: var low, High: var high } && double.IsFinite(low) && double.IsFinite(high) && low < high
+            ? StepOf(data, low, high)
+            : FittedCurveOf(data, estimate);
+        if (data.Axis.IsTurned)
+        {
+            curve.Reverse();
+        }
+
+        return curve;
+    }
+
+    // Nothing tells where between two levels a step lies: the figures go on to the middle, which is the failure point, and fall there.
+    private static List<(double Level, double Figure)> StepOf(SearchData data, double low, double high)
+    {
+        var curve = new List<(double Level, double Figure)>(data.Places.Length + 2);
+        double middle = data.Axis.Level((low + high) / 2);
+        for (int i = 0; i < data.Places.Length; i++)
+        {
+            double figure = Drawn(data, i);
+            if (i > 0 && data.Places[i - 1] == low)
+            {
+                curve.Add((middle, Drawn(data, i - 1)));
+                Add(middle, figure);
+            }
+
+            Add(data.Ordered[i].Level, figure);
+        }
+
+        return curve;
+
+        // What is worse than any number cannot be drawn.
+        void Add(double level, double figure)
+        {
+            if (double.IsFinite(figure))
+            {
+                curve.Add((level, figure));
+            }
+        }
+    }
+
+    // As curves have it: of a figure with a sign its magnitude.
+    private static double Drawn(SearchData data, int index) =>
+        data.Columns.IsShare ? data.Columns.FigureOfShare(data.QualityAt(data.Totals, index)) : -data.QualityAt(data.Totals, index);
+
+    private static List<(double Level, double Figure)> FittedCurveOf(SearchData data, CrossingEstimate estimate)
+    {
+        var curve = new List<(double Level, double Figure)>(CurvePoints + 1);
+        double crossing = estimate.Crossing.Low;
         double first = data.Places[0];
         double width = data.Places[^1] - first;
         for (int i = 0; i < CurvePoints; i++)
@@ -133,6 +181,18 @@ internal static class FailureSearch
             // The ends exactly: logarithm and back must not leave the levels.
             double place = i == CurvePoints - 1 ? data.Places[^1] : first + (width * i / (CurvePoints - 1));
             double level = i == 0 ? data.Ordered[0].Level : i == CurvePoints - 1 ? data.Ordered[^1].Level : data.Axis.Level(place);
+            if (i > 0 && crossing > place - (width / (CurvePoints - 1)) && crossing < place)
+            {
+                Add(data.Axis.Level(crossing), crossing);
+            }
+
+            Add(level, place);
+        }
+
+        return curve;
+
+        void Add(double level, double place)
+        {
             double figure = estimate.Finder.FigureAt(place);
             figure = data.Columns.IsShare ? data.Columns.FigureOfShare(figure) : figure;
             if (!double.IsNaN(figure))
@@ -140,12 +200,5 @@ internal static class FailureSearch
                 curve.Add((level, figure));
             }
         }
-
-        if (data.Axis.IsTurned)
-        {
-            curve.Reverse();
-        }
-
-        return curve;
     }
 }

@@ -171,5 +171,6 @@ internal static class FailureTexts
 
     private static string UnitOf(string unit) => unit.Length == 0 ? "" : " " + unit;
 
-    private static string Text(double value) => value.ToString("0.######", CultureInfo.InvariantCulture);
+    // Rounded first: what rounds to nothing has no sign.
+    private static string Text(double value) => (Math.Round(value, 6) + 0.0).ToString("0.######", CultureInfo.InvariantCulture);
 }

@@ -65,9 +65,11 @@ internal sealed class InterpolatedCrossing : ICrossingFinder
         {
             for (int i = 0; i < _used; i++)
             {
-                // All or none of n says no more than half an event of n.
+                // All or none of n says no more than half an event of n, but on which side of the requirement it lies, however few there are.
                 double half = 0.5 / Math.Max(1, _weights[i]);
-                values[i] = CurveLink.Logit.Line(Math.Clamp(values[i], Math.Min(half, 0.5), Math.Max(1 - half, 0.5)));
+                double least = Math.Min(Math.Min(half, 0.5), _columns.Target / 2);
+                double most = Math.Max(Math.Max(1 - half, 0.5), (1 + _columns.Target) / 2);
+                values[i] = CurveLink.Logit.Line(Math.Clamp(values[i], least, most));
             }
 
             // Different half events may rise again.

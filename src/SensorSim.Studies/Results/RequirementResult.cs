@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-using System.Globalization;
 using SensorSim.Scenarios.Requirements;
 using SensorSim.Scoring.Report;
 using SensorSim.Signals.Marks;
@@ -14,8 +13,6 @@ namespace SensorSim.Studies.Results;
 /// <param name="Subject">Channel and kind of the row, for example <c>ecg r_peak</c>.</param>
 public sealed record RequirementResult(RequirementDefinition Definition, double Limit, double? Actual, string Subject)
 {
-    private const int MostDecimals = 9;
-
     /// <summary>Decimals of the figure that mean something; null where nothing tells.</summary>
     public int? Decimals { get; init; }
 
@@ -23,20 +20,7 @@ public sealed record RequirementResult(RequirementDefinition Definition, double 
     public bool IsMet => IsMetBy(Actual);
 
     /// <summary>The figure reached, for people: with the digits that mean something, and with more where it would read as if it lay on the other side of the limit.</summary>
-    public string ToldActual
-    {
-        get
-        {
-            int? decimals = Decimals;
-            string text = ToldDigits.Text(Actual, decimals);
-            while (decimals < MostDecimals && double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out double told) && IsMetBy(told) != IsMet)
-            {
-                text = ToldDigits.Text(Actual, ++decimals);
-            }
-
-            return text;
-        }
-    }
+    public string ToldActual => ToldDigits.Text(Actual, Decimals, IsMetBy);
 
     /// <summary>Judges the requirements of a scenario on every row that they speak of.</summary>
     /// <param name="requirements">Requirements and limits.</param>

@@ -60,6 +60,22 @@ public static class ToldDigits
         return text.AsSpan().IndexOfAnyInRange('1', '9') < 0 ? text.TrimStart('-') : text;
     }
 
+    /// <summary>As <see cref="Text(double?, int?)"/>, with more decimals where the number would read as if it lay on the other side of a limit.</summary>
+    /// <param name="value">The number.</param>
+    /// <param name="decimals">Decimals.</param>
+    /// <param name="isMetBy">Whether a number meets the limit.</param>
+    public static string Text(double? value, int? decimals, Func<double?, bool> isMetBy)
+    {
+        ArgumentNullException.ThrowIfNull(isMetBy);
+        string text = Text(value, decimals);
+        while (decimals < Most && double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out double told) && isMetBy(told) != isMetBy(value))
+        {
+            text = Text(value, ++decimals);
+        }
+
+        return text;
+    }
+
     /// <summary>Both ends; a dash where there is no interval.</summary>
     /// <param name="interval">The interval.</param>
     /// <param name="decimals">Decimals.</param>

@@ -54,6 +54,12 @@ public sealed class RunPool
     /// <summary>Errors of all runs: of timing in ms, or of readings in their unit.</summary>
     public ErrorSums Errors => _errors;
 
+    /// <summary>Readings that could be judged.</summary>
+    internal long JudgedCount => _judged;
+
+    /// <summary>Of these, wrong ones.</summary>
+    internal long Wrong => _wrong;
+
     /// <summary>The figure; null when it is undefined.</summary>
     public double? Figure => _definition.Figure switch
     {

@@ -12,6 +12,9 @@ public sealed record WorstCase
     /// <summary>The requirement, on one channel.</summary>
     public required RequirementOnRow Requirement { get; init; }
 
+    /// <summary>Whether all runs of its point together meet the requirement: then it is no failure, but the weakest run of a point that holds.</summary>
+    public bool IsPointMet { get; init; }
+
     /// <summary>Number of the run.</summary>
     public required long Run { get; init; }
 

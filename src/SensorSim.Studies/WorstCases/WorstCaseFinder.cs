@@ -17,7 +17,8 @@ public static class WorstCaseFinder
 
     /// <summary>
     /// Runs that show how detectors fall short: requirements and detectors take turns, each with the worst run of the mildest point that fails.
-    /// Of runs in which a detector did not answer one is shown at most. Runs that meet the requirement are none.
+    /// Of runs in which a detector did not answer one is shown at most. Runs that meet the requirement are none. Where every point meets every requirement, the weakest runs
+    /// of points, see <see cref="WorstCase.IsPointMet"/>.
     /// </summary>
     /// <remarks>Each run is made twice: once to find the moment, once to keep the signals around it. The same results give the same cases.</remarks>
     /// <param name="results">Plan and rows.</param>
@@ -36,7 +37,7 @@ public static class WorstCaseFinder
             throw new ArgumentException("One factory for each detector.", nameof(factories));
         }
 
-        return SideBySide.Each(WorstRuns.Of(results, most), r => MakeAgain(results.Plan, factories, r.Requirement, r.Row, cancellation), cancellation);
+        return SideBySide.Each(WorstRuns.Of(results, most), r => MakeAgain(results.Plan, factories, r.Requirement, r.Row, cancellation) with { IsPointMet = r.IsPointMet }, cancellation);
     }
 
     private static WorstCase MakeAgain(

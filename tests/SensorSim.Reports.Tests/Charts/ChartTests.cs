@@ -28,6 +28,24 @@ public class ChartTests
             },
         ]) { Title = "A title" };
 
+    // What an axis shows stands over it; where its numbers are not evenly spaced that is said.
+    [TestCase(0.99, 0.3, "↑ share of true events that are found, scale stretched near 0 and 1")]
+    [TestCase(0.99, 0.95, "↑ share of true events that are found")]
+    [TestCase(0.5, 0.3, "↑ share of true events that are found")]
+    public void LevelChart_VerticalAxis_SaysWhatItShows(double limit, double lowest, string expected)
+    {
+        LevelPanel panel = new()
+        {
+            Title = "sensitivity",
+            XTitle = "noise (mV)",
+            YTitle = "share of true events that are found",
+            IsShare = true,
+            Limits = [limit],
+            Series = [new LevelSeries { Detector = 0, Levels = [(0, lowest, null), (1, 1, null)] }],
+        };
+        Assert.That(Picture.Texts(new LevelChart("t", ["ours"], [panel]) { Title = "t" }.Bytes(FigureFormat.Svg)), Has.Member(expected));
+    }
+
     // The signs of the first detector are the only circles: their heights must go with the figures, their places with the levels.
     [Test]
     public void LevelChart_Signs_StandAtLevelsAndFigures()

@@ -20,11 +20,16 @@ public sealed class RequirementWordsTests
         Assert.That((RequirementWords.Figure(requirement), RequirementWords.Required(requirement)), Is.EqualTo((figure, required)));
     }
 
+    [TestCase("r_peak_sensitivity_min", "share of true events that are found")]
+    [TestCase("r_peak_timing_bias_ms_max", "mean of detection less truth (ms)")]
+    [TestCase("spo2_rms_points_max", "root mean square of reading less truth (points)")]
+    public void Axis_InWords_ReadsLikeThis(string key, string axis) => Assert.That(RequirementWords.Axis(Of(RequirementKeys.All.Single(r => r.Key.Key == key))), Is.EqualTo(axis));
+
     [TestCaseSource(typeof(RequirementKeys), nameof(RequirementKeys.All))]
     public void EveryRequirement_InWords_HasItsUnitOnce(RequirementDefinition definition)
     {
         string unit = definition.Key.Unit;
-        foreach (string text in new[] { RequirementWords.Figure(Of(definition)), RequirementWords.Required(Of(definition)) })
+        foreach (string text in new[] { RequirementWords.Figure(Of(definition)), RequirementWords.Required(Of(definition)), RequirementWords.Axis(Of(definition)) })
         {
             string[] words = text.Split(' ', ',', '(', ')', ':');
             Assert.That(words.Count(w => w.Equals(unit, StringComparison.OrdinalIgnoreCase) && w.Length > 0), Is.EqualTo(unit.Length == 0 ? 0 : 1), text);

@@ -126,6 +126,60 @@ public sealed class FailurePointFinderTests
         Assert.That(point.Interval!.Value.High, Is.LessThanOrEqualTo(3));
     }
 
+    // Fitted, interpolated, or a step between two levels of which nothing is known: who sees the curve sees the failure point on it.
+    [TestCase("fitted", 40, null, null)]
+    [TestCase("fitted, runs", 40, 0.9, null)]
+    [TestCase("step", 30, 0.95, 60)]
+    [TestCase("step of pooled figures", 30, null, 60)]
+    [TestCase("step with a slope beside it", 20, 0.9, 54)]
+    public void Find_Curve_CrossesTheRequirementAtTheFailurePoint(string what, int seeds, double? passFraction, int? before)
+    {
+        StudyPlan plan = KnownDetector.Plan(NineLevels, seeds, 1, 0.9) with { FailurePoint = new FailurePointSettings { PassFraction = passFraction } };
+        StudyResults results = before is not int some ? new KnownDetector().Study(plan, 1) : Results(plan, key => KnownDetector.RowOf(
+            plan.NumberOf(key), key.Point < 3 ? new DetectionCounts(60, 0, 0) : key.Point == 3 ? new DetectionCounts(key.Seed == 0 ? some - 6 : 60, key.Seed == 0 ? 66 - some : 0, 0) : new DetectionCounts(20, 40, 0)));
+        FailurePoint point = FailurePointFinder.Find(results)[0];
+        Assert.That(point.State, Is.EqualTo(FailurePointState.Found), what);
+        Assert.That(CrossedAt(point, passFraction ?? 0.9), Is.EqualTo(point.Level!.Value).Within(1e-6), point.Definition);
+        Assert.That(point.Curve.Select(c => c.Level), Is.Ordered.Ascending);
+    }
+
+    [Test]
+    public void Find_CurveOfTiming_CrossesTheRequirementAtTheFailurePoint()
+    {
+        RequirementDefinition bias = RequirementKeys.All.First(r => r.Key.Name == "requirements.r_peak_timing_bias_ms_max");
+        StudyPlan plan = KnownDetector.Plan(NineLevels, 10) with { Requirements = [(bias, 12)] };
+        FailurePoint point = FailurePointFinder.Find(Results(plan, key => KnownDetector.RowOf(plan.NumberOf(key), new DetectionCounts(40, 0, 0), 1_000_000 * key.Point * key.Point)))[0];
+        Assert.That(CrossedAt(point, 12), Is.EqualTo(point.Level!.Value).Within(1e-6));
+    }
+
+    // Deviance of a curve that goes through every level: what rounds to nothing has no sign.
+    [Test]
+    public void Find_Definition_HasNoMinusBeforeNothing()
+    {
+        StudyPlan plan = KnownDetector.Plan([12, 6, 0], 4, 1, 0.4);
+        string[] definitions =
+        [
+            .. from missed in Enumerable.Range(1, 29)
+               from isSteep in new[] { false, true }
+               let ofLevels = isSteep ? new[] { missed, 30, 60 - missed } : [missed, missed, missed]
+               select FailurePointFinder.Find(Results(plan, key => KnownDetector.RowOf(plan.NumberOf(key), new DetectionCounts(60 - ofLevels[key.Point], ofLevels[key.Point], 0))))[0].Definition,
+        ];
+        Assert.That(definitions, Has.Some.Contains("deviance 0 with"));
+        Assert.That(definitions, Has.None.Contains("-0 "));
+    }
+
+    // All of 20 is no less than 0.99, though half an event less would be.
+    [TestCase(20, 20, 5, 1, 2)]
+    [TestCase(20, 0, 0, 0, 1)]
+    public void Interpolated_AllOfFew_MeetsTheRequirement(int first, int second, int third, double low, double high)
+    {
+        RequirementOnRow requirement = new(RequirementKeys.All.First(r => r.Key.Name == "requirements.r_peak_sensitivity_min"), 0.9, ChannelName.Ecg);
+        var finder = new InterpolatedCrossing([0, 1, 2], new FigureColumns(requirement, 0.99));
+        Crossing crossing = finder.Find([first, 20, 0, second, 20, 0, third, 20, 0]);
+        Assert.That((crossing.Low, crossing.High), Is.EqualTo((crossing.Low, crossing.Low)));
+        Assert.That(crossing.Low, Is.InRange(low, high));
+    }
+
     [TestCase(20, FailurePointState.NoCurve)]
     [TestCase(1, FailurePointState.Found)]
     public void Find_DetectorThatDidNotAnswerAtTimes_SaysSo(int of40, FailurePointState state)
@@ -241,6 +295,20 @@ public sealed class FailurePointFinderTests
         }
 
         return new StudyResults(plan, rows);
+    }
+
+    // Where the line through the points of the curve crosses a figure.
+    private static double CrossedAt(FailurePoint point, double figure)
+    {
+        foreach (((double level, double at), (double next, double then)) in point.Curve.Zip(point.Curve.Skip(1)))
+        {
+            if ((at - figure) * (then - figure) <= 0 && at != then)
+            {
+                return level + ((next - level) * (figure - at) / (then - at));
+            }
+        }
+
+        return double.NaN;
     }
 
     private static StudyResults Results(StudyPlan plan, Func<RunKey, RunRow> row)

@@ -1,6 +1,10 @@
 // SPDX-License-Identifier: MIT
+using SensorSim.Scenarios.Requirements;
 using SensorSim.Scoring.Statistics;
+using SensorSim.Signals.Streams;
 using SensorSim.Studies.Results;
+using SensorSim.Studies.Rows;
+using SensorSim.Studies.Sweeps;
 
 namespace SensorSim.Studies.Tests.Results;
 
@@ -35,6 +39,19 @@ public sealed class ToldDigitsTests
         Assert.That(ToldDigits.Text((double?)null, 2), Is.EqualTo("-"));
         Assert.That(ToldDigits.Text((Interval?)null, 2), Is.EqualTo("-"));
         Assert.That(ToldDigits.Text(0.1234567, null), Is.EqualTo("0.12346"));
+    }
+
+    // Wilson's interval of 459 of 462 goes from 0.981 to 0.998: 0.017 wide, so three decimals mean something. Where 0.9935 would read as if it met a limit that it does not, it has one more.
+    [TestCase(459, 0.99, "0.994")]
+    [TestCase(459, 0.9936, "0.9935")]
+    [TestCase(375, 0.99, "0.812")]
+    [TestCase(462, 0.99, "1.0000")]
+    public void ToldFigure_SharesOfEvents_HaveTheDigitsThatMeanSomething(int matched, double limit, string expected)
+    {
+        RequirementDefinition definition = RequirementKeys.All.First(r => r.Key.Key == "r_peak_sensitivity_min");
+        var pool = new RunPool(definition, ChannelName.Ecg);
+        pool.Add(FailurePoints.KnownDetector.RowOf(0, new DetectionCounts(matched, 462 - matched, 0)));
+        Assert.That(new PointFigure(new RequirementOnRow(definition, limit, ChannelName.Ecg), 0, 0, pool).ToldFigure, Is.EqualTo(expected));
     }
 
     [TestCase(0, "0 runs")]

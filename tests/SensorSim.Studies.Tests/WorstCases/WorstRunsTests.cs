@@ -127,6 +127,24 @@ public sealed class WorstRunsTests
         };
     }
 
+    // Made by hand: sensitivity fails at point 0, in one run; positive predictivity is met at every point but in single runs.
+    [Test]
+    public void Of_RequirementThatEveryPointMeets_ShowsNoRunUnlessNothingFailed()
+    {
+        StudyPlan both = Plan(1, ("r_peak_sensitivity_min", 0.9), ("r_peak_positive_predictivity_min", 0.9));
+        RunRow[] rows = [.. Enumerable.Range(0, (int)both.RunCount).Select(run => Row(run, missed: run == 1 ? 30 : 0, extra: run is 0 or 2 ? 10 : 0))];
+        Assert.That(WorstRuns.Of(new StudyResults(both, rows), 5).Select(c => (c.Row.Run, c.Requirement.Definition.Figure, c.IsPointMet)), Is.EqualTo(new[] { (1L, RequiredFigure.Sensitivity, false) }));
+
+        StudyPlan met = Plan(1, ("r_peak_positive_predictivity_min", 0.9));
+        Assert.That(WorstRuns.Of(new StudyResults(met, rows), 5).Select(c => (c.Row.Run, c.IsPointMet)), Is.EqualTo(new[] { (0L, true), (2L, true) }), "the weakest, and named so");
+
+        // Half of the runs of two points meet it, which is less than the study asks for.
+        StudyPlan share = met with { FailurePoint = new FailurePointSettings { PassFraction = 0.9 } };
+        Assert.That(WorstRuns.Of(new StudyResults(share, rows), 5).Select(c => (c.Row.Run, c.IsPointMet)), Is.EqualTo(new[] { (2L, false), (0L, false) }), "the mildest first");
+
+        static RunRow Row(long run, long missed, long extra) => FailurePoints.KnownDetector.RowOf(run, new Scoring.Statistics.DetectionCounts(60 - missed, missed, extra));
+    }
+
     [TestCase("heart_rate_bias_bpm_max", "No failing run has a reading that could be judged; the middle of what is scored is shown.")]
     [TestCase("heart_rate_wrong_share_max", "No failing run has a reading that could be judged; the middle of what is scored is shown.")]
     [TestCase("r_peak_timing_sd_ms_max", "No failing run has a detection that pairs with an event; the middle of what is scored is shown.")]
