@@ -347,7 +347,7 @@ public struct BeatJudge
 
         _hasBridged = false;
         bool mayBegin = c.Quality == LookedBack ? c.Height > levels.Threshold : _doubt.Value == 0;
-        _memory.Learn(w, c, mayBegin, _doubt.IsKinTrusted, isEarlyAgain);
+        _memory.Learn(c, rr, mayBegin, _doubt.IsKinTrusted, isEarlyAgain);
         Weigh(c, isKnown);
         levels.AddSignal(c.Height);
         if (_ready == 0)

@@ -30,10 +30,18 @@ public struct BeatMemory
     private const int OtherMargin = 16;
     private const int Young = 8;
 
+    // So many times is no chance; more than the most need not be known.
+    private const int Clear = 2;
+    private const int MostLate = 8;
+
     private BeatTemplate _usual;
     private BeatTemplate _other;
     private int _fitLevel;
     private int _strangeRun;
+
+    // Interval before the latest beat if that was a usual one; how much oftener the other kind came late after such a beat than early.
+    private short _before;
+    private sbyte _late;
 
     /// <summary>Whether the usual beats are not known yet.</summary>
     public readonly bool IsLearning => _usual.Count < 3;
@@ -119,14 +127,15 @@ public struct BeatMemory
     /// <summary>
     /// A beat was found: it adds to its kind. What belongs to none begins the other kind anew, if it may or that one is hardly known. Six of the
     /// other kind in a row make it the usual one; twelve that are neither, and everything is learned anew. While few have come the narrow kind is
-    /// the usual one, whichever came first; but what is narrower than any beat (spikes of pacemakers) is no reason for that.
+    /// the usual one, whichever came first, if the wide one comes early and the narrow one late: spikes of pacemakers and artefacts are narrow too,
+    /// but do not.
     /// </summary>
-    /// <param name="w">Lengths.</param>
     /// <param name="c">The beat.</param>
+    /// <param name="since">How long after the beat before [working samples]; 0 when that is not known.</param>
     /// <param name="mayBegin">Whether another kind may begin with it.</param>
     /// <param name="isKinTrusted">Whether what looks like the other kind counts.</param>
     /// <param name="isEarlyAgain">Whether it came where the other kind comes.</param>
-    public void Learn(in BeatWindows w, in BeatCandidate c, bool mayBegin, bool isKinTrusted, bool isEarlyAgain)
+    public void Learn(in BeatCandidate c, int since, bool mayBegin, bool isKinTrusted, bool isEarlyAgain)
     {
         if (_usual.Count == 0)
         {
@@ -135,6 +144,7 @@ public struct BeatMemory
         }
 
         bool isLike = _usual.Count < 3 ? c.Fit >= FitAtStart : IsLike(c);
+        Weigh(since, isLike);
         if (isLike)
         {
             _usual.Add(c.Slopes, c.Size);
@@ -154,12 +164,13 @@ public struct BeatMemory
         }
 
         _strangeRun++;
-        bool isMore = _other.Count > _usual.Count && (_other.Spread >> 1 <= _usual.Spread || IsSpike(w, _usual));
-        if (IsUsualEctopic(w) || isMore || (_strangeRun >= StrangeRun && _other.Count >= 4))
+        bool isMore = _other.Count > _usual.Count && (_other.Spread >> 1 <= _usual.Spread || _late > -Clear);
+        if (IsUsualEctopic() || isMore || (_strangeRun >= StrangeRun && _other.Count >= 4))
         {
             (_usual, _other) = (_other, _usual);
             _strangeRun = 0;
             _fitLevel = 0;
+            _late = (sbyte)-_late;
         }
         else if (_strangeRun >= 2 * StrangeRun)
         {
@@ -172,11 +183,21 @@ public struct BeatMemory
         c.OtherSize > _other.Size - (_other.Size >> 2) && c.OtherSize < _other.Size + (_other.Size >> 1);
 
     // Bigeminy may begin with an early beat: of two young kinds of like size the one of half the spread is the usual one.
-    private readonly bool IsUsualEctopic(in BeatWindows w) =>
-        _usual.Count < Young && _other.Count >= Known && _other.Size >> 1 < _usual.Size && _other.Spread < _usual.Spread >> 1 && !IsSpike(w, _other);
+    private readonly bool IsUsualEctopic() =>
+        _usual.Count < Young && _other.Count >= Known && _other.Size >> 1 < _usual.Size && _other.Spread < _usual.Spread >> 1 && _late >= Clear;
 
-    // (16 ms)², a quarter of what is wide.
-    private static bool IsSpike(in BeatWindows w, in BeatTemplate kind) => kind.Spread <= w.WideSpread >> 2;
+    // Whether the other kind came late or early: half as long again after a usual beat as that one after the beat before, or the reverse.
+    private void Weigh(int since, bool isUsual)
+    {
+        if (!isUsual && since > 0 && _before > 0)
+        {
+            int later = since > _before + (_before >> 1) ? 1 : _before > since + (since >> 1) ? -1 : 0;
+            int late = _late + later;
+            _late = (sbyte)(late > MostLate ? MostLate : late < -MostLate ? -MostLate : late);
+        }
+
+        _before = isUsual && since <= short.MaxValue ? (short)since : (short)0;
+    }
 
     private readonly void Describe(in BeatWindows w, in Word256 ecg, in BeatLocator locator, ref BeatCandidate c)
     {

@@ -325,7 +325,7 @@ static void ss_beat_judge_accept(ss_beat_judge_t *self, const ss_beat_windows_t 
 
     self->has_bridged = false;
     bool may_begin = (c.quality == SS_BEAT_JUDGE_LOOKED_BACK) ? (c.height > levels->threshold) : (self->doubt.value == 0);
-    ss_beat_memory_learn(&self->memory, w, &c, may_begin, ss_beat_doubt_is_kin_trusted(&self->doubt), is_early_again);
+    ss_beat_memory_learn(&self->memory, &c, rr, may_begin, ss_beat_doubt_is_kin_trusted(&self->doubt), is_early_again);
     ss_beat_judge_weigh(self, &c, is_known);
     ss_beat_levels_add_signal(levels, c.height);
     if (self->ready == 0) {

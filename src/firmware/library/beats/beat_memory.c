@@ -12,8 +12,8 @@
 #include "fixed_point/words.h"
 
 static bool ss_beat_memory_is_of_other_size(const ss_beat_memory_t *self, const ss_beat_candidate_t *c);
-static bool ss_beat_memory_is_usual_ectopic(const ss_beat_memory_t *self, const ss_beat_windows_t *w);
-static bool ss_beat_memory_is_spike(const ss_beat_windows_t *w, const ss_beat_template_t *kind);
+static bool ss_beat_memory_is_usual_ectopic(const ss_beat_memory_t *self);
+static void ss_beat_memory_weigh(ss_beat_memory_t *self, int32_t since, bool is_usual);
 static void ss_beat_memory_describe(const ss_beat_memory_t *self, const ss_beat_windows_t *w, const ss_word256_t *ecg,
     const ss_beat_locator_t *locator, ss_beat_candidate_t *c);
 
@@ -85,8 +85,8 @@ void ss_beat_memory_look(const ss_beat_memory_t *self, const ss_beat_windows_t *
     }
 }
 
-void ss_beat_memory_learn(ss_beat_memory_t *self, const ss_beat_windows_t *w, const ss_beat_candidate_t *c, bool may_begin,
-    bool is_kin_trusted, bool is_early_again)
+void ss_beat_memory_learn(ss_beat_memory_t *self, const ss_beat_candidate_t *c, int32_t since, bool may_begin, bool is_kin_trusted,
+    bool is_early_again)
 {
     if (self->usual.count == 0) {
         ss_beat_template_begin(&self->usual, &c->slopes, c->scale);
@@ -94,6 +94,7 @@ void ss_beat_memory_learn(ss_beat_memory_t *self, const ss_beat_windows_t *w, co
     }
 
     bool is_like = (self->usual.count < 3) ? (c->fit >= SS_BEAT_MEMORY_FIT_AT_START) : ss_beat_memory_is_like(self, c);
+    ss_beat_memory_weigh(self, since, is_like);
     if (is_like) {
         ss_beat_template_add(&self->usual, &c->slopes, c->size);
         self->fit_level += (self->fit_level == 0) ? ss_shift_left32(c->fit, 4) : (c->fit - ss_shift_floor(self->fit_level, 4));
@@ -112,8 +113,8 @@ void ss_beat_memory_learn(ss_beat_memory_t *self, const ss_beat_windows_t *w, co
 
     self->strange_run++;
     bool is_more = (self->other.count > self->usual.count)
-        && ((ss_shift_right32(self->other.spread, 1) <= self->usual.spread) || ss_beat_memory_is_spike(w, &self->usual));
-    if (ss_beat_memory_is_usual_ectopic(self, w) || is_more
+        && ((ss_shift_right32(self->other.spread, 1) <= self->usual.spread) || (self->late > -2));
+    if (ss_beat_memory_is_usual_ectopic(self) || is_more
         || ((self->strange_run >= SS_BEAT_MEMORY_STRANGE_RUN) && (self->other.count >= 4))) {
         ss_beat_template_t other_value = self->other;
         ss_beat_template_t usual_value = self->usual;
@@ -121,6 +122,7 @@ void ss_beat_memory_learn(ss_beat_memory_t *self, const ss_beat_windows_t *w, co
         self->other = usual_value;
         self->strange_run = 0;
         self->fit_level = 0;
+        self->late = (int8_t)-self->late;
     }
     else if (self->strange_run >= (2 * SS_BEAT_MEMORY_STRANGE_RUN)) {
         ss_beat_memory_forget(self);
@@ -135,17 +137,24 @@ static bool ss_beat_memory_is_of_other_size(const ss_beat_memory_t *self, const 
 }
 
 /* Bigeminy may begin with an early beat: of two young kinds of like size the one of half the spread is the usual one. */
-static bool ss_beat_memory_is_usual_ectopic(const ss_beat_memory_t *self, const ss_beat_windows_t *w)
+static bool ss_beat_memory_is_usual_ectopic(const ss_beat_memory_t *self)
 {
     return (self->usual.count < SS_BEAT_MEMORY_YOUNG) && (self->other.count >= SS_BEAT_MEMORY_KNOWN)
         && (ss_shift_right32(self->other.size, 1) < self->usual.size) && (self->other.spread < ss_shift_right32(self->usual.spread, 1))
-        && !ss_beat_memory_is_spike(w, &self->other);
+        && (self->late >= SS_BEAT_MEMORY_CLEAR);
 }
 
-/* (16 ms)², a quarter of what is wide. */
-static bool ss_beat_memory_is_spike(const ss_beat_windows_t *w, const ss_beat_template_t *kind)
+/* Whether the other kind came late or early: half as long again after a usual beat as that one after the beat before, or the reverse. */
+static void ss_beat_memory_weigh(ss_beat_memory_t *self, int32_t since, bool is_usual)
 {
-    return kind->spread <= ss_shift_right32(w->wide_spread, 2);
+    if (!is_usual && (since > 0) && (self->before > 0)) {
+        int32_t later = (since > (self->before + ss_shift_right32(self->before, 1))) ? 1
+            : ((self->before > (since + ss_shift_right32(since, 1))) ? -1 : 0);
+        int32_t late = self->late + later;
+        self->late = (int8_t)((late > SS_BEAT_MEMORY_MOST_LATE) ? SS_BEAT_MEMORY_MOST_LATE : ((late < -8) ? -8 : late));
+    }
+
+    self->before = (int16_t)((is_usual && (since <= 32767)) ? (int16_t)since : 0);
 }
 
 static void ss_beat_memory_describe(const ss_beat_memory_t *self, const ss_beat_windows_t *w, const ss_word256_t *ecg,

@@ -24,6 +24,9 @@
 #define SS_BEAT_MEMORY_KNOWN 3
 #define SS_BEAT_MEMORY_OTHER_MARGIN 16
 #define SS_BEAT_MEMORY_YOUNG 8
+/* So many times is no chance; more than the most need not be known. */
+#define SS_BEAT_MEMORY_CLEAR 2
+#define SS_BEAT_MEMORY_MOST_LATE 8
 
 /*
  * Fifth stage, once per hump: what the usual beats and one other kind look like, and how like them a candidate is.
@@ -35,6 +38,8 @@ struct ss_beat_memory {
     ss_beat_template_t other;
     int32_t fit_level;
     int32_t strange_run;
+    int16_t before;
+    int8_t late;
 };
 
 /* Whether the usual beats are not known yet. */
@@ -93,15 +98,16 @@ void ss_beat_memory_look(const ss_beat_memory_t *self, const ss_beat_windows_t *
 /*
  * A beat was found: it adds to its kind. What belongs to none begins the other kind anew, if it may or that one is hardly known. Six of the
  * other kind in a row make it the usual one; twelve that are neither, and everything is learned anew. While few have come the narrow kind is
- * the usual one, whichever came first; but what is narrower than any beat (spikes of pacemakers) is no reason for that.
- * w: Lengths.
+ * the usual one, whichever came first, if the wide one comes early and the narrow one late: spikes of pacemakers and artefacts are narrow too,
+ * but do not.
  * c: The beat.
+ * since: How long after the beat before [working samples]; 0 when that is not known.
  * may_begin: Whether another kind may begin with it.
  * is_kin_trusted: Whether what looks like the other kind counts.
  * is_early_again: Whether it came where the other kind comes.
  */
-void ss_beat_memory_learn(ss_beat_memory_t *self, const ss_beat_windows_t *w, const ss_beat_candidate_t *c, bool may_begin,
-    bool is_kin_trusted, bool is_early_again);
+void ss_beat_memory_learn(ss_beat_memory_t *self, const ss_beat_candidate_t *c, int32_t since, bool may_begin, bool is_kin_trusted,
+    bool is_early_again);
 
 static inline bool ss_beat_memory_is_learning(const ss_beat_memory_t *self)
 {
