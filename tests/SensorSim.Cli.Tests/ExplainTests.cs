@@ -76,6 +76,7 @@ public sealed class ExplainTests
 
     [TestCase("actvity", "actvity is no key and no section; the nearest is activity")]
     [TestCase("heart.rate", "heart.rate is no key and no section; the nearest is heart.rate_bpm")]
+    [TestCase("muscle_snr_db", "muscle_snr_db is no key and no section; the nearest is ecg_noise.muscle_snr_db")]
     [TestCase("hart", "hart is no key and no section; the nearest is heart")]
     public void Explain_Unknown_NamesTheNearest(string name, string expected) =>
         Assert.That(Command.Refused(ExitCodes.WrongInput, "explain", name), Is.EqualTo(new[] { expected }));

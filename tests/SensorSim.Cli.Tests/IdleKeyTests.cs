@@ -42,6 +42,17 @@ public sealed class IdleKeyTests : CommandTest
         Assert.That(notices.EnumerateArray().Select(n => "sensorsim: " + n.GetString()), Is.EqualTo(new[] { Told }));
     }
 
+    // Levels that are nothing, or what the key has anyway: one alone in a scenario is not told.
+    [TestCase("10, 20")]
+    [TestCase("0, 20")]
+    [TestCase("0, 10")]
+    public void Sweep_VariedKeyWithoutEffect_IsToldThoughALevelIsItsDefault(string values)
+    {
+        Answer sweep = Command.Run("sweep", Study($"[[vary]]\nkey = \"ambient.flicker_percent\"\nvalues = [{values}]\n"), "--out", At("out"));
+
+        Assert.That(sweep.Messages.Count(m => m.StartsWith("sensorsim: ambient.flicker_percent has no effect", StringComparison.Ordinal)), Is.EqualTo(1), sweep.Error);
+    }
+
     // Whoever reads the files does not see the standard error of the one who made them.
     [Test]
     public void Files_IdleKey_TellItOnce()

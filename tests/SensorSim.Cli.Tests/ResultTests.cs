@@ -84,7 +84,7 @@ public sealed class ResultTests : CommandTest
     {
         Assert.That(
             Command.Run("run", Scenario("[ecg_noise]\nwhite_noise_snr_db = 0\n")).Out,
-            Does.Contain("\nECG noise at the start: SNR 0.0 dB, from 8 to 20 Hz 10.2 dB\n"));
+            Does.Contain("\nECG noise at the start, as its knobs set it: SNR 0.0 dB, from 8 to 20 Hz 10.2 dB\n"));
         Assert.That(Command.Run("run", Scenario()).Out, Does.Not.Contain("ECG noise"));
     }
 

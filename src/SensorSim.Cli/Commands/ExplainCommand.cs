@@ -108,7 +108,7 @@ internal static class ExplainCommand
         if (found.Count == 0)
         {
             IEnumerable<string> names = all.Select(k => k.Name).Concat(AllKeys.Sections()).Concat(StudyKeys.Sections).Concat(PlanKeys.Sections).Concat(TimeLineTables.All.Select(t => t.Name));
-            throw new UsageException($"{name} is no key and no section; the nearest is {NearestName.Find(name, names)}");
+            throw new UsageException($"{name} is no key and no section; the nearest is {all.FirstOrDefault(k => k.Key == name)?.Name ?? NearestName.Find(name, names)}");
         }
 
         return found;

@@ -52,7 +52,7 @@ internal static class ComparisonTable
         RunsThatMeet(writer, plan, [.. comparison.Overall, .. plan.Points.Count > 1 && points.Length <= MostPoints ? points : []]);
         writer.WriteLine();
         writer.WriteLine("difference: second less first on the same runs, of magnitudes for a bias; interval: whole seeds and persons resampled, the same for both; p: swap test.");
-        writer.WriteLine("better, worse: the interval excludes 0 and p is at most 0.05; no difference shown does not mean equal.");
+        writer.WriteLine("better, worse: the interval excludes 0 and p is at most 0.05 (of a failure point the interval alone); no difference shown does not mean equal.");
         if (gate is not null)
         {
             Judgement(writer, comparison, gate);

@@ -41,12 +41,12 @@ internal static class SummaryTable
         SubjectText.Print(text, summary.Subject);
         if (summary.EcgNoise is EcgNoiseFigures noise)
         {
-            text.WriteLine($"ECG noise at the start: {Snr(noise)}");
+            text.WriteLine($"ECG noise at the start, as its knobs set it: {Snr(noise)}");
         }
 
         if (summary.EcgNoiseWorst is EcgNoiseFigures worst)
         {
-            text.WriteLine(Invariant($"ECG noise at its worst, first at {worst.AtSeconds:0.###} s: {Snr(worst)}"));
+            text.WriteLine(Invariant($"ECG noise at its worst, first at {worst.AtSeconds:0.###} s, as set: {Snr(worst)}"));
         }
 
         if (summary.Detector.Length > 0)

@@ -36,12 +36,14 @@ public struct BeatMemory
 
     private BeatTemplate _usual;
     private BeatTemplate _other;
-    private int _fitLevel;
-    private int _strangeRun;
+
+    // Q12.4, at most 256.
+    private short _fitLevel;
 
     // Interval before the latest beat if that was a usual one; how much oftener the other kind came late after such a beat than early.
     private short _before;
     private sbyte _late;
+    private byte _strangeRun;
 
     /// <summary>Whether the usual beats are not known yet.</summary>
     public readonly bool IsLearning => _usual.Count < 3;
@@ -148,7 +150,7 @@ public struct BeatMemory
         if (isLike)
         {
             _usual.Add(c.Slopes, c.Size);
-            _fitLevel += _fitLevel == 0 ? c.Fit << 4 : c.Fit - Shift.Floor(_fitLevel, 4);
+            _fitLevel = (short)(_fitLevel == 0 ? c.Fit << 4 : _fitLevel + c.Fit - Shift.Floor(_fitLevel, 4));
             _strangeRun = 0;
             return;
         }

@@ -21,7 +21,8 @@ public static class IdleKeys
 {
     /// <summary>The keys that change nothing, in a fixed order.</summary>
     /// <param name="scenario">The scenario.</param>
-    public static IReadOnlyList<IdleKey> Of(Scenario scenario)
+    /// <param name="withUsual">Also those that are set to nothing or to what they have anyway: values of a study are, at some of its points.</param>
+    public static IReadOnlyList<IdleKey> Of(Scenario scenario, bool withUsual = false)
     {
         ArgumentNullException.ThrowIfNull(scenario);
         KeyValues values = scenario.Values;
@@ -30,7 +31,7 @@ public static class IdleKeys
             .. IdleMovementKeys.Of(values), .. IdleElectrodeKeys.Of(values), .. IdleNoiseKeys.Of(values), .. IdleRhythmKeys.Of(values),
             .. IdlePacedKeys.Of(values), .. IdleBodyKeys.Of(scenario), .. IdleAmbientKeys.Of(values), .. IdleSensorKeys.Of(values),
         ];
-        return [.. all.Where(k => k.Why.Length > 0 && scenario.Sets(k.Key) && !IsUsual(values, k.Key)).Select(k => new IdleKey(k.Key, k.Why))];
+        return [.. all.Where(k => k.Why.Length > 0 && scenario.Sets(k.Key) && (withUsual || !IsUsual(values, k.Key))).Select(k => new IdleKey(k.Key, k.Why))];
     }
 
     /// <summary>Why nothing comes of what a key scales or times; empty where something does.</summary>

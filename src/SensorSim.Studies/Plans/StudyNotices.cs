@@ -3,6 +3,7 @@ using SensorSim.Detectors;
 using SensorSim.Detectors.Choices;
 using SensorSim.Scenarios;
 using SensorSim.Scenarios.Checks;
+using SensorSim.Signals.Keys;
 
 namespace SensorSim.Studies.Plans;
 
@@ -29,18 +30,22 @@ public static class StudyNotices
             return [];
         }
 
-        List<string>? all = null;
+        // A level may be what the key has anyway, which alone is not told; that of a varied key is, for something was expected of it.
+        List<IdleKey>? all = null;
+        HashSet<KeyDefinition> asked = [.. plan.Factors.Select(f => f.Key)];
         foreach ((int point, int subject) in chosen)
         {
-            string[] here = [.. IdleKeys.Of(RunMaker.ScenarioAt(plan, point, subject)).Select(i => i.Sentence)];
+            Scenario scenario = RunMaker.ScenarioAt(plan, point, subject);
+            IReadOnlyList<IdleKey> here = IdleKeys.Of(scenario, withUsual: true);
             all = all is null ? [.. here] : [.. all.Intersect(here)];
+            asked.UnionWith(IdleKeys.Of(scenario).Select(i => i.Key));
             if (all.Count == 0)
             {
                 break;
             }
         }
 
-        return all ?? [];
+        return [.. (all ?? []).Where(i => asked.Contains(i.Key)).Select(i => i.Sentence)];
     }
 
     private static IEnumerable<string> Accelerometer(StudyPlan plan)

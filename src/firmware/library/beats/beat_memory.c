@@ -97,7 +97,8 @@ void ss_beat_memory_learn(ss_beat_memory_t *self, const ss_beat_candidate_t *c, 
     ss_beat_memory_weigh(self, since, is_like);
     if (is_like) {
         ss_beat_template_add(&self->usual, &c->slopes, c->size);
-        self->fit_level += (self->fit_level == 0) ? ss_shift_left32(c->fit, 4) : (c->fit - ss_shift_floor(self->fit_level, 4));
+        self->fit_level = (int16_t)((self->fit_level == 0) ? ss_shift_left32(c->fit, 4)
+            : (self->fit_level + c->fit - ss_shift_floor(self->fit_level, 4)));
         self->strange_run = 0;
         return;
     }

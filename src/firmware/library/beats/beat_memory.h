@@ -36,10 +36,10 @@
 struct ss_beat_memory {
     ss_beat_template_t usual;
     ss_beat_template_t other;
-    int32_t fit_level;
-    int32_t strange_run;
+    int16_t fit_level;
     int16_t before;
     int8_t late;
+    uint8_t strange_run;
 };
 
 /* Whether the usual beats are not known yet. */
