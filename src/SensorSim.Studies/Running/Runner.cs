@@ -4,6 +4,7 @@ using SensorSim.Scoring;
 using SensorSim.Signals.Detectors;
 using SensorSim.Signals.Marks;
 using SensorSim.Signals.Streams;
+using SensorSim.Studies.Replays;
 
 namespace SensorSim.Studies.Running;
 
@@ -24,10 +25,10 @@ public sealed class Runner
     private readonly SampleBlock _block;
     private readonly MarkReach _reach;
     private readonly long _blockTicks;
-    private readonly long _endNs;
     private readonly long _announcedEndTick;
     private long _sampleCount;
     private long _markCount;
+    private long _endNs;
     private bool _isDead;
     private bool _hasBegun;
     private long? _failedTick;
@@ -81,12 +82,15 @@ public sealed class Runner
             progress?.Invoke(_stream.PositionTick);
         }
 
+        bool isStopped = _stream.EndTick != _announcedEndTick;
+        _endNs = isStopped ? _stream.Format.Clock.Nanoseconds(_stream.EndTick) : _endNs;
+        TakeTruth(long.MaxValue);
         Ask(static (detector, _, output) => detector.Flush(output), isAtEnd: true);
         TakeMarks();
-        if (_stream.EndTick != _announcedEndTick)
+        if (isStopped)
         {
             // A stream that was stopped early ends where it stands; what would have come later is no miss.
-            _scorer?.EndAt(_stream.Format.Clock.Nanoseconds(_stream.EndTick));
+            _scorer?.EndAt(_endNs);
         }
 
         if (_truth is { OverflowCount: > 0 })
@@ -151,7 +155,9 @@ public sealed class Runner
 
         TakeAcquisition();
         Ask(static (detector, block, output) => detector.Process(block, output));
-        TakeTruth();
+
+        // Truth comes ahead of the samples. What may be stopped keeps it until they are there, so that none lies behind the stop.
+        TakeTruth(_stream is StoppableStream ? _stream.Format.Clock.Nanoseconds(_stream.PositionTick) : long.MaxValue);
         TakeMarks();
         _scorer?.AdvanceToDeviceTime(_stream.Format.Clock.Nanoseconds(_stream.PositionTick));
     }
@@ -212,9 +218,9 @@ public sealed class Runner
         }
     }
 
-    private void TakeTruth()
+    private void TakeTruth(long untilNs)
     {
-        while (_truth is not null && _truth.TryTake(out TruthEvent truth))
+        while (_truth is { Count: > 0 } && _truth[0].TimeNs < untilNs && _truth.TryTake(out TruthEvent truth))
         {
             if (truth.TimeNs >= _endNs)
             {

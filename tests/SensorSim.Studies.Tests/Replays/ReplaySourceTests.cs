@@ -104,7 +104,8 @@ public sealed class ReplaySourceTests
         long second = source.Stream.Format.Clock.TicksPerSecond;
         var stream = new StoppableStream(source.Stream, source.Stream.EndTick, stop.Token);
         var scorer = new Scorer(stream, ScoredRows.Options(stream.Format) with { LeadInNs = 8_000_000_000 });
-        RunOutcome stopped = new Runner(stream, source.Truth, new LibraryDetector(), scorer).Run(tick =>
+        var told = new KeepSink();
+        RunOutcome stopped = new Runner(stream, source.Truth, new LibraryDetector(), scorer, told).Run(tick =>
         {
             if (tick >= 40 * second)
             {
@@ -115,10 +116,12 @@ public sealed class ReplaySourceTests
 
         Scenario shorter = Runs.Read(40);
         SensorStream whole = shorter.CreateStream();
+        var toldOfWhole = new KeepSink();
         RunOutcome ended = new Runner(
-            whole, whole.Truth, new LibraryDetector(), new Scorer(whole, ScoredRows.Options(whole.Format) with { LeadInNs = 8_000_000_000 })).Run();
+            whole, whole.Truth, new LibraryDetector(), new Scorer(whole, ScoredRows.Options(whole.Format) with { LeadInNs = 8_000_000_000 }), toldOfWhole).Run();
 
         Assert.That(stream.IsStopped, Is.True);
+        Assert.That(told.Truth.OrderBy(t => (t.TimeNs, t.Channel, t.Kind)), Is.EqualTo(toldOfWhole.Truth.OrderBy(t => (t.TimeNs, t.Channel, t.Kind))));
         Assert.That(stopped.MarkCount, Is.EqualTo(ended.MarkCount));
         Assert.That(stopped.Report!.ScoredEndNs, Is.EqualTo(39_000_000_000));
         EventScore beats = stopped.Report.Find(ChannelName.Ecg, MarkKind.RPeak)!;
